@@ -1,0 +1,1 @@
+"""The simulation: the stock after every pass, and what each pass does to the teeth."""

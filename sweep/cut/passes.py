@@ -1,0 +1,104 @@
+"""The passes of a scene in order, and the plane figures that each one takes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sweep.errors import SceneError
+from sweep.scene.model import Scene
+from sweep.shape import section
+from sweep.tolerance import FINE_CHORD
+
+
+@dataclass(frozen=True)
+class Pass:
+    """One pass of the stock over the blade.
+
+    Parameters
+    ----------
+    number : int
+        Counted from 1.
+    height : float, mm
+        Of the blade's highest point above the table.
+    rise : float, mm
+        Above the pass before; for the first, above the table.
+    stop : float or None, mm
+        Travel at which the pass stops; None when it goes through.
+    feed_speed : float, mm/s
+    """
+
+    number: int
+    height: float
+    rise: float
+    stop: float | None
+    feed_speed: float
+
+
+def passes_of(scene: Scene) -> tuple[Pass, ...]:
+    """Return the passes of a scene in the order in which they are made."""
+    plan = scene.passes
+    below = (0.0, *plan.heights)
+    speeds = [plan.feed_speed] * len(plan.heights)
+    if plan.last_feed_speed is not None:
+        speeds[-1] = plan.last_feed_speed
+    return tuple(
+        Pass(number, height, height - below[number - 1], stop, speed)
+        for number, (height, stop, speed) in enumerate(zip(plan.heights, plan.stops, speeds, strict=True), start=1)
+    )
+
+
+@dataclass(frozen=True)
+class PassSection:
+    """What one pass does to the section at the leading end, which every pass goes over.
+
+    Parameters
+    ----------
+    number : int
+    edges : (float, float) or None, mm
+        Where the cove meets the face on the table after this pass, y; None when it does not.
+    top : float, mm
+        The highest point cut within the stock.
+    area : float, mm2
+        What this pass takes from the section.
+    left : Figure
+        What is left of the section after this pass.
+    """
+
+    number: int
+    edges: tuple[float, float] | None
+    top: float
+    area: float
+    left: section.Figure
+
+    @property
+    def width(self) -> float:
+        """Width of the cove at the table after this pass, mm."""
+        return 0.0 if self.edges is None else self.edges[1] - self.edges[0]
+
+
+def pass_sections(scene: Scene, chord: float = FINE_CHORD) -> tuple[PassSection, ...]:
+    """Return what each pass does to the section, exactly but for `chord`.
+
+    Raises
+    ------
+    SceneError
+        When a pass comes out through the top of the stock.
+    """
+    planed = section.stock_section(scene.stock.width, scene.stock.thickness)
+    left, results = planed, []
+    for one in passes_of(scene):
+        cut = section.cut_section(scene.tool, scene.feed, scene.tilt, one.height, chord)
+        inside = section.within(cut, planed)
+        top = section.height_of(inside)
+        if top >= scene.stock.thickness:
+            raise SceneError(
+                "setup.blade_height",
+                f"pass {one.number} at {one.height:.4g} mm comes out through the top of the stock, "
+                f"which is {scene.stock.thickness:.4g} mm thick",
+                "write a lower blade, or take thicker stock",
+            )
+        after = section.minus(left, cut)
+        taken = max(0.0, section.area(left) - section.area(after))
+        results.append(PassSection(one.number, section.width_at_table(inside), top, taken, after))
+        left = after
+    return tuple(results)

@@ -1,0 +1,160 @@
+"""The stock at any pass and any travel, as a closed solid whose faces know the pass that cut them.
+
+Raised over one feed, a pass takes all that a lower one took that stops no later. So each stage is
+cut from fresh stock by only those passes that no other contains: the deepest pass that goes
+through, drawn out from its exact section, and the hulls of the deeper ones that stop before the
+end. However many rises there are, no two surfaces lie on each other and the cost stays the same.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sweep.cut.passes import Pass, passes_of
+from sweep.scene.model import Scene
+from sweep.shape import section, solid
+from sweep.shape.mesh import UNCUT, Mesh
+from sweep.tolerance import CHORD, CLEAR_OF_END, ON_FACE
+
+
+@dataclass(frozen=True, eq=False)
+class Stage:
+    """The stock at one moment of the job.
+
+    Parameters
+    ----------
+    number : int
+        The pass under way or just done; 0 is the planed stock.
+    travel : float, mm
+        How far that pass has gone.
+    body : Solid
+    mesh : Mesh
+        In the stock frame; `mesh.cut_by` holds pass numbers.
+    """
+
+    number: int
+    travel: float
+    body: solid.Solid
+    mesh: Mesh
+
+    @property
+    def volume(self) -> float:
+        """What is left of the stock, mm3."""
+        return solid.volume(self.body)
+
+
+def travel_range(scene: Scene, number: int, chord: float = CHORD) -> tuple[float, float]:
+    """Return the travel at which a pass starts, clear of the stock, and at which it ends, mm."""
+    one = passes_of(scene)[number - 1]
+    reach = _reach(scene, one.height, chord)
+    through = scene.stock.length + reach
+    return -reach, through if one.stop is None else min(one.stop, through)
+
+
+def stage(scene: Scene, number: int, travel: float | None = None, chord: float = CHORD) -> Stage:
+    """Return the stock after `number` passes, the last of them gone only as far as `travel`.
+
+    Parameters
+    ----------
+    scene : Scene
+    number : int
+        From 0, the planed stock, to the number of passes.
+    travel : float or None, mm
+        0 when the leading end stands over the blade's centre; None for the whole pass.
+    chord : float, mm
+        Of the rim; the only approximation.
+
+    Raises
+    ------
+    ValueError
+        When there is no such pass.
+    """
+    passes = passes_of(scene)
+    if not 0 <= number <= len(passes):
+        raise ValueError(f"there is no pass {number}; the scene has {len(passes)}")
+    stock = scene.stock
+    if number == 0:
+        body, _ = solid.marked(solid.box(stock.length, stock.width, stock.thickness))
+        return Stage(0, 0.0, body, solid.to_mesh(body, {}))
+    first, last = travel_range(scene, number, chord)
+    travel = last if travel is None else min(max(travel, first), last)
+    through, stopping = essential(scene, passes[:number], travel, chord)
+
+    planed = section.stock_section(stock.width, stock.thickness)
+    if through is None:
+        base = solid.box(stock.length, stock.width, stock.thickness)
+    else:
+        cut = section.cut_section(scene.tool, scene.feed, scene.tilt, through.height, chord)
+        base = solid.prism(section.rings(section.minus(planed, cut)), stock.length)
+    base, base_mark = solid.marked(base)
+    cutters, marks = [], {}
+    for one, end in stopping:
+        cutter, mark = solid.marked(swept_pass(scene, one, end, chord))
+        cutters.append(cutter)
+        marks[mark] = one.number
+    body = solid.subtract(base, cutters)
+    if through is not None:
+        marks[base_mark] = through.number
+    mesh = solid.to_mesh(body, marks)
+    if through is not None:
+        faces = np.array([[0.0, -stock.width / 2, 0.0], [stock.length, stock.width / 2, stock.thickness]])
+        mesh = Mesh(mesh.vertices, mesh.triangles, np.where(_on_planed_face(mesh, faces), UNCUT, mesh.cut_by))
+    return Stage(number, travel, body, mesh)
+
+
+def swept_pass(scene: Scene, one: Pass, end: float, chord: float = CHORD) -> solid.Solid:
+    """Return the volume that a pass sweeps from clear of the leading end to some travel, as hulls."""
+    start = -_reach(scene, one.height, chord)
+    return solid.swept(scene.tool, scene.feed, scene.tilt, one.height, (start, end), chord)
+
+
+def chip(scene: Scene, number: int, chord: float = CHORD) -> solid.Solid:
+    """Return the wood that one pass takes, all its chips together."""
+    _, end = travel_range(scene, number, chord)
+    swept = swept_pass(scene, passes_of(scene)[number - 1], end, chord)
+    return solid.common(stage(scene, number - 1, chord=chord).body, swept)
+
+
+def essential(
+    scene: Scene, passes: tuple[Pass, ...], travel: float, chord: float = CHORD
+) -> tuple[Pass | None, list[tuple[Pass, float]]]:
+    """Return the passes that no other contains, the last one gone only as far as `travel`.
+
+    Returns
+    -------
+    through : Pass or None
+        The deepest that goes through.
+    stopping : list of (Pass, float)
+        Those that stop short and are deeper, deepest first, with the travel at which each ends, mm.
+    """
+    ends = [math.inf if one.stop is None else one.stop for one in passes[:-1]] + [travel]
+    through, stopping, furthest = None, [], -math.inf
+    for one, end in sorted(
+        zip(passes, ends, strict=True), key=lambda pair: (-pair[0].height, -pair[1], pair[0].number)
+    ):
+        if end <= furthest:
+            continue
+        furthest = end
+        if end >= scene.stock.length + _reach(scene, one.height, chord):
+            through = one
+            break
+        stopping.append((one, end))
+    return through, stopping
+
+
+def _reach(scene: Scene, height: float, chord: float) -> float:
+    """Return how far along the feed the blade reaches from its centre, above the table and clear of the end, mm."""
+    rims = solid.rim_of_bands(scene.tool, scene.tilt, height, chord)
+    along = np.vstack(rims) @ scene.feed.direction if rims else np.zeros(1)
+    return float(np.abs(along).max()) + CLEAR_OF_END
+
+
+def _on_planed_face(mesh: Mesh, faces: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Return which triangles lie wholly on one of the six faces of the planed stock."""
+    corners = mesh.vertices[mesh.triangles]  # (m, 3, 3)
+    near = np.abs(corners[:, :, None, :] - faces) < ON_FACE  # triangle, corner, low or high, axis
+    return near.all(axis=1).any(axis=(1, 2))

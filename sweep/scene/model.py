@@ -1,0 +1,313 @@
+"""The scene: every section and key a user may write, checked on its own and against the others.
+
+Values are held in mm, radians, mm/s, rad/s, watts and mm2. Reading files is `read.py`.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+
+from sweep.errors import SceneError
+from sweep.shape.feed import StraightFeed
+from sweep.shape.frame import highest_setting
+from sweep.shape.tool import Tool, alternate_bevel, flat_tips
+from sweep.tolerance import SAME_HEIGHT
+from sweep.units import ANGLE, AREA, LENGTH, POWER, ROTATION, SPEED, Kind, read_quantity, show_quantity
+
+
+def _quantity(kind: Kind, above: float | None = None, least: float | None = None, most: float | None = None) -> Any:
+    """Return a field type for text with a unit, with bounds in the program's unit."""
+
+    def read(text: object) -> float:
+        value = read_quantity(text, kind)
+        if above is not None and not value > above:
+            raise ValueError(f"'{text}' is not more than {show_quantity(above, kind)}; write more than that")
+        if least is not None and value < least:
+            raise ValueError(f"'{text}' is less than {show_quantity(least, kind)}; write at least that")
+        if most is not None and value > most:
+            raise ValueError(f"'{text}' is more than {show_quantity(most, kind)}; write at most that")
+        return value
+
+    return Annotated[float, BeforeValidator(read)]
+
+
+StockLength = _quantity(LENGTH, above=0, most=20_000)
+Size = _quantity(LENGTH, above=0, most=2_000)
+Place = _quantity(LENGTH, least=-2_000, most=2_000)
+Bound = _quantity(LENGTH, least=0, most=20_000)
+FenceAngle = _quantity(ANGLE, least=math.radians(0.1), most=math.pi / 2)
+Tilt = _quantity(ANGLE, least=-math.pi / 4, most=math.pi / 4)
+Bevel = _quantity(ANGLE, above=0, most=math.radians(45))
+Feed = _quantity(SPEED, above=0, most=2_000)
+Turning = _quantity(ROTATION, above=0, most=2 * math.pi * 1_000)
+Watts = _quantity(POWER, above=0, most=100_000)
+Area = _quantity(AREA, above=0, most=1e6)
+RimSpeed = _quantity(SPEED, above=0, most=1e6)
+Number = Annotated[float, Field(ge=-2_000, le=2_000, allow_inf_nan=False, strict=False)]
+
+
+def _read_stops(value: object) -> tuple[float | None, ...]:
+    """Return where passes stop, mm of travel, None for 'through': one for all of them, or one for each."""
+    stops = []
+    for text in value if isinstance(value, list) else [value]:
+        stop = None
+        if text != "through":
+            try:
+                stop = read_quantity(text, LENGTH)
+            except ValueError as wrong:
+                raise ValueError(f'{wrong}, or "through"') from None
+            if stop <= 0:
+                raise ValueError(
+                    f"'{text}' is not more than 0 mm; write how far the leading end has gone past the blade"
+                )
+        stops.append(stop)
+    return tuple(stops)
+
+
+Stops = Annotated[tuple[float | None, ...], Field(min_length=1, max_length=500), BeforeValidator(_read_stops)]
+
+
+class Section(BaseModel):
+    """A table of the scene: unknown keys refused, values fixed once read."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, validate_default=False)
+
+
+class Stock(Section):
+    """The piece of wood before the cut."""
+
+    length: StockLength
+    width: Size
+    thickness: Size
+    species: Annotated[str, Field(min_length=1, max_length=80)] = "unknown"
+
+
+class Blade(Section):
+    """The blade, or any cutter that is a solid of revolution."""
+
+    teeth: Annotated[int, Field(ge=1, le=500)]
+    diameter: Size | None = None
+    kerf: Size | None = None
+    tip: Literal["flat", "alternate bevel"] = "flat"
+    bevel: Bevel | None = None
+    profile: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=1000)] | None = None
+    max_speed: Turning | None = None
+
+    @property
+    def stagger(self) -> int:
+        """How many teeth share the work of one: bevelled alternately, a tip meets wood with every second tooth."""
+        return 2 if self.tip == "alternate bevel" else 1
+
+    @property
+    def tool(self) -> Tool:
+        """The solid that the blade's edges sweep as it turns."""
+        if self.profile is not None:
+            return Tool(self.profile)
+        if self.tip == "alternate bevel":
+            return alternate_bevel(self.diameter / 2, self.kerf, self.bevel)
+        return flat_tips(self.diameter / 2, self.kerf)
+
+    @model_validator(mode="after")
+    def _whole(self) -> Blade:
+        if self.profile is not None:
+            for key in ("diameter", "kerf", "bevel"):
+                if getattr(self, key) is not None:
+                    raise SceneError(
+                        f"blade.{key}", "the profile already says it", "leave it out, or leave out the profile"
+                    )
+            try:
+                Tool(self.profile)
+            except ValueError as wrong:
+                raise SceneError(
+                    "blade.profile", str(wrong), "write [[a, r], ...] in mm, from one side to the other"
+                ) from None
+            return self
+        for key, example in (("diameter", "254 mm"), ("kerf", "3.2 mm")):
+            if getattr(self, key) is None:
+                raise SceneError(f"blade.{key}", "it is missing", f'write, for example, {key} = "{example}"')
+        if self.kerf >= self.diameter / 2:
+            raise SceneError(
+                "blade.kerf",
+                "it is wider than the blade's radius",
+                'write the width of a tooth\'s tip, for example "3.2 mm"',
+            )
+        if self.tip == "alternate bevel" and self.bevel is None:
+            raise SceneError(
+                "blade.bevel", "it is missing", 'alternate bevel tips need it, for example bevel = "15 deg"'
+            )
+        if self.tip == "flat" and self.bevel is not None:
+            raise SceneError("blade.bevel", "flat tips have none", 'leave it out, or write tip = "alternate bevel"')
+        return self
+
+
+class Saw(Section):
+    """The machine."""
+
+    speed: Turning
+    motor: Watts | None = None
+
+
+class Setup(Section):
+    """How the fence and the blade are set."""
+
+    fence_angle: FenceAngle
+    blade_height: Size
+    blade_tilt: Tilt = 0.0
+    offset: Place = 0.0
+    fence_side: Literal["near", "far"] = "near"
+
+
+class Passes(Section):
+    """The passes, in the order in which they are made."""
+
+    heights: Annotated[tuple[Size, ...], Field(min_length=1, max_length=500)]
+    feed_speed: Feed
+    last_feed_speed: Feed | None = None
+    stop: Stops = (None,)
+
+    @property
+    def stops(self) -> tuple[float | None, ...]:
+        """Where each pass stops, mm of travel; None where it goes through."""
+        return self.stop * len(self.heights) if len(self.stop) == 1 else self.stop
+
+    @model_validator(mode="after")
+    def _rising(self) -> Passes:
+        for number, (low, high) in enumerate(zip(self.heights, self.heights[1:], strict=False), start=2):
+            if high < low - SAME_HEIGHT:
+                raise SceneError(
+                    "passes.heights",
+                    f"pass {number} at {high:.4g} mm is lower than pass {number - 1} at {low:.4g} mm",
+                    "write heights that rise from pass to pass",
+                )
+        if len(self.stops) != len(self.heights):
+            raise SceneError(
+                "passes.stop",
+                f"{len(self.stop)} stops for {len(self.heights)} heights",
+                'write one for all, or one for each height, "through" where there is none',
+            )
+        return self
+
+
+class Target(Section):
+    """What the maker wants."""
+
+    shape: Literal["cove", "arc", "ellipse", "points"]
+    width: Size | None = None
+    depth: Size | None = None
+    across: Place = 0.0
+    points: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=100_000)] | None = None
+    file: Annotated[str, Field(max_length=400)] | None = None
+    tolerance: _quantity(LENGTH, above=0, most=100) = 0.25
+
+    @model_validator(mode="after")
+    def _whole(self) -> Target:
+        measured = self.shape == "points"
+        for key in ("width", "depth"):
+            if not measured and getattr(self, key) is None:
+                raise SceneError(
+                    f"target.{key}",
+                    "it is missing",
+                    f'a target of shape "{self.shape}" needs it, for example {key} = "16 mm"',
+                )
+            if measured and getattr(self, key) is not None:
+                raise SceneError(f"target.{key}", "the points already say it", "leave it out")
+        for key in ("points", "file"):
+            if not measured and getattr(self, key) is not None:
+                raise SceneError(
+                    f"target.{key}",
+                    f'a target of shape "{self.shape}" has none',
+                    'leave it out, or write shape = "points"',
+                )
+        if measured and self.points is None:
+            raise SceneError(
+                "target.points", "they are missing", 'write points = [[y, z], ...] in mm, or file = "profile.csv"'
+            )
+        if self.points is not None:
+            if len(self.points) < 3:
+                raise SceneError(
+                    "target.points",
+                    "fewer than three points make no profile",
+                    "write at least three, from one edge to the other",
+                )
+            if any(b[0] <= a[0] for a, b in zip(self.points, self.points[1:], strict=False)):
+                raise SceneError(
+                    "target.points",
+                    "y does not rise from point to point",
+                    "write them in order from one edge to the other",
+                )
+            if any(z < 0 for _, z in self.points):
+                raise SceneError(
+                    "target.points",
+                    "a point lies below the face of the stock (z less than 0)",
+                    "measure z upwards from the face that rides on the table",
+                )
+        if self.shape == "arc" and self.depth > self.width / 2:
+            raise SceneError(
+                "target.depth", "an arc is at most half as deep as it is wide", "write a smaller depth, or a wider arc"
+            )
+        return self
+
+
+class Limits(Section):
+    """Above or below these a pass is flagged. Common practice unless the README's table says otherwise."""
+
+    rise: Size = 3.2
+    chip_thickness: Size = 0.15
+    area: Area = 130.0
+    wood_above: Bound = 6.0
+    shoulder: Bound = 6.0
+    stock_length: Bound = 300.0
+    rim_speed: RimSpeed = 100_000.0
+
+
+class Scene(Section):
+    """One job: stock, blade, saw, setup, passes, and the profile wanted."""
+
+    stock: Stock
+    blade: Blade
+    saw: Saw
+    setup: Setup
+    passes: Passes
+    title: Annotated[str, Field(max_length=200)] = ""
+    target: Target | None = None
+    limits: Limits = Limits()
+
+    @property
+    def tool(self) -> Tool:
+        return self.blade.tool
+
+    @property
+    def feed(self) -> StraightFeed:
+        return StraightFeed(self.setup.fence_angle, self.setup.offset)
+
+    @property
+    def tilt(self) -> float:
+        return self.setup.blade_tilt
+
+    @model_validator(mode="after")
+    def _fits_together(self) -> Scene:
+        top, last = self.setup.blade_height, self.passes.heights[-1]
+        highest = highest_setting(self.tool, self.tilt)
+        if top >= highest:
+            raise SceneError(
+                "setup.blade_height",
+                f"{top:.4g} mm would bring the blade's centre up to the table",
+                f"write less than {highest:.4g} mm",
+            )
+        if abs(top - last) > SAME_HEIGHT:
+            raise SceneError(
+                "passes.heights",
+                f"the last pass is at {last:.4g} mm and setup.blade_height is {top:.4g} mm",
+                "make the last height and blade_height the same",
+            )
+        for stop in self.passes.stops:
+            if stop is not None and stop > self.stock.length:
+                raise SceneError(
+                    "passes.stop",
+                    f"{stop:.4g} mm is more than the stock's length",
+                    f'write at most {self.stock.length:.4g} mm, or "through"',
+                )
+        return self

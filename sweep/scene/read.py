@@ -1,0 +1,153 @@
+"""A scene file, or the points beside it, to a checked `Scene`."""
+
+from __future__ import annotations
+
+import csv
+import difflib
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+
+from sweep.errors import SceneError
+from sweep.scene.model import Scene
+
+MOST_BYTES = 1_000_000
+
+
+def read_scene(path: str | Path) -> Scene:
+    """Read and check a scene.
+
+    Parameters
+    ----------
+    path : str or Path
+        A TOML file; a points file that it names is looked for beside it.
+
+    Returns
+    -------
+    Scene
+
+    Raises
+    ------
+    SceneError
+        Naming the first field that cannot be used, and what to write instead.
+    """
+    path = Path(path)
+    text = _read_text(path, "a scene")
+    if not text.strip():
+        raise SceneError(str(path), "the file is empty", "copy one from scenes/ and change it")
+    try:
+        data = tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError) as wrong:
+        raise SceneError(str(path), f"this is not TOML ({wrong})", "compare it with one from scenes/") from None
+    return scene_from(data, path.parent)
+
+
+def scene_from(data: dict[str, Any], beside: Path = Path()) -> Scene:
+    """Check a scene given as plain tables, as TOML holds them.
+
+    Parameters
+    ----------
+    data : dict
+    beside : Path
+        The folder in which `target.file` is looked for.
+
+    Raises
+    ------
+    SceneError
+    """
+    target = data.get("target")
+    if isinstance(target, dict) and isinstance(target.get("file"), str):
+        if "points" in target:
+            raise SceneError("target.file", "there are points in the scene as well", "leave one of the two out")
+        data = data | {"target": target | {"points": _read_points(beside / target["file"])}}
+    try:
+        return Scene.model_validate(data)
+    except ValidationError as wrong:
+        raise _in_one_sentence(wrong.errors()[0]) from None
+
+
+def _read_text(path: Path, what: str) -> str:
+    if not path.exists():
+        raise SceneError(str(path), "there is no such file", f"give the path of {what}")
+    if not path.is_file():
+        raise SceneError(str(path), "this is not a file", f"give the path of {what}")
+    try:
+        if path.stat().st_size > MOST_BYTES:
+            raise SceneError(str(path), f"the file is larger than {MOST_BYTES // 1_000_000} MB", f"give {what}")
+        text = path.read_bytes().decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise SceneError(str(path), "this is not text in UTF-8", f"give the path of {what}") from None
+    except OSError as wrong:
+        raise SceneError(str(path), f"it cannot be read ({wrong.strerror})", f"give the path of {what}") from None
+    if "\0" in text:
+        raise SceneError(str(path), "this is not text", f"give the path of {what}")
+    return text
+
+
+def _read_points(path: Path) -> list[list[float]]:
+    """Read y,z in mm, one point a line; a first line of words and lines starting with # are passed over."""
+    lines = [line for line in _read_text(path, "a CSV file of points").splitlines() if line.strip()]
+    lines = [line for line in lines if not line.lstrip().startswith("#")]
+    points = []
+    for number, row in enumerate(csv.reader(lines), start=1):
+        try:
+            y, z = (float(cell) for cell in row)
+        except ValueError:
+            if number == 1:
+                continue
+            raise SceneError(
+                str(path), f"point {number} is '{','.join(row)[:40]}'", "write y,z in mm, one point a line"
+            ) from None
+        points.append([y, z])
+    return points
+
+
+def _in_one_sentence(error: dict[str, Any]) -> SceneError:
+    """Turn pydantic's first complaint into a sentence of ours."""
+    place = [part for part in error["loc"] if isinstance(part, str)]
+    index = [part for part in error["loc"] if isinstance(part, int)]
+    field = ".".join(place) + (f", number {index[0] + 1}" if index else "")
+    kind, limits = error["type"], error.get("ctx", {})
+    if kind == "value_error":
+        problem, _, remedy = str(limits["error"]).partition("; ")
+        return SceneError(field, problem, remedy)
+    if kind == "extra_forbidden":
+        known = _keys_beside(place)
+        nearest = difflib.get_close_matches(place[-1], known, n=1, cutoff=0.5)
+        remedy = f"the nearest known key is {nearest[0]}" if nearest else "known here are " + ", ".join(known)
+        return SceneError(field, "there is no such key", remedy)
+    if kind == "missing":
+        return SceneError(field, "it is missing", "the README's table of keys shows how to write it")
+    if kind == "literal_error":
+        return SceneError(field, f"'{str(error['input'])[:40]}' is not known here", f"write {limits['expected']}")
+    if kind in ("greater_than_equal", "less_than_equal", "finite_number"):
+        return SceneError(
+            field,
+            f"{str(error['input'])[:40]} is out of range",
+            "write a number that a workshop could measure or count",
+        )
+    if kind in ("too_short", "too_long", "string_too_short", "string_too_long"):
+        return SceneError(field, "it has too few or too many entries", "the README's table of keys shows how many")
+    wanted = {
+        "model_type": "a table of its own, [section]",
+        "tuple_type": "a list in square brackets",
+        "int_type": "a whole number",
+        "int_from_float": "a whole number",
+        "int_parsing": "a whole number",
+        "float_type": "a number",
+        "float_parsing": "a number",
+        "string_type": "text in quotation marks",
+    }
+    return SceneError(field, "this is not what belongs here", f"write {wanted.get(kind, error['msg'])}")
+
+
+def _keys_beside(place: list[str]) -> list[str]:
+    """Return the keys that are known where `place` stands."""
+    model: type[BaseModel] = Scene
+    for part in place[:-1]:
+        annotation = model.model_fields[part].annotation
+        inner = [arg for arg in (annotation, *getattr(annotation, "__args__", ())) if isinstance(arg, type)]
+        model = next(arg for arg in inner if issubclass(arg, BaseModel))
+    return list(model.model_fields)

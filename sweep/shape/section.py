@@ -1,0 +1,162 @@
+"""The exact section of a cut, seen along the feed, as plane polygons.
+
+A circle of radius r at axial offset a, tilted by beta, its centre at height zc, projects along the feed to
+
+    u(p) = (zc tan beta + r sin p sin beta + a cos beta) cos theta - r cos p sin theta
+    z(p) =  zc          + r sin p cos beta - a sin beta
+
+With u' = u - z tan(beta) cos(theta), X = u' / sin(theta) and Z = z / cos(beta) that is the true circle of
+radius r about (a cos(theta) / (cos(beta) sin(theta)), (zc - a sin(beta)) / cos(beta)). A band of the tool, a
+frustum, projects to the convex hull of its two circles, and the tool to the union of its bands. This
+derivation shares nothing with `solid.py`: the two check each other. The one door to shapely in `shape/`.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry.base import BaseGeometry
+
+from sweep.shape.feed import StraightFeed
+from sweep.shape.frame import centre_height
+from sweep.shape.tool import Tool
+from sweep.tolerance import BELOW_TABLE, FINE_CHORD
+
+Figure = BaseGeometry
+"""A plane figure in (y, z), mm, stock frame: a polygon, several, or none."""
+
+
+@dataclass(frozen=True)
+class Plane:
+    """The plane in which every circle of the tool projects to a true circle.
+
+    Parameters
+    ----------
+    fence_angle, tilt : float, rad
+    """
+
+    fence_angle: float
+    tilt: float
+
+    def to_section(self, x: NDArray[np.float64], z: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return points of this plane as (u, z), (n, 2), mm."""
+        height = z * math.cos(self.tilt)
+        u = x * math.sin(self.fence_angle) + height * math.tan(self.tilt) * math.cos(self.fence_angle)
+        return np.column_stack([u, height])
+
+    def circle(self, a: float, r: float, centre: float) -> tuple[float, float, float]:
+        """Return (x, z, r) of one circle of the tool in this plane, mm."""
+        x = a * math.cos(self.fence_angle) / (math.cos(self.tilt) * math.sin(self.fence_angle))
+        return x, (centre - a * math.sin(self.tilt)) / math.cos(self.tilt), r
+
+
+def cut_section(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float, chord: float = FINE_CHORD) -> Figure:
+    """Return the section that one through pass cuts, from a little below the table up.
+
+    Parameters
+    ----------
+    tool, feed : Tool, StraightFeed
+    tilt : float, rad
+    blade_height : float, mm
+    chord : float, mm
+        The outline's vertices lie on the exact curve, where it meets the table among them; its chords
+        fall inside by no more than this.
+
+    Returns
+    -------
+    Figure
+        In (y, z), mm, stock frame.
+    """
+    plane = Plane(feed.fence_angle, tilt)
+    centre = centre_height(tool, tilt, blade_height)
+    step = 2 * math.acos(1 - min(chord, tool.radius / 8) / tool.radius)
+    floor = -BELOW_TABLE / math.cos(tilt)
+    outlines = []
+    for band in tool.bands:
+        circles = [plane.circle(a, r, centre) for a, r in band]
+        reach = max(math.acos(min(1.0, max(-1.0, (floor - z) / r))) for _, z, r in circles)
+        if reach == 0.0:
+            continue  # this band stays below the table
+        steps = math.ceil(reach / step)
+        crossings = [math.asin(-z / r) for _, z, r in circles if abs(z) < r]
+        normals = np.array(
+            [*(math.pi / 2 + step * np.arange(-steps, steps + 1)), *crossings, *(math.pi - c for c in crossings)]
+        )
+        points = np.vstack([plane.to_section(x + r * np.cos(normals), z + r * np.sin(normals)) for x, z, r in circles])
+        points[:, 0] -= feed.offset
+        outlines.append(shapely.convex_hull(shapely.multipoints(points)))
+    return outlines[0] if len(outlines) == 1 else shapely.union_all(outlines)
+
+
+def stock_section(width: float, thickness: float) -> Figure:
+    """Return the section of the planed stock."""
+    return shapely.box(-width / 2, 0.0, width / 2, thickness)
+
+
+def minus(figure: Figure, taken: Figure) -> Figure:
+    """Return what is left of a figure."""
+    return shapely.difference(figure, taken)
+
+
+def within(figure: Figure, bounds: Figure) -> Figure:
+    """Return the part of a figure that lies in another."""
+    return shapely.intersection(figure, bounds)
+
+
+def area(figure: Figure) -> float:
+    """Return the area, mm2."""
+    return float(figure.area)
+
+
+def width_at_table(cut: Figure) -> tuple[float, float] | None:
+    """Return the two edges of a cut where it meets the table, y in mm, or None when it does not."""
+    left, _, right, _ = cut.bounds if not cut.is_empty else (0.0,) * 4
+    line = shapely.LineString([(left - 1, 0.0), (right + 1, 0.0)])
+    shared = shapely.intersection(cut, line)
+    return None if shared.is_empty or shared.length == 0.0 else (shared.bounds[0], shared.bounds[2])
+
+
+def height_of(figure: Figure) -> float:
+    """Return the highest z of a figure, mm; 0 for an empty one."""
+    return 0.0 if figure.is_empty else float(figure.bounds[3])
+
+
+def rings(figure: Figure) -> list[NDArray[np.float64]]:
+    """Return the outlines of a figure for `solid.prism`: outer ones anticlockwise, holes clockwise."""
+    parts = [part for part in shapely.get_parts(figure) if part.geom_type == "Polygon" and part.area > 0.0]
+    oriented = [shapely.orient_polygons(part) for part in parts]
+    return [np.array(ring.coords)[:-1] for part in oriented for ring in (part.exterior, *part.interiors)]
+
+
+def disc_section_width(radius: float, kerf: float, fence_angle: float, blade_height: float) -> float:
+    """Return the width at the table of an untilted, flat-topped blade's cut, mm: a closed form.
+
+    2 sin(theta) sqrt(2 R h - h^2) + k cos(theta); the chord of the rim at the table, seen obliquely, and the kerf.
+
+    Examples
+    --------
+    >>> round(disc_section_width(127.0, 3.2, math.radians(28), 16.0), 3)
+    60.767
+    """
+    chord = 2 * math.sqrt(2 * radius * blade_height - blade_height**2)
+    return math.sin(fence_angle) * chord + kerf * math.cos(fence_angle)
+
+
+def disc_section_area(radius: float, kerf: float, fence_angle: float, blade_height: float) -> float:
+    """Return the area above the table of an untilted, flat-topped blade's cut, mm2: a closed form.
+
+    The circular segment, seen obliquely, and the kerf.
+
+    Examples
+    --------
+    >>> round(disc_section_area(127.0, 3.2, math.radians(28), 16.0), 3)
+    671.478
+    """
+    segment = radius**2 * math.acos(1 - blade_height / radius) - (radius - blade_height) * math.sqrt(
+        2 * radius * blade_height - blade_height**2
+    )
+    return math.sin(fence_angle) * segment + kerf * blade_height * math.cos(fence_angle)

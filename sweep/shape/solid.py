@@ -1,0 +1,170 @@
+"""Closed solids: the volume a tool sweeps, and the stock with such volumes taken away.
+
+The one door to manifold3d, and it asks for the kernel's status after every operation. Along a
+straight feed the volume swept by a convex body is exactly the convex hull of its first and last
+poses, so a pass is the union of one hull for each band of the tool. Nothing here knows the exact
+plane section; `section.py` finds that by other means, and tests hold the two against each other.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+from manifold3d import CrossSection, Error, FillRule, Manifold, OpType
+from numpy.typing import NDArray
+
+from sweep.errors import SolidError
+from sweep.shape.feed import StraightFeed
+from sweep.shape.frame import centre_height, rim_points
+from sweep.shape.mesh import UNCUT, Mesh
+from sweep.shape.tool import Tool
+from sweep.tolerance import BELOW_TABLE, CHORD
+
+Solid = Manifold
+"""A closed solid. Opaque outside this file."""
+
+
+def box(length: float, width: float, thickness: float) -> Solid:
+    """Return the stock as it is planed, in the stock frame."""
+    return _sound(Manifold.cube((length, width, thickness)).translate((0.0, -width / 2, 0.0)), "making the stock")
+
+
+def prism(rings: Sequence[NDArray[np.float64]], length: float) -> Solid:
+    """Return a plane figure of (y, z) drawn out along x from 0 to `length`.
+
+    Parameters
+    ----------
+    rings : sequence of (n, 2) float, mm
+        Outlines anticlockwise, holes clockwise.
+    length : float, mm
+    """
+    if not rings:
+        return Manifold()
+    figure = CrossSection(list(rings), FillRule.Positive)
+    # the kernel draws out along z; turning the axes round (z, x, y) -> (x, y, z) keeps every bit
+    turned = Manifold.extrude(figure, length).transform(np.array([[0.0, 0, 1, 0], [1, 0, 0, 0], [0, 1, 0, 0]]))
+    return _sound(turned, "drawing out the section")
+
+
+def swept(
+    tool: Tool,
+    feed: StraightFeed,
+    tilt: float,
+    blade_height: float,
+    travel: tuple[float, float],
+    chord: float = CHORD,
+) -> Solid:
+    """Return the volume that the part of the tool above the table sweeps through the stock.
+
+    Parameters
+    ----------
+    tool, feed : Tool, StraightFeed
+    tilt : float, rad
+    blade_height : float, mm
+    travel : (float, float), mm
+        First and last travel of the stock; the tool's own shape stands at either end.
+    chord : float, mm
+        How far the chords of the rim may fall inside the circle.
+    """
+    hulls = []
+    for points in rim_of_bands(tool, tilt, blade_height, chord):
+        poses = [feed.to_stock(points, t) for t in travel]
+        hulls.append(_sound(Manifold.hull_points(np.vstack(poses)), "sweeping the blade"))
+    return union(hulls)
+
+
+def rim_of_bands(tool: Tool, tilt: float, blade_height: float, chord: float = CHORD) -> list[NDArray[np.float64]]:
+    """Return, for each band of the tool that reaches the table, the points whose hull is its part above it.
+
+    Only the arc of the rim above the table can cut, so only it is hulled. Both circles of a band
+    get the same rim angles, a multiple of one step from the top: then the hull holds every line of
+    the frustum that comes above the table, the depth is exact, and a raised rim holds a lower one.
+
+    Returns
+    -------
+    list of (n, 3) float, mm
+        In the machine frame.
+    """
+    centre = centre_height(tool, tilt, blade_height)
+    step = rim_step(tool.radius, chord)
+    bands = []
+    for band in tool.bands:
+        # the arc that stays above a plane a little below the table, for the circle that reaches further
+        reach = 0.0
+        for a, r in band:
+            sine = (-BELOW_TABLE - centre + a * math.sin(tilt)) / (r * math.cos(tilt))
+            reach = max(reach, math.acos(min(1.0, max(-1.0, sine))))
+        if reach <= 0.0:
+            continue
+        steps = math.ceil(reach / step)
+        angles = math.pi / 2 + step * np.arange(-steps, steps + 1)
+        bands.append(np.vstack([rim_points(a, r, angles, tilt, centre) for a, r in band]))
+    return bands
+
+
+def rim_step(radius: float, chord: float) -> float:
+    """Return the angle between neighbouring points of the rim, rad, so that no chord errs by more than `chord`."""
+    return 2 * math.acos(1 - min(chord, radius / 8) / radius)
+
+
+def union(solids: Iterable[Solid]) -> Solid:
+    """Return everything that is in any of the solids."""
+    solids = list(solids)
+    if len(solids) < 2:
+        return solids[0] if solids else Manifold()
+    return _sound(Manifold.batch_boolean(solids, OpType.Add), "joining solids")
+
+
+def subtract(solid: Solid, cutters: Sequence[Solid]) -> Solid:
+    """Return what is left of a solid when all the cutters have taken their share."""
+    if not cutters:
+        return solid
+    return _sound(Manifold.batch_boolean([solid, *cutters], OpType.Subtract), "cutting")
+
+
+def common(a: Solid, b: Solid) -> Solid:
+    """Return what two solids share."""
+    return _sound(a ^ b, "intersecting")
+
+
+def marked(solid: Solid) -> tuple[Solid, int]:
+    """Return the solid with a mark of its own that its faces keep through later cuts, and the mark."""
+    solid = _sound(solid.as_original(), "marking a solid")
+    return solid, solid.original_id()
+
+
+def volume(solid: Solid) -> float:
+    """Return the volume, mm3."""
+    return float(solid.volume())
+
+
+def pieces(solid: Solid) -> list[Solid]:
+    """Return the parts that do not hang together."""
+    return [_sound(part, "taking pieces apart") for part in solid.decompose()]
+
+
+def to_mesh(solid: Solid, cut_by: dict[int, int]) -> Mesh:
+    """Return the solid as a 64-bit triangle mesh.
+
+    Parameters
+    ----------
+    solid : Solid
+    cut_by : dict
+        From marks (see `marked`) to pass numbers; faces with other marks are uncut.
+    """
+    mesh = solid.to_mesh64()
+    triangles = np.asarray(mesh.tri_verts).astype(np.int64).reshape(-1, 3)
+    numbers = np.full(len(triangles), UNCUT)
+    edges = np.asarray(mesh.run_index) // 3
+    for mark, first, last in zip(mesh.run_original_id, edges[:-1], edges[1:], strict=True):
+        numbers[first:last] = cut_by.get(int(mark), UNCUT)
+    return Mesh(np.asarray(mesh.vert_properties)[:, :3], triangles, numbers)
+
+
+def _sound(solid: Solid, doing: str) -> Solid:
+    status = solid.status()
+    if status != Error.NoError:
+        raise SolidError(f"the solid kernel failed while {doing}: {status.name}.")
+    return solid

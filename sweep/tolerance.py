@@ -1,0 +1,35 @@
+"""Every 'close enough' in the package: its name, its unit and its reason.
+
+The rim of the blade is drawn with chords whose ends lie on the true circle, so a meshed cut
+never takes more wood than the true one and leaves at most the chord tolerance more.
+"""
+
+CHORD = 0.005
+"""mm. How far the chords of the meshed rim may fall inside the true rim: a tenth of a thin shaving."""
+
+FINE_CHORD = 1e-5
+"""mm. The same for the plane sections from which areas are reported: an error of 1e-6 of the area."""
+
+BELOW_TABLE = 1.0
+"""mm. How far tools are drawn below the table, so that no face of a tool lies on a face of the stock."""
+
+CLEAR_OF_END = 1.0
+"""mm. How far beyond the ends of the stock a through pass starts and stops, for the same reason."""
+
+ON_FACE = 1e-9
+"""mm. A vertex this close to a face of the stock lies on it: rounding of a coordinate of a few metres."""
+
+VOLUME = 1e-9
+"""Share of the stock's volume by which stock and (what is left + every chip) may differ."""
+
+SAMPLE = 0.1
+"""mm. Spacing of the points at which the profile is compared with the target: finer than a pencil line."""
+
+ENGAGEMENT_ANGLES = 2048
+"""Rim angles at which the engaged edges are measured exactly; the sums over them converge as 1/n^2."""
+
+SAME_HEIGHT = 1e-6
+"""mm. Two heights closer than this are one height."""
+
+AREA_NOTHING = 1e-6
+"""mm2. A pass that takes less than this from the section takes nothing."""
