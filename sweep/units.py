@@ -1,7 +1,7 @@
 """Text to millimetres, radians, seconds, watts, and back: the only place that knows other units.
 
 The units themselves come from pint; the fractions of an inch that woodworkers write and read
-(``"2 1/2 in"``, ``"5/8 in +0.005"``) are ours.
+(``"2 1/2 in"``, ``"5/8 +0.005 in"``) are ours.
 """
 
 from __future__ import annotations
@@ -144,7 +144,7 @@ def inch_fraction(length: float, finest: int = 64) -> str:
     >>> inch_fraction(15.875)
     '5/8 in'
     >>> inch_fraction(16.0)
-    '5/8 in +0.005'
+    '5/8 +0.005 in'
     >>> inch_fraction(-63.5)
     '-2 1/2 in'
     >>> inch_fraction(0.0)
@@ -156,7 +156,7 @@ def inch_fraction(length: float, finest: int = 64) -> str:
     whole, part = divmod(nearest, 1)
     text = " ".join(piece for piece in (str(whole) if whole or not part else "", str(part) if part else "") if piece)
     sign = "-" if length < 0 and (nearest or over) else ""
-    return f"{sign}{text} in" + (f" {over / 1000:+.3f}" if over else "")
+    return f"{sign}{text}" + (f" {over / 1000:+.3f} in" if over else " in")
 
 
 @dataclass(frozen=True)
@@ -167,6 +167,7 @@ class Units:
 
     @property
     def metric(self) -> bool:
+        """Whether lengths are shown in mm."""
         return self.style == "mm"
 
     def length(self, mm: float) -> str:

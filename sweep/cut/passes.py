@@ -99,6 +99,13 @@ def pass_sections(scene: Scene, chord: float = FINE_CHORD) -> tuple[PassSection,
             )
         after = section.minus(left, cut)
         taken = max(0.0, section.area(left) - section.area(after))
-        results.append(PassSection(one.number, section.width_at_table(inside), top, taken, after))
+        results.append(PassSection(one.number, _edges_in_stock(scene, one.height), top, taken, after))
         left = after
     return tuple(results)
+
+
+def _edges_in_stock(scene: Scene, height: float) -> tuple[float, float] | None:
+    edges, half = section.edges_at_table(scene.tool, scene.feed, scene.tilt, height), scene.stock.width / 2
+    if edges is None or edges[0] >= half or edges[1] <= -half:
+        return None
+    return max(edges[0], -half), min(edges[1], half)

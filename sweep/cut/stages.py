@@ -112,10 +112,14 @@ def swept_pass(scene: Scene, one: Pass, end: float, chord: float = CHORD) -> sol
     return solid.swept(scene.tool, scene.feed, scene.tilt, one.height, (start, end), chord)
 
 
-def chip(scene: Scene, number: int, chord: float = CHORD) -> solid.Solid:
+def chips(scene: Scene, number: int, chord: float = CHORD) -> solid.Solid:
     """Return the wood that one pass takes, all its chips together."""
-    _, end = travel_range(scene, number, chord)
-    swept = swept_pass(scene, passes_of(scene)[number - 1], end, chord)
+    one = passes_of(scene)[number - 1]
+    if one.stop is None:
+        cut = section.cut_section(scene.tool, scene.feed, scene.tilt, one.height, chord)
+        swept = solid.prism(section.rings(cut), scene.stock.length)
+    else:
+        swept = swept_pass(scene, one, travel_range(scene, number, chord)[1], chord)
     return solid.common(stage(scene, number - 1, chord=chord).body, swept)
 
 

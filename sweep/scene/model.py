@@ -232,10 +232,10 @@ class Target(Section):
                     "fewer than three points make no profile",
                     "write at least three, from one edge to the other",
                 )
-            if any(b[0] <= a[0] for a, b in zip(self.points, self.points[1:], strict=False)):
+            if any(b[0] < a[0] for a, b in zip(self.points, self.points[1:], strict=False)):
                 raise SceneError(
                     "target.points",
-                    "y does not rise from point to point",
+                    "y falls from one point to the next",
                     "write them in order from one edge to the other",
                 )
             if any(z < 0 for _, z in self.points):

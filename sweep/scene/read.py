@@ -12,6 +12,7 @@ from pydantic import BaseModel, ValidationError
 
 from sweep.errors import SceneError
 from sweep.scene.model import Scene
+from sweep.units import LENGTH, read_quantity
 
 MOST_BYTES = 1_000_000
 
@@ -151,3 +152,21 @@ def _keys_beside(place: list[str]) -> list[str]:
         inner = [arg for arg in (annotation, *getattr(annotation, "__args__", ())) if isinstance(arg, type)]
         model = next(arg for arg in inner if issubclass(arg, BaseModel))
     return list(model.model_fields)
+
+
+def read_chord(text: str) -> float:
+    """Return the chord tolerance asked for on the command line, mm.
+
+    Raises
+    ------
+    SceneError
+        When it is not between 0.0001 and 1 mm.
+    """
+    try:
+        chord = read_quantity(text, LENGTH)
+    except ValueError as wrong:
+        problem, _, remedy = str(wrong).partition("; ")
+        raise SceneError("--chord", problem, remedy) from None
+    if not 1e-4 <= chord <= 1:
+        raise SceneError("--chord", f"'{text}' is not between 0.0001 mm and 1 mm", 'write, for example, "0.005 mm"')
+    return chord

@@ -63,8 +63,8 @@ def cut_section(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float
     tilt : float, rad
     blade_height : float, mm
     chord : float, mm
-        The outline's vertices lie on the exact curve, where it meets the table among them; its chords
-        fall inside by no more than this.
+        The outline's vertices lie on the exact curve, the highest point among them; its chords fall
+        inside by no more than this. At one chord it is the projection of the rim that `solid.py` hulls.
 
     Returns
     -------
@@ -82,10 +82,7 @@ def cut_section(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float
         if reach == 0.0:
             continue  # this band stays below the table
         steps = math.ceil(reach / step)
-        crossings = [math.asin(-z / r) for _, z, r in circles if abs(z) < r]
-        normals = np.array(
-            [*(math.pi / 2 + step * np.arange(-steps, steps + 1)), *crossings, *(math.pi - c for c in crossings)]
-        )
+        normals = math.pi / 2 + step * np.arange(-steps, steps + 1)
         points = np.vstack([plane.to_section(x + r * np.cos(normals), z + r * np.sin(normals)) for x, z, r in circles])
         points[:, 0] -= feed.offset
         outlines.append(shapely.convex_hull(shapely.multipoints(points)))
@@ -112,12 +109,36 @@ def area(figure: Figure) -> float:
     return float(figure.area)
 
 
-def width_at_table(cut: Figure) -> tuple[float, float] | None:
-    """Return the two edges of a cut where it meets the table, y in mm, or None when it does not."""
-    left, _, right, _ = cut.bounds if not cut.is_empty else (0.0,) * 4
-    line = shapely.LineString([(left - 1, 0.0), (right + 1, 0.0)])
-    shared = shapely.intersection(cut, line)
-    return None if shared.is_empty or shared.length == 0.0 else (shared.bounds[0], shared.bounds[2])
+def edges_at_table(
+    tool: Tool, feed: StraightFeed, tilt: float, blade_height: float
+) -> tuple[float, float] | None:
+    """Return where a cut's two edges meet the table, y in mm, or None when it does not reach it: a closed form.
+
+    Notes
+    -----
+    In the plane of true circles the line on the table leaves the hull of two circles either on one of
+    them, x +- sqrt(r^2 - z^2), or on a tangent to both that crosses the table between its points of touch.
+    """
+    plane = Plane(feed.fence_angle, tilt)
+    centre = centre_height(tool, tilt, blade_height)
+    reached = []
+    for band in tool.bands:
+        circles = [plane.circle(a, r, centre) for a, r in band]
+        reached += [x + side * math.sqrt(r * r - z * z) for x, z, r in circles if abs(z) < r for side in (-1, 1)]
+        (x1, z1, r1), (x2, z2, r2) = circles
+        apart = math.hypot(x2 - x1, z2 - z1)
+        if apart <= abs(r1 - r2):
+            continue  # one circle lies inside the other
+        along, opening = math.atan2(z2 - z1, x2 - x1), math.acos((r1 - r2) / apart)
+        for normal in (along - opening, along + opening):
+            low, high = z1 + r1 * math.sin(normal), z2 + r2 * math.sin(normal)
+            if min(low, high) < 0 < max(low, high):
+                share = low / (low - high)
+                reached.append((1 - share) * (x1 + r1 * math.cos(normal)) + share * (x2 + r2 * math.cos(normal)))
+    if not reached:
+        return None
+    sine = math.sin(feed.fence_angle)
+    return min(reached) * sine - feed.offset, max(reached) * sine - feed.offset
 
 
 def height_of(figure: Figure) -> float:

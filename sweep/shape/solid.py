@@ -12,7 +12,7 @@ import math
 from collections.abc import Iterable, Sequence
 
 import numpy as np
-from manifold3d import CrossSection, Error, FillRule, Manifold, OpType
+from manifold3d import Error, Manifold, Mesh64, OpType, triangulate
 from numpy.typing import NDArray
 
 from sweep.errors import SolidError
@@ -42,10 +42,20 @@ def prism(rings: Sequence[NDArray[np.float64]], length: float) -> Solid:
     """
     if not rings:
         return Manifold()
-    figure = CrossSection(list(rings), FillRule.Positive)
-    # the kernel draws out along z; turning the axes round (z, x, y) -> (x, y, z) keeps every bit
-    turned = Manifold.extrude(figure, length).transform(np.array([[0.0, 0, 1, 0], [1, 0, 0, 0], [0, 1, 0, 0]]))
-    return _sound(turned, "drawing out the section")
+    # not the kernel's own extrusion: that rounds coordinates to 1e-8 mm on the way
+    ends = triangulate([np.asarray(ring) for ring in rings])
+    flat = np.vstack(rings)
+    count = len(flat)
+    near = np.column_stack([np.zeros(count), flat])
+    far = np.column_stack([np.full(count, float(length)), flat])
+    here = np.arange(count)
+    sizes = [len(ring) for ring in rings]
+    next_ = np.concatenate([np.roll(here[end - size : end], -1) for size, end in zip(sizes, np.cumsum(sizes), strict=True)])
+    sides = np.vstack(
+        [np.column_stack([here, here + count, next_]), np.column_stack([next_, here + count, next_ + count])]
+    )
+    triangles = np.vstack([ends[:, ::-1], ends + count, sides[:, ::-1]])
+    return _sound(Manifold(Mesh64(np.vstack([near, far]), triangles.astype(np.uint64))), "drawing out the section")
 
 
 def swept(

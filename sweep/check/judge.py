@@ -1,0 +1,41 @@
+"""All opinions on a job, gathered once for everything that shows them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sweep.check.limits import Flag, find_flags
+from sweep.check.profile import ProfileCheck, check_profile
+from sweep.cut.job import Job
+from sweep.units import Units
+
+
+@dataclass(frozen=True, eq=False)
+class Outcome:
+    """A simulated job, its flags, and how its profile lies to the target.
+
+    Parameters
+    ----------
+    job : Job
+    flags : tuple of Flag
+    profile : ProfileCheck or None
+        None when the scene names no target.
+    """
+
+    job: Job
+    flags: tuple[Flag, ...]
+    profile: ProfileCheck | None
+
+    @property
+    def is_well(self) -> bool:
+        """Whether nothing is flagged and the profile is within tolerance."""
+        return not self.flags and (self.profile is None or self.profile.within_tolerance)
+
+    def flags_of(self, number: int | None) -> tuple[Flag, ...]:
+        """Return the flags of one pass, or with None those of the whole job."""
+        return tuple(flag for flag in self.flags if flag.number == number)
+
+
+def judge(job: Job, units: Units | None = None) -> Outcome:
+    """Return every opinion on a job; messages are written in `units`, mm unless given."""
+    return Outcome(job, find_flags(job, units or Units()), check_profile(job))

@@ -1,0 +1,156 @@
+"""The finished profile against the profile wanted: signed distances, both ways.
+
+A deviation is positive where wood stands beyond the line and could still come off, negative where
+too much is gone.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from sweep.check.target import target_line
+from sweep.cut.job import Job
+from sweep.cut.stages import travel_range
+from sweep.errors import SceneError
+from sweep.scene.model import Scene
+from sweep.shape.mesh import UNCUT, Mesh
+from sweep.tolerance import BELOW_TABLE, SAMPLE
+
+Points = tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True)
+class ProfileCheck:
+    """How the finished section lies to the target.
+
+    Parameters
+    ----------
+    station : float, mm
+        Where along the stock the section was taken, x.
+    target : tuple of (y, z), mm
+        The profile wanted.
+    samples : tuple of (y, z), mm
+        Points along the whole target at which it was compared.
+    deviations : tuple of float, mm
+        At those points.
+    max_deviation : float, mm
+        The largest either way, of target to cut and of cut to target; never negative.
+    worst : (y, z, deviation), mm
+        Where it is, and with its sign.
+    rms_deviation : float, mm
+        Along the target.
+    tolerance : float, mm
+    """
+
+    station: float
+    target: Points
+    samples: Points
+    deviations: tuple[float, ...]
+    max_deviation: float
+    worst: tuple[float, float, float]
+    rms_deviation: float
+    tolerance: float
+
+    @property
+    def within_tolerance(self) -> bool:
+        return self.max_deviation <= self.tolerance
+
+
+def check_profile(job: Job) -> ProfileCheck | None:
+    """Lay the finished mesh's section against the scene's target; None when the scene names none."""
+    line = target_line(job.scene)
+    if line is None:
+        return None
+    station = full_station(job)
+    segments, cut_by = job.finished.mesh.section(station)
+    cut = _cut_line(segments, cut_by)
+    cut_points = shapely.get_coordinates(shapely.segmentize(cut, SAMPLE))
+    samples = _inside_stock(shapely.get_coordinates(shapely.segmentize(shapely.linestrings(line), SAMPLE)), job.scene)
+
+    there = shapely.distance(shapely.points(samples), cut)
+    there = np.where(shapely.contains_properly(_no_wood(segments), shapely.points(samples)), -there, there)
+    back = signed_distance(cut_points, line)
+
+    everywhere = np.vstack([np.column_stack([samples, there]), np.column_stack([cut_points, back])])
+    worst = everywhere[np.argmax(np.abs(everywhere[:, 2]))]
+    gaps = np.hypot(*np.diff(samples, axis=0).T)
+    square = float(((there[1:] ** 2 + there[:-1] ** 2) / 2 * gaps).sum() / gaps.sum())
+    return ProfileCheck(
+        station=station,
+        target=_points(line),
+        samples=_points(samples),
+        deviations=tuple(there.tolist()),
+        max_deviation=float(abs(worst[2])),
+        worst=tuple(worst.tolist()),
+        rms_deviation=square**0.5,
+        tolerance=job.scene.target.tolerance,
+    )
+
+
+def full_station(job: Job) -> float:
+    """Return a station where every pass has cut its full section: mid-length, or midway to the first stop."""
+    clear = job.scene.stock.length
+    for one in job.passes:
+        start, end = travel_range(job.scene, one.number, job.chord)
+        clear = min(clear, end + start)  # the blade reaches -start ahead of its centre
+    return max(clear, 0.0) / 2
+
+
+def signed_distance(points: NDArray[np.float64], line: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return how far points of the cut surface stand from the target, mm.
+
+    Parameters
+    ----------
+    points : (n, 2) float, mm
+        In (y, z).
+    line : (m, 2) float, mm
+        The target from its left edge to its right one.
+
+    Returns
+    -------
+    (n,) float, mm
+        Positive where the point stands on the hollow's side of the line: wood could still come off.
+    """
+    distance = shapely.distance(shapely.points(points), shapely.linestrings(line))
+    below = np.array([[line[-1, 0], -1e3], [line[0, 0], -1e3]])
+    hollow = shapely.make_valid(shapely.polygons(np.vstack([line, below])))
+    return np.where(shapely.covers(hollow, shapely.points(points)), distance, -distance)
+
+
+def surface_deviation(mesh: Mesh, line: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return the deviation at every vertex of the cut surface, mm; NaN at vertices of planed faces only."""
+    deviation = np.full(len(mesh.vertices), np.nan)
+    cut = np.unique(mesh.triangles[mesh.cut_by != UNCUT])
+    deviation[cut] = signed_distance(mesh.vertices[cut, 1:], line)
+    return deviation
+
+
+def _cut_line(segments: NDArray[np.float64], cut_by: NDArray[np.int64]) -> shapely.Geometry:
+    """Return the cut part of a section; the face on the table where nothing is cut."""
+    cut = segments[cut_by != UNCUT]
+    if len(cut) == 0:
+        cut = segments[np.all(segments[:, :, 1] == 0.0, axis=1)]
+    return shapely.multilinestrings(shapely.linestrings(cut))
+
+
+def _no_wood(segments: NDArray[np.float64]) -> shapely.Geometry:
+    """Return the plane without the finished section, as far as the target can reach."""
+    wood = shapely.build_area(shapely.multilinestrings(shapely.linestrings(segments.round(9))))
+    low_y, low_z, high_y, high_z = wood.bounds
+    return shapely.difference(shapely.box(low_y, low_z - BELOW_TABLE, high_y, high_z), wood)
+
+
+def _inside_stock(samples: NDArray[np.float64], scene: Scene) -> NDArray[np.float64]:
+    """Return the points of the target that lie in the stock: where a cove runs off an edge, the rest is air."""
+    inside = samples[(np.abs(samples[:, 0]) <= scene.stock.width / 2) & (samples[:, 1] <= scene.stock.thickness)]
+    if len(inside) < 2:
+        raise SceneError("target.across", "the target lies outside the stock", "move it, or take wider or thicker stock")
+    return inside
+
+
+def _points(array: NDArray[np.float64]) -> Points:
+    return tuple(map(tuple, array.tolist()))

@@ -1,0 +1,72 @@
+"""One whole simulation: every stage of the stock and the load of every pass."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from sweep.cut.load import Load, load_of
+from sweep.cut.passes import Pass, PassSection, pass_sections, passes_of
+from sweep.cut.stages import Stage, stage
+from sweep.scene.model import Scene
+from sweep.tolerance import CHORD
+
+
+@dataclass(frozen=True, eq=False)
+class Job:
+    """A scene and what came of it.
+
+    Parameters
+    ----------
+    scene : Scene
+    chord : float, mm
+        The chord tolerance of the solids.
+    passes, sections, loads : tuples
+        One for each pass, in order.
+    stages : tuple of Stage
+        The planed stock, then the stock after each pass.
+    """
+
+    scene: Scene
+    chord: float
+    passes: tuple[Pass, ...]
+    sections: tuple[PassSection, ...]
+    loads: tuple[Load, ...]
+    stages: tuple[Stage, ...]
+
+    @property
+    def finished(self) -> Stage:
+        """The stock after the last pass."""
+        return self.stages[-1]
+
+    def removed(self, number: int) -> float:
+        """Return the volume that one pass takes, mm3."""
+        return self.stages[number - 1].volume - self.stages[number].volume
+
+
+def simulate(scene: Scene, chord: float = CHORD, tell: Callable[[int], None] = lambda number: None) -> Job:
+    """Cut a scene.
+
+    Parameters
+    ----------
+    scene : Scene
+    chord : float, mm
+        How far the chords of the meshed rim may fall inside the circle.
+    tell : callable
+        Called with the number of each pass as it is done.
+
+    Raises
+    ------
+    SceneError
+        When a pass comes out through the top of the stock.
+    SolidError
+        When the solid kernel fails.
+    """
+    passes, sections = passes_of(scene), pass_sections(scene)
+    stages, loads = [stage(scene, 0, chord=chord)], []
+    for one, taken in zip(passes, sections, strict=True):
+        before = passes[one.number - 2].height if one.number > 1 else None
+        stages.append(stage(scene, one.number, chord=chord))
+        loads.append(load_of(scene, one, before, taken))
+        tell(one.number)
+    return Job(scene, chord, passes, sections, tuple(loads), tuple(stages))

@@ -1,0 +1,1 @@
+"""What the maker sees and keeps: tables, pictures, meshes, and the folder that a run leaves."""

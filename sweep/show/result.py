@@ -1,0 +1,90 @@
+"""`result.json` and `passes.csv`: everything in numbers, with the unit in each name."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from typing import Any
+
+from sweep.check.judge import Outcome
+from sweep.units import degrees
+
+
+def result_json(outcome: Outcome) -> str:
+    """Return `result.json`: the same bytes for the same scene."""
+    return json.dumps(_result(outcome), indent=2, allow_nan=False) + "\n"
+
+
+def passes_csv(outcome: Outcome) -> str:
+    """Return `passes.csv`: one row a pass, its flags as codes."""
+    rows = [row | {"flags": " ".join(flag["code"] for flag in row["flags"])} for row in _passes(outcome)]
+    text = io.StringIO()
+    writer = csv.DictWriter(text, rows[0].keys(), lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(rows)
+    return text.getvalue()
+
+
+def _result(outcome: Outcome) -> dict[str, Any]:
+    job, profile = outcome.job, outcome.profile
+    setup, finished = job.scene.setup, job.finished
+    return {
+        "title": job.scene.title,
+        "chord_tolerance_mm": job.chord,
+        "setup": {
+            "fence_angle_deg": degrees(setup.fence_angle),
+            "blade_tilt_deg": degrees(setup.blade_tilt),
+            "blade_height_mm": setup.blade_height,
+            "offset_mm": setup.offset,
+            "fence_side": setup.fence_side,
+        },
+        "flags": _flags(outcome, None),
+        "passes": _passes(outcome),
+        "check": {
+            "max_deviation_mm": profile and profile.max_deviation,
+            "rms_deviation_mm": profile and profile.rms_deviation,
+            "tolerance_mm": profile and profile.tolerance,
+            "within_tolerance": profile and profile.within_tolerance,
+            "worst": profile and dict(zip(("y_mm", "z_mm", "deviation_mm"), profile.worst, strict=True)),
+            "station_mm": profile and profile.station,
+        },
+        "finished": {
+            "volume_mm3": finished.volume,
+            "watertight": finished.mesh.is_closed(),
+            "triangles": len(finished.mesh.triangles),
+        },
+    }
+
+
+def _passes(outcome: Outcome) -> list[dict[str, Any]]:
+    job = outcome.job
+    total = job.stages[0].volume - job.finished.volume
+    rows = []
+    for one, taken, load in zip(job.passes, job.sections, job.loads, strict=True):
+        volume = job.removed(one.number)
+        rows.append(
+            {
+                "number": one.number,
+                "height_mm": one.height,
+                "rise_mm": one.rise,
+                "stop_mm": one.stop,
+                "width_mm": taken.width,
+                "area_mm2": taken.area,
+                "volume_mm3": volume,
+                "share": volume / total if total else 0.0,
+                "feed_speed_mm_per_s": one.feed_speed,
+                "feed_per_tooth_mm": load.feed_per_tooth,
+                "chip_thickness_max_mm": load.chip_thickness_max,
+                "chip_thickness_mean_mm": load.chip_thickness_mean,
+                "chip_volume_per_tooth_mm3": load.chip_volume,
+                "teeth_in_wood": load.teeth_in_wood,
+                "power_w": load.power,
+                "flags": _flags(outcome, one.number),
+            }
+        )
+    return rows
+
+
+def _flags(outcome: Outcome, number: int | None) -> list[dict[str, str]]:
+    return [{"code": flag.code, "message": flag.message} for flag in outcome.flags_of(number)]

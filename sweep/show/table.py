@@ -1,0 +1,97 @@
+"""The pass table and the findings, for a terminal of any kind: plain ASCII, colour only as an extra."""
+
+from __future__ import annotations
+
+from rich import box
+from rich.console import Console
+from rich.table import Table
+
+from sweep.check.judge import Outcome
+from sweep.units import Units, degrees
+
+CAUTIONS = (
+    "This is a simulation, not permission to cut. Wood varies, and figures of force and power are estimates. "
+    "An oblique cut over a table saw is outside what many saws are made for: follow the makers' manuals, your "
+    "local rules and qualified instruction; secure the fence on both sides of the table, keep hands clear with "
+    "push blocks, use a guard or a cage of featherboards where the usual guard cannot be fitted, and never stand "
+    "in line with the work."
+)
+
+
+def print_outcome(console: Console, outcome: Outcome, units: Units) -> None:
+    """Print the set-up, one row a pass, what is flagged, and how the profile lies to the target."""
+    job = outcome.job
+    setup = job.scene.setup
+    console.print(
+        f"{job.scene.title or 'Untitled job'}: fence at {degrees(setup.fence_angle):.2f} deg, "
+        f"blade {units.length(setup.blade_height)} high, tilted {degrees(setup.blade_tilt):.2f} deg, "
+        f"{len(job.passes)} passes",
+        style="bold",
+        highlight=False,
+    )
+    _print_whole(console, pass_table(outcome, units))
+    _print_flags(console, outcome)
+    _print_profile(console, outcome, units)
+
+
+def pass_table(outcome: Outcome, units: Units) -> Table:
+    """Return the table of passes, units in the headings; a flagged pass begins with an exclamation mark."""
+    job = outcome.job
+    total = sum(taken.area for taken in job.sections)
+    rows = []
+    for one, taken, load in zip(job.passes, job.sections, job.loads, strict=True):
+        rows.append(
+            {
+                "height": units.length(one.height),
+                "rise": units.length(one.rise),
+                "width": units.length(taken.width),
+                "area": units.area(taken.area),
+                "taken": units.volume(job.removed(one.number)),
+                "share": f"{100 * taken.area / total if total else 0:.0f} %",
+                "feed": units.feed(one.feed_speed),
+                "chip": units.fine(load.chip_thickness_max),
+                "power": "- W" if load.power is None else f"{load.power:.0f} W",
+            }
+        )
+    table = Table(box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1), header_style="bold")
+    table.add_column("")
+    table.add_column("pass", justify="right")
+    for heading, shown in rows[0].items():
+        table.add_column(f"{heading}\n{shown.rpartition(' ')[2]}", justify="right", no_wrap=True)
+    for one, row in zip(job.passes, rows, strict=True):
+        flagged = bool(outcome.flags_of(one.number))
+        values = [shown.rpartition(" ")[0] for shown in row.values()]
+        table.add_row("!" if flagged else "", str(one.number), *values, style="bold red" if flagged else None)
+    return table
+
+
+def _print_whole(console: Console, table: Table) -> None:
+    """Print a table at its natural width: a narrow window wraps its lines, but no figure is lost."""
+    width = console.width
+    console.width = 1000
+    console.width = max(width, console.measure(table).maximum)
+    console.print(table)
+    console.width = width
+
+
+def _print_flags(console: Console, outcome: Outcome) -> None:
+    for flag in outcome.flags:
+        where = "job" if flag.number is None else f"pass {flag.number}"
+        console.print(f"! {where}: {flag.message}. ({flag.code})", style="red", highlight=False)
+
+
+def _print_profile(console: Console, outcome: Outcome, units: Units) -> None:
+    profile = outcome.profile
+    if profile is None:
+        console.print("No target in the scene: the profile was not compared.", highlight=False)
+        return
+    y, _, deviation = profile.worst
+    side = "wood left" if deviation > 0 else "cut too deep"
+    verdict = "Profile within" if profile.within_tolerance else "! Profile OUT OF"
+    console.print(
+        f"{verdict} tolerance: at most {units.fine(profile.max_deviation)} from the target "
+        f"({side}, {units.length(abs(y))} {'right' if y > 0 else 'left'} of the centreline), "
+        f"RMS {units.fine(profile.rms_deviation)}, tolerance {units.fine(profile.tolerance)}.",
+        style="green" if profile.within_tolerance else "red",
+        highlight=False,
+    )

@@ -1,0 +1,45 @@
+"""The package's own ways to the job: hulls of every pass, exact sections drawn out, and `stage` itself."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bench.yardstick import CHORD, Outcome
+
+from sweep.cut.passes import passes_of
+from sweep.cut.stages import Stage, stage, swept_pass, travel_range
+from sweep.scene.model import Scene
+from sweep.shape import section, solid
+
+
+def hulls(scene: Scene, numbers: Sequence[int]) -> list[solid.Solid]:
+    """Return stages, each the fresh stock less the hull of its pass (a through pass contains the lower ones)."""
+    passes = passes_of(scene)
+    size = scene.stock.length, scene.stock.width, scene.stock.thickness
+    stages = []
+    for number in numbers:
+        _, end = travel_range(scene, number, CHORD)
+        stages.append(solid.subtract(solid.box(*size), [swept_pass(scene, passes[number - 1], end, CHORD)]))
+    return stages
+
+
+def sections(scene: Scene, chord: float = CHORD) -> list[solid.Solid]:
+    """Return every stage as its exact section, drawn out."""
+    tool, feed, tilt = scene.tool, scene.feed, scene.tilt
+    planed = section.stock_section(scene.stock.width, scene.stock.thickness)
+    cuts = [section.cut_section(tool, feed, tilt, one.height, chord) for one in passes_of(scene)]
+    left = [section.minus(planed, cut) for cut in cuts]
+    return [solid.prism(section.rings(figure), scene.stock.length) for figure in left]
+
+
+def stages(scene: Scene) -> list[Stage]:
+    """Return every stage as the program makes it, mesh and who-cut-what included."""
+    return [stage(scene, number, chord=CHORD) for number in range(1, len(scene.passes.heights) + 1)]
+
+
+def read(stages: Sequence[solid.Solid], at: Sequence[float]) -> Outcome:
+    """Return the figures of solids, their last one cut across at some stations."""
+    mesh = solid.to_mesh(stages[-1], {})
+    assert mesh.is_closed()
+    outlines = [mesh.section(x)[0] for x in at]
+    return Outcome([solid.volume(one) for one in stages], outlines, len(mesh.triangles))

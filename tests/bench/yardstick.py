@@ -1,0 +1,128 @@
+"""What every means is measured with: the job, its exact answer in closed form, and two errors.
+
+The answer comes from plane geometry alone (an untilted, flat-topped blade cuts a piece of an ellipse,
+drawn apart by the kerf), not from the code that is timed.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from sweep.scene.model import Scene
+from sweep.shape.section import disc_section_area
+
+CHORD = 0.01
+"""mm. The tolerance of the job, for every means that has one."""
+
+TRUE_CHORD = 1e-7
+"""mm. How finely the exact outline is drawn: far below any error worth showing."""
+
+SAMPLE = 0.02
+"""mm. Spacing of the points at which two outlines are compared."""
+
+
+@dataclass(frozen=True, eq=False)
+class Outcome:
+    """What a means has made.
+
+    Parameters
+    ----------
+    left : sequence of float, mm3
+        What is left of the stock after each of the stages it made, the last of them the last pass.
+    outlines : sequence of (k, 2, 2) float, mm
+        Pieces of the finished section in (y, z), at one or more stations.
+    triangles : int or None
+        Of the finished solid.
+    """
+
+    left: Sequence[float]
+    outlines: Sequence[NDArray[np.float64]]
+    triangles: int | None = None
+
+
+@dataclass(frozen=True)
+class Job:
+    """A scene of through passes with an untilted, flat-topped blade on the centreline."""
+
+    scene: Scene
+
+    @property
+    def radius(self) -> float:
+        return self.scene.tool.radius
+
+    @property
+    def kerf(self) -> float:
+        return self.scene.tool.kerf
+
+    @property
+    def angle(self) -> float:
+        return self.scene.setup.fence_angle
+
+    @property
+    def heights(self) -> tuple[float, ...]:
+        return self.scene.passes.heights
+
+    @property
+    def box(self) -> tuple[float, float, float]:
+        """Length, width and thickness of the stock, mm."""
+        return self.scene.stock.length, self.scene.stock.width, self.scene.stock.thickness
+
+    def cut_area(self, height: float) -> float:
+        """Return the exact area of the cove at one blade height, mm2."""
+        return disc_section_area(self.radius, self.kerf, self.angle, height)
+
+    def cove(self, height: float, step: float) -> NDArray[np.float64]:
+        """Return points of the exact cove from edge to edge, (n, 2), mm, at most one rim angle `step` apart."""
+        reach = math.acos(1 - height / self.radius)
+        rim = np.linspace(0.0, reach, math.ceil(reach / step) + 1)
+        half = np.column_stack(
+            [
+                self.radius * np.sin(rim) * math.sin(self.angle) + self.kerf / 2 * math.cos(self.angle),
+                height - self.radius * (1 - np.cos(rim)),
+            ]
+        )
+        return np.vstack([half[::-1] * [-1, 1], half])
+
+    def finished_outline(self) -> shapely.LinearRing:
+        """Return the exact outline of the finished section."""
+        _, width, thickness = self.box
+        cove = self.cove(self.heights[-1], 2 * math.acos(1 - TRUE_CHORD / self.radius))
+        cove[[0, -1], 1] = 0.0
+        sides = [(width / 2, 0.0), (width / 2, thickness), (-width / 2, thickness), (-width / 2, 0.0)]
+        ring = shapely.LinearRing(np.vstack([cove, sides]))
+        area = width * thickness - shapely.Polygon(ring).area
+        assert math.isclose(area, self.cut_area(self.heights[-1]), rel_tol=1e-7), "two closed forms disagree"
+        return ring
+
+    def volume_error(self, outcome: Outcome) -> float:
+        """Return the wood taken, summed over the stages made, too much or too little as a share of the exact sum."""
+        length, width, thickness = self.box
+        taken = sum(length * width * thickness - left for left in outcome.left)
+        exact = sum(length * self.cut_area(height) for height in self.heights[-len(outcome.left) :])
+        return taken / exact - 1
+
+    def section_error(self, outcome: Outcome) -> float:
+        """Return the largest distance between the finished section's outline and the exact one, either way, mm."""
+        exact = self.finished_outline()
+        return max(_apart(shapely.multilinestrings(list(pieces)), exact) for pieces in outcome.outlines)
+
+
+def stations(middle: float, span: float) -> Iterable[float]:
+    """Return stations across one span of the stock, for what repeats along the feed, mm."""
+    return np.linspace(middle, middle + span, 9)
+
+
+def _apart(one: shapely.Geometry, other: shapely.Geometry) -> float:
+    return max(_furthest(one, other), _furthest(other, one))
+
+
+def _furthest(of: shapely.Geometry, to: shapely.Geometry) -> float:
+    shapely.prepare(to)
+    points = shapely.points(shapely.get_coordinates(shapely.segmentize(of, SAMPLE)))
+    return float(shapely.distance(to, points).max())

@@ -1,0 +1,88 @@
+"""The swept solid against the volume of a convex body swept along a line, and against the plane section."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import given, settings
+from strategies import between, scenes
+
+from sweep.cut.passes import passes_of
+from sweep.cut.stages import travel_range
+from sweep.scene.model import Scene
+from sweep.shape import section, solid
+from sweep.shape.feed import StraightFeed
+from sweep.shape.tool import flat_tips
+from sweep.tolerance import CHORD
+
+
+def hull_section(scene: Scene) -> shapely.Geometry:
+    """The mid-length section of the stock with every pass hulled and taken away, extrusions left out."""
+    cutters = []
+    for one in passes_of(scene):
+        start, end = travel_range(scene, one.number)
+        cutters.append(solid.swept(scene.tool, scene.feed, scene.tilt, one.height, (start, end)))
+    stock = scene.stock
+    left = solid.subtract(solid.box(stock.length, stock.width, stock.thickness), cutters)
+    mesh = solid.to_mesh(left, {})
+
+    assert mesh.is_closed()
+    segments, _ = mesh.section(stock.length / 2)
+    return shapely.build_area(shapely.multilinestrings(shapely.linestrings(segments.round(9))))
+
+
+@given(scene=scenes(stops=False, passes=3))
+def test_the_solid_cut_by_hulls_has_the_exact_section_at_mid_length(scene):
+    """Two derivations that share no code: hulls of rims in space, and circles in the sheared plane."""
+    stock = scene.stock
+    planed = section.stock_section(stock.width, stock.thickness)
+    exact = planed
+    for one in passes_of(scene):
+        exact = section.minus(exact, section.cut_section(scene.tool, scene.feed, scene.tilt, one.height))
+    got = hull_section(scene)
+
+    # the mesh leaves up to a chord tolerance more wood, and never takes more
+    assert section.area(section.minus(exact, shapely.buffer(got, 1e-6))) <= 1e-6
+    assert section.area(section.minus(got, shapely.buffer(exact, 1.001 * CHORD))) <= 1e-6
+
+
+@given(
+    radius=between(60, 180),
+    kerf=between(1, 6),
+    angle=between(1, 90),
+    height=between(2, 30),
+    run=between(1, 500),
+)
+@settings(max_examples=100)
+def test_a_rim_swept_along_a_line_has_its_own_volume_and_its_shadow_times_the_way(radius, kerf, angle, height, run):
+    """A convex body K swept a length L: V(K) + L x shadow(K); here K is the part of a disc above the table."""
+    theta, chord = math.radians(angle), 0.001
+    tool, feed = flat_tips(radius, kerf), StraightFeed(theta)
+    swept = solid.swept(tool, feed, 0.0, height, (1000.0, 1000.0 + run), chord)
+    above = solid.prism([np.array([[-900.0, 0.0], [900, 0], [900, 400], [-900, 400]])], 4000.0)
+    whole = solid.common(swept, above)
+    segment = radius**2 * math.acos(1 - height / radius) - (radius - height) * math.sqrt(
+        2 * radius * height - height**2
+    )
+    shadow = section.disc_section_area(radius, kerf, theta, height)
+
+    exact = kerf * segment + run * shadow
+
+    assert 0 <= exact - solid.volume(whole) <= chord * 2 * (kerf + run) * (radius * height) ** 0.5 * 2
+
+
+def test_a_finer_chord_brings_the_volume_closer_by_its_square_in_facets():
+    """Volume error falls in proportion to the chord tolerance, which is the square of the facet count."""
+    tool, feed = flat_tips(127, 3.2), StraightFeed(math.radians(28))
+    exact = 600 * (90 * 25 - section.disc_section_area(127, 3.2, feed.fence_angle, 16))
+    errors = []
+    for chord in (0.4, 0.1, 0.025):
+        left = solid.subtract(solid.box(600, 90, 25), [solid.swept(tool, feed, 0.0, 16, (-400, 1000), chord)])
+        errors.append(solid.volume(left) - exact)
+
+    assert all(error > 0 for error in errors)
+    assert pytest.approx(errors[0] / errors[1], rel=0.25) == 4
+    assert pytest.approx(errors[1] / errors[2], rel=0.25) == 4

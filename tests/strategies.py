@@ -1,0 +1,76 @@
+"""Random legal scenes for the laws: any tool, any angle, tilt, offset, heights and stops that a user may write."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hypothesis import assume
+from hypothesis import strategies as st
+
+from sweep.cut.passes import pass_sections
+from sweep.errors import SceneError
+from sweep.scene.model import Scene
+from sweep.scene.read import scene_from
+
+
+def between(low: float, high: float) -> st.SearchStrategy[float]:
+    """Floats of a range in steps that a tape measure could show, awkward ones among them."""
+    return st.floats(low, high, allow_nan=False).map(lambda x: round(x, 4))
+
+
+@st.composite
+def blades(draw: st.DrawFn) -> dict[str, Any]:
+    """A flat, an alternately bevelled or a shaped cutter, as a scene would write it."""
+    teeth = draw(st.integers(1, 100))
+    kind = draw(st.sampled_from(["flat", "alternate bevel", "profile"]))
+    if kind == "profile":
+        count = draw(st.integers(2, 5))
+        steps = draw(st.lists(between(0.5, 5), min_size=count, max_size=count))
+        offsets = [sum(steps[: k + 1]) - sum(steps) / 2 for k in range(count)]
+        radii = draw(st.lists(between(45, 90), min_size=count, max_size=count))
+        return {"teeth": teeth, "profile": [[a, r] for a, r in zip(offsets, radii, strict=True)]}
+    blade = {
+        "teeth": teeth,
+        "diameter": f"{draw(between(120, 400))} mm",
+        "kerf": f"{draw(between(1.2, 8))} mm",
+        "tip": kind,
+    }
+    if kind == "alternate bevel":
+        blade["bevel"] = f"{draw(between(1, 30))} deg"
+    return blade
+
+
+@st.composite
+def scenes(draw: st.DrawFn, stops: bool = True, passes: int = 5) -> Scene:
+    """A scene whose every value a user may write, and whose cut stays under the top of the stock."""
+    rises = draw(st.lists(between(0.0, 4.0), min_size=1, max_size=passes))
+    rises[0] += 0.3
+    heights = [sum(rises[: k + 1]) for k in range(len(rises))]
+    length = draw(between(40, 900))
+    table: dict[str, Any] = {
+        "stock": {
+            "length": f"{length} mm",
+            "width": f"{draw(between(15, 160))} mm",
+            "thickness": f"{heights[-1] + draw(between(0.2, 30))} mm",
+            "species": draw(st.sampled_from(["oak", "pine", "walnut"])),
+        },
+        "blade": draw(blades()),
+        "saw": {"speed": f"{draw(between(2000, 6000))} rpm"},
+        "setup": {
+            "fence_angle": f"{draw(between(0.5, 90))} deg",
+            "blade_tilt": f"{draw(st.just(0.0) | between(-45, 45))} deg",
+            "blade_height": f"{heights[-1]} mm",
+            "offset": f"{draw(st.just(0.0) | between(-40, 40))} mm",
+        },
+        "passes": {"heights": [f"{h} mm" for h in heights], "feed_speed": f"{draw(between(0.5, 12))} m/min"},
+    }
+    if stops and draw(st.booleans()):
+        places = st.just("through") | between(1, length).map(lambda x: f"{x} mm")
+        same = draw(st.booleans())
+        table["passes"]["stop"] = draw(places) if same else [draw(places) for _ in heights]
+    try:
+        scene = scene_from(table)
+        pass_sections(scene, chord=0.1)
+    except SceneError:
+        assume(False)
+    return scene
