@@ -26,7 +26,7 @@ SAMPLE = 0.1
 """mm. Spacing of the points at which the profile is compared with the target: finer than a pencil line."""
 
 ENGAGEMENT_ANGLES = 2048
-"""Rim angles at which the engaged edges are measured exactly; the sums over them converge as 1/n^2."""
+"""Rim angles at which the engaged edges are measured exactly; the sums over them converge as 1/n or better."""
 
 SAME_HEIGHT = 1e-6
 """mm. Two heights closer than this are one height."""

@@ -130,10 +130,14 @@ def show_quantity(value: float, kind: Kind) -> str:
 
 
 def _number(text: str) -> float:
-    try:
-        return float(sum(Fraction(part) for part in re.sub(r"\s*/\s*", "/", text).split()))
-    except ZeroDivisionError:
-        raise ValueError(f"'{text}' divides by zero") from None
+    """Return ``2.5``, ``5/8`` or ``2 1/2`` as a number."""
+    total = 0.0
+    for part in re.sub(r"\s*/\s*", "/", text).split():
+        above, slash, below = part.partition("/")
+        if slash and int(below) == 0:
+            raise ValueError(f"'{text}' divides by zero")
+        total += float(above) / float(below) if slash else float(above)
+    return total
 
 
 def inch_fraction(length: float, finest: int = 64) -> str:

@@ -66,7 +66,9 @@ def scene_from(data: dict[str, Any], beside: Path = Path()) -> Scene:
     try:
         return Scene.model_validate(data)
     except ValidationError as wrong:
-        raise _in_one_sentence(wrong.errors()[0]) from None
+        # a misspelt key explains the missing one beside it
+        complaints = sorted(wrong.errors(), key=lambda error: error["type"] != "extra_forbidden")
+        raise _in_one_sentence(complaints[0]) from None
 
 
 def _read_text(path: Path, what: str) -> str:

@@ -14,7 +14,7 @@ from sweep.cut.passes import pass_sections, passes_of
 from sweep.cut.stages import chips, essential, stage, swept_pass, travel_range
 from sweep.shape import section, solid
 from sweep.shape.mesh import UNCUT
-from sweep.tolerance import CHORD, VOLUME
+from sweep.tolerance import CHORD, FINE_CHORD, VOLUME
 
 
 def size(scene) -> float:
@@ -87,8 +87,8 @@ def test_the_finished_mesh_has_the_exact_section(scene):
     got = shapely.build_area(shapely.multilinestrings(shapely.linestrings(segments.round(9))))
     exact = pass_sections(scene)[-1].left
 
-    assert section.area(section.minus(exact, shapely.buffer(got, 1e-6))) <= 1e-6
-    assert section.area(section.minus(got, shapely.buffer(exact, 1.001 * CHORD))) <= 1e-6
+    assert section.area(section.minus(exact, shapely.buffer(got, 2 * FINE_CHORD))) <= 1e-9
+    assert section.area(section.minus(got, shapely.buffer(exact, CHORD + 2 * FINE_CHORD))) <= CHORD**2
 
 
 @given(scene=scenes())
@@ -140,9 +140,11 @@ def test_the_chips_of_one_tooth_in_one_turn_are_the_area_of_the_pass_times_the_f
         edges = engaged_edges(scene, one, highest)
         # volume for each unit of feed per tooth; and, times turns and teeth, chip area x speed for each unit of feed speed
         shaved = sum(float((edge.thickness * edge.lever).sum()) * edge.step for edge in edges)
+        # where a whole edge leaves the wood at once the sum over angles is out by up to one step of it
+        slack = sum(edge.step * float((edge.thickness * edge.lever).max()) for edge in edges)
         highest = one.height
 
-        assert taken.area == pytest.approx(shaved, rel=2e-3, abs=2e-3)
+        assert abs(taken.area - shaved) <= slack + 1e-6 * taken.area + FINE_CHORD * 300
 
 
 def test_the_identities_hold_to_six_figures_on_the_cornice(cornice):

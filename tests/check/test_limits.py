@@ -1,0 +1,104 @@
+"""Each flag: raised just beyond its limit, silent just within it, and helpful in its words."""
+
+from __future__ import annotations
+
+import copy
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from sweep.check.judge import judge
+from sweep.cut.job import simulate
+from sweep.scene.read import scene_from
+from sweep.units import Units
+
+CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
+
+
+def flags(units: str = "mm", **sections: dict) -> dict[str, list]:
+    """The flags of the demo scene with some values changed, by code."""
+    table = copy.deepcopy(CORNICE)
+    for name, values in sections.items():
+        table[name] = table.get(name, {}) | values
+    found: dict[str, list] = {}
+    for flag in judge(simulate(scene_from(table), chord=0.05), Units(units)).flags:
+        found.setdefault(flag.code, []).append(flag)
+    return found
+
+
+def test_the_demo_scene_is_not_flagged():
+    """The plan that the README shows is within common practice."""
+    assert flags() == {}
+
+
+@pytest.mark.parametrize(
+    ("code", "beyond", "within"),
+    [
+        (
+            "rise-large",
+            {"passes": {"heights": [*(f"{h} mm" for h in (3.3, 6, 8, 10, 12, 14, 15.2, 16))]}},
+            {"passes": {"heights": [*(f"{h} mm" for h in (3.2, 6, 8, 10, 12, 14, 15.2, 16))]}},
+        ),
+        ("chip-thick", {"limits": {"chip_thickness": "0.0058 mm"}}, {"limits": {"chip_thickness": "0.0059 mm"}}),
+        ("area-large", {"limits": {"area": "114 mm^2"}}, {"limits": {"area": "115 mm^2"}}),
+        ("wood-above-thin", {"stock": {"thickness": "21.9 mm"}}, {"stock": {"thickness": "22.1 mm"}}),
+        ("shoulder-narrow", {"stock": {"width": "72.7 mm"}}, {"stock": {"width": "72.8 mm"}}),
+        ("stock-short", {"stock": {"length": "299 mm"}}, {"stock": {"length": "300 mm"}}),
+        ("rim-fast", {"blade": {"max_speed": "3999 rpm"}}, {"blade": {"max_speed": "4001 rpm"}}),
+        ("power-high", {"saw": {"motor": "0.8 kW"}}, {"saw": {"motor": "0.9 kW"}}),
+        (
+            "last-pass-heavy",
+            {"passes": {"heights": [*(f"{h} mm" for h in (2, 5, 7, 9, 11, 13, 14, 16))]}},
+            {"passes": {"heights": [*(f"{h} mm" for h in (2, 5, 7, 9, 11, 13, 15.1, 16))]}},
+        ),
+    ],
+)
+def test_a_flag_is_raised_beyond_its_limit_and_not_within_it(code, beyond, within):
+    """1/8 in of rise, 1/4 in of wood above and beside, 12 in of length: common practice; the rest is the scene's."""
+    assert code in flags(**beyond)
+    assert code not in flags(**within)
+
+
+def test_a_rim_faster_than_any_blade_is_flagged_though_the_blade_bears_no_mark():
+    """Without a mark, 100 m/s is the limit: 254 mm at 7600 rpm is 101 m/s."""
+    unmarked = copy.deepcopy(CORNICE["blade"])
+    del unmarked["max_speed"]
+    table = copy.deepcopy(CORNICE) | {"blade": unmarked, "saw": {"speed": "7600 rpm"}}
+    found = [flag.code for flag in judge(simulate(scene_from(table), chord=0.05)).flags]
+
+    assert found == ["rim-fast"]
+
+
+def test_a_message_says_the_figure_the_limit_and_what_to_do_in_the_makers_units():
+    """In inches for who thinks in inches."""
+    found = flags("in", passes={"heights": ["1/4 in", "16 mm"]}, stock={"length": "11 in"})
+
+    assert found["rise-large"][0].message == "it rises 1/4 in, more than 1/8 +0.001 in: take it in 2 passes"
+    assert found["stock-short"][0].message.startswith("the stock is 11 in long, too short to pass safely under 11 13/16")
+
+
+def test_following_the_advice_on_feed_takes_the_flag_away():
+    """The feed named is the fastest that keeps the shaving thin enough."""
+    limits = {"limits": {"chip_thickness": "0.004 mm"}}
+    advice = flags(**limits)["chip-thick"][0].message
+    feed = advice.split("feed at ")[1].split(" or slower")[0]
+
+    assert "chip-thick" not in flags(**limits, passes={"feed_speed": feed, "last_feed_speed": feed})
+
+
+def test_a_cut_that_frees_a_piece_is_flagged():
+    """Tilted 45 deg at the very edge, the blade leaves a strip that hangs on nothing."""
+    setup = {"fence_angle": "5 deg", "blade_tilt": "45 deg", "blade_height": "16 mm", "offset": "-36 mm"}
+    found = flags(setup=setup, passes={"heights": ["8 mm", "16 mm"]})
+
+    assert found["piece-freed"][0].value == 2
+    assert "can throw" in found["piece-freed"][0].message
+
+
+def test_a_narrow_shoulder_names_its_side():
+    """Offset to one side, only that shoulder is narrow."""
+    found = flags(setup={"offset": "-12 mm"})["shoulder-narrow"]
+
+    assert len(found) == 1
+    assert "on the right" in found[0].message

@@ -1,0 +1,130 @@
+"""The command line as a stranger meets it: in a process of its own, its words, files and exit status."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+SCENES = Path(__file__).parents[2] / "scenes"
+
+
+def sweep(*words: str | Path, folder: Path, **environment: str) -> subprocess.CompletedProcess:
+    return subprocess.run(
+        [sys.executable, "-m", "sweep", *map(str, words)],
+        cwd=folder,
+        env=os.environ | {"PYTHONPATH": str(SCENES.parent)} | environment,
+        capture_output=True,
+        timeout=120,
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "status"),
+    [
+        ("corner-cupboard-cornice", 0),
+        ("picture-rail", 0),
+        ("tilted-cove", 0),
+        ("stopped-cove", 0),
+        ("off-the-edge", 1),
+        ("too-greedy", 1),
+    ],
+)
+def test_every_demo_scene_runs_and_exits_as_the_readme_says(tmp_path, name, status):
+    """0 where all is well, 1 where something is flagged; and all files are there."""
+    run = sweep("run", SCENES / f"{name}.toml", "--no-pictures", folder=tmp_path)
+    folder = tmp_path / "out" / name
+    result = json.loads((folder / "result.json").read_text())
+    passes = {f"pass-{number:02d}.stl" for number in range(1, len(result["passes"]) + 1)}
+
+    assert run.returncode == status, run.stderr.decode()
+    assert {path.name for path in folder.iterdir()} == passes | {
+        "result.json", "passes.csv", "finished.stl", "finished.3mf", "finished.glb",
+    }  # fmt: skip
+    assert b"not permission to cut" in run.stdout
+
+
+def test_flagged_passes_stand_out_without_colour(tmp_path):
+    """An exclamation mark, and a sentence with the code."""
+    run = sweep("run", SCENES / "too-greedy.toml", "--no-pictures", folder=tmp_path, NO_COLOR="1")
+    text = run.stdout.decode()
+
+    assert "\x1b" not in text
+    assert sum(line.startswith("!      ") for line in text.splitlines()) == 2
+    assert "(rise-large)" in text
+
+
+@pytest.mark.parametrize("style", ["mm", "in", "in-decimal"])
+def test_a_terminal_that_knows_only_ascii_gets_the_whole_table(tmp_path, style):
+    """Through a pipe, 40 columns wide, no figure is lost and no character fails."""
+    run = sweep(
+        "run", SCENES / "picture-rail.toml", "--no-pictures", "--units", style,
+        folder=tmp_path, PYTHONIOENCODING="ascii", COLUMNS="40", LC_ALL="C",
+    )  # fmt: skip
+
+    assert run.returncode == 0, run.stderr.decode()
+    assert run.stdout.isascii()
+    assert "...".encode() not in run.stdout
+    expected = {"mm": b"38.13", "in": b"1 1/2 +0.001", "in-decimal": b"1.501"}[style]
+    assert expected in run.stdout
+
+
+def test_wrong_input_ends_in_one_sentence_status_2_and_no_files(tmp_path):
+    """Nothing is written, and nobody sees a traceback."""
+    text = (SCENES / "corner-cupboard-cornice.toml").read_text()
+    wrongs = {
+        "stock.lenght": text.replace("length =", "lenght ="),
+        "passes.heights": text.replace('"4.8 mm"', '"1 mm"'),
+        "setup.blade_height": text.replace('"22.5 mm"', '"15 mm"'),
+        "target.width": text.replace('"60.8 mm"', '"200 mm"'),
+        "stock.width": text.replace('"92 mm"', "92"),
+        "nothing.toml": "",
+    }
+    for field, content in wrongs.items():
+        (tmp_path / "nothing.toml").write_text(content)
+        run = sweep("run", "nothing.toml", folder=tmp_path)
+
+        assert run.returncode == 2
+        assert run.stderr.decode().startswith(f"error: {field}"), run.stderr.decode()
+        assert run.stderr.count(b"\n") == 1
+        assert b"Traceback" not in run.stderr
+        assert [path.name for path in tmp_path.iterdir()] == ["nothing.toml"]
+
+
+def test_an_option_that_makes_no_sense_is_wrong_input_too(tmp_path):
+    """Status 2."""
+    for words in (["--chord", "5"], ["--units", "cubits"], ["--out", "/dev/null"]):
+        assert sweep("run", SCENES / "picture-rail.toml", *words, "--no-pictures", folder=tmp_path).returncode == 2
+
+
+def test_without_the_systems_opengl_the_run_does_everything_else(tmp_path):
+    """The probe fails in a process of its own; one sentence names the packages."""
+    broken = tmp_path / "sitecustomize.py"
+    broken.write_text("import sys\nif '-c' in sys.orig_argv: import os; os.kill(os.getpid(), 11)\n")
+    run = sweep("run", SCENES / "stopped-cove.toml", folder=tmp_path, PYTHONPATH=f"{SCENES.parent}:{tmp_path}")
+
+    assert run.returncode == 0, run.stderr.decode()
+    assert b"libegl1 libgl1-mesa-dri" in run.stdout
+    assert (tmp_path / "out" / "stopped-cove" / "finished.stl").exists()
+    assert not (tmp_path / "out" / "stopped-cove" / "passes.png").exists()
+
+
+def test_help_loads_nothing_heavy(tmp_path):
+    """It answers at once because numpy, the kernel, trimesh and pyvista stay on the shelf."""
+    code = (
+        "import sys; sys.argv = ['sweep', '--help']\n"
+        "import sweep.cli\n"
+        "try: sweep.cli.main()\n"
+        "except SystemExit: pass\n"
+        "print(sorted({'numpy', 'manifold3d', 'trimesh', 'pyvista', 'shapely', 'pydantic', 'pint', 'rich'} & set(sys.modules)))"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, env=os.environ | {"PYTHONPATH": str(SCENES.parent)}
+    )
+
+    assert run.stdout.splitlines()[-1] == "[]"
+    assert "run" in run.stdout

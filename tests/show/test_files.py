@@ -1,0 +1,170 @@
+"""What a run leaves: numbers and meshes that others can read, the same bytes every time."""
+
+from __future__ import annotations
+
+import csv
+import json
+import struct
+import zipfile
+from pathlib import Path
+
+import numpy as np
+import pytest
+import trimesh
+from hypothesis import given, settings
+from strategies import scenes
+
+from sweep.check.judge import judge
+from sweep.cut.job import simulate
+from sweep.cut.stages import stage
+from sweep.errors import SceneError
+from sweep.scene.read import read_scene
+from sweep.show.folder import swapped_in, write_meshes, write_numbers
+from sweep.show.meshes import write_3mf, write_glb, write_stl
+
+SCENES = Path(__file__).parents[2] / "scenes"
+
+
+@pytest.fixture(scope="module")
+def outcome():
+    return judge(simulate(read_scene(SCENES / "corner-cupboard-cornice.toml")))
+
+
+def test_the_numbers_have_every_key_that_was_promised(outcome, tmp_path):
+    """result.json keeps its keys; passes.csv has one row a pass."""
+    write_numbers(tmp_path, outcome)
+    result = json.loads((tmp_path / "result.json").read_text())
+    rows = list(csv.DictReader((tmp_path / "passes.csv").read_text().splitlines()))
+
+    assert result["setup"].keys() >= {"fence_angle_deg", "blade_tilt_deg", "blade_height_mm", "offset_mm"}
+    for one in result["passes"]:
+        assert one.keys() >= {
+            "number", "height_mm", "rise_mm", "width_mm", "area_mm2", "volume_mm3", "feed_per_tooth_mm",
+            "chip_thickness_max_mm", "chip_volume_per_tooth_mm3", "power_w", "flags",
+        }  # fmt: skip
+    assert result["check"].keys() >= {"max_deviation_mm", "rms_deviation_mm", "tolerance_mm", "within_tolerance"}
+    assert result["finished"].keys() >= {"volume_mm3", "watertight", "triangles"}
+    assert [row["number"] for row in rows] == [str(n) for n in range(1, 9)]
+    assert result["setup"]["fence_angle_deg"] == pytest.approx(28)
+    assert result["finished"]["watertight"] is True
+
+
+def test_the_volumes_of_the_passes_add_up_to_what_is_gone(outcome, tmp_path):
+    """900 x 92 x 22.5 mm less the finished moulding."""
+    write_numbers(tmp_path, outcome)
+    result = json.loads((tmp_path / "result.json").read_text())
+    gone = 900 * 92 * 22.5 - result["finished"]["volume_mm3"]
+
+    assert sum(one["volume_mm3"] for one in result["passes"]) == pytest.approx(gone, rel=1e-9)
+    assert sum(one["share"] for one in result["passes"]) == pytest.approx(1)
+
+
+def test_every_mesh_is_read_back_closed_with_its_volume(outcome, tmp_path):
+    """By trimesh, from the files: 32-bit STL, 3MF in mm, GLB in metres."""
+    write_meshes(tmp_path, outcome)
+    stages = outcome.job.stages
+
+    for number in range(1, 9):
+        body = trimesh.load_mesh(tmp_path / f"pass-{number:02d}.stl")
+        assert body.is_watertight
+        assert stages[number].volume == pytest.approx(body.volume, rel=1e-6)
+    for name, scale in (("finished.stl", 1), ("finished.3mf", 1), ("finished.glb", 1e-9)):
+        body = trimesh.load(tmp_path / name, force="mesh")
+        assert body.is_watertight
+        assert outcome.job.finished.volume * scale == pytest.approx(body.volume, rel=1e-6)
+
+
+def test_the_3mf_says_that_it_is_in_millimetres(outcome, tmp_path):
+    """The 3MF core specification's unit attribute."""
+    write_3mf(tmp_path / "a.3mf", outcome.job.finished.mesh)
+    with zipfile.ZipFile(tmp_path / "a.3mf") as archive:
+        model = next(archive.read(name) for name in archive.namelist() if name.endswith(".model"))
+
+    assert b'unit="millimeter"' in model
+
+
+def test_the_glb_is_in_metres_with_y_up(outcome, tmp_path):
+    """glTF 2.0, section 3.4: right-handed, +Y up, metres. The stock is 0.9 m long and 22.5 mm high."""
+    write_glb(tmp_path / "a.glb", outcome.job.finished.mesh)
+    low, high = trimesh.load(tmp_path / "a.glb", force="mesh").bounds
+
+    assert high - low == pytest.approx([0.9, 0.0225, 0.092], abs=1e-6)
+    assert low[1] == pytest.approx(0.0, abs=1e-9)
+
+
+def test_an_stl_holds_one_record_of_fifty_bytes_for_each_triangle(outcome, tmp_path):
+    """The binary STL layout: 80 bytes, a count, then 50 bytes a triangle."""
+    write_stl(tmp_path / "a.stl", outcome.job.finished.mesh)
+    content = (tmp_path / "a.stl").read_bytes()
+
+    assert struct.unpack("<I", content[80:84])[0] == len(outcome.job.finished.mesh.triangles)
+    assert len(content) == 84 + 50 * len(outcome.job.finished.mesh.triangles)
+
+
+@given(scene=scenes())
+@settings(max_examples=150)
+def test_any_moulding_survives_rounding_to_32_bits(scene, tmp_path_factory):
+    """STL re-read closed, volume kept, for tilted, stopped, offset and shaped cuts."""
+    finished = stage(scene, len(scene.passes.heights))
+    path = tmp_path_factory.mktemp("stl") / "finished.stl"
+    write_stl(path, finished.mesh)
+    body = trimesh.load_mesh(path)
+
+    assert body.is_watertight
+    assert body.is_winding_consistent
+    assert finished.volume == pytest.approx(body.volume, rel=1e-5)
+
+
+def test_the_same_scene_makes_the_same_bytes(tmp_path):
+    """Two runs, one after the other: meshes and numbers are identical."""
+    written = []
+    for run in ("one", "two"):
+        (tmp_path / run).mkdir()
+        again = judge(simulate(read_scene(SCENES / "stopped-cove.toml")))
+        write_numbers(tmp_path / run, again)
+        write_meshes(tmp_path / run, again)
+        written.append({path.name: path.read_bytes() for path in (tmp_path / run).iterdir()})
+
+    assert written[0].keys() == written[1].keys()
+    assert all(written[0][name] == written[1][name] for name in written[0])
+
+
+def test_an_interrupted_run_leaves_the_previous_result_whole(tmp_path):
+    """What was there stays, and nothing is left lying about."""
+    folder = tmp_path / "job"
+    with swapped_in(folder) as fresh:
+        (fresh / "result.json").write_text("first")
+    with pytest.raises(KeyboardInterrupt), swapped_in(folder) as fresh:
+        (fresh / "result.json").write_text("half")
+        raise KeyboardInterrupt
+
+    assert (folder / "result.json").read_text() == "first"
+    assert [path.name for path in tmp_path.iterdir()] == ["job"]
+
+
+def test_a_new_run_replaces_the_old_one_whole(tmp_path):
+    """No file of an earlier run with more passes is left behind."""
+    folder = tmp_path / "job"
+    with swapped_in(folder) as fresh:
+        (fresh / "result.json").write_text("first")
+        (fresh / "pass-99.stl").write_text("")
+    with swapped_in(folder) as fresh:
+        (fresh / "result.json").write_text("second")
+
+    assert [path.name for path in folder.iterdir()] == ["result.json"]
+
+
+def test_a_folder_that_is_somebody_elses_is_left_alone(tmp_path):
+    """It holds files and no result of ours."""
+    (tmp_path / "letters.txt").write_text("dear")
+
+    with pytest.raises(SceneError, match="holds files that are not a run's"), swapped_in(tmp_path):
+        pass
+    assert (tmp_path / "letters.txt").read_text() == "dear"
+
+
+def test_a_mesh_knows_its_colours_after_a_round_trip_of_arrays(outcome):
+    """Every face has a pass number, and the cove is cut by the last pass alone."""
+    mesh = outcome.job.finished.mesh
+
+    assert set(np.unique(mesh.cut_by)) == {0, 8}

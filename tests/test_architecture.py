@@ -1,0 +1,85 @@
+"""The house: data goes one way, each heavy library has one door, and the public names are true."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+import pytest
+
+import sweep
+
+PACKAGE = Path(sweep.__file__).parent
+FILES = sorted(PACKAGE.rglob("*.py"))
+FLOORS = ["errors", "units", "tolerance", "shape", "scene", "cut", "check", "plan", "show", "cli", "__main__"]
+DOORS = {
+    "manifold3d": {"shape/solid.py"},
+    "trimesh": {"show/meshes.py"},
+    "shapely": {"shape/section.py", "check/"},
+    "pyvista": {"show/"},
+    "matplotlib": {"show/"},
+    "PIL": {"show/"},
+    "pint": {"units.py"},
+    "click": {"cli.py"},
+    "rich": {"show/table.py", "cli.py"},
+    "pydantic": {"scene/"},
+}
+
+
+def imports(path: Path) -> set[str]:
+    """Every module that a file imports, inside functions too."""
+    names = set()
+    for node in ast.walk(ast.parse(path.read_text())):
+        if isinstance(node, ast.Import):
+            names |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            names.add(node.module)
+    return names
+
+
+def place(path: Path) -> str:
+    return path.relative_to(PACKAGE).as_posix()
+
+
+def floor(module: str) -> str:
+    return module.removesuffix(".py").replace("/", ".").split(".")[0]
+
+
+@pytest.mark.parametrize("path", FILES, ids=place)
+def test_a_file_imports_only_from_its_own_floor_and_those_above(path):
+    """scene -> shape -> cut -> check -> show, and never back."""
+    if path.name == "__init__.py" and path.parent == PACKAGE:
+        return
+    own = FLOORS.index(floor(place(path)))
+    for name in imports(path):
+        if name.startswith("sweep."):
+            assert FLOORS.index(name.split(".")[1]) <= own, f"{place(path)} imports {name}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=place)
+def test_each_heavy_library_is_used_only_behind_its_door(path):
+    """One file to change when a library changes."""
+    for name in imports(path):
+        for library, doors in DOORS.items():
+            if name.split(".")[0] == library:
+                assert any(place(path).startswith(door) for door in doors), f"{place(path)} imports {name}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=place)
+def test_every_file_says_what_it_is_for(path):
+    """A docstring on top."""
+    assert ast.get_docstring(ast.parse(path.read_text()))
+
+
+def test_the_public_names_are_there_and_sorted():
+    """`from sweep import ...` gives what is promised."""
+    assert sweep.__all__ == sorted(sweep.__all__)
+    for name in sweep.__all__:
+        assert getattr(sweep, name).__name__ == name
+    with pytest.raises(AttributeError):
+        sweep.no_such_name  # noqa: B018
+
+
+def test_no_file_has_grown_past_one_idea():
+    """About 200 lines; at 320 a second idea has moved in."""
+    assert [place(path) for path in FILES if len(path.read_text().splitlines()) > 320] == []
