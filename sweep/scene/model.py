@@ -5,69 +5,32 @@ Values are held in mm, radians, mm/s, rad/s, watts and mm2. Reading files is `re
 
 from __future__ import annotations
 
-import math
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from sweep.errors import SceneError
+from sweep.scene.fields import (
+    Area,
+    Bevel,
+    Bound,
+    Feed,
+    FenceAngle,
+    Number,
+    Place,
+    RimSpeed,
+    Size,
+    Slack,
+    StockLength,
+    Stops,
+    Tilt,
+    Turning,
+    Watts,
+)
 from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import highest_setting
 from sweep.shape.tool import Tool, alternate_bevel, flat_tips
 from sweep.tolerance import SAME_HEIGHT
-from sweep.units import ANGLE, AREA, LENGTH, POWER, ROTATION, SPEED, Kind, read_quantity, show_quantity
-
-
-def _quantity(kind: Kind, above: float | None = None, least: float | None = None, most: float | None = None) -> Any:
-    """Return a field type for text with a unit, with bounds in the program's unit."""
-
-    def read(text: object) -> float:
-        value = read_quantity(text, kind)
-        if above is not None and not value > above:
-            raise ValueError(f"'{text}' is not more than {show_quantity(above, kind)}; write more than that")
-        if least is not None and value < least:
-            raise ValueError(f"'{text}' is less than {show_quantity(least, kind)}; write at least that")
-        if most is not None and value > most:
-            raise ValueError(f"'{text}' is more than {show_quantity(most, kind)}; write at most that")
-        return value
-
-    return Annotated[float, BeforeValidator(read)]
-
-
-StockLength = _quantity(LENGTH, above=0, most=20_000)
-Size = _quantity(LENGTH, above=0, most=2_000)
-Place = _quantity(LENGTH, least=-2_000, most=2_000)
-Bound = _quantity(LENGTH, least=0, most=20_000)
-FenceAngle = _quantity(ANGLE, least=math.radians(0.1), most=math.pi / 2)
-Tilt = _quantity(ANGLE, least=-math.pi / 4, most=math.pi / 4)
-Bevel = _quantity(ANGLE, above=0, most=math.radians(45))
-Feed = _quantity(SPEED, above=0, most=2_000)
-Turning = _quantity(ROTATION, above=0, most=2 * math.pi * 1_000)
-Watts = _quantity(POWER, above=0, most=100_000)
-Area = _quantity(AREA, above=0, most=1e6)
-RimSpeed = _quantity(SPEED, above=0, most=1e6)
-Number = Annotated[float, Field(ge=-2_000, le=2_000, allow_inf_nan=False, strict=False)]
-
-
-def _read_stops(value: object) -> tuple[float | None, ...]:
-    """Return where passes stop, mm of travel, None for 'through': one for all of them, or one for each."""
-    stops = []
-    for text in value if isinstance(value, list) else [value]:
-        stop = None
-        if text != "through":
-            try:
-                stop = read_quantity(text, LENGTH)
-            except ValueError as wrong:
-                raise ValueError(f'{wrong}, or "through"') from None
-            if stop <= 0:
-                raise ValueError(
-                    f"'{text}' is not more than 0 mm; write how far the leading end has gone past the blade"
-                )
-        stops.append(stop)
-    return tuple(stops)
-
-
-Stops = Annotated[tuple[float | None, ...], Field(min_length=1, max_length=500), BeforeValidator(_read_stops)]
 
 
 class Section(BaseModel):
@@ -200,7 +163,7 @@ class Target(Section):
     across: Place = 0.0
     points: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=100_000)] | None = None
     file: Annotated[str, Field(max_length=400)] | None = None
-    tolerance: _quantity(LENGTH, above=0, most=100) = 0.25
+    tolerance: Slack = 0.25
 
     @model_validator(mode="after")
     def _whole(self) -> Target:

@@ -1,0 +1,63 @@
+"""The field types of a scene: text with a unit, read and kept within bounds."""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, Field
+
+from sweep.units import ANGLE, AREA, LENGTH, POWER, ROTATION, SPEED, Kind, read_quantity, show_quantity
+
+
+def quantity(kind: Kind, above: float | None = None, least: float | None = None, most: float | None = None) -> Any:
+    """Return a field type for text with a unit, with bounds in the program's unit."""
+
+    def read(text: object) -> float:
+        value = read_quantity(text, kind)
+        if above is not None and not value > above:
+            raise ValueError(f"'{text}' is not more than {show_quantity(above, kind)}; write more than that")
+        if least is not None and value < least:
+            raise ValueError(f"'{text}' is less than {show_quantity(least, kind)}; write at least that")
+        if most is not None and value > most:
+            raise ValueError(f"'{text}' is more than {show_quantity(most, kind)}; write at most that")
+        return value
+
+    return Annotated[float, BeforeValidator(read)]
+
+
+StockLength = quantity(LENGTH, above=0, most=20_000)
+Size = quantity(LENGTH, above=0, most=2_000)
+Place = quantity(LENGTH, least=-2_000, most=2_000)
+Slack = quantity(LENGTH, above=0, most=100)
+Bound = quantity(LENGTH, least=0, most=20_000)
+FenceAngle = quantity(ANGLE, least=math.radians(0.1), most=math.pi / 2)
+Tilt = quantity(ANGLE, least=-math.pi / 4, most=math.pi / 4)
+Bevel = quantity(ANGLE, above=0, most=math.radians(45))
+Feed = quantity(SPEED, above=0, most=2_000)
+Turning = quantity(ROTATION, above=0, most=2 * math.pi * 1_000)
+Watts = quantity(POWER, above=0, most=100_000)
+Area = quantity(AREA, above=0, most=1e6)
+RimSpeed = quantity(SPEED, above=0, most=1e6)
+Number = Annotated[float, Field(ge=-2_000, le=2_000, allow_inf_nan=False, strict=False)]
+
+
+def _read_stops(value: object) -> tuple[float | None, ...]:
+    """Return where passes stop, mm of travel, None for 'through': one for all of them, or one for each."""
+    stops = []
+    for text in value if isinstance(value, list) else [value]:
+        stop = None
+        if text != "through":
+            try:
+                stop = read_quantity(text, LENGTH)
+            except ValueError as wrong:
+                raise ValueError(f'{wrong}, or "through"') from None
+            if stop <= 0:
+                raise ValueError(
+                    f"'{text}' is not more than 0 mm; write how far the leading end has gone past the blade"
+                )
+        stops.append(stop)
+    return tuple(stops)
+
+
+Stops = Annotated[tuple[float | None, ...], Field(min_length=1, max_length=500), BeforeValidator(_read_stops)]
