@@ -148,7 +148,9 @@ def _inside_stock(samples: NDArray[np.float64], scene: Scene) -> NDArray[np.floa
     """Return the points of the target that lie in the stock: where a cove runs off an edge, the rest is air."""
     inside = samples[(np.abs(samples[:, 0]) <= scene.stock.width / 2) & (samples[:, 1] <= scene.stock.thickness)]
     if len(inside) < 2:
-        raise SceneError("target.across", "the target lies outside the stock", "move it, or take wider or thicker stock")
+        raise SceneError(
+            "target.across", "the target lies outside the stock", "move it, or take wider or thicker stock"
+        )
     return inside
 
 

@@ -9,7 +9,8 @@ import shapely
 from numpy.typing import NDArray
 
 from sweep.errors import SceneError
-from sweep.scene.model import Scene, Target
+from sweep.scene.model import Scene
+from sweep.scene.sections import Target
 from sweep.shape import section
 from sweep.shape.feed import StraightFeed
 from sweep.shape.tool import Tool

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from fractions import Fraction
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Field
@@ -33,6 +34,7 @@ Slack = quantity(LENGTH, above=0, most=100)
 Bound = quantity(LENGTH, least=0, most=20_000)
 FenceAngle = quantity(ANGLE, least=math.radians(0.1), most=math.pi / 2)
 Tilt = quantity(ANGLE, least=-math.pi / 4, most=math.pi / 4)
+Angle = quantity(ANGLE, above=0, most=math.radians(10))
 Bevel = quantity(ANGLE, above=0, most=math.radians(45))
 Feed = quantity(SPEED, above=0, most=2_000)
 Turning = quantity(ROTATION, above=0, most=2 * math.pi * 1_000)
@@ -61,3 +63,17 @@ def _read_stops(value: object) -> tuple[float | None, ...]:
 
 
 Stops = Annotated[tuple[float | None, ...], Field(min_length=1, max_length=500), BeforeValidator(_read_stops)]
+
+
+def _read_turn(text: object) -> float:
+    """Return a part of a turn of the height wheel: ``"1/8"``."""
+    try:
+        turn = float(Fraction(text)) if isinstance(text, str) else float("nan")
+    except (ValueError, ZeroDivisionError):
+        turn = float("nan")
+    if not 0 < turn <= 10:
+        raise ValueError('this is not a part of a turn; write, for example, "1/8"')
+    return turn
+
+
+Turn = Annotated[float, BeforeValidator(_read_turn)]

@@ -1,276 +1,130 @@
-"""The scene: every section and key a user may write, checked on its own and against the others.
-
-Values are held in mm, radians, mm/s, rad/s, watts and mm2. Reading files is `read.py`.
-"""
+"""The scene: its sections together, checked against one another. Reading files is `read.py`."""
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
-from sweep.scene.fields import (
-    Area,
-    Bevel,
-    Bound,
-    Feed,
-    FenceAngle,
-    Number,
-    Place,
-    RimSpeed,
-    Size,
-    Slack,
-    StockLength,
-    Stops,
-    Tilt,
-    Turning,
-    Watts,
-)
+from sweep.scene.sections import Accuracy, Blade, Limits, Passes, Plan, Saw, Section, Setup, Stock, Target
 from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import highest_setting
-from sweep.shape.tool import Tool, alternate_bevel, flat_tips
+from sweep.shape.tool import Tool
 from sweep.tolerance import SAME_HEIGHT
 
 
-class Section(BaseModel):
-    """A table of the scene: unknown keys refused, values fixed once read."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, validate_default=False)
-
-
-class Stock(Section):
-    """The piece of wood before the cut."""
-
-    length: StockLength
-    width: Size
-    thickness: Size
-    species: Annotated[str, Field(min_length=1, max_length=80)] = "unknown"
-
-
-class Blade(Section):
-    """The blade, or any cutter that is a solid of revolution."""
-
-    teeth: Annotated[int, Field(ge=1, le=500)]
-    diameter: Size | None = None
-    kerf: Size | None = None
-    tip: Literal["flat", "alternate bevel"] = "flat"
-    bevel: Bevel | None = None
-    profile: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=1000)] | None = None
-    max_speed: Turning | None = None
-
-    @property
-    def stagger(self) -> int:
-        """How many teeth share the work of one: bevelled alternately, a tip meets wood with every second tooth."""
-        return 2 if self.tip == "alternate bevel" else 1
-
-    @property
-    def tool(self) -> Tool:
-        """The solid that the blade's edges sweep as it turns."""
-        if self.profile is not None:
-            return Tool(self.profile)
-        if self.tip == "alternate bevel":
-            return alternate_bevel(self.diameter / 2, self.kerf, self.bevel)
-        return flat_tips(self.diameter / 2, self.kerf)
-
-    @model_validator(mode="after")
-    def _whole(self) -> Blade:
-        if self.profile is not None:
-            for key in ("diameter", "kerf", "bevel"):
-                if getattr(self, key) is not None:
-                    raise SceneError(
-                        f"blade.{key}", "the profile already says it", "leave it out, or leave out the profile"
-                    )
-            try:
-                Tool(self.profile)
-            except ValueError as wrong:
-                raise SceneError(
-                    "blade.profile", str(wrong), "write [[a, r], ...] in mm, from one side to the other"
-                ) from None
-            return self
-        for key, example in (("diameter", "254 mm"), ("kerf", "3.2 mm")):
-            if getattr(self, key) is None:
-                raise SceneError(f"blade.{key}", "it is missing", f'write, for example, {key} = "{example}"')
-        if self.kerf >= self.diameter / 2:
-            raise SceneError(
-                "blade.kerf",
-                "it is wider than the blade's radius",
-                'write the width of a tooth\'s tip, for example "3.2 mm"',
-            )
-        if self.tip == "alternate bevel" and self.bevel is None:
-            raise SceneError(
-                "blade.bevel", "it is missing", 'alternate bevel tips need it, for example bevel = "15 deg"'
-            )
-        if self.tip == "flat" and self.bevel is not None:
-            raise SceneError("blade.bevel", "flat tips have none", 'leave it out, or write tip = "alternate bevel"')
-        return self
-
-
-class Saw(Section):
-    """The machine."""
-
-    speed: Turning
-    motor: Watts | None = None
-
-
-class Setup(Section):
-    """How the fence and the blade are set."""
-
-    fence_angle: FenceAngle
-    blade_height: Size
-    blade_tilt: Tilt = 0.0
-    offset: Place = 0.0
-    fence_side: Literal["near", "far"] = "near"
-
-
-class Passes(Section):
-    """The passes, in the order in which they are made."""
-
-    heights: Annotated[tuple[Size, ...], Field(min_length=1, max_length=500)]
-    feed_speed: Feed
-    last_feed_speed: Feed | None = None
-    stop: Stops = (None,)
-
-    @property
-    def stops(self) -> tuple[float | None, ...]:
-        """Where each pass stops, mm of travel; None where it goes through."""
-        return self.stop * len(self.heights) if len(self.stop) == 1 else self.stop
-
-    @model_validator(mode="after")
-    def _rising(self) -> Passes:
-        for number, (low, high) in enumerate(zip(self.heights, self.heights[1:], strict=False), start=2):
-            if high < low - SAME_HEIGHT:
-                raise SceneError(
-                    "passes.heights",
-                    f"pass {number} at {high:.4g} mm is lower than pass {number - 1} at {low:.4g} mm",
-                    "write heights that rise from pass to pass",
-                )
-        if len(self.stops) != len(self.heights):
-            raise SceneError(
-                "passes.stop",
-                f"{len(self.stop)} stops for {len(self.heights)} heights",
-                'write one for all, or one for each height, "through" where there is none',
-            )
-        return self
-
-
-class Target(Section):
-    """What the maker wants."""
-
-    shape: Literal["cove", "arc", "ellipse", "points"]
-    width: Size | None = None
-    depth: Size | None = None
-    across: Place = 0.0
-    points: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=100_000)] | None = None
-    file: Annotated[str, Field(max_length=400)] | None = None
-    tolerance: Slack = 0.25
-
-    @model_validator(mode="after")
-    def _whole(self) -> Target:
-        measured = self.shape == "points"
-        for key in ("width", "depth"):
-            if not measured and getattr(self, key) is None:
-                raise SceneError(
-                    f"target.{key}",
-                    "it is missing",
-                    f'a target of shape "{self.shape}" needs it, for example {key} = "16 mm"',
-                )
-            if measured and getattr(self, key) is not None:
-                raise SceneError(f"target.{key}", "the points already say it", "leave it out")
-        for key in ("points", "file"):
-            if not measured and getattr(self, key) is not None:
-                raise SceneError(
-                    f"target.{key}",
-                    f'a target of shape "{self.shape}" has none',
-                    'leave it out, or write shape = "points"',
-                )
-        if measured and self.points is None:
-            raise SceneError(
-                "target.points", "they are missing", 'write points = [[y, z], ...] in mm, or file = "profile.csv"'
-            )
-        if self.points is not None:
-            if len(self.points) < 3:
-                raise SceneError(
-                    "target.points",
-                    "fewer than three points make no profile",
-                    "write at least three, from one edge to the other",
-                )
-            if any(b[0] < a[0] for a, b in zip(self.points, self.points[1:], strict=False)):
-                raise SceneError(
-                    "target.points",
-                    "y falls from one point to the next",
-                    "write them in order from one edge to the other",
-                )
-            if any(z < 0 for _, z in self.points):
-                raise SceneError(
-                    "target.points",
-                    "a point lies below the face of the stock (z less than 0)",
-                    "measure z upwards from the face that rides on the table",
-                )
-        if self.shape == "arc" and self.depth > self.width / 2:
-            raise SceneError(
-                "target.depth", "an arc is at most half as deep as it is wide", "write a smaller depth, or a wider arc"
-            )
-        return self
-
-
-class Limits(Section):
-    """Above or below these a pass is flagged. Common practice unless the README's table says otherwise."""
-
-    rise: Size = 3.2
-    chip_thickness: Size = 0.15
-    area: Area = 130.0
-    wood_above: Bound = 6.0
-    shoulder: Bound = 6.0
-    stock_length: Bound = 300.0
-    rim_speed: RimSpeed = 100_000.0
-
-
 class Scene(Section):
-    """One job: stock, blade, saw, setup, passes, and the profile wanted."""
+    """One job: stock, blade, saw, setup, passes, and the profile wanted.
+
+    Where `setup` or `passes` is left out, `plan/complete.py` works it out; everything that cuts wants both.
+    """
 
     stock: Stock
-    blade: Blade
     saw: Saw
-    setup: Setup
-    passes: Passes
+    blade: Blade | None = None
+    blades: Annotated[tuple[Blade, ...], Field(max_length=100)] = ()
+    setup: Setup | None = None
+    passes: Passes | None = None
+    plan: Plan = Plan()
     title: Annotated[str, Field(max_length=200)] = ""
     target: Target | None = None
     limits: Limits = Limits()
+    accuracy: Accuracy = Accuracy()
 
     @property
     def tool(self) -> Tool:
+        """The solid that the blade's edges sweep."""
         return self.blade.tool
 
     @property
     def feed(self) -> StraightFeed:
+        """The motion of the stock."""
         return StraightFeed(self.setup.fence_angle, self.setup.offset)
 
     @property
     def tilt(self) -> float:
+        """The blade's tilt, rad."""
         return self.setup.blade_tilt
 
+    @property
+    def choice(self) -> tuple[Blade, ...]:
+        """The blades to choose from."""
+        return self.blades or (self.blade,)
+
     @model_validator(mode="after")
-    def _fits_together(self) -> Scene:
-        top, last = self.setup.blade_height, self.passes.heights[-1]
-        highest = highest_setting(self.tool, self.tilt)
-        if top >= highest:
+    def _one_blade(self) -> Scene:
+        if self.blade is None and not self.blades:
+            raise SceneError("blade", "it is missing", "the README's table of keys shows how to write it")
+        if self.blade is not None and self.blades:
+            raise SceneError("blades", "there is a [blade] as well", "leave one of the two out")
+        names = [blade.name for blade in self.blades]
+        if len(set(names)) < len(names) or (names and not all(names)):
             raise SceneError(
-                "setup.blade_height",
-                f"{top:.4g} mm would bring the blade's centre up to the table",
-                f"write less than {highest:.4g} mm",
+                "blades", "each needs a name of its own", 'write, for example, name = "thin kerf, 40 teeth"'
             )
-        if abs(top - last) > SAME_HEIGHT:
+        if self.setup is None and self.target is None:
             raise SceneError(
-                "passes.heights",
-                f"the last pass is at {last:.4g} mm and setup.blade_height is {top:.4g} mm",
-                "make the last height and blade_height the same",
+                "setup", "it is missing, and there is no target to work it out from", "write [setup] or [target]"
             )
-        for stop in self.passes.stops:
-            if stop is not None and stop > self.stock.length:
-                raise SceneError(
-                    "passes.stop",
-                    f"{stop:.4g} mm is more than the stock's length",
-                    f'write at most {self.stock.length:.4g} mm, or "through"',
-                )
+        if self.plan.turn is not None and self.saw.lift_per_turn is None:
+            raise SceneError(
+                "saw.lift_per_turn",
+                "it is missing",
+                "plan.turn needs to know how far one turn of the wheel lifts the blade",
+            )
+        if self.setup is not None and self.blades and self.setup.blade not in names:
+            raise SceneError(
+                "setup.blade", f"'{self.setup.blade}' is none of the blades", f"write one of {', '.join(names)}"
+            )
         return self
+
+    def with_blade_chosen(self) -> Scene:
+        """Return the scene with the blade that its set-up names, checked to fit together.
+
+        Raises
+        ------
+        SceneError
+            When heights, stops or the blade's reach contradict one another.
+        """
+        scene = self
+        if self.setup is not None and self.blades:
+            scene = self.model_copy(update={"blade": next(b for b in self.blades if b.name == self.setup.blade)})
+        if scene.setup is not None:
+            _check_height(scene)
+        if scene.passes is not None:
+            _check_passes(scene)
+        return scene
+
+
+def _check_height(scene: Scene) -> None:
+    top, highest = scene.setup.blade_height, highest_setting(scene.tool, scene.tilt)
+    if top >= highest:
+        raise SceneError(
+            "setup.blade_height",
+            f"{top:.4g} mm would bring the blade's centre up to the table",
+            f"write less than {highest:.4g} mm",
+        )
+    if scene.saw.max_height is not None and top > scene.saw.max_height:
+        raise SceneError(
+            "setup.blade_height",
+            f"{top:.4g} mm is more than the saw can raise it",
+            f"write at most {scene.saw.max_height:.4g} mm",
+        )
+
+
+def _check_passes(scene: Scene) -> None:
+    if scene.setup is not None and abs(scene.setup.blade_height - scene.passes.heights[-1]) > SAME_HEIGHT:
+        raise SceneError(
+            "passes.heights",
+            f"the last pass is at {scene.passes.heights[-1]:.4g} mm and setup.blade_height is "
+            f"{scene.setup.blade_height:.4g} mm",
+            "make the last height and blade_height the same",
+        )
+    for stop in scene.passes.stops:
+        if stop is not None and stop > scene.stock.length:
+            raise SceneError(
+                "passes.stop",
+                f"{stop:.4g} mm is more than the stock's length",
+                f'write at most {scene.stock.length:.4g} mm, or "through"',
+            )

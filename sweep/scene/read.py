@@ -64,7 +64,7 @@ def scene_from(data: dict[str, Any], beside: Path = Path()) -> Scene:
             raise SceneError("target.file", "there are points in the scene as well", "leave one of the two out")
         data = data | {"target": target | {"points": _read_points(beside / target["file"])}}
     try:
-        return Scene.model_validate(data)
+        return Scene.model_validate(data).with_blade_chosen()
     except ValidationError as wrong:
         # a misspelt key explains the missing one beside it
         complaints = sorted(wrong.errors(), key=lambda error: error["type"] != "extra_forbidden")

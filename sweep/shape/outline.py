@@ -96,7 +96,7 @@ def edges(tool: Tool, s: Settings) -> tuple[Array, Array]:
     return low * sine - s.offset, high * sine - s.offset
 
 
-def curves(tool: Tool, s: Settings, count: int) -> Array:
+def curves(tool: Tool, s: Settings, chords: int) -> Array:
     """Return points on the exact cut curves, from the left edge at the table to the right one.
 
     Parameters
@@ -104,18 +104,23 @@ def curves(tool: Tool, s: Settings, count: int) -> Array:
     tool : Tool
     s : Settings
         b set-ups whose cuts reach the table.
-    count : int
-        Points to a curve, closer together towards the edges, where the curve is steep.
+    chords : int
+        Chords to each smooth piece of the curve: an arc of the rim or the flat of the kerf.
 
     Returns
     -------
-    (b, count, 2) float, mm
-        In (y, z), stock frame.
+    (b, n, 2) float, mm
+        In (y, z), stock frame; n is odd: every other point ends a chord, the one between lies on the curve above it.
     """
     x, z, r = _circles(tool, s)
     low, high = _edges(x, z, r)
-    share = (1 - np.cos(np.linspace(0, np.pi, count))) / 2
-    at = low[:, None] + (high - low)[:, None] * share  # (b, n)
+    low, high = low[:, None], high[:, None]
+    touches = _tangents(x, z, r, 1)
+    ends = np.hstack([low, np.where(np.isnan(touches[0]), low, touches[0]), np.where(np.isnan(touches[2]), low, touches[2]), high])
+    ends = np.sort(np.clip(ends, low, high), axis=1)  # (b, pieces + 1)
+    share = np.linspace(0.0, 1.0, 2 * chords + 1)[:-1]
+    at = ends[:, :-1, None] + np.diff(ends, axis=1)[:, :, None] * share
+    at = np.hstack([at.reshape(len(x), -1), high])
     roof = _roof(at, x, z, r)
     roof[:, 0] = roof[:, -1] = 0.0
     height = np.maximum(roof, 0.0) * np.cos(s.blade_tilt)[:, None]

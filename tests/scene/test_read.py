@@ -69,7 +69,7 @@ def test_points_are_read_from_the_csv_file_beside_the_scene():
         ("stock.length", "1e300 mm", "stock.length: '1e300 mm' is more than 20000 mm"),
         ("stock.width", "3 deg", "stock.width: 'deg' does not measure a length"),
         ("stock.width", None, "stock.width: it is missing"),
-        ("setup", None, "setup: it is missing"),
+        ("saw", None, "saw: it is missing"),
         ("stock", 3, "stock: this is not what belongs here; write a table"),
         ("blade.teeth", 0, "blade.teeth: 0 is out of range"),
         ("blade.teeth", 4.5, "blade.teeth: this is not what belongs here; write a whole number"),

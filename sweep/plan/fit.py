@@ -1,0 +1,194 @@
+"""The set-up of one blade that comes closest to a line: the least possible largest deviation.
+
+A coarse look at every angle and tilt, then from the best starts a descent that solves, step by step, the
+linear programme of the least largest deviation for the tangent of the curve: Osborne and Watson's
+method for nonlinear minimax problems (The Computer Journal 12, 1969; the reference from memory).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.optimize import linprog
+
+from sweep.plan.closeness import deviations, largest, sampled
+from sweep.shape.outline import curves, edges, settings
+from sweep.shape.tool import Tool
+
+Array = NDArray[np.float64]
+
+COARSE, FINE = 5, 20
+"""Chords to each smooth piece of a curve while looking about, and while settling."""
+
+POINTS = 41
+"""Points along the target at which a curve is held against it, while looking about."""
+
+STEPS = (math.radians(1.0), 0.5, math.radians(1.0), 0.5)
+"""First greatest step in angle (rad), height (mm), tilt (rad) and offset (mm)."""
+
+
+@dataclass(frozen=True)
+class Range:
+    """What the saw, the stock and the maker allow: least and most of each setting, rad and mm."""
+
+    fence_angle: tuple[float, float]
+    blade_height: tuple[float, float]
+    blade_tilt: tuple[float, float]
+    offset: tuple[float, float] = (-2000.0, 2000.0)
+
+    @property
+    def bounds(self) -> Array:
+        """(4, 2), in the order angle, height, tilt, offset."""
+        return np.array([self.fence_angle, self.blade_height, self.blade_tilt, self.offset])
+
+
+@dataclass(frozen=True)
+class Fit:
+    """One set-up and how close its curve comes.
+
+    Parameters
+    ----------
+    fence_angle, blade_tilt : float, rad
+    blade_height, offset : float, mm
+    deviation : float, mm
+        The largest either way.
+    tight : tuple of (y, deviation), mm
+        Where the curve is held: the places at which the deviation is (all but) the largest.
+    at_limit : tuple of str
+        Settings that would go further if they could.
+    """
+
+    fence_angle: float
+    blade_height: float
+    blade_tilt: float
+    offset: float
+    deviation: float
+    tight: tuple[tuple[float, float], ...]
+    at_limit: tuple[str, ...]
+
+
+def fit_blade(tool: Tool, line: Array, allowed: Range, starts: int = 2) -> Fit | None:
+    """Return the set-up of a blade that comes closest to a line, or None when none reaches the table.
+
+    Parameters
+    ----------
+    tool : Tool
+    line : (m, 2) float, mm
+        The target from its left edge to its right one, in (y, z).
+    allowed : Range
+    starts : int
+        How many of the coarse look's best places to descend from.
+    """
+    candidates = _look_about(tool, line, allowed, starts)
+    if not candidates:
+        return None
+    settled = [_descend(tool, line, allowed, start, COARSE + 3, POINTS) for start in candidates]
+    best = min(settled, key=lambda pair: pair[1])[0]
+    best, _ = _descend(tool, line, allowed, best, FINE, 3 * POINTS, narrow=0.05)
+    return _described(tool, line, allowed, best)
+
+
+def _look_about(tool: Tool, line: Array, allowed: Range, starts: int) -> list[Array]:
+    """Return the best places of a coarse grid of angles and tilts, height and offset by the target's own."""
+    depth = float(np.clip(line[:, 1].max(), *allowed.blade_height))
+    tilts = np.linspace(*allowed.blade_tilt, 1 if allowed.blade_tilt[0] == allowed.blade_tilt[1] else 13)
+    angles = np.linspace(*allowed.fence_angle, 46)
+    angle, tilt = (grid.ravel() for grid in np.meshgrid(angles, tilts))
+    left, right = edges(tool, settings(angle, tilt, depth))
+    with np.errstate(invalid="ignore"):
+        offset = np.clip((left + right - line[0, 0] - line[-1, 0]) / 2, *allowed.offset)
+    reached = np.isfinite(offset)
+    table = np.column_stack([angle, np.full(len(angle), depth), tilt, offset])[reached]
+    if len(table) == 0:
+        return []
+    gaps = largest(_curves(tool, table, COARSE), sampled(line, 60), sampled(line, POINTS // 2))
+    order = np.argsort(gaps)
+    chosen: list[Array] = []
+    for row in table[order]:
+        if all(np.any(np.abs(row - other)[[0, 2]] > (0.05, 0.1)) for other in chosen):
+            chosen.append(row)
+        if len(chosen) == starts:
+            break
+    return chosen
+
+
+def _descend(
+    tool: Tool, line: Array, allowed: Range, start: Array, chords: int, count: int, narrow: float = 1.0
+) -> tuple[Array, float]:
+    """Return the settings at the foot of the slope and the deviation there."""
+    line, points = sampled(line, 8 * count) if len(line) > 8 * count else line, sampled(line, count)
+    bounds = allowed.bounds
+    free = np.flatnonzero(bounds[:, 1] > bounds[:, 0])
+    reach = np.array(STEPS) * narrow
+    nudge = np.array([1e-5, 1e-4, 1e-5, 1e-4])
+    here = np.clip(start, bounds[:, 0], bounds[:, 1])
+    for _ in range(40):
+        # one-sided differences, away from a limit
+        ways = np.where(here + nudge > bounds[:, 1], -nudge, nudge)
+        rows = here + np.vstack([np.zeros(4), np.diag(ways)[free]])
+        found = deviations(_curves(tool, rows, chords), line, points)
+        now, slope = found[0], (found[1:] - found[0]) / ways[free, None]
+        worst = float(np.abs(now).max())
+        step, expected = _least_largest(
+            now, slope, np.maximum(-reach, bounds[:, 0] - here)[free], np.minimum(reach, bounds[:, 1] - here)[free]
+        )
+        if worst - expected < 1e-7 + 1e-5 * worst:
+            break
+        there = here.copy()
+        there[free] += step
+        there = np.clip(there, bounds[:, 0], bounds[:, 1])
+        gap = float(largest(_curves(tool, there[None], chords), line, points)[0])
+        if gap < worst:
+            here = there
+            reach = reach * (1.5 if worst - gap > 0.75 * (worst - expected) else 1.0)
+        else:
+            reach = reach / 4
+        if np.all(reach < 1e-8):
+            break
+    return here, float(largest(_curves(tool, here[None], chords), line, points)[0])
+
+
+def _least_largest(now: Array, slope: Array, low: Array, high: Array) -> tuple[Array, float]:
+    """Return the step within bounds that makes the largest |now + slope . step| least, and that value."""
+    near = np.abs(now) >= 0.25 * np.abs(now).max()
+    tangent = slope[:, near].T
+    ones = np.ones((len(tangent), 1))
+    unit = np.where(high > low, high - low, 1.0)  # steps in parts of their range: rad beside mm
+    result = linprog(
+        c=[*np.zeros(len(low)), 1.0],
+        A_ub=np.vstack([np.hstack([tangent * unit, -ones]), np.hstack([-tangent * unit, -ones])]),
+        b_ub=np.concatenate([-now[near], now[near]]),
+        bounds=[*zip(low / unit, high / unit, strict=True), (0, None)],
+        method="highs",
+    )
+    if not result.success:
+        return np.zeros(len(low)), float(np.abs(now).max())
+    return result.x[:-1] * unit, float(result.x[-1])
+
+
+def _described(tool: Tool, line: Array, allowed: Range, here: Array) -> Fit:
+    points = sampled(line, 8 * POINTS)
+    curve = _curves(tool, here[None], FINE)
+    found = deviations(curve, line, points)[0]
+    worst = float(np.abs(found).max())
+    places = np.concatenate([points[:, 0], curve[0, :, 0]])
+    tight = []
+    for k in np.argsort(places):
+        if abs(found[k]) >= 0.98 * worst and (
+            not tight or places[k] - tight[-1][0] > 1.0 or found[k] * tight[-1][1] < 0
+        ):
+            tight.append((float(places[k]), float(found[k])))
+    names = ("fence angle", "blade height", "blade tilt", "offset")
+    at_limit = [
+        name
+        for name, value, (low, high) in zip(names, here, allowed.bounds, strict=True)
+        if high > low and (value - low < 1e-6 or high - value < 1e-6)
+    ]
+    return Fit(here[0], here[1], here[2], here[3], worst, tuple(tight), tuple(at_limit))
+
+
+def _curves(tool: Tool, rows: Array, chords: int) -> Array:
+    return curves(tool, settings(rows[:, 0], rows[:, 2], rows[:, 1], rows[:, 3]), chords)
