@@ -5,19 +5,21 @@ from __future__ import annotations
 import math
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
 from sweep.errors import SceneError
 from sweep.scene.model import Scene
 from sweep.scene.sections import Target
-from sweep.shape import section
-from sweep.shape.feed import StraightFeed
+from sweep.shape.cove import angle_for_width, widest
+from sweep.shape.outline import curves, settings
 from sweep.shape.tool import Tool
 from sweep.tolerance import CHORD
 
 CURVE = CHORD / 10
 """mm. Chord tolerance of the drawn target, well below that of the mesh that is held against it."""
+
+CURVE_CHORDS = 100
+"""Chords to each smooth piece of a blade's own curve: about `CURVE` for a cove 60 mm wide."""
 
 
 def target_line(scene: Scene) -> NDArray[np.float64] | None:
@@ -64,37 +66,14 @@ def _pieces(turn: float, radius: float) -> int:
 
 
 def _blade_curve(tool: Tool, tilt: float, target: Target) -> NDArray[np.float64]:
-    angle = _angle_for_width(tool, tilt, target)
-    cut = section.cut_section(tool, StraightFeed(angle), tilt, target.depth, CURVE)
-    left, right = section.edges_at_table(tool, StraightFeed(angle), tilt, target.depth)
-    above = shapely.intersection(cut, shapely.box(left - 1000, 0.0, right + 1000, target.depth + 1))
-    ring = np.array(shapely.orient_polygons(above).exterior.coords)[:-1]
-    start = int(np.argmax(ring[:, 0] - 1e6 * ring[:, 1]))  # the right edge, on the table; then over the top
-    line = np.roll(ring, -start, axis=0)[::-1]
-    line = np.vstack([[left, 0.0], line[1:-1], [right, 0.0]])  # the chord's feet, set on the exact edges
-    return line - ((left + right) / 2, 0.0)
-
-
-def _angle_for_width(tool: Tool, tilt: float, target: Target) -> float:
-    """Return the smallest fence angle at which the cove is as wide as asked, by bisection."""
-
-    def width(angle: float) -> float:
-        edges = section.edges_at_table(tool, StraightFeed(angle), tilt, target.depth)
-        return edges[1] - edges[0]
-
-    low = math.radians(0.1)
-    angles = np.linspace(low, math.pi / 2, 91)
-    widths = [width(angle) for angle in angles]
-    if not widths[0] <= target.width <= max(widths):
+    angle = angle_for_width(tool, tilt, target.depth, target.width)
+    if angle is None:
+        most, _ = widest(tool, tilt, target.depth)
         raise SceneError(
             "target.width",
-            f"at {target.depth:.4g} mm deep this blade cuts coves from {widths[0]:.4g} to {max(widths):.4g} mm wide, "
-            f"not {target.width:.4g} mm",
-            "ask for a width in that range, or another depth or blade",
+            f"at {target.depth:.4g} mm deep no fence angle makes this blade cut a cove {target.width:.4g} mm wide; "
+            f"the widest is {most:.4g} mm",
+            "ask for a width that it can cut, or another depth or blade",
         )
-    above = next(k for k, w in enumerate(widths) if w >= target.width)
-    low, high = angles[max(0, above - 1)], angles[above]
-    while high - low > 1e-12:
-        middle = (low + high) / 2
-        low, high = (middle, high) if width(middle) < target.width else (low, middle)
-    return (low + high) / 2
+    curve = curves(tool, settings(angle, tilt, target.depth), CURVE_CHORDS)[0]
+    return curve - ((curve[0, 0] + curve[-1, 0]) / 2, 0.0)

@@ -85,10 +85,15 @@ def fit_blade(tool: Tool, line: Array, allowed: Range, starts: int = 2) -> Fit |
     candidates = _look_about(tool, line, allowed, starts)
     if not candidates:
         return None
-    settled = [_descend(tool, line, allowed, start, COARSE + 3, POINTS) for start in candidates]
-    best = min(settled, key=lambda pair: pair[1])[0]
-    best, _ = _descend(tool, line, allowed, best, FINE, 3 * POINTS, narrow=0.05)
-    return _described(tool, line, allowed, best)
+    settled = [_descend(tool, line, allowed, start, COARSE, POINTS) for start in candidates]
+    return _described(tool, line, allowed, min(settled, key=lambda pair: pair[1])[0])
+
+
+def settle(tool: Tool, line: Array, allowed: Range, fit: Fit) -> Fit:
+    """Return a fit brought to its last digits on finely drawn curves."""
+    here = np.array([fit.fence_angle, fit.blade_height, fit.blade_tilt, fit.offset])
+    here, _ = _descend(tool, line, allowed, here, FINE, 3 * POINTS, narrow=0.05)
+    return _described(tool, line, allowed, here)
 
 
 def _look_about(tool: Tool, line: Array, allowed: Range, starts: int) -> list[Array]:
@@ -175,12 +180,15 @@ def _described(tool: Tool, line: Array, allowed: Range, here: Array) -> Fit:
     found = deviations(curve, line, points)[0]
     worst = float(np.abs(found).max())
     places = np.concatenate([points[:, 0], curve[0, :, 0]])
-    tight = []
-    for k in np.argsort(places):
-        if abs(found[k]) >= 0.98 * worst and (
-            not tight or places[k] - tight[-1][0] > 1.0 or found[k] * tight[-1][1] < 0
-        ):
-            tight.append((float(places[k]), float(found[k])))
+    tight: list[tuple[float, float]] = []
+    for k in np.argsort(places, kind="stable"):
+        place, gap = float(places[k]), float(found[k])
+        if abs(gap) < 0.98 * worst:
+            continue
+        if tight and gap * tight[-1][1] > 0 and place - tight[-1][0] < 0.15 * (places.max() - places.min()):
+            tight[-1] = max(tight[-1], (place, gap), key=lambda pair: abs(pair[1]))
+        else:
+            tight.append((place, gap))
     names = ("fence angle", "blade height", "blade tilt", "offset")
     at_limit = [
         name

@@ -192,7 +192,7 @@ class Accuracy(Section):
     fence_angle: Angle = math.radians(0.1)
     blade_height: Slack = 0.1
     blade_tilt: Angle = math.radians(0.1)
-    offset: Slack = 0.25
+    offset: Slack = 0.1
     kerf: Slack = 0.05
     seed: Annotated[int, Field(ge=0, le=2**32 - 1)] = 1
 

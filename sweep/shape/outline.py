@@ -115,8 +115,8 @@ def curves(tool: Tool, s: Settings, chords: int) -> Array:
     x, z, r = _circles(tool, s)
     low, high = _edges(x, z, r)
     low, high = low[:, None], high[:, None]
-    touches = _tangents(x, z, r, 1)
-    ends = np.hstack([low, np.where(np.isnan(touches[0]), low, touches[0]), np.where(np.isnan(touches[2]), low, touches[2]), high])
+    touches = np.hstack(_tangents(x, z, r, 1)[::2])  # the x of each point of touch
+    ends = np.hstack([low, np.where(np.isnan(touches), low, touches), high])
     ends = np.sort(np.clip(ends, low, high), axis=1)  # (b, pieces + 1)
     share = np.linspace(0.0, 1.0, 2 * chords + 1)[:-1]
     at = ends[:, :-1, None] + np.diff(ends, axis=1)[:, :, None] * share

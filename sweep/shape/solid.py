@@ -49,8 +49,8 @@ def prism(rings: Sequence[NDArray[np.float64]], length: float) -> Solid:
     near = np.column_stack([np.zeros(count), flat])
     far = np.column_stack([np.full(count, float(length)), flat])
     here = np.arange(count)
-    sizes = [len(ring) for ring in rings]
-    next_ = np.concatenate([np.roll(here[end - size : end], -1) for size, end in zip(sizes, np.cumsum(sizes), strict=True)])
+    rounds = np.split(here, np.cumsum([len(ring) for ring in rings])[:-1])
+    next_ = np.concatenate([np.roll(ring, -1) for ring in rounds])
     sides = np.vstack(
         [np.column_stack([here, here + count, next_]), np.column_stack([next_, here + count, next_ + count])]
     )

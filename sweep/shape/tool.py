@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 Band = tuple[tuple[float, float], tuple[float, float]]
 """Two neighbouring points of the profile: together a frustum, which is convex."""
@@ -26,7 +27,7 @@ class Tool:
 
     def __post_init__(self) -> None:
         offsets = [a for a, _ in self.profile]
-        if len(offsets) < 2 or any(b < a for a, b in zip(offsets, offsets[1:], strict=False)):
+        if len(offsets) < 2 or any(b < a for a, b in pairwise(offsets)):
             raise ValueError("the profile needs two points or more, with offsets that never fall")
         if not offsets[-1] > offsets[0]:
             raise ValueError("the profile needs some width along the arbor")
@@ -46,7 +47,7 @@ class Tool:
     @property
     def bands(self) -> tuple[Band, ...]:
         """The frusta between neighbouring points, from the side that meets the oncoming stock first."""
-        return tuple(zip(self.profile, self.profile[1:], strict=False))
+        return tuple(pairwise(self.profile))
 
     def rise_above_centre(self, tilt: float) -> float:
         """Return how far the highest point stands above the blade's centre at this tilt, mm."""

@@ -1,0 +1,212 @@
+"""The pass plan: the fewest passes within every limit, the burden even over them, the last light and slow.
+
+The burden of a pass is the largest of its shares of the limits: of rise, of area, of power. From any
+height the furthest that stays within a burden grows with the height, so taking each pass as far as it
+may go gives the fewest passes; the least burden that needs no more of them then evens them out.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sweep.cut.engagement import engaged_edges
+from sweep.cut.passes import Pass
+from sweep.cut.power import constants_of, cutting_power
+from sweep.errors import SceneError
+from sweep.scene.model import Scene
+from sweep.scene.sections import Passes
+from sweep.shape import section
+from sweep.tolerance import CHORD, SAME_HEIGHT
+
+PLANNING_ANGLES = 128
+"""Rim angles at which power is summed while planning: within 1 % of the run's own sum."""
+
+MOST_PASSES = 500
+
+
+@dataclass(frozen=True)
+class PlannedPass:
+    """One pass of a plan.
+
+    Parameters
+    ----------
+    height, rise : float, mm
+    burden : float
+        The largest of the pass's shares of the limits, 1 at a limit.
+    governed_by : str
+        The limit that it comes closest to: ``rise``, ``area``, ``power``, or ``last pass``.
+    """
+
+    height: float
+    rise: float
+    burden: float
+    governed_by: str
+
+
+@dataclass(frozen=True)
+class PassPlan:
+    """Planned passes, and even rises beside them.
+
+    Parameters
+    ----------
+    passes : Passes
+        As a scene holds them.
+    planned, even : tuple of PlannedPass
+        What was planned, and as many passes of one rise.
+    feed_limited : bool
+        Whether the feed was slowed to keep shavings within the limit.
+    """
+
+    passes: Passes
+    planned: tuple[PlannedPass, ...]
+    even: tuple[PlannedPass, ...]
+    feed_limited: bool
+
+
+def plan_passes(scene: Scene) -> PassPlan:
+    """Plan the passes of a scene whose set-up is known.
+
+    Raises
+    ------
+    SceneError
+        When no plan keeps within the limits.
+    """
+    speed, slowed = _feed_within(scene, scene.plan.feed_speed)
+    last_speed, slowed_last = _feed_within(scene, min(scene.plan.last_feed_speed, speed))
+    burden = _Burden(scene, speed)
+    heights = _heights(burden, scene)
+    passes = Passes.model_construct(
+        heights=tuple(heights), feed_speed=speed, last_feed_speed=last_speed, stop=(None,)
+    )
+    planned = _described(burden, heights, last="last pass" if len(heights) > 1 else "")
+    even = _described(burden, list(np.linspace(0.0, heights[-1], len(heights) + 1)[1:]))
+    return PassPlan(passes, planned, even, slowed or slowed_last)
+
+
+def _heights(burden: _Burden, scene: Scene) -> list[float]:
+    """Return even passes up to a last one that is lighter than them all."""
+    top, grid = scene.setup.blade_height, _grid(scene)
+    last = min(scene.plan.last_rise, scene.limits.rise)
+    while True:
+        below = math.floor((top - last) / grid + 1e-9) * grid if grid else top - last
+        if below <= SAME_HEIGHT:
+            return [top]
+        heights = [*_even(burden, below, grid), top]
+        lightest = min(high - low for low, high in pairwise([0.0, *heights[:-1]]))
+        # on a grid the last step is what the grid leaves over; finer there is none
+        if top - below < lightest or last < max(grid, 0.05):
+            return heights
+        last = 0.8 * lightest
+
+
+class _Burden:
+    """The burden of going from one height to another at a feed speed, from tables of one scene."""
+
+    def __init__(self, scene: Scene, speed: float) -> None:
+        self.scene, self.speed = scene, speed
+        self.limits, self.motor = scene.limits, scene.saw.motor
+        self.has_power = self.motor is not None and constants_of(scene.stock.species) is not None
+        stock = section.stock_section(scene.stock.width, scene.stock.thickness)
+        self.heights: NDArray[np.float64] = np.linspace(0.0, scene.setup.blade_height, 161)
+        areas = [0.0]
+        for height in self.heights[1:]:
+            cut = section.cut_section(scene.tool, scene.feed, scene.tilt, float(height), CHORD)
+            areas.append(section.area(section.within(cut, stock)))
+        self.areas = np.array(areas)
+
+    def shares(self, low: float, high: float) -> dict[str, float]:
+        """Return the share of each limit that a pass takes."""
+        area = float(np.interp(high, self.heights, self.areas) - np.interp(low, self.heights, self.areas))
+        shares = {"rise": (high - low) / self.limits.rise, "area": area / self.limits.area}
+        if self.has_power:
+            shares["power"] = self._power(low, high) / self.motor
+        return shares
+
+    def __call__(self, low: float, high: float) -> float:
+        return max(self.shares(low, high).values())
+
+    def furthest(self, low: float, most: float, top: float, grid: float) -> float:
+        """Return the greatest height up to `top`, on the grid if there is one, that stays within a burden."""
+        if self(low, top) <= most:
+            return top
+        reach, beyond = low, min(top, low + most * self.limits.rise + 1e-9)
+        for _ in range(14):
+            middle = (reach + beyond) / 2
+            reach, beyond = (middle, beyond) if self(low, middle) <= most else (reach, middle)
+        return math.floor(reach / grid + 1e-9) * grid if grid else reach
+
+    def _power(self, low: float, high: float) -> float:
+        if high - low < SAME_HEIGHT:
+            return 0.0
+        one = Pass(1, high, high - low, None, self.speed)
+        edges = engaged_edges(self.scene, one, low or None, PLANNING_ANGLES)
+        return cutting_power(self.scene, edges, _per_tooth(self.scene, self.speed)) or 0.0
+
+
+def _even(burden: _Burden, top: float, grid: float) -> list[float]:
+    """Return the fewest heights up to `top` within burden 1, at the least burden that needs no more."""
+    fewest = _as_far_as(burden, top, grid, 1.0)
+    if fewest is None:
+        raise SceneError(
+            "limits",
+            "no plan of passes keeps within them" + (f" on steps of {grid:.4g} mm" if grid else ""),
+            "allow more rise, area or power, feed slower, or round to finer steps",
+        )
+    low, high = 0.0, 1.0
+    for _ in range(12):
+        middle = (low + high) / 2
+        heights = _as_far_as(burden, top, grid, middle, len(fewest))
+        low, high, fewest = (low, middle, heights) if heights is not None else (middle, high, fewest)
+    return fewest
+
+
+def _as_far_as(burden: _Burden, top: float, grid: float, most: float, passes: int = MOST_PASSES) -> list[float] | None:
+    """Return heights that each go as far as a burden allows, or None when they get nowhere or are too many."""
+    heights: list[float] = []
+    here = 0.0
+    while here < top - SAME_HEIGHT:
+        there = burden.furthest(here, most, top, grid)
+        if there <= here + SAME_HEIGHT or len(heights) == passes:
+            return None
+        heights.append(there)
+        here = there
+    return heights
+
+
+def _described(burden: _Burden, heights: list[float], last: str = "") -> tuple[PlannedPass, ...]:
+    planned = []
+    for low, high in pairwise([0.0, *heights]):
+        shares = burden.shares(low, high)
+        worst = max(shares, key=shares.__getitem__)
+        planned.append(PlannedPass(high, high - low, shares[worst], worst))
+    if last:
+        end = planned[-1]
+        planned[-1] = PlannedPass(end.height, end.rise, end.burden, last)
+    return tuple(planned)
+
+
+def _grid(scene: Scene) -> float:
+    """Return the step in which heights can be set, mm; 0 when any can."""
+    plan = scene.plan
+    return plan.round_to or (plan.turn * scene.saw.lift_per_turn if plan.turn else 0.0)
+
+
+def _feed_within(scene: Scene, speed: float) -> tuple[float, bool]:
+    """Return the feed speed, slowed if need be so that no shaving is thicker than the limit, and whether it was."""
+    one = Pass(1, scene.setup.blade_height, scene.setup.blade_height, None, speed)
+    edges = engaged_edges(scene, one, None, PLANNING_ANGLES)
+    thickest = max((float(edge.thickness.max()) for edge in edges), default=0.0)
+    most = 0.999 * scene.limits.chip_thickness / (thickest * scene.blade.stagger) if thickest else math.inf
+    limit = most * scene.saw.speed / (2 * math.pi) * scene.blade.teeth
+    return min(speed, limit), limit < speed
+
+
+def _per_tooth(scene: Scene, speed: float) -> float:
+    return speed / (scene.saw.speed / (2 * math.pi) * scene.blade.teeth)
+
+

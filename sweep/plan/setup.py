@@ -1,0 +1,151 @@
+"""The set-up for a target: exact for a plain cove, the least largest deviation for any other line.
+
+Every blade of the scene is tried, and the candidates are ranked by how close they come, then by how
+small the fence angle is: a smaller angle pushes the blade sideways less.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from sweep.check.target import target_line
+from sweep.errors import SceneError
+from sweep.plan.fit import Fit, Range, fit_blade, settle
+from sweep.scene.model import Scene
+from sweep.scene.sections import Blade, Setup
+from sweep.shape.cove import LEAST_ANGLE, angle_for_width, widest
+from sweep.shape.frame import highest_setting
+from sweep.shape.outline import edges, settings
+
+SETTLED = 3
+"""How many of the best candidates are settled to the last digits."""
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """One blade, set as close to the target as it can be.
+
+    Parameters
+    ----------
+    blade : Blade
+    fit : Fit
+    stopped_by : str
+        What keeps it from coming within tolerance, in half a sentence; empty when nothing does.
+    """
+
+    blade: Blade
+    fit: Fit
+    stopped_by: str
+
+
+def find_setups(scene: Scene) -> tuple[Candidate, ...]:
+    """Return every blade of a scene at its best, the closest first.
+
+    Raises
+    ------
+    SceneError
+        When no blade can cut anything like the target, in a sentence that says which limit stops it and
+        what the nearest is that can be cut.
+    """
+    found = [_exact(scene, blade) if scene.target.shape == "cove" else _fitted(scene, blade) for blade in scene.choice]
+    candidates = sorted((one for one in found if one is not None), key=_rank)
+    if scene.target.shape != "cove":
+        line = target_line(scene)
+        settled = [
+            replace(one, fit=settle(one.blade.tool, line, allowed_range(scene, one.blade), one.fit))
+            for one in candidates[:SETTLED]
+        ]
+        candidates = sorted([*settled, *candidates[SETTLED:]], key=_rank)
+    if not candidates:
+        raise _unreachable(scene)
+    return tuple(replace(one, stopped_by=_stopped_by(scene, one)) for one in candidates)
+
+
+def setup_of(scene: Scene, candidate: Candidate) -> Setup:
+    """Return a candidate as the `[setup]` of a scene."""
+    fit = candidate.fit
+    return Setup.model_construct(
+        fence_angle=fit.fence_angle,
+        blade_height=fit.blade_height,
+        blade_tilt=fit.blade_tilt,
+        offset=fit.offset,
+        fence_side="near",
+        blade=candidate.blade.name if scene.blades else "",
+    )
+
+
+def allowed_range(scene: Scene, blade: Blade) -> Range:
+    """Return what saw and stock leave to a blade: the wood that must stay above the cove is kept."""
+    steepest = max(map(abs, scene.saw.tilts))
+    reach = highest_setting(blade.tool, steepest) - 1e-3
+    most = min(reach, scene.saw.max_height or math.inf, scene.stock.thickness - scene.limits.wood_above)
+    return Range((LEAST_ANGLE, math.pi / 2), (min(0.1, most), most), scene.saw.tilts)
+
+
+def _rank(one: Candidate) -> tuple[float, float]:
+    return round(one.fit.deviation, 4), one.fit.fence_angle
+
+
+def _exact(scene: Scene, blade: Blade) -> Candidate | None:
+    """Return the set-up that hits both edges and the depth of a plain cove; None when the blade cannot."""
+    target, allowed = scene.target, allowed_range(scene, blade)
+    tilt = min(max(0.0, allowed.blade_tilt[0]), allowed.blade_tilt[1])
+    if target.depth > allowed.blade_height[1]:
+        return None
+    angle = angle_for_width(blade.tool, tilt, target.depth, target.width)
+    if angle is None:
+        return None
+    left, right = (float(edge[0]) for edge in edges(blade.tool, settings(angle, tilt, target.depth)))
+    offset = (left + right) / 2 - target.across
+    return Candidate(blade, Fit(angle, target.depth, tilt, offset, 0.0, (), ()), "")
+
+
+def _fitted(scene: Scene, blade: Blade) -> Candidate | None:
+    allowed = allowed_range(scene, blade)
+    if allowed.blade_height[1] <= 0:
+        return None
+    fit = fit_blade(blade.tool, target_line(scene), allowed)
+    return None if fit is None else Candidate(blade, fit, "")
+
+
+def _stopped_by(scene: Scene, one: Candidate) -> str:
+    if one.fit.deviation <= scene.target.tolerance:
+        return ""
+    allowed = allowed_range(scene, one.blade)
+    if "blade height" in one.fit.at_limit:
+        return _height_limit(scene, one.blade, allowed.blade_height[1])
+    if "fence angle" in one.fit.at_limit:
+        return "the fence stands square to the blade and the target is wider still"
+    if "blade tilt" in one.fit.at_limit:
+        return "the tilt that the scene allows (saw.tilts) is at its end"
+    return "no setting gives this blade that curve"
+
+
+def _height_limit(scene: Scene, blade: Blade, most: float) -> str:
+    if most == scene.stock.thickness - scene.limits.wood_above:
+        return f"only {most:.4g} mm may be cut away if {scene.limits.wood_above:.4g} mm of wood is to be left above"
+    if most == scene.saw.max_height:
+        return f"the saw raises the blade to {most:.4g} mm at most"
+    return f"the blade reaches {most:.4g} mm at most"
+
+
+def _unreachable(scene: Scene) -> SceneError:
+    """Say which limit keeps every blade from a plain cove, and the nearest that can be cut."""
+    target = scene.target
+    deepest = max(allowed_range(scene, blade).blade_height[1] for blade in scene.choice)
+    if deepest <= 0:
+        return SceneError("stock.thickness", "no wood may be cut away", "take thicker stock, or lower limits.wood_above")
+    if scene.target.shape == "cove" and target.depth > deepest:
+        blade = max(scene.choice, key=lambda one: allowed_range(scene, one).blade_height[1])
+        return SceneError(
+            "target.depth",
+            f"no blade of the scene can cut {target.depth:.4g} mm deep: {_height_limit(scene, blade, deepest)}",
+            f"ask for at most {deepest:.4g} mm, or change what limits it",
+        )
+    most = max(widest(blade.tool, 0.0, min(target.depth or 1.0, deepest))[0] for blade in scene.choice)
+    return SceneError(
+        "target.width",
+        f"no blade of the scene cuts a cove {target.width:.4g} mm wide at {target.depth:.4g} mm deep",
+        f"the widest there is {most:.4g} mm, with the fence all but square",
+    )

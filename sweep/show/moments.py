@@ -1,0 +1,51 @@
+"""Which moments of a job the moving picture shows. Plain numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sweep.cut.stages import travel_range
+from sweep.scene.model import Scene
+
+MOST_FRAMES = 74
+_LEAST_A_PASS = 5
+_MOST_A_PASS = 60
+
+
+@dataclass(frozen=True)
+class Moment:
+    """One frame.
+
+    Parameters
+    ----------
+    number : int
+        The pass under way.
+    travel : float, mm
+        How far it has gone.
+    is_last : bool
+        Whether the pass ends here.
+    """
+
+    number: int
+    travel: float
+    is_last: bool
+
+
+def moments_of(scene: Scene) -> tuple[Moment, ...]:
+    """Return the moments to draw, at most `MOST_FRAMES`.
+
+    Every pass gets as many frames, slow where the stock comes on to the blade and leaves it and quick
+    between, where nothing new is to be seen. A job of very many passes shows some, evenly chosen.
+    """
+    count = len(scene.passes.heights)
+    shown = min(count, MOST_FRAMES // _LEAST_A_PASS)
+    frames = min(_MOST_A_PASS, MOST_FRAMES // shown)
+    moments = []
+    for number in sorted({1 + round(k) for k in np.linspace(count - 1, 0, shown)}):
+        start, end = travel_range(scene, number)
+        share = np.linspace(0, 1, frames)
+        travels = start + (end - start) * share**2 * (3 - 2 * share)
+        moments += [Moment(number, float(travel), k + 1 == frames) for k, travel in enumerate(travels)]
+    return tuple(moments)
