@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import click
@@ -19,16 +20,19 @@ def main() -> None:
     """
 
 
-@main.command()
-@click.argument("scene", type=click.Path(path_type=Path))
-@click.option("--out", type=click.Path(path_type=Path), help="Folder to write; out/<scene name> unless given.")
-@click.option(
+_UNITS = click.option(
     "--units",
     type=click.Choice(["mm", "in", "in-decimal"]),
     default="mm",
     show_default=True,
     help="How lengths are shown: mm, fractions of an inch, or decimal inches.",
 )
+
+
+@main.command()
+@click.argument("scene", type=click.Path(path_type=Path))
+@click.option("--out", type=click.Path(path_type=Path), help="Folder to write; out/<scene name> unless given.")
+@_UNITS
 @click.option("--no-pictures", is_flag=True, help="Leave out passes.png and removal.gif.")
 @click.option("--chord", default="0.005 mm", show_default=True, help="Chord tolerance of the blade's rim.")
 def run(scene: Path, out: Path | None, units: str, no_pictures: bool, chord: str) -> None:
@@ -36,8 +40,32 @@ def run(scene: Path, out: Path | None, units: str, no_pictures: bool, chord: str
 
     Exit status: 0 all is well; 1 a pass is flagged or the profile is out of tolerance; 2 wrong input.
     """
+    _exit(lambda: _run(scene, out or Path("out") / scene.stem, units, not no_pictures, chord))
+
+
+@main.command()
+@click.argument("scene", type=click.Path(path_type=Path))
+@_UNITS
+@click.option(
+    "--write",
+    is_flag=False,
+    flag_value="",
+    default=None,
+    metavar="[FILE]",
+    help="Write the completed scene to FILE, or over SCENE when no file is named; comments and order are kept.",
+)
+def solve(scene: Path, units: str, write: str | None) -> None:
+    """Work out the set-up and the passes that SCENE leaves out, and how exactly it must be set.
+
+    Exit status: 0 within tolerance; 1 the closest there is, and it is not; 2 wrong input, or out of reach.
+    """
+    _exit(lambda: _solve(scene, units, None if write is None else Path(write or scene)))
+
+
+def _exit(command: Callable[[], int]) -> None:
+    """Run a command and end the process with its status; an error of ours becomes one sentence and status 2."""
     try:
-        status = _run(scene, out or Path("out") / scene.stem, units, not no_pictures, chord)
+        status = command()
     except SweepError as wrong:
         click.echo(f"error: {wrong}".encode("ascii", "replace").decode(), err=True)
         status = 2
@@ -50,13 +78,17 @@ def _run(path: Path, folder: Path, style: str, pictures: bool, chord: str) -> in
 
     from sweep.check.judge import judge
     from sweep.cut.job import simulate
+    from sweep.plan.complete import complete
     from sweep.scene.read import read_chord, read_scene
     from sweep.show.folder import swapped_in, write_meshes, write_numbers
+    from sweep.show.plans import print_candidates, print_plan
     from sweep.show.table import CAUTIONS, print_outcome
     from sweep.units import Units
 
     units = Units(style)
-    scene, tolerance = read_scene(path), read_chord(chord)
+    tolerance = read_chord(chord)
+    completed = complete(read_scene(path))
+    scene = completed.scene
     console, aside = Console(soft_wrap=True), Console(stderr=True)
     with Progress(console=aside, transient=True, disable=not aside.is_terminal) as progress:
         cutting = progress.add_task("cutting", total=len(scene.passes.heights))
@@ -68,12 +100,49 @@ def _run(path: Path, folder: Path, style: str, pictures: bool, chord: str) -> in
             write_meshes(fresh, outcome)
             if pictures:
                 without = _draw(fresh, outcome, units, progress)
+    if completed.candidates:
+        print_candidates(console, scene, completed.candidates, units)
+    if completed.plan:
+        print_plan(console, completed.plan, units)
     print_outcome(console, outcome, units)
     console.print(f"Written to {folder}", highlight=False)
     if without:
         console.print(without, highlight=False)
     console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
     return 0 if outcome.is_well else 1
+
+
+def _solve(path: Path, style: str, write: Path | None) -> int:
+    from rich.console import Console
+
+    from sweep.cut.passes import pass_sections
+    from sweep.plan.accuracy import care_needed
+    from sweep.plan.complete import complete
+    from sweep.plan.setup import check_candidate
+    from sweep.scene.read import read_scene
+    from sweep.scene.write import write_completed
+    from sweep.show.plans import print_candidates, print_care, print_dense_check, print_plan
+    from sweep.show.table import CAUTIONS
+    from sweep.units import Units
+
+    units, console = Units(style), Console(soft_wrap=True)
+    completed = complete(read_scene(path))
+    scene = completed.scene
+    pass_sections(scene, chord=0.1)  # says so when the blade would come out through the top
+    if write is not None:
+        write_completed(path, write, scene, units)
+    if completed.candidates:
+        print_candidates(console, scene, completed.candidates, units)
+        print_dense_check(console, check_candidate(scene, completed.candidates[0]), completed.candidates[0], units)
+    if completed.plan:
+        print_plan(console, completed.plan, units)
+    if scene.target is not None:
+        print_care(console, care_needed(scene), scene, units)
+    if write is not None:
+        console.print(f"Written to {write}", highlight=False)
+    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
+    short = completed.candidates and completed.candidates[0].stopped_by
+    return 1 if short else 0
 
 
 def _draw(folder: Path, outcome, units, progress) -> str:

@@ -176,9 +176,16 @@ class Units:
 
     def length(self, mm: float) -> str:
         """Return a length to set or measure: 0.01 mm, 1/64 in and thousandths, or 0.001 in."""
+        mm = 0.0 if abs(mm) < 0.005 else mm  # no -0.00
         if self.metric:
             return f"{mm:.2f} mm"
         return inch_fraction(mm) if self.style == "in" else f"{mm / MM_PER_INCH:.3f} in"
+
+    def written(self, mm: float) -> str:
+        """Return a length for a scene: a tenth of a thousandth of a mm, or as fine in inches."""
+        value, digits, unit = (mm, 4, "mm") if self.metric else (mm / MM_PER_INCH, 6, "in")
+        text = f"{value:.{digits}f}".rstrip("0").rstrip(".")
+        return f"{'0' if text == '-0' else text} {unit}"
 
     def fine(self, mm: float) -> str:
         """Return the thickness of a shaving: 0.001 mm or 0.00001 in."""

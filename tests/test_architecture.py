@@ -21,8 +21,11 @@ DOORS = {
     "PIL": {"show/"},
     "pint": {"units.py"},
     "click": {"cli.py"},
-    "rich": {"show/table.py", "cli.py"},
+    "rich": {"show/", "cli.py"},
     "pydantic": {"scene/"},
+    "tomlkit": {"scene/write.py"},
+    "scipy": {"plan/"},
+    "vtkmodules": {"show/"},
 }
 
 

@@ -163,7 +163,7 @@ def _inside_hull(
     firsts, lasts = [], []
     for x, z, r in (one, two):
         offset = start - (x, z)
-        square = np.einsum("ij,ij->i", run, run)
+        square = np.maximum(np.einsum("ij,ij->i", run, run), 1e-30)  # fed square, a top edge projects to a point
         half = np.einsum("ij,ij->i", offset, run)
         inside = half**2 - square * (np.einsum("ij,ij->i", offset, offset) - r * r)
         root = np.sqrt(np.maximum(inside, 0.0))

@@ -18,6 +18,7 @@ from sweep.cut.engagement import engaged_edges
 from sweep.cut.passes import Pass
 from sweep.cut.power import constants_of, cutting_power
 from sweep.errors import SceneError
+from sweep.plan.grid import height_grid
 from sweep.scene.model import Scene
 from sweep.scene.sections import Passes
 from sweep.shape import section
@@ -90,7 +91,7 @@ def plan_passes(scene: Scene) -> PassPlan:
 
 def _heights(burden: _Burden, scene: Scene) -> list[float]:
     """Return even passes up to a last one that is lighter than them all."""
-    top, grid = scene.setup.blade_height, _grid(scene)
+    top, grid = scene.setup.blade_height, height_grid(scene)
     last = min(scene.plan.last_rise, scene.limits.rise)
     while True:
         below = math.floor((top - last) / grid + 1e-9) * grid if grid else top - last
@@ -188,12 +189,6 @@ def _described(burden: _Burden, heights: list[float], last: str = "") -> tuple[P
         end = planned[-1]
         planned[-1] = PlannedPass(end.height, end.rise, end.burden, last)
     return tuple(planned)
-
-
-def _grid(scene: Scene) -> float:
-    """Return the step in which heights can be set, mm; 0 when any can."""
-    plan = scene.plan
-    return plan.round_to or (plan.turn * scene.saw.lift_per_turn if plan.turn else 0.0)
 
 
 def _feed_within(scene: Scene, speed: float) -> tuple[float, bool]:

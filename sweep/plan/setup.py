@@ -9,9 +9,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+import numpy as np
+from numpy.typing import NDArray
+
 from sweep.check.target import target_line
 from sweep.errors import SceneError
-from sweep.plan.fit import Fit, Range, fit_blade, settle
+from sweep.plan.fit import DenseCheck, Fit, Range, dense_check, fit_blade, settle
+from sweep.plan.grid import height_grid
 from sweep.scene.model import Scene
 from sweep.scene.sections import Blade, Setup
 from sweep.shape.cove import LEAST_ANGLE, angle_for_width, widest
@@ -48,18 +52,26 @@ def find_setups(scene: Scene) -> tuple[Candidate, ...]:
         When no blade can cut anything like the target, in a sentence that says which limit stops it and
         what the nearest is that can be cut.
     """
-    found = [_exact(scene, blade) if scene.target.shape == "cove" else _fitted(scene, blade) for blade in scene.choice]
-    candidates = sorted((one for one in found if one is not None), key=_rank)
-    if scene.target.shape != "cove":
-        line = target_line(scene)
-        settled = [
-            replace(one, fit=settle(one.blade.tool, line, allowed_range(scene, one.blade), one.fit))
-            for one in candidates[:SETTLED]
-        ]
-        candidates = sorted([*settled, *candidates[SETTLED:]], key=_rank)
+    find = _exact if scene.target.shape == "cove" else _fitted
+    candidates = sorted((one for one in (find(scene, blade) for blade in scene.choice) if one is not None), key=_rank)
     if not candidates:
         raise _unreachable(scene)
-    return tuple(replace(one, stopped_by=_stopped_by(scene, one)) for one in candidates)
+    best = [_settled(scene, one) for one in candidates[:SETTLED]]
+    ranked = sorted([*best, *candidates[SETTLED:]], key=_rank)
+    return tuple(replace(one, stopped_by=_stopped_by(scene, one)) for one in ranked)
+
+
+def line_for(scene: Scene, candidate: Candidate) -> NDArray[np.float64]:
+    """Return the line that a candidate is held against, (n, 2) mm: a plain cove's is the blade's own curve."""
+    return target_line(scene.model_copy(update={"blade": candidate.blade, "setup": setup_of(scene, candidate)}))
+
+
+def check_candidate(scene: Scene, candidate: Candidate) -> DenseCheck:
+    """Look for a closer set-up of the same blade, at the same height where heights come in steps."""
+    allowed = allowed_range(scene, candidate.blade)
+    if height_grid(scene):
+        allowed = replace(allowed, blade_height=(candidate.fit.blade_height,) * 2)
+    return dense_check(candidate.blade.tool, line_for(scene, candidate), allowed, candidate.fit)
 
 
 def setup_of(scene: Scene, candidate: Candidate) -> Setup:
@@ -81,6 +93,22 @@ def allowed_range(scene: Scene, blade: Blade) -> Range:
     reach = highest_setting(blade.tool, steepest) - 1e-3
     most = min(reach, scene.saw.max_height or math.inf, scene.stock.thickness - scene.limits.wood_above)
     return Range((LEAST_ANGLE, math.pi / 2), (min(0.1, most), most), scene.saw.tilts)
+
+
+def _settled(scene: Scene, one: Candidate) -> Candidate:
+    """Return a candidate brought to its last digits, at a height that can be set if that stays within tolerance."""
+    line, allowed, grid = line_for(scene, one), allowed_range(scene, one.blade), height_grid(scene)
+    exact = one if scene.target.shape == "cove" else replace(one, fit=settle(one.blade.tool, line, allowed, one.fit))
+    if not grid:
+        return exact
+    steps = exact.fit.blade_height / grid
+    fits = []
+    for height in {math.floor(steps + 1e-9) * grid, math.ceil(steps - 1e-9) * grid}:
+        if allowed.blade_height[0] <= height <= allowed.blade_height[1]:
+            there = replace(allowed, blade_height=(height, height))
+            fits.append(settle(one.blade.tool, line, there, replace(exact.fit, blade_height=height)))
+    closest = min(fits, key=lambda fit: fit.deviation, default=exact.fit)
+    return replace(exact, fit=closest) if closest.deviation <= scene.target.tolerance else exact
 
 
 def _rank(one: Candidate) -> tuple[float, float]:
@@ -113,10 +141,11 @@ def _stopped_by(scene: Scene, one: Candidate) -> str:
     if one.fit.deviation <= scene.target.tolerance:
         return ""
     allowed = allowed_range(scene, one.blade)
-    if "blade height" in one.fit.at_limit:
+    height = one.fit.blade_height
+    if "blade height" in one.fit.at_limit and height > allowed.blade_height[1] - 1e-3:
         return _height_limit(scene, one.blade, allowed.blade_height[1])
-    if "fence angle" in one.fit.at_limit:
-        return "the fence stands square to the blade and the target is wider still"
+    if "fence angle" in one.fit.at_limit or one.fit.fence_angle > math.radians(85):
+        return "the fence stands square to the blade and the target is wider than that"
     if "blade tilt" in one.fit.at_limit:
         return "the tilt that the scene allows (saw.tilts) is at its end"
     return "no setting gives this blade that curve"

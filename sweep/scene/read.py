@@ -35,7 +35,7 @@ def read_scene(path: str | Path) -> Scene:
         Naming the first field that cannot be used, and what to write instead.
     """
     path = Path(path)
-    text = _read_text(path, "a scene")
+    text = read_text(path, "a scene")
     if not text.strip():
         raise SceneError(str(path), "the file is empty", "copy one from scenes/ and change it")
     try:
@@ -62,7 +62,7 @@ def scene_from(data: dict[str, Any], beside: Path = Path()) -> Scene:
     if isinstance(target, dict) and isinstance(target.get("file"), str):
         if "points" in target:
             raise SceneError("target.file", "there are points in the scene as well", "leave one of the two out")
-        data = data | {"target": target | {"points": _read_points(beside / target["file"])}}
+        data = data | {"target": target | {"points": read_points(beside / target["file"])}}
     try:
         return Scene.model_validate(data).with_blade_chosen()
     except ValidationError as wrong:
@@ -71,7 +71,8 @@ def scene_from(data: dict[str, Any], beside: Path = Path()) -> Scene:
         raise _in_one_sentence(complaints[0]) from None
 
 
-def _read_text(path: Path, what: str) -> str:
+def read_text(path: Path, what: str) -> str:
+    """Return what a small text file holds; `what` names what is wanted instead when it is not one."""
     if not path.exists():
         raise SceneError(str(path), "there is no such file", f"give the path of {what}")
     if not path.is_file():
@@ -89,9 +90,9 @@ def _read_text(path: Path, what: str) -> str:
     return text
 
 
-def _read_points(path: Path) -> list[list[float]]:
+def read_points(path: Path) -> list[list[float]]:
     """Read y,z in mm, one point a line; a first line of words and lines starting with # are passed over."""
-    lines = [line for line in _read_text(path, "a CSV file of points").splitlines() if line.strip()]
+    lines = [line for line in read_text(path, "a CSV file of points").splitlines() if line.strip()]
     lines = [line for line in lines if not line.lstrip().startswith("#")]
     points = []
     for number, row in enumerate(csv.reader(lines), start=1):

@@ -29,7 +29,7 @@ def print_outcome(console: Console, outcome: Outcome, units: Units) -> None:
         style="bold",
         highlight=False,
     )
-    _print_whole(console, pass_table(outcome, units))
+    print_whole(console, pass_table(outcome, units))
     _print_flags(console, outcome)
     _print_profile(console, outcome, units)
 
@@ -65,7 +65,7 @@ def pass_table(outcome: Outcome, units: Units) -> Table:
     return table
 
 
-def _print_whole(console: Console, table: Table) -> None:
+def print_whole(console: Console, table: Table) -> None:
     """Print a table at its natural width: a narrow window wraps its lines, but no figure is lost."""
     width = console.width
     console.width = 1000

@@ -36,6 +36,11 @@ from sweep.shape.mesh import Mesh
 CLEAR = 1.0
 """mm. How far the cove is drawn below the table and beyond the ends, so that no two faces coincide."""
 
+FINE_MESH = 1e-4
+"""mm. Chord of the mesh off which the section of an exact shape is read."""
+
+AS_FACE = getattr(TopoDS, "Face_s", None) or TopoDS.Face  # the binding's name for it before and after 8.0
+
 
 def solids(job: Job) -> list[TopoDS_Shape]:
     """Return every stage as the stock less the cove drawn out."""
@@ -66,10 +71,10 @@ def meshed(shapes: Sequence[TopoDS_Shape], chord: float) -> Sequence[TopoDS_Shap
 
 
 def read_exact(shapes: Sequence[TopoDS_Shape], job: Job) -> Outcome:
-    """Return the figures of shapes as they are; their section is read off a mesh of the finest chord."""
+    """Return the figures of shapes as they are; their section is read off a fine mesh."""
     volumes = [_volume(shape) for shape in shapes]
-    finest = _mesh_of(meshed(shapes, 1e-5)[-1])
-    return Outcome(volumes, [finest.section(job.box[0] / 2)[0]])
+    fine = _mesh_of(*meshed(shapes[-1:], FINE_MESH))
+    return Outcome(volumes, [fine.section(job.box[0] / 2)[0]])
 
 
 def read_meshed(shapes: Sequence[TopoDS_Shape], job: Job) -> Outcome:
@@ -116,9 +121,10 @@ def _mesh_of(shape: TopoDS_Shape) -> Mesh:
     vertices, triangles, count = [], [], 0
     faces = TopExp_Explorer(shape, TopAbs_FACE)
     while faces.More():
-        face = TopoDS.Face_s(faces.Current())
-        part = BRep_Tool.Triangulation_s(face, TopLoc_Location())
-        nodes = [part.Node(k) for k in range(1, part.NbNodes() + 1)]
+        face = AS_FACE(faces.Current())
+        place = TopLoc_Location()
+        part = BRep_Tool.Triangulation_s(face, place)
+        nodes = [part.Node(k).Transformed(place.Transformation()) for k in range(1, part.NbNodes() + 1)]
         vertices += [(p.X(), p.Y(), p.Z()) for p in nodes]
         corners = np.array([part.Triangle(k).Get() for k in range(1, part.NbTriangles() + 1)]) - 1 + count
         triangles.append(corners[:, ::-1] if face.Orientation() == TopAbs_REVERSED else corners)

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Any
 
 import pytest
-from bench.yardstick import Job, Outcome
-from pytest_benchmark.fixture import BenchmarkFixture
+from bench.yardstick import Job
 
 from sweep.scene.model import Scene
 
@@ -27,8 +25,8 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: p
         terminalreporter.section(title)
         widths = [max(len(row[k]) for row in rows if k < len(row)) for k in range(len(rows[0]))]
         for row in rows:
-            first, *rest = (cell.ljust(w) if k == 0 else cell.rjust(w) for k, (cell, w) in enumerate(zip(row, widths)))
-            terminalreporter.write_line("  ".join([first, *rest]).rstrip())
+            cells = [cell.rjust(width) for cell, width in zip(row, widths, strict=False)]
+            terminalreporter.write_line("  ".join([row[0].ljust(widths[0]), *cells[1:]]))
 
 
 @pytest.fixture(scope="session")

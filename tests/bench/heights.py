@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable
 
 import numpy as np
-from bench.yardstick import Job, Outcome
+from bench.yardstick import Job, Outcome, closed
 from numpy.typing import NDArray
 
 CELL = 0.05
@@ -20,14 +20,7 @@ Heights = NDArray[np.float32]
 
 
 def height_map(job: Job, after: Callable[[Heights], object] = lambda roof: None) -> Heights:
-    """Return the map after all passes, (along, across), mm.
-
-    Parameters
-    ----------
-    job : Job
-    after : callable
-        Shown the map after each pass.
-    """
+    """Return the map after all passes, (along, across), mm; `after` is shown it after each."""
     length, _, _ = job.box
     across = np.abs(_across(job))
     roof = np.zeros((round(length / CELL), len(across)), np.float32)
@@ -46,8 +39,7 @@ def read(job: Job) -> Outcome:
     roof = height_map(job, lambda roof: left.append(length * width * thickness - roof.sum(dtype=float) * CELL**2))
     cove = np.column_stack([_across(job), roof[len(roof) // 2]])
     sides = [(width / 2, 0.0), (width / 2, thickness), (-width / 2, thickness), (-width / 2, 0.0)]
-    ring = np.vstack([cove, sides])
-    return Outcome(left, [np.stack([ring, np.roll(ring, -1, axis=0)], axis=1)])
+    return Outcome(left, [closed(np.vstack([cove, sides]))])
 
 
 def _across(job: Job) -> NDArray[np.float64]:

@@ -12,14 +12,14 @@ from sweep.scene.model import Scene
 from sweep.shape import section, solid
 
 
-def hulls(scene: Scene, numbers: Sequence[int]) -> list[solid.Solid]:
+def hulls(scene: Scene, numbers: Sequence[int], chord: float = CHORD) -> list[solid.Solid]:
     """Return stages, each the fresh stock less the hull of its pass (a through pass contains the lower ones)."""
     passes = passes_of(scene)
     size = scene.stock.length, scene.stock.width, scene.stock.thickness
     stages = []
     for number in numbers:
-        _, end = travel_range(scene, number, CHORD)
-        stages.append(solid.subtract(solid.box(*size), [swept_pass(scene, passes[number - 1], end, CHORD)]))
+        _, end = travel_range(scene, number, chord)
+        stages.append(solid.subtract(solid.box(*size), [swept_pass(scene, passes[number - 1], end, chord)]))
     return stages
 
 

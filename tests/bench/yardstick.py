@@ -89,28 +89,33 @@ class Job:
         )
         return np.vstack([half[::-1] * [-1, 1], half])
 
-    def finished_outline(self) -> shapely.LinearRing:
-        """Return the exact outline of the finished section."""
+    def finished_outline(self) -> NDArray[np.float64]:
+        """Return the exact outline of the finished section, pieces (k, 2, 2), mm."""
         _, width, thickness = self.box
         cove = self.cove(self.heights[-1], 2 * math.acos(1 - TRUE_CHORD / self.radius))
         cove[[0, -1], 1] = 0.0
         sides = [(width / 2, 0.0), (width / 2, thickness), (-width / 2, thickness), (-width / 2, 0.0)]
-        ring = shapely.LinearRing(np.vstack([cove, sides]))
+        ring = np.vstack([cove, sides])
         area = width * thickness - shapely.Polygon(ring).area
         assert math.isclose(area, self.cut_area(self.heights[-1]), rel_tol=1e-7), "two closed forms disagree"
-        return ring
+        return closed(ring)
 
     def volume_error(self, outcome: Outcome) -> float:
-        """Return the wood taken, summed over the stages made, too much or too little as a share of the exact sum."""
+        """Return the wood wrongly left or taken, summed over the stages made, as a share of all they should take."""
         length, width, thickness = self.box
-        taken = sum(length * width * thickness - left for left in outcome.left)
-        exact = sum(length * self.cut_area(height) for height in self.heights[-len(outcome.left) :])
-        return taken / exact - 1
+        exact = np.array([length * self.cut_area(height) for height in self.heights[-len(outcome.left) :]])
+        taken = length * width * thickness - np.array(outcome.left)
+        return float(np.abs(taken - exact).sum() / exact.sum())
 
     def section_error(self, outcome: Outcome) -> float:
         """Return the largest distance between the finished section's outline and the exact one, either way, mm."""
         exact = self.finished_outline()
-        return max(_apart(shapely.multilinestrings(list(pieces)), exact) for pieces in outcome.outlines)
+        return max(_apart(pieces, exact) for pieces in outcome.outlines)
+
+
+def closed(ring: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return the pieces, (n, 2, 2), between the points, (n, 2), of a closed outline."""
+    return np.stack([ring, np.roll(ring, -1, axis=0)], axis=1)
 
 
 def stations(middle: float, span: float) -> Iterable[float]:
@@ -118,11 +123,12 @@ def stations(middle: float, span: float) -> Iterable[float]:
     return np.linspace(middle, middle + span, 9)
 
 
-def _apart(one: shapely.Geometry, other: shapely.Geometry) -> float:
+def _apart(one: NDArray[np.float64], other: NDArray[np.float64]) -> float:
     return max(_furthest(one, other), _furthest(other, one))
 
 
-def _furthest(of: shapely.Geometry, to: shapely.Geometry) -> float:
-    shapely.prepare(to)
-    points = shapely.points(shapely.get_coordinates(shapely.segmentize(of, SAMPLE)))
-    return float(shapely.distance(to, points).max())
+def _furthest(of: NDArray[np.float64], to: NDArray[np.float64]) -> float:
+    """Return the largest distance of one set of pieces, (k, 2, 2), from another."""
+    points = shapely.points(shapely.get_coordinates(shapely.segmentize(shapely.linestrings(of), SAMPLE)))
+    _, away = shapely.STRtree(shapely.linestrings(to)).query_nearest(points, return_distance=True, all_matches=False)
+    return float(away.max())

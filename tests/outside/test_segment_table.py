@@ -74,8 +74,8 @@ def area_above_table(cut: section.Figure) -> float:
 
 
 def width_at_table(cut: section.Figure) -> float:
-    """Return the width of a cut where it meets the table, mm."""
-    left, right = section.width_at_table(cut)
+    """Return the width of a cut above the table, mm: at the table, for a blade set below its centre."""
+    left, _, right, _ = section.within(cut, section.stock_section(4 * RADIUS, RADIUS)).bounds
     return right - left
 
 

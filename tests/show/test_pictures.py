@@ -1,0 +1,299 @@
+"""Pictures: the right size, nothing cut off, nothing flickers, and what is drawn is what was cut."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from sweep.check.judge import judge
+from sweep.cut.job import simulate
+from sweep.cut.stages import stage, travel_range
+from sweep.errors import PictureError
+from sweep.scene.read import read_scene
+from sweep.show import drawing
+from sweep.show.moments import MOST_FRAMES, moments_of
+from sweep.units import Units
+
+SCENES = Path(__file__).parents[2] / "scenes"
+NAMES = ["corner-cupboard-cornice", "tilted-cove", "stopped-cove", "off-the-edge", "too-greedy"]
+
+
+@pytest.fixture(scope="module")
+def drawn():
+    """Skip where this machine cannot draw."""
+    try:
+        drawing.require_drawing()
+    except PictureError as wrong:
+        pytest.skip(str(wrong))
+
+
+@pytest.fixture(scope="module")
+def outcomes():
+    """Every demo scene, simulated and judged."""
+    return {name: judge(simulate(read_scene(SCENES / f"{name}.toml"))) for name in NAMES}
+
+
+@pytest.fixture(scope="module")
+def stills(drawn, outcomes, tmp_path_factory):
+    """`passes.png` of two scenes: one that is well, and one where all is wrong."""
+    from sweep.show.stills import write_stills
+
+    folder = tmp_path_factory.mktemp("stills")
+    pictures = {}
+    for name in ("corner-cupboard-cornice", "too-greedy"):
+        write_stills(folder / f"{name}.png", outcomes[name], Units())
+        pictures[name] = np.asarray(Image.open(folder / f"{name}.png").convert("RGB"))
+    return pictures
+
+
+@pytest.fixture(scope="module")
+def movie(drawn, outcomes, tmp_path_factory):
+    """The demo scene's `removal.gif`: its path, and every frame."""
+    from sweep.show.movie import write_movie
+
+    path, told = tmp_path_factory.mktemp("movie") / "removal.gif", []
+    write_movie(path, outcomes["corner-cupboard-cornice"], Units(), told.append)
+    assert told == sorted(told)
+    assert told[-1] == 1.0
+    with Image.open(path) as picture:
+        frames = []
+        for k in range(picture.n_frames):
+            picture.seek(k)
+            frames.append(np.asarray(picture.convert("RGB")))
+    return path, frames
+
+
+def is_drawn(picture):
+    """Which pixels are not paper."""
+    return np.abs(picture.astype(int) - 255).max(axis=-1) > 6
+
+
+def border(picture, width):
+    """The pixels along the four borders."""
+    inside = np.zeros(picture.shape[:2], bool)
+    inside[width:-width, width:-width] = True
+    return picture[~inside]
+
+
+def reds(picture):
+    """How many pixels have the red of a warning."""
+    r, g, b = (picture[..., k].astype(int) for k in range(3))
+    return int(((r > 150) & (g < 70) & (b < 70)).sum())
+
+
+def with_passes(count, **more):
+    """The demo scene's job in some number of equal rises."""
+    scene = read_scene(SCENES / "corner-cupboard-cornice.toml")
+    heights = tuple(16.0 * k / count for k in range(1, count + 1))
+    return scene.model_copy(update={"passes": scene.passes.model_copy(update={"heights": heights, **more})})
+
+
+def test_the_stills_have_their_size_and_a_free_border(stills):
+    """Wide enough to read, and no word or panel touches the border."""
+    for picture in stills.values():
+        assert picture.shape[1] == 2200
+        assert 1200 < picture.shape[0] < 2400
+        assert 0.1 < is_drawn(picture).mean() < 0.6
+        assert not is_drawn(border(picture, 20)).any()
+
+
+def test_a_flagged_pass_is_red_in_its_title_and_only_there(stills):
+    """Titles of flagged passes stand in the band above the panels; the good scene has none."""
+    assert reds(stills["too-greedy"][170:240]) > 500
+    assert reds(stills["corner-cupboard-cornice"][:1200]) == 0
+
+
+def test_a_profile_out_of_tolerance_shows_both_colours_of_the_bar(stills):
+    """Wood left is blue, cut too deep red; within a fraction of the tolerance the finished cove stays pale."""
+
+    def coloured(picture):
+        panel = picture[-920:-280, 100:880].astype(int)  # the finished moulding, without its bar
+        spread = panel[..., 2] - panel[..., 0]
+        return (spread > 60).mean()
+
+    assert coloured(stills["too-greedy"]) > 0.05
+    assert coloured(stills["corner-cupboard-cornice"]) == 0
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_each_panel_holds_the_whole_stock_and_no_two_are_alike(drawn, outcomes, name):
+    """Nothing touches the border, and every pass changes the picture."""
+    from sweep.show.colours import cut_colours
+    from sweep.show.turned_over import end_on
+
+    job = outcomes[name].job
+    colours = cut_colours(len(job.passes))
+    pictures = list(end_on(job.scene.stock, [(s.mesh, colours[s.mesh.cut_by], None) for s in job.stages], (330, 264)))
+    for picture in pictures:
+        assert picture.shape == (264, 330, 3)
+        assert is_drawn(picture).mean() > 0.15
+        assert not is_drawn(border(picture, 2)).any()
+    for before, after in itertools.pairwise(pictures):
+        assert is_drawn(255 - np.abs(before.astype(int) - after)).mean() > 0.01
+
+
+def test_the_cut_is_drawn_in_the_colour_of_its_pass(drawn, outcomes):
+    """Green at the end, violet at the start: hue follows the map, whatever the light does."""
+    from sweep.show.colours import cut_colours
+    from sweep.show.turned_over import end_on
+
+    job = outcomes["corner-cupboard-cornice"].job
+    colours = cut_colours(len(job.passes))
+    first, last = (job.stages[k].mesh for k in (1, 8))
+    pictures = end_on(job.scene.stock, [(m, colours[m.cut_by], None) for m in (first, last)], (330, 264))
+    violet, green = ((p.astype(int)[..., 2] - p[..., 1], p.astype(int)[..., 1] - p[..., 0]) for p in pictures)
+    assert (violet[0] > 25).mean() > 0.01
+    assert (violet[1] > 25).mean() < 0.001
+    assert (green[1] > 40).mean() > 0.08
+    assert (green[0] > 25).mean() < 0.001
+
+
+def test_the_movie_has_every_frame_and_loops(movie, outcomes):
+    """As many frames as moments, of the stated size, a few seconds long, and small enough to send."""
+    path, frames = movie
+    expected = moments_of(outcomes["corner-cupboard-cornice"].job.scene)
+    with Image.open(path) as picture:
+        assert picture.info["loop"] == 0
+        seconds = 0
+        for k in range(picture.n_frames):
+            picture.seek(k)
+            seconds += picture.info["duration"] / 1000
+    assert len(frames) == len(expected) <= 90
+    assert all(frame.shape == (700, 900, 3) for frame in frames)
+    assert 4 < seconds < 15
+    assert path.stat().st_size < 1.5e6
+
+
+def test_every_frame_differs_from_the_one_before_and_none_touches_the_border(movie):
+    """The blade turns and the stock moves; the camera holds everything."""
+    _, frames = movie
+    for before, after in itertools.pairwise(frames):
+        assert (before != after).any(axis=-1).mean() > 0.001
+    for frame in frames:
+        assert not is_drawn(border(frame, 6)).any()
+        assert is_drawn(frame).mean() > 0.15
+
+
+def test_what_stands_still_does_not_flicker(movie):
+    """Table and fence keep one and the same colour, to the last bit, in all frames: one palette for all."""
+    _, frames = movie
+    still = np.all([frame == frames[0] for frame in frames], axis=(0, 3))
+    assert (still & is_drawn(frames[0])).mean() > 0.05
+
+
+def test_the_stock_turned_over_keeps_what_was_cut(movie):
+    """From the end of one pass to the end of the next, the lower view's cove gets wider, never narrower."""
+    _, frames = movie
+    strip = np.s_[485:640, 30:870]
+    wood = []
+    for frame in frames[8::9]:
+        r, g, b = (frame[strip][..., k].astype(int) for k in range(3))
+        wood.append(int(((r > g) & (r - b > 25)).sum()))
+    assert all(after < before for before, after in itertools.pairwise(wood)), wood
+
+
+@pytest.mark.parametrize(
+    ("name", "changes"),
+    [
+        ("tilted-cove", {}),
+        ("stopped-cove", {}),
+        ("off-the-edge", {"fence_side": "far"}),
+        ("too-greedy", {}),
+        ("corner-cupboard-cornice", {"fence_angle": math.radians(5)}),
+        ("corner-cupboard-cornice", {"fence_angle": math.radians(85)}),
+        ("corner-cupboard-cornice", {"blade_tilt": math.radians(-30), "fence_angle": math.radians(40)}),
+    ],
+)
+def test_both_views_hold_everything_at_any_setting(drawn, outcomes, name, changes):
+    """At the start, in the middle and at the end of the last pass nothing touches the border of either view."""
+    from sweep.show.two_views import TwoViews
+
+    outcome = outcomes[name]
+    scene = outcome.job.scene
+    scene = scene.model_copy(update={"setup": scene.setup.model_copy(update=changes)})
+    views = TwoViews(replace(outcome, job=replace(outcome.job, scene=scene)), 450, 200, 84)
+    moments = [m for m in moments_of(scene) if m.number == len(scene.passes.heights)]
+    for moment in (moments[0], moments[len(moments) // 2], moments[-1]):
+        picture = np.asarray(views.picture(moment, 0))
+        for view in (picture[:200], picture[200:]):
+            assert not is_drawn(border(view, 1)).any()
+            assert is_drawn(view).mean() > 0.1
+    for label in views.labels():
+        assert 0 < label.x < 450
+        assert 0 < label.y < 200
+    views.close()
+
+
+def test_the_blade_turns_between_frames_and_nothing_else_does(drawn, outcomes):
+    """At one and the same moment, two frames differ in a small patch only."""
+    from sweep.show.two_views import TwoViews
+
+    outcome = outcomes["corner-cupboard-cornice"]
+    views = TwoViews(outcome, 900, 400, 168)
+    moment = moments_of(outcome.job.scene)[-1]
+    here, there = (np.asarray(views.picture(moment, k)).astype(int) for k in (0, 1))
+    views.close()
+    rows, columns = np.nonzero(np.abs(here - there).max(axis=-1) > 20)
+    assert 50 < len(rows) < 5000
+    assert np.ptp(rows) < 200
+    assert np.ptp(columns) < 200
+
+
+@pytest.mark.parametrize("name", ["corner-cupboard-cornice", "stopped-cove", "tilted-cove"])
+@pytest.mark.parametrize("share", [0.1, 0.5, 0.97])
+def test_the_stretch_over_the_saw_is_the_same_wood_as_the_whole(drawn, outcomes, name, share):
+    """A section of the stretch that the movie cuts on its own is the whole stock's at the same place."""
+    from sweep.show.two_views import _stretch
+
+    scene = outcomes[name].job.scene
+    number = len(scene.passes.heights)
+    start, end = travel_range(scene, number)
+    travel = start + share * (end - start)
+    first, last = max(0.0, travel - 100), min(scene.stock.length, travel + 100)
+    whole = stage(scene, number, travel).mesh
+    part = stage(_stretch(scene, first, last), number, travel - first).mesh
+    for place in np.linspace(0.013, 0.987, 7) * (last - first):
+        around = []
+        for mesh, x in ((whole, first + place), (part, place)):
+            segments, _ = mesh.section(x)
+            around.append(np.hypot(*(segments[:, 1] - segments[:, 0]).T).sum())
+        assert around[0] == pytest.approx(around[1], rel=1e-6)
+
+
+@pytest.mark.parametrize("count", [1, 2, 7, 8, 14, 15, 60, 500])
+def test_any_number_of_passes_gives_a_movie_of_some_ninety_frames_at_most(count):
+    """Passes in order, travel that never goes back, the last pass to its end."""
+    scene = with_passes(count)
+    moments = moments_of(scene)
+    assert 40 <= len(moments) <= MOST_FRAMES <= 90
+    numbers = [moment.number for moment in moments]
+    assert numbers == sorted(numbers)
+    assert numbers[-1] == count
+    assert len(set(numbers)) == sum(moment.is_last for moment in moments)
+    for before, after in itertools.pairwise(moments):
+        assert after.travel > before.travel or after.number > before.number
+    assert moments[-1].travel == pytest.approx(travel_range(scene, count)[1])
+
+
+def test_sixty_passes_make_twelve_panels(drawn, tmp_path):
+    """The picture stays a page: some passes are shown, and every pass is in the section."""
+    from sweep.show.stills import write_stills
+
+    write_stills(tmp_path / "passes.png", judge(simulate(with_passes(60))), Units("in"))
+    picture = np.asarray(Image.open(tmp_path / "passes.png").convert("RGB"))
+    assert picture.shape[1] == 2200
+    assert picture.shape[0] < 3000
+    assert not is_drawn(border(picture, 20)).any()
+
+
+def test_a_machine_that_cannot_draw_says_what_it_lacks(monkeypatch):
+    """The rendering library ends its process there; ours goes on and names the packages."""
+    monkeypatch.setattr(drawing, "_PROBE", "import os, signal; os.kill(os.getpid(), signal.SIGSEGV)")
+    with pytest.raises(PictureError, match="libegl1 libgl1-mesa-dri"):
+        drawing.require_drawing()
