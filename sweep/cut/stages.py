@@ -1,9 +1,9 @@
 """The stock at any pass and any travel, as a closed solid whose faces know the pass that cut them.
 
 Raised over one feed, a pass takes all that a lower one took that stops no later. So each stage is
-cut from fresh stock by only those passes that no other contains: the deepest pass that goes
-through, drawn out from its exact section, and the hulls of the deeper ones that stop before the
-end. However many rises there are, no two surfaces lie on each other and the cost stays the same.
+cut by only those passes that no other contains: the deepest pass that goes through, drawn out from
+its exact section, and the hulls of the deeper ones that stop before the end. However many rises
+there are, no two surfaces lie on each other and the cost stays the same.
 """
 
 from __future__ import annotations
@@ -21,6 +21,10 @@ from sweep.shape.mesh import UNCUT, Mesh
 from sweep.tolerance import CHORD, CLEAR_OF_END, ON_FACE
 
 
+FINER = (1.0, 0.93, 0.87)
+"""Shares of the chord tolerance to try in turn where the kernel stumbles on the numbers of one."""
+
+
 @dataclass(frozen=True, eq=False)
 class Stage:
     """The stock at one moment of the job.
@@ -34,12 +38,20 @@ class Stage:
     body : Solid
     mesh : Mesh
         In the stock frame; `mesh.cut_by` holds pass numbers.
+    cuts : tuple of (Pass, float)
+        The passes that it was cut by and the travel at which each ended, infinite for one that goes through.
+    marks : dict
+        From the kernel's marks of the cutters to pass numbers.
+    chord : float, mm
     """
 
     number: int
     travel: float
     body: solid.Solid
     mesh: Mesh
+    cuts: tuple[tuple[Pass, float], ...]
+    marks: dict[int, int]
+    chord: float
 
     @property
     def volume(self) -> float:
@@ -55,7 +67,9 @@ def travel_range(scene: Scene, number: int, chord: float = CHORD) -> tuple[float
     return -reach, through if one.stop is None else min(one.stop, through)
 
 
-def stage(scene: Scene, number: int, travel: float | None = None, chord: float = CHORD) -> Stage:
+def stage(
+    scene: Scene, number: int, travel: float | None = None, chord: float = CHORD, after: Stage | None = None
+) -> Stage:
     """Return the stock after `number` passes, the last of them gone only as far as `travel`.
 
     Parameters
@@ -67,6 +81,8 @@ def stage(scene: Scene, number: int, travel: float | None = None, chord: float =
         0 when the leading end stands over the blade's centre; None for the whole pass.
     chord : float, mm
         Of the rim; the only approximation.
+    after : Stage or None
+        An earlier stage of the same scene: what it was cut by is not cut again where all of it still counts.
 
     Raises
     ------
@@ -76,38 +92,54 @@ def stage(scene: Scene, number: int, travel: float | None = None, chord: float =
     passes = passes_of(scene)
     if not 0 <= number <= len(passes):
         raise ValueError(f"there is no pass {number}; the scene has {len(passes)}")
-    stock = scene.stock
     if number == 0:
-        body, _ = solid.marked(solid.box(stock.length, stock.width, stock.thickness))
-        return Stage(0, 0.0, body, solid.to_mesh(body, {}))
+        body, marks = _base(scene, None, chord)
+        return Stage(0, 0.0, body, solid.to_mesh(body, marks), (), marks, chord)
     first, last = travel_range(scene, number, chord)
     travel = last if travel is None else min(max(travel, first), last)
-    through, stopping = essential(scene, passes[:number], travel, chord)
+    for finer in FINER:
+        try:
+            return _cut(scene, number, travel, chord * finer, after)
+        except solid.Disagreement as wrong:
+            unlucky = wrong
+    raise unlucky
 
-    planed = section.stock_section(stock.width, stock.thickness)
-    if through is None:
-        base = solid.box(stock.length, stock.width, stock.thickness)
+
+def _cut(scene: Scene, number: int, travel: float, chord: float, after: Stage | None) -> Stage:
+    through, stopping = essential(scene, passes_of(scene)[:number], travel, chord)
+    cuts = (*stopping, *(((through, math.inf),) if through else ()))
+    before = after.cuts if after is not None and after.chord == chord else ()
+    if set(before) <= set(cuts) and before[-1:] == cuts[-1:]:  # nothing drops out; the deepest through pass stays
+        body, marks = after.body, dict(after.marks)
+        stopping = [pair for pair in stopping if pair not in before]
     else:
-        cut = section.cut_section(scene.tool, scene.feed, scene.tilt, through.height, chord)
-        base = solid.prism(section.rings(section.minus(planed, cut)), stock.length)
-    base, base_mark = solid.marked(base)
-    cutters, marks = [], {}
+        body, marks = _base(scene, through, chord)
+    cutters = []
     for one, end in stopping:
-        cutter, mark = solid.marked(swept_pass(scene, one, end, chord))
-        cutters.append(cutter)
-        marks[mark] = one.number
-    body = solid.subtract(base, cutters)
-    if through is not None:
-        marks[base_mark] = through.number
+        for hull in swept_pass(scene, one, end, chord):
+            cutter, mark = solid.marked(hull)
+            cutters.append(cutter)
+            marks[mark] = one.number
+    body = solid.subtract(body, cutters)
     mesh = solid.to_mesh(body, marks)
     if through is not None:
-        faces = np.array([[0.0, -stock.width / 2, 0.0], [stock.length, stock.width / 2, stock.thickness]])
-        mesh = Mesh(mesh.vertices, mesh.triangles, np.where(_on_planed_face(mesh, faces), UNCUT, mesh.cut_by))
-    return Stage(number, travel, body, mesh)
+        mesh = Mesh(mesh.vertices, mesh.triangles, np.where(_on_planed_face(mesh, scene), UNCUT, mesh.cut_by))
+    return Stage(number, travel, body, mesh, cuts, marks, chord)
 
 
-def swept_pass(scene: Scene, one: Pass, end: float, chord: float = CHORD) -> solid.Solid:
-    """Return the volume that a pass sweeps from clear of the leading end to some travel, as hulls."""
+def _base(scene: Scene, through: Pass | None, chord: float) -> tuple[solid.Solid, dict[int, int]]:
+    """Return the stock cut by one through pass, or by none, and the kernel's mark of what cut it."""
+    stock = scene.stock
+    if through is None:
+        return solid.marked(solid.box(stock.length, stock.width, stock.thickness))[0], {}
+    planed = section.stock_section(stock.width, stock.thickness)
+    cut = section.cut_section(scene.tool, scene.feed, scene.tilt, through.height, chord)
+    base, mark = solid.marked(solid.prism(section.rings(section.minus(planed, cut)), stock.length))
+    return base, {mark: through.number}
+
+
+def swept_pass(scene: Scene, one: Pass, end: float, chord: float = CHORD) -> list[solid.Solid]:
+    """Return the volumes that a pass sweeps from clear of the leading end to some travel, one hull a band."""
     start = -_reach(scene, one.height, chord)
     return solid.swept(scene.tool, scene.feed, scene.tilt, one.height, (start, end), chord)
 
@@ -119,7 +151,7 @@ def chips(scene: Scene, number: int, chord: float = CHORD) -> solid.Solid:
         cut = section.cut_section(scene.tool, scene.feed, scene.tilt, one.height, chord)
         swept = solid.prism(section.rings(cut), scene.stock.length)
     else:
-        swept = swept_pass(scene, one, travel_range(scene, number, chord)[1], chord)
+        swept = solid.union(swept_pass(scene, one, travel_range(scene, number, chord)[1], chord))
     return solid.common(stage(scene, number - 1, chord=chord).body, swept)
 
 
@@ -157,8 +189,9 @@ def _reach(scene: Scene, height: float, chord: float) -> float:
     return float(np.abs(along).max()) + CLEAR_OF_END
 
 
-def _on_planed_face(mesh: Mesh, faces: NDArray[np.float64]) -> NDArray[np.bool_]:
+def _on_planed_face(mesh: Mesh, scene: Scene) -> NDArray[np.bool_]:
     """Return which triangles lie wholly on one of the six faces of the planed stock."""
-    corners = mesh.vertices[mesh.triangles]  # (m, 3, 3)
-    near = np.abs(corners[:, :, None, :] - faces) < ON_FACE  # triangle, corner, low or high, axis
-    return near.all(axis=1).any(axis=(1, 2))
+    half = scene.stock.width / 2
+    faces = np.array([[0.0, -half, 0.0], [scene.stock.length, half, scene.stock.thickness]])
+    near = np.abs(mesh.vertices[:, None, :] - faces) < ON_FACE  # vertex, low or high, axis
+    return near.reshape(-1, 6)[mesh.triangles].all(axis=1).any(axis=1)

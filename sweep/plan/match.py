@@ -27,7 +27,7 @@ from sweep.shape.tool import Tool
 
 Array = NDArray[np.float64]
 
-HEIGHT, TILT, SHIFT_Z = 1, 2, 5
+HEIGHT, TILT, SHIFT_Z, ANGLES = 1, 2, 5, [0, 2, 3]
 """Places in a row of (fence angle, blade height, blade tilt, rotation, shift y, shift z)."""
 
 TELLING = np.array([math.radians(3), 1.0, math.radians(6), math.radians(3), 1.0, 1.0])
@@ -38,6 +38,9 @@ UNSEEN = 1e-4
 
 COARSE, FINE = 4, 24
 """Chords to each smooth piece of a curve while looking about, and while settling."""
+
+LOT = 60_000
+"""Point and piece pairs measured in one sweep of arrays, to stay in the processor's cache."""
 
 FACE = 5000.0
 """mm. How far the flat face is drawn beyond each edge: farther than any point."""
@@ -98,6 +101,7 @@ class Match:
     rough: bool
     in_waves: bool
     at_limit: bool
+    rivals: tuple[tuple[float, float, float], ...] = ()
 
     @property
     def by_this_blade(self) -> bool:
@@ -134,12 +138,12 @@ def match_offcut(
     points = _checked(points, tilts, accuracy)
     middle = points.mean(axis=0)
     outlines, points = _Outlines(tool, tilts), points - middle
-    here = outlines.looked_about(_thinned(points, 30))
-    here = outlines.settled(_thinned(points, 60), here, COARSE, accuracy, 15)[:3]
-    here = outlines.settled(_thinned(points, 300), here, FINE, accuracy, 40)[:1]
-    kept = _in_company(outlines.off(points, here, FINE)[0], accuracy)
-    here = outlines.settled(points[kept], here, FINE, math.inf, 40)
-    return _described(outlines, points, kept, here, middle, accuracy)
+    rows = outlines.looked_about(_thinned(points, 30))
+    rows = _apart(outlines.settled(_thinned(points, 60), rows, COARSE, accuracy, 15), 4)
+    rows = outlines.settled(_thinned(points, 300), rows, FINE, accuracy, 40)
+    kept = _in_company(outlines.off(points, rows[:1], FINE)[0], accuracy)
+    rows = _apart(outlines.settled(points[kept], rows, FINE, math.inf, 40), 4)
+    return _described(outlines, points, kept, rows, middle, accuracy)
 
 
 def _checked(points: ArrayLike, tilts: tuple[float, float], accuracy: float) -> Array:
@@ -165,6 +169,15 @@ def _checked(points: ArrayLike, tilts: tuple[float, float], accuracy: float) -> 
 
 def _thinned(points: Array, most: int) -> Array:
     return points[:: math.ceil(len(points) / most)]
+
+
+def _apart(rows: Array, most: int) -> Array:
+    """Return the first few rows that differ in fence angle, tilt or rotation; heights alone may be all the same."""
+    chosen: list[Array] = []
+    for row in rows:
+        if len(chosen) < most and all(np.abs((row - one) / TELLING)[ANGLES].max() > 0.2 for one in chosen):
+            chosen.append(row)
+    return np.array(chosen)
 
 
 def _in_company(off: Array, accuracy: float) -> NDArray[np.bool_]:
@@ -199,15 +212,17 @@ class _Outlines:
         cove = curves(self.tool, settings(rows[:, 0], rows[:, 2], rows[:, 1]), chords)
         beyond = np.array([[-FACE, 0.0], [-FACE / 2, 0.0]])
         outline = np.hstack([cove[:, :1] + beyond, cove, cove[:, -1:] - beyond[::-1]])
-        return distances(placed(points, rows), outline)
+        place = placed(points, rows)
+        lots = math.ceil(len(points) * outline.shape[1] * len(rows) / LOT)
+        pairs = zip(np.array_split(place, lots), np.array_split(outline, lots), strict=True)
+        return np.concatenate([distances(*pair) for pair in pairs])
 
     def slopes(self, points: Array, rows: Array, chords: int) -> tuple[Array, Array]:
         """Return distances (b, n) and their derivatives (b, n, f) by the free settings, each in its unit."""
         nudges = 1e-5 * np.diag(TELLING)[self.free]
-        every = np.concatenate([rows[:, None], rows[:, None] + nudges, rows[:, None] - nudges], axis=1)
+        every = np.concatenate([rows[:, None], rows[:, None] + nudges], axis=1)
         found = self.off(points, every.reshape(-1, 6), chords).reshape(len(rows), -1, len(points))
-        f = len(nudges)
-        return found[:, 0], np.moveaxis(found[:, 1 : f + 1] - found[:, f + 1 :], 1, 2) / 2e-5
+        return found[:, 0], np.moveaxis(found[:, 1:] - found[:, :1], 1, 2) / 1e-5
 
     def looked_about(self, points: Array) -> Array:
         """Return rows to start from: for each fence angle and tilt the best of some heights, rotations and shifts."""
@@ -223,8 +238,7 @@ class _Outlines:
         y = low[:, 0] + share * (high - low)[:, 0] - (left + right) / 2
         cosine, sine = np.cos(rotation), np.sin(rotation)
         rows[:, 4], rows[:, 5] = cosine * y - sine * low[:, 1], sine * y + cosine * low[:, 1]
-        lots = np.array_split(rows, math.ceil(len(rows) / 200))
-        gaps = np.concatenate([np.abs(self.off(points, lot, COARSE)).mean(axis=1) for lot in lots])
+        gaps = np.abs(self.off(points, rows, COARSE)).mean(axis=1)
         gaps = gaps.reshape(len(angles) * len(tilts), -1)
         return rows.reshape(*gaps.shape, 6)[np.arange(len(gaps)), gaps.argmin(axis=1)]
 
@@ -272,7 +286,8 @@ def _cost(off: Array, soft: float) -> Array:
     return (off**2 / (1 + np.sqrt(1 + (off / soft) ** 2))).sum(axis=1)
 
 
-def _described(outlines, points, kept, here, middle, accuracy) -> Match:
+def _described(outlines, points, kept, rows, middle, accuracy) -> Match:
+    here = rows[:1]
     used = points[kept]
     free = outlines.free
     at_limit = TILT in free and min(abs(tilt - here[0, TILT]) for tilt in outlines.tilts) < 1e-9
@@ -285,7 +300,11 @@ def _described(outlines, points, kept, here, middle, accuracy) -> Match:
     scatter = math.sqrt(off @ off / spare)
     in_waves, widened = _waves(off[order], slope[order])
     half = np.full(6, np.nan)
-    half[free] = stdtrit(spare, 0.975) * scatter * widened * _uncertainty(slope)
+    sure = stdtrit(spare, 0.975) * widened
+    half[free] = sure * scatter * _uncertainty(slope)
+    costs = (outlines.off(used, rows, FINE) ** 2).sum(axis=1)
+    rivals = rows[1:][costs[1:] - costs[0] < (sure * scatter) ** 2]
+    half += np.abs(rivals - here).max(axis=0, initial=0.0) / TELLING
     left, right = (float(e[0]) for e in edges(outlines.tool, settings(here[:, 0], here[:, 2], here[:, 1])))
     clear = 5 * max(scatter, accuracy)
     on_face = int((place[:, 0] < left - clear).sum()), int((place[:, 0] > right + clear).sum())
@@ -299,7 +318,7 @@ def _described(outlines, points, kept, here, middle, accuracy) -> Match:
     return Match(
         *estimates[:4], tuple(estimates[4:]), 
         rms=math.sqrt(np.mean(off**2)), largest=float(np.abs(off).max()), scatter=scatter, count=len(used), left_out=int((~kept).sum()),
-        on_face=on_face, accuracy=accuracy, rough=bool(chdtrc(spare, spare * (scatter / accuracy) ** 2) < 0.01), in_waves=in_waves, at_limit=bool(at_limit),
+        on_face=on_face, accuracy=accuracy, rough=bool(chdtrc(spare, spare * (scatter / accuracy) ** 2) < 0.01), in_waves=in_waves, at_limit=bool(at_limit), rivals=tuple(tuple(map(float, row[:3])) for row in rivals)
     )
 
 
@@ -327,7 +346,7 @@ def _waves(off: Array, slope: Array) -> tuple[bool, float]:
     mean = first / (n - f)
     deviation = math.sqrt(2 * (second - first * mean) / ((n - f) * (n - f + 2)))
     found = (np.diff(off) ** 2).sum() / max(off @ off, 1e-300)
-    if mean - found < 3 * deviation:
+    if mean - found < 3 * deviation or off @ off < n * UNSEEN**2:
         return False, 1.0
     alike = min(1 - found / mean, 0.98)
     return True, math.sqrt((1 + alike) / (1 - alike))

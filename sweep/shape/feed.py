@@ -31,12 +31,17 @@ class StraightFeed:
     @property
     def direction(self) -> NDArray[np.float64]:
         """The way the stock moves, (3,), machine frame."""
-        return np.array([math.sin(self.fence_angle), math.cos(self.fence_angle), 0.0])
+        return np.array([math.sin(self.fence_angle), self._cosine, 0.0])
 
     @property
     def across(self) -> NDArray[np.float64]:
         """To the right, looking along the feed, (3,), machine frame."""
-        return np.array([math.cos(self.fence_angle), -math.sin(self.fence_angle), 0.0])
+        return np.array([self._cosine, -math.sin(self.fence_angle), 0.0])
+
+    @property
+    def _cosine(self) -> float:
+        """Nought at 90 deg, where rounding would leave 6e-17 and rim points all but on one line."""
+        return 0.0 if self.fence_angle == math.pi / 2 else math.cos(self.fence_angle)
 
     def to_stock(self, points: ArrayLike, travel: float) -> NDArray[np.float64]:
         """Return machine-frame points as the stock sees them after some travel, (n, 3), mm.

@@ -83,9 +83,10 @@ def cut_section(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float
             continue  # this band stays below the table
         steps = math.ceil(reach / step)
         normals = math.pi / 2 + step * np.arange(-steps, steps + 1)
-        points = np.vstack([plane.to_section(x + r * np.cos(normals), z + r * np.sin(normals)) for x, z, r in circles])
+        x, z, r = np.array(circles).T[:, :, None]
+        points = plane.to_section((x + r * np.cos(normals)).ravel(), (z + r * np.sin(normals)).ravel())
         points[:, 0] -= feed.offset
-        outlines.append(shapely.convex_hull(shapely.multipoints(points)))
+        outlines.append(shapely.convex_hull(shapely.linestrings(points)))  # quicker to make than points
     return outlines[0] if len(outlines) == 1 else shapely.union_all(outlines)
 
 
@@ -150,7 +151,7 @@ def rings(figure: Figure) -> list[NDArray[np.float64]]:
     """Return the outlines of a figure for `solid.prism`: outer ones anticlockwise, holes clockwise."""
     parts = [part for part in shapely.get_parts(figure) if part.geom_type == "Polygon" and part.area > 0.0]
     oriented = [shapely.orient_polygons(part) for part in parts]
-    return [np.array(ring.coords)[:-1] for part in oriented for ring in (part.exterior, *part.interiors)]
+    return [shapely.get_coordinates(ring)[:-1] for part in oriented for ring in (part.exterior, *part.interiors)]
 
 
 def disc_section_width(radius: float, kerf: float, fence_angle: float, blade_height: float) -> float:

@@ -12,7 +12,7 @@ import math
 from collections.abc import Iterable, Sequence
 
 import numpy as np
-from manifold3d import Error, Manifold, Mesh64, OpType, triangulate
+from manifold3d import CrossSection, Error, FillRule, Manifold, OpType
 from numpy.typing import NDArray
 
 from sweep.errors import SolidError
@@ -20,10 +20,19 @@ from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import centre_height, rim_points
 from sweep.shape.mesh import UNCUT, Mesh
 from sweep.shape.tool import Tool
-from sweep.tolerance import BELOW_TABLE, CHORD
+from sweep.tolerance import BELOW_TABLE, CHORD, VOLUME
 
 Solid = Manifold
 """A closed solid. Opaque outside this file."""
+
+
+_LARGE = 2.0**20
+_TURNED = np.array([[0.0, 0, 1, 0], [1, 0, 0, 0], [0, 1, 0, 0]]) / _LARGE
+"""From the kernel's extrusion along z to ours along x, and back to size: (z, x, y) -> (x, y, z)."""
+
+
+class Disagreement(SolidError):
+    """Two ways to the same solid gave different ones: the numbers are unlucky, and slightly other ones will do."""
 
 
 def box(length: float, width: float, thickness: float) -> Solid:
@@ -42,20 +51,10 @@ def prism(rings: Sequence[NDArray[np.float64]], length: float) -> Solid:
     """
     if not rings:
         return Manifold()
-    # not the kernel's own extrusion: that rounds coordinates to 1e-8 mm on the way
-    ends = triangulate([np.asarray(ring) for ring in rings])
-    flat = np.vstack(rings)
-    count = len(flat)
-    near = np.column_stack([np.zeros(count), flat])
-    far = np.column_stack([np.full(count, float(length)), flat])
-    here = np.arange(count)
-    rounds = np.split(here, np.cumsum([len(ring) for ring in rings])[:-1])
-    next_ = np.concatenate([np.roll(ring, -1) for ring in rounds])
-    sides = np.vstack(
-        [np.column_stack([here, here + count, next_]), np.column_stack([next_, here + count, next_ + count])]
-    )
-    triangles = np.vstack([ends[:, ::-1], ends + count, sides[:, ::-1]])
-    return _sound(Manifold(Mesh64(np.vstack([near, far]), triangles.astype(np.uint64))), "drawing out the section")
+    # the kernel rounds plane coordinates to 1e-8: drawn 2^20 times as large, they keep every bit that counts
+    figure = CrossSection([ring * _LARGE for ring in rings], FillRule.Positive)
+    drawn = Manifold.extrude(figure, length * _LARGE).transform(_TURNED).set_tolerance(0.0)
+    return _sound(drawn, "drawing out the section")
 
 
 def swept(
@@ -65,8 +64,8 @@ def swept(
     blade_height: float,
     travel: tuple[float, float],
     chord: float = CHORD,
-) -> Solid:
-    """Return the volume that the part of the tool above the table sweeps through the stock.
+) -> list[Solid]:
+    """Return the volumes that the tool's bands sweep through the stock, one convex hull for each.
 
     Parameters
     ----------
@@ -80,9 +79,21 @@ def swept(
     """
     hulls = []
     for points in rim_of_bands(tool, tilt, blade_height, chord):
-        poses = [feed.to_stock(points, t) for t in travel]
-        hulls.append(_sound(Manifold.hull_points(np.vstack(poses)), "sweeping the blade"))
-    return union(hulls)
+        poses = np.vstack([feed.to_stock(points, t) for t in travel])
+        hulls.append(_sound(Manifold.hull_points(_ends_of_lines(poses)), "sweeping the blade"))
+    return hulls
+
+
+def _ends_of_lines(points: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return only the first and the last of all points that lie on one line along the feed.
+
+    Those between change nothing, but the kernel's hull can lose a strip over them.
+    """
+    order = np.lexsort((points[:, 0], points[:, 2], points[:, 1]))
+    points = points[order]
+    new = np.any(np.diff(points[:, 1:], axis=0) != 0.0, axis=1)
+    ends = np.concatenate([[True], new]) | np.concatenate([new, [True]])
+    return points[ends]
 
 
 def rim_of_bands(tool: Tool, tilt: float, blade_height: float, chord: float = CHORD) -> list[NDArray[np.float64]]:
@@ -128,10 +139,27 @@ def union(solids: Iterable[Solid]) -> Solid:
 
 
 def subtract(solid: Solid, cutters: Sequence[Solid]) -> Solid:
-    """Return what is left of a solid when all the cutters have taken their share."""
+    """Return what is left of a solid when all the cutters have taken their share.
+
+    Several cutters are taken away twice over, all at once and one after the other: on rare numbers the
+    kernel loses a strip of one of them without a word, and then the two disagree.
+
+    Raises
+    ------
+    Disagreement
+        When they do.
+    """
     if not cutters:
         return solid
-    return _sound(Manifold.batch_boolean([solid, *cutters], OpType.Subtract), "cutting")
+    left = _sound(Manifold.batch_boolean([solid, *cutters], OpType.Subtract), "cutting")
+    if len(cutters) > 1:
+        again = solid
+        for cutter in cutters:
+            again = again - cutter
+        again = _sound(again, "cutting")
+        if abs(again.volume() - left.volume()) > VOLUME * solid.volume():
+            raise Disagreement("cutting all at once and one after the other leave different volumes.")
+    return left
 
 
 def common(a: Solid, b: Solid) -> Solid:

@@ -50,5 +50,5 @@ def _triangles(job: Job) -> float:
 def _stage(job: Job, number: int, steps: int) -> solid.Solid:
     scene = job.scene
     travel = np.linspace(*travel_range(scene, number, CHORD), steps)
-    disc = solid.swept(scene.tool, scene.feed, scene.tilt, job.heights[number - 1], (0.0, 0.0), CHORD)
+    (disc,) = solid.swept(scene.tool, scene.feed, scene.tilt, job.heights[number - 1], (0.0, 0.0), CHORD)
     return solid.subtract(solid.box(*job.box), [disc.translate((x, 0.0, 0.0)) for x in travel])

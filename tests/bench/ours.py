@@ -19,7 +19,7 @@ def hulls(scene: Scene, numbers: Sequence[int], chord: float = CHORD) -> list[so
     stages = []
     for number in numbers:
         _, end = travel_range(scene, number, chord)
-        stages.append(solid.subtract(solid.box(*size), [swept_pass(scene, passes[number - 1], end, chord)]))
+        stages.append(solid.subtract(solid.box(*size), swept_pass(scene, passes[number - 1], end, chord)))
     return stages
 
 

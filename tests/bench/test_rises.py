@@ -78,5 +78,5 @@ def _pass_by_pass(scene: Scene, numbers: list[int]) -> float:
     wood = solid.box(stock.length, stock.width, stock.thickness)
     for number in sorted(numbers):
         _, end = travel_range(scene, number)
-        wood = solid.subtract(wood, [swept_pass(scene, passes_of(scene)[number - 1], end)])
+        wood = solid.subtract(wood, swept_pass(scene, passes_of(scene)[number - 1], end))
     return solid.volume(wood)

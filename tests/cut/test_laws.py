@@ -22,9 +22,11 @@ def size(scene) -> float:
 
 
 def by_hulls_alone(scene) -> solid.Solid:
-    """The finished stock with every pass swept as hulls, whether it goes through or not."""
+    """The finished stock with its passes swept as hulls, whether they go through or not."""
     stock, passes = scene.stock, passes_of(scene)
-    cutters = [swept_pass(scene, one, travel_range(scene, one.number)[1]) for one in passes]
+    through, stopping = essential(scene, passes, travel_range(scene, len(passes))[1])
+    passes = [one for one, _ in stopping] + ([through] if through else [])
+    cutters = [hull for one in passes for hull in swept_pass(scene, one, travel_range(scene, one.number)[1])]
     return solid.subtract(solid.box(stock.length, stock.width, stock.thickness), cutters)
 
 
@@ -166,3 +168,15 @@ def test_the_state_at_the_start_of_a_pass_is_the_stage_before(scene):
 
     assert stage(scene, number - 1).volume == pytest.approx(stage(scene, number, start).volume, rel=1e-12)
     assert stage(scene, number).volume == pytest.approx(stage(scene, number, end + 50).volume, rel=1e-12)
+
+
+@given(scene=scenes(passes=4))
+def test_going_on_from_the_stage_before_makes_the_same_stock_as_cutting_it_afresh(scene):
+    """What is carried over is not cut again, and nothing else changes."""
+    carried = stage(scene, 0)
+    for number in range(1, len(scene.passes.heights) + 1):
+        carried, afresh = stage(scene, number, after=carried), stage(scene, number)
+
+        assert abs(carried.volume - afresh.volume) <= VOLUME * size(scene)
+        assert set(carried.mesh.cut_by) == set(afresh.mesh.cut_by)
+        assert carried.mesh.is_closed()

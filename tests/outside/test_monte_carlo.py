@@ -26,6 +26,16 @@ FLAT = ((-1.6, 127.0), (1.6, 127.0))
 BEVELLED = ((-1.6, 127.0), (0.0, 127.0 - 1.6 * math.tan(math.radians(15))), (1.6, 127.0))
 BEAD = ((-9.5, 60.0), (-7.0, 64.5), (-2.5, 67.0), (2.5, 67.0), (7.0, 64.5), (9.5, 60.0))
 STEPPED = ((-4.3, 71.0), (0.7, 71.0), (0.7, 78.4), (3.1, 78.4))
+DEEP_GROOVES = (
+    (-16.393040296328163, 71.05653975988747),
+    (-15.159182519701627, 43.592435753912625),
+    (-7.157498017173705, 73.10560078836124),
+    (-1.3732505436947875, 39.95981425322213),
+    (9.153752379371731, 26.537935158877332),
+    (9.910225479823744, 31.39726873932661),
+)
+STOP = "136.87034151339654 mm"
+"""Of the scene of the deep grooves: the kernel stumbles on these very numbers."""
 
 WHOLE_BLADE = {"diameter": "254 mm", "kerf": "3.2 mm", "teeth": 40}
 
@@ -170,6 +180,33 @@ def test_every_point_beside_the_cut_is_on_the_right_side_of_it(scene, profile):
     assert 0 == np.count_nonzero(surely_left & ~left)
     assert 0 == np.count_nonzero(surely_taken & left)
     assert min(np.count_nonzero(surely_left), np.count_nonzero(surely_taken)) > 5_000
+
+
+DENTED = [
+    # scenes in which the solid kernel, manifold3d 3.5.4, left wood standing in the cut: found by throwing scenes
+    pytest.param(
+        job({"diameter": "210 mm", "kerf": "2.6 mm", "teeth": 40}, {"fence_angle": "90 deg"}, ["3 mm"], "150 mm"),
+        ((-1.3, 105.0), (1.3, 105.0)),
+        id="hull of points that lie four by four on lines along the feed",
+    ),
+    pytest.param(
+        job(shaped(DEEP_GROOVES), {"fence_angle": "53.79023546708742 deg"}, ["7.478894622325197 mm"], STOP),
+        DEEP_GROOVES,
+        id="union of three hulls",
+    ),
+]
+
+
+@pytest.mark.parametrize(("scene", "profile"), DENTED)
+def test_no_strip_of_the_cut_is_left_standing(scene, profile):
+    """Scenes on which the kernel stumbled: not one point beside the cut is misplaced by more than the chord."""
+    mesh = stage(scene, 1).mesh
+    (cut,) = cuts_of(scene, profile)
+    points = beside_the_cut(mesh, 20_000, 4 * CHORD, np.random.default_rng(20245))
+    left = contains(mesh, points)
+
+    assert 0 == np.count_nonzero(kept(scene, [cut], points, grow=ROUNDING) & ~left)
+    assert 0 == np.count_nonzero(left & ~kept(scene, [cut], points, grow=-CHORD - ROUNDING))
 
 
 @pytest.mark.parametrize("travel", [-10.0, 60.5, 200.0, 330.0])

@@ -73,9 +73,9 @@ def area_above_table(cut: section.Figure) -> float:
     return section.area(section.within(cut, section.stock_section(4 * RADIUS, RADIUS)))
 
 
-def width_at_table(cut: section.Figure) -> float:
-    """Return the width of a cut above the table, mm: at the table, for a blade set below its centre."""
-    left, _, right, _ = section.within(cut, section.stock_section(4 * RADIUS, RADIUS)).bounds
+def width_at_table(height: float) -> float:
+    """Return the width between the edges of the cut on the table at a height, fed square, mm."""
+    left, right = section.edges_at_table(flat_tips(RADIUS, KERF), StraightFeed(SQUARE), 0.0, height)
     return right - left
 
 
@@ -94,11 +94,11 @@ def fed_square(height: float) -> Scene:
 
 @pytest.mark.parametrize(("radius", "height", "chord", "figure"), CHORDS)
 def test_the_cut_is_as_wide_as_the_printed_chord(radius, height, chord, figure):
-    """The closed form at the printed radius, and the plane section of our blade scaled to it."""
+    """The closed form at the printed radius, and the edges of our blade's cut scaled to it."""
     scale = RADIUS / radius
 
     assert chord == pytest.approx(section.disc_section_width(radius, KERF, SQUARE, height), abs=figure)
-    assert chord == pytest.approx(width_at_table(cut_square(height * scale)) / scale, abs=figure)
+    assert chord == pytest.approx(width_at_table(height * scale) / scale, abs=figure)
 
 
 @pytest.mark.parametrize(("radius", "height", "area", "figure"), AREAS)
@@ -116,7 +116,7 @@ def test_the_solid_loses_the_printed_area_all_along(radius, height, area, figure
     scale = RADIUS / radius
     scene = fed_square(height * scale)
     drawn_out = stage(scene, 0).volume - stage(scene, 1, chord=CHORD).volume
-    hull = solid.swept(scene.tool, scene.feed, scene.tilt, height * scale, (-RADIUS, LENGTH + RADIUS), CHORD)
+    (hull,) = solid.swept(scene.tool, scene.feed, scene.tilt, height * scale, (-RADIUS, LENGTH + RADIUS), CHORD)
     hulled = solid.volume(solid.common(stage(scene, 0).body, hull))
     arc = 2 * RADIUS * math.acos(1 - height / radius)
     least, most = (area - figure) * scale**2 - CHORD * arc, (area + figure) * scale**2
@@ -127,12 +127,12 @@ def test_the_solid_loses_the_printed_area_all_along(radius, height, area, figure
 
 @pytest.mark.parametrize(("degrees", "height", "chord", "area"), FROM_MEMORY)
 def test_the_rows_by_centre_angle_agree(degrees, height, chord, area):
-    """Height, chord and area for radius 1, from the closed forms and from the plane section."""
+    """Height, chord and area for radius 1, from the closed forms and from the section of our blade."""
     exact = 1 - math.cos(math.radians(degrees) / 2)
     cut = cut_square(exact * RADIUS)
 
     assert height == pytest.approx(section.height_of(cut) / RADIUS, abs=LAST_FIGURE)
     assert chord == pytest.approx(section.disc_section_width(1.0, KERF, SQUARE, exact), abs=LAST_FIGURE)
-    assert chord == pytest.approx(width_at_table(cut) / RADIUS, abs=LAST_FIGURE)
+    assert chord == pytest.approx(width_at_table(exact * RADIUS) / RADIUS, abs=LAST_FIGURE)
     assert area == pytest.approx(section.disc_section_area(1.0, KERF, SQUARE, exact), abs=LAST_FIGURE)
     assert area == pytest.approx(area_above_table(cut) / RADIUS**2, abs=LAST_FIGURE)

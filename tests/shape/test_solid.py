@@ -20,11 +20,9 @@ from sweep.tolerance import CHORD, FINE_CHORD
 
 
 def hull_section(scene: Scene) -> shapely.Geometry:
-    """The mid-length section of the stock with every pass hulled and taken away, extrusions left out."""
-    cutters = []
-    for one in passes_of(scene):
-        start, end = travel_range(scene, one.number)
-        cutters.append(solid.swept(scene.tool, scene.feed, scene.tilt, one.height, (start, end)))
+    """The mid-length section of the stock with its deepest pass hulled and taken away."""
+    start, end = travel_range(scene, len(scene.passes.heights))
+    cutters = solid.swept(scene.tool, scene.feed, scene.tilt, scene.setup.blade_height, (start, end))
     stock = scene.stock
     left = solid.subtract(solid.box(stock.length, stock.width, stock.thickness), cutters)
     mesh = solid.to_mesh(left, {})
@@ -62,7 +60,7 @@ def test_a_rim_swept_along_a_line_has_its_own_volume_and_its_shadow_times_the_wa
     """A convex body K swept a length L: V(K) + L x shadow(K); here K is the part of a disc above the table."""
     theta, chord = math.radians(angle), 0.001
     tool, feed = flat_tips(radius, kerf), StraightFeed(theta)
-    swept = solid.swept(tool, feed, 0.0, height, (1000.0, 1000.0 + run), chord)
+    (swept,) = solid.swept(tool, feed, 0.0, height, (1000.0, 1000.0 + run), chord)
     above = solid.prism([np.array([[-900.0, 0.0], [900, 0], [900, 400], [-900, 400]])], 4000.0)
     whole = solid.common(swept, above)
     segment = radius**2 * math.acos(1 - height / radius) - (radius - height) * math.sqrt(
@@ -81,7 +79,7 @@ def test_a_finer_chord_brings_the_volume_closer_by_its_square_in_facets():
     exact = 600 * (90 * 25 - section.disc_section_area(127, 3.2, feed.fence_angle, 16))
     errors = []
     for chord in (0.4, 0.1, 0.025):
-        left = solid.subtract(solid.box(600, 90, 25), [solid.swept(tool, feed, 0.0, 16, (-400, 1000), chord)])
+        left = solid.subtract(solid.box(600, 90, 25), solid.swept(tool, feed, 0.0, 16, (-400, 1000), chord))
         errors.append(solid.volume(left) - exact)
 
     assert all(error > 0 for error in errors)
