@@ -13,11 +13,16 @@ Array = NDArray[np.float64]
 
 
 def sampled(line: Array, count: int) -> Array:
-    """Return a line drawn again by points evenly along it, its own corners among them when they are few, (m, 2) mm."""
+    """Return points of a line about evenly along it, (m, 2) mm.
+
+    Of a finely drawn line, `count` of its own points or fewer, which lie on what it draws; of one with few
+    corners, those and others between them.
+    """
     along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(line, axis=0).T))])
-    places = np.linspace(0.0, along[-1], count)
-    if len(line) <= count:
-        places = np.union1d(places, along)
+    even = np.linspace(0.0, along[-1], count)
+    if len(line) > count:
+        return line[np.unique(np.searchsorted(along, even - 1e-12 * along[-1]))]
+    places = np.union1d(even, along)
     return np.column_stack([np.interp(places, along, line[:, k]) for k in (0, 1)])
 
 
@@ -76,14 +81,22 @@ def _signed(points: Array, paths: Array, bulges: Array) -> Array:
     """
     start, run = paths[:, :-1], np.diff(paths, axis=1)
     length2 = np.maximum((run**2).sum(axis=2), 1e-300)
-    px, pz = points[:, :, None, 0] - start[:, None, :, 0], points[:, :, None, 1] - start[:, None, :, 1]
-    rx, rz = run[:, None, :, 0], run[:, None, :, 1]
-    share = np.clip((px * rx + pz * rz) / length2[:, None, :], 0.0, 1.0)
-    dx, dz = px - share * rx, pz - share * rz
-    distance2 = dx * dx + dz * dz
-    nearest = distance2.argmin(axis=2)[..., None]
-    side = np.take_along_axis(rx * pz - rz * px, nearest, axis=2)[..., 0]
-    distance = np.sqrt(np.take_along_axis(distance2, nearest, axis=2)[..., 0])
-    share = np.take_along_axis(share, nearest, axis=2)[..., 0]
-    bulge = np.take_along_axis(np.broadcast_to(bulges, run.shape[:2]), nearest[..., 0], axis=1)
-    return np.where(side >= 0, distance, -distance) - bulge * share * (1 - share)
+    # the nearest piece by products of matrices, up to what is the same for every piece: |p - a|^2 - |p|^2, (p - a).run
+    turned = points @ run.transpose(0, 2, 1)
+    turned -= (start * run).sum(axis=2)[:, None, :]
+    away2 = points @ (-2 * start).transpose(0, 2, 1)
+    away2 += (start**2).sum(axis=2)[:, None, :]
+    share = np.clip(turned / length2[:, None, :], 0.0, 1.0)
+    turned *= -2
+    turned += share * length2[:, None, :]
+    turned *= share
+    away2 += turned
+    nearest = away2.argmin(axis=2)
+    # and the distance to that piece alone, without their rounding
+    share = np.take_along_axis(share, nearest[..., None], axis=2)[..., 0]
+    rows = np.arange(len(paths))[:, None]
+    along, offset = run[rows, nearest], points - start[rows, nearest]
+    distance = np.hypot(*np.moveaxis(offset - share[..., None] * along, -1, 0))
+    left = along[..., 0] * offset[..., 1] - along[..., 1] * offset[..., 0] >= 0
+    bulge = np.broadcast_to(bulges, run.shape[:2])[rows, nearest]
+    return np.where(left, distance, -distance) - bulge * share * (1 - share)

@@ -20,7 +20,7 @@ from sweep.shape.tool import Tool
 
 Array = NDArray[np.float64]
 
-COARSE, FINE = 5, 20
+COARSE, FINE = 5, 24
 """Chords to each smooth piece of a curve while looking about, and while settling."""
 
 POINTS = 41
@@ -92,6 +92,7 @@ def fit_blade(tool: Tool, line: Array, allowed: Range, starts: int = 2) -> Fit |
 def settle(tool: Tool, line: Array, allowed: Range, fit: Fit) -> Fit:
     """Return a fit brought to its last digits on finely drawn curves."""
     here = np.array([fit.fence_angle, fit.blade_height, fit.blade_tilt, fit.offset])
+    here = _least_squares(tool, line, allowed, here)
     here, _ = _descend(tool, line, allowed, here, FINE, 3 * POINTS, narrow=0.05, enough=1e-6)
     return _described(tool, line, allowed, here)
 
@@ -154,8 +155,8 @@ def dense_check(tool: Tool, line: Array, allowed: Range, fit: Fit, most: int = 2
 def _look_about(tool: Tool, line: Array, allowed: Range, starts: int) -> list[Array]:
     """Return the best places of a coarse grid of angles and tilts, height and offset by the target's own."""
     depth = float(np.clip(line[:, 1].max(), *allowed.blade_height))
-    tilts = np.linspace(*allowed.blade_tilt, 1 if allowed.blade_tilt[0] == allowed.blade_tilt[1] else 13)
-    angles = np.linspace(*allowed.fence_angle, 46)
+    tilts = np.linspace(*allowed.blade_tilt, 1 if allowed.blade_tilt[0] == allowed.blade_tilt[1] else 9)
+    angles = np.linspace(*allowed.fence_angle, 31)
     angle, tilt = (grid.ravel() for grid in np.meshgrid(angles, tilts))
     left, right = edges(tool, settings(angle, tilt, depth))
     with np.errstate(invalid="ignore"):
@@ -183,14 +184,9 @@ def _descend(
     bounds = allowed.bounds
     free = np.flatnonzero(bounds[:, 1] > bounds[:, 0])
     reach = np.array(STEPS) * narrow
-    nudge = np.array([1e-5, 1e-4, 1e-5, 1e-4])
     here = np.clip(start, bounds[:, 0], bounds[:, 1])
     for _ in range(40):
-        # one-sided differences, away from a limit
-        ways = np.where(here + nudge > bounds[:, 1], -nudge, nudge)
-        rows = here + np.vstack([np.zeros(4), np.diag(ways)[free]])
-        found = deviations(_curves(tool, rows, chords), line, points)
-        now, slope = found[0], (found[1:] - found[0]) / ways[free, None]
+        now, slope = _tangent(tool, line, points, here, bounds, chords)
         worst = float(np.abs(now).max())
         step, expected = _least_largest(
             now, slope, np.maximum(-reach, bounds[:, 0] - here)[free], np.minimum(reach, bounds[:, 1] - here)[free]
@@ -209,6 +205,29 @@ def _descend(
         if np.all(reach < 1e-8):
             break
     return here, float(largest(_curves(tool, here[None], chords), line, points)[0])
+
+
+def _least_squares(tool: Tool, line: Array, allowed: Range, here: Array) -> Array:
+    """Return settings a few Gauss-Newton steps on, if they come closer: down a long narrow valley that is the way."""
+    bounds, points = allowed.bounds, sampled(line, 3 * POINTS)
+    line = sampled(line, 24 * POINTS) if len(line) > 24 * POINTS else line
+    free = np.flatnonzero(bounds[:, 1] > bounds[:, 0])
+    there = here.copy()
+    for _ in range(4):
+        now, slope = _tangent(tool, line, points, there, bounds, FINE)
+        there[free] -= np.linalg.lstsq(slope.T, now, rcond=None)[0]
+        there = np.clip(there, bounds[:, 0], bounds[:, 1])
+    gaps = largest(_curves(tool, np.vstack([here, there]), FINE), line, points)
+    return there if gaps[1] < gaps[0] else here
+
+
+def _tangent(tool: Tool, line: Array, points: Array, here: Array, bounds: Array, chords: int) -> tuple[Array, Array]:
+    """Return the deviations at some settings and their slopes along the free ones, (n,) and (f, n)."""
+    free = np.flatnonzero(bounds[:, 1] > bounds[:, 0])
+    nudge = np.array([1e-5, 1e-4, 1e-5, 1e-4])
+    ways = np.where(here + nudge > bounds[:, 1], -nudge, nudge)  # away from a limit
+    found = deviations(_curves(tool, here + np.vstack([np.zeros(4), np.diag(ways)[free]]), chords), line, points)
+    return found[0], (found[1:] - found[0]) / ways[free, None]
 
 
 def _least_largest(now: Array, slope: Array, low: Array, high: Array) -> tuple[Array, float]:
@@ -250,7 +269,7 @@ def _described(tool: Tool, line: Array, allowed: Range, here: Array) -> Fit:
         for name, value, (low, high) in zip(names, here, allowed.bounds, strict=True)
         if high > low and (value - low < 1e-6 or high - value < 1e-6)
     ]
-    return Fit(here[0], here[1], here[2], here[3], worst, tuple(tight), tuple(at_limit))
+    return Fit(*map(float, here), worst, tuple(tight), tuple(at_limit))
 
 
 def _curves(tool: Tool, rows: Array, chords: int) -> Array:

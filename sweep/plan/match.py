@@ -138,8 +138,9 @@ def match_offcut(
     points = _checked(points, tilts, accuracy)
     middle = points.mean(axis=0)
     outlines, points = _Outlines(tool, tilts), points - middle
-    rows = outlines.looked_about(_thinned(points, 30))
-    rows = _apart(outlines.settled(_thinned(points, 60), rows, COARSE, accuracy, 15), 4)
+    rows = outlines.settled(_thinned(points, 60), outlines.looked_about(_thinned(points, 30)), COARSE, accuracy, 12)
+    rows = outlines.settled(_thinned(points, 60), outlines.tilted_anew(_apart(rows, 2)), COARSE, accuracy, 20)
+    rows = _apart(rows, 4)
     rows = outlines.settled(_thinned(points, 300), rows, FINE, accuracy, 40)
     kept = _in_company(outlines.off(points, rows[:1], FINE)[0], accuracy)
     rows = _apart(outlines.settled(points[kept], rows, FINE, math.inf, 40), 4)
@@ -241,6 +242,13 @@ class _Outlines:
         gaps = np.abs(self.off(points, rows, COARSE)).mean(axis=1)
         gaps = gaps.reshape(len(angles) * len(tilts), -1)
         return rows.reshape(*gaps.shape, 6)[np.arange(len(gaps)), gaps.argmin(axis=1)]
+
+    def tilted_anew(self, rows: Array) -> Array:
+        """Return rows with every tilt in place of their own: leaning kerf and leaning rim can balance at two tilts."""
+        tilts = np.linspace(*self.tilts, 9 if self.tilts[1] > self.tilts[0] else 1)
+        anew = np.repeat(rows, len(tilts), axis=0)
+        anew[:, TILT] = np.tile(tilts, len(rows))
+        return np.vstack([rows, anew])
 
     def settled(self, points: Array, rows: Array, chords: int, soft: float, rounds: int) -> Array:
         """Return rows moved to the foot of the slope, the best first.

@@ -23,7 +23,7 @@ from sweep.shape.frame import highest_setting
 from sweep.shape.outline import edges, settings
 
 SETTLED = 3
-"""How many of the best candidates are settled to the last digits."""
+"""How many candidates, at most, that come nearly as close as the best are settled to the last digits."""
 
 
 @dataclass(frozen=True)
@@ -56,8 +56,8 @@ def find_setups(scene: Scene) -> tuple[Candidate, ...]:
     candidates = sorted((one for one in (find(scene, blade) for blade in scene.choice) if one is not None), key=_rank)
     if not candidates:
         raise _unreachable(scene)
-    best = [_settled(scene, one) for one in candidates[:SETTLED]]
-    ranked = sorted([*best, *candidates[SETTLED:]], key=_rank)
+    near = [one for one in candidates if one.fit.deviation <= 1.03 * candidates[0].fit.deviation + 1e-3][:SETTLED]
+    ranked = sorted([*(_settled(scene, one) for one in near), *candidates[len(near) :]], key=_rank)
     return tuple(replace(one, stopped_by=_stopped_by(scene, one)) for one in ranked)
 
 

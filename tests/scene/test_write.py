@@ -21,7 +21,7 @@ def test_every_line_of_the_user_is_kept_and_what_lacked_is_added(style):
     text = completed_text(SCENE.read_text(), completed.scene, Units(style))
 
     assert text.startswith(SCENE.read_text().rstrip("\n"))
-    assert text.count("[setup]") == text.count("[passes]") == 1
+    assert text.count("\n[setup]\n") == text.count("\n[passes]\n") == 1
 
 
 @pytest.mark.parametrize("style", ["mm", "in"])
