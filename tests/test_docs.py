@@ -37,6 +37,8 @@ def keys(model: type[BaseModel], place: str = "") -> list[str]:
     for name, field in model.model_fields.items():
         inner = [arg for arg in (field.annotation, *getattr(field.annotation, "__args__", ())) if isinstance(arg, type)]
         tables = [arg for arg in inner if issubclass(arg, BaseModel)]
+        if name == "blades":  # documented once, as [blade]
+            tables = []
         found += keys(tables[0], f"{name}.") if tables else [place + name]
     return found
 

@@ -148,10 +148,8 @@ def height_of(figure: Figure) -> float:
 
 
 def rings(figure: Figure) -> list[NDArray[np.float64]]:
-    """Return the outlines of a figure for `solid.prism`: outer ones anticlockwise, holes clockwise."""
-    parts = [part for part in shapely.get_parts(figure) if part.geom_type == "Polygon" and part.area > 0.0]
-    oriented = [shapely.orient_polygons(part) for part in parts]
-    return [shapely.get_coordinates(ring)[:-1] for part in oriented for ring in (part.exterior, *part.interiors)]
+    """Return the outlines of a figure, holes among them, for `solid.prism`: (n, 2) mm each."""
+    return [shapely.get_coordinates(ring)[:-1] for ring in shapely.get_rings(shapely.get_parts(figure))]
 
 
 def disc_section_width(radius: float, kerf: float, fence_angle: float, blade_height: float) -> float:

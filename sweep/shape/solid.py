@@ -46,13 +46,13 @@ def prism(rings: Sequence[NDArray[np.float64]], length: float) -> Solid:
     Parameters
     ----------
     rings : sequence of (n, 2) float, mm
-        Outlines anticlockwise, holes clockwise.
+        Outlines, and holes inside them; which way round does not matter.
     length : float, mm
     """
     if not rings:
         return Manifold()
     # the kernel rounds plane coordinates to 1e-8: drawn 2^20 times as large, they keep every bit that counts
-    figure = CrossSection([ring * _LARGE for ring in rings], FillRule.Positive)
+    figure = CrossSection([ring * _LARGE for ring in rings], FillRule.EvenOdd)
     drawn = Manifold.extrude(figure, length * _LARGE).transform(_TURNED).set_tolerance(0.0)
     return _sound(drawn, "drawing out the section")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from bench.yardstick import CHORD, Outcome
 
@@ -23,13 +24,23 @@ def hulls(scene: Scene, numbers: Sequence[int], chord: float = CHORD) -> list[so
     return stages
 
 
-def sections(scene: Scene, chord: float = CHORD) -> list[solid.Solid]:
-    """Return every stage as its exact section, drawn out."""
+def plane(scene: Scene, chord: float = CHORD) -> list[section.Figure]:
+    """Return every stage as its exact section, a plane figure."""
     tool, feed, tilt = scene.tool, scene.feed, scene.tilt
     planed = section.stock_section(scene.stock.width, scene.stock.thickness)
     cuts = [section.cut_section(tool, feed, tilt, one.height, chord) for one in passes_of(scene)]
-    left = [section.minus(planed, cut) for cut in cuts]
-    return [solid.prism(section.rings(figure), scene.stock.length) for figure in left]
+    return [section.minus(planed, cut) for cut in cuts]
+
+
+def sections(scene: Scene, chord: float = CHORD) -> list[solid.Solid]:
+    """Return every stage as its exact section, drawn out."""
+    return [solid.prism(section.rings(figure), scene.stock.length) for figure in plane(scene, chord)]
+
+
+def finished(scene: Scene, chord: float = CHORD) -> tuple[list[section.Figure], solid.Solid]:
+    """Return the history as plane figures, and the last of them drawn out."""
+    figures = plane(scene, chord)
+    return figures, solid.prism(section.rings(figures[-1]), scene.stock.length)
 
 
 def stages(scene: Scene) -> list[Stage]:
@@ -43,3 +54,9 @@ def read(stages: Sequence[solid.Solid], at: Sequence[float]) -> Outcome:
     assert mesh.is_closed()
     outlines = [mesh.section(x)[0] for x in at]
     return Outcome([solid.volume(one) for one in stages], outlines, len(mesh.triangles))
+
+
+def read_finished(made: tuple[list[section.Figure], solid.Solid], length: float, at: Sequence[float]) -> Outcome:
+    """Return the figures of a plane history: areas times the length, and the finished solid cut across."""
+    figures, last = made
+    return replace(read([last], at), left=[section.area(figure) * length for figure in figures])

@@ -112,6 +112,19 @@ def test_sections_drawn_out(job, compare, chord):
     )
 
 
+def test_sections_and_the_finished_piece(job, compare):
+    """Our exact sections for the history, and one solid: the finished moulding."""
+    at = [job.box[0] / 2]
+    compare(
+        "our sections, the last drawn out",
+        lambda: ours.finished(job.scene),
+        lambda made: ours.read_finished(made, job.box[0], at),
+        rounds=200,
+        volume=CHORD / 10,
+        section=CHORD,
+    )
+
+
 def test_the_program_itself(job, compare):
     """What a run really does for every stage."""
     at = [job.box[0] / 2]
