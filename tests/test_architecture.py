@@ -24,6 +24,8 @@ DOORS = {
     "rich": {"show/", "cli.py"},
     "pydantic": {"scene/"},
     "tomlkit": {"scene/write.py"},
+    "ezdxf": {"scene/drawing.py"},
+    "svgelements": {"scene/drawing.py"},
     "scipy": {"plan/"},
     "vtkmodules": {"show/"},
 }

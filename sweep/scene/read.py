@@ -11,6 +11,7 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 
 from sweep.errors import SceneError
+from sweep.scene.drawing import read_drawing
 from sweep.scene.model import Scene
 from sweep.units import LENGTH, read_quantity
 
@@ -62,7 +63,9 @@ def scene_from(data: dict[str, Any], beside: Path = Path()) -> Scene:
     if isinstance(target, dict) and isinstance(target.get("file"), str):
         if "points" in target:
             raise SceneError("target.file", "there are points in the scene as well", "leave one of the two out")
-        data = data | {"target": target | {"points": read_points(beside / target["file"])}}
+        path = beside / target["file"]
+        read = read_drawing if path.suffix.lower() in (".dxf", ".svg") else read_points
+        data = data | {"target": target | {"points": read(path)}}
     try:
         return Scene.model_validate(data).with_blade_chosen()
     except ValidationError as wrong:

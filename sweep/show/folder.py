@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from sweep.check.judge import Outcome
 from sweep.errors import SceneError
 from sweep.show.meshes import write_3mf, write_glb, write_stl
-from sweep.check.judge import Outcome
 from sweep.show.result import passes_csv, result_json
 
 MARK = "result.json"

@@ -18,7 +18,9 @@ from sweep.units import Units, degrees
 def print_candidates(console: Console, scene: Scene, candidates: tuple[Candidate, ...], units: Units) -> None:
     """Print every blade at its best, the closest first, and what the first one is held by."""
     unit = "mm" if units.metric else "in"
-    table = _table("", "blade", "fence\ndeg", f"height\n{unit}", "tilt\ndeg", f"offset\n{unit}", f"deviation\n{unit}", "")
+    table = _table(
+        "", "blade", "fence\ndeg", f"height\n{unit}", "tilt\ndeg", f"offset\n{unit}", f"deviation\n{unit}", ""
+    )
     for place, one in enumerate(candidates, start=1):
         fit = one.fit
         inside = fit.deviation <= scene.target.tolerance
@@ -46,7 +48,9 @@ def print_dense_check(console: Console, check: DenseCheck, best: Candidate, unit
     if check.looked_at == 0:
         text = "Dense check: depth and edges rule out every other set-up of a fine grid."
     elif check.closest < best.fit.deviation:
-        text = f"! Dense check: one of {check.looked_at} set-ups of a fine grid comes closer, {units.fine(check.closest)}."
+        text = (
+            f"! Dense check: one of {check.looked_at} set-ups of a fine grid comes closer, {units.fine(check.closest)}."
+        )
     else:
         text = (
             f"Dense check: of {check.looked_at} set-ups of a fine grid whose depth and edges do not rule them out, "
@@ -87,13 +91,14 @@ def print_care(console: Console, care: Care, scene: Scene, units: Units) -> None
     table = _table("a setting larger by", "width", "depth", "deviation")
     for effect in care.effects:
         table.add_row(
-            f"{effect.setting} {effect.step}", *(_change(v, units) for v in (effect.width, effect.depth, effect.deviation))
+            f"{effect.setting} {effect.step}",
+            *(_change(v, units) for v in (effect.width, effect.depth, effect.deviation)),
         )
     print_whole(console, table)
     accuracy = scene.accuracy
     console.print(
-        f"Set to within {degrees(accuracy.fence_angle):.2g} deg of fence, {units.fine(accuracy.blade_height)} of height, "
-        f"{degrees(accuracy.blade_tilt):.2g} deg of tilt, {units.fine(accuracy.kerf)} of kerf and "
+        f"Set to within {degrees(accuracy.fence_angle):.2g} deg of fence, {units.fine(accuracy.blade_height)} of "
+        f"height, {degrees(accuracy.blade_tilt):.2g} deg of tilt, {units.fine(accuracy.kerf)} of kerf and "
         f"{units.fine(accuracy.offset)} of offset (one standard deviation each), {100 * care.within:.0f} % of "
         f"{care.set_ups} set-ups come within tolerance (seed {care.seed}); take most care with the {care.most_care}.",
         highlight=False,
@@ -108,5 +113,7 @@ def _change(mm: float, units: Units) -> str:
 def _table(*headings: str) -> Table:
     table = Table(box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1), header_style="bold")
     for heading in headings:
-        table.add_column(heading, justify="left" if heading in ("blade", "", "governed by", "by") else "right", no_wrap=True)
+        table.add_column(
+            heading, justify="left" if heading in ("blade", "", "governed by", "by") else "right", no_wrap=True
+        )
     return table
