@@ -20,7 +20,6 @@ from sweep.shape import section, solid
 from sweep.shape.mesh import UNCUT, Mesh
 from sweep.tolerance import CHORD, CLEAR_OF_END, ON_FACE
 
-
 FINER = (1.0, 0.93, 0.87)
 """Shares of the chord tolerance to try in turn where the kernel stumbles on the numbers of one."""
 
@@ -100,7 +99,7 @@ def stage(
     for finer in FINER:
         try:
             return _cut(scene, number, travel, chord * finer, after)
-        except solid.Disagreement as wrong:
+        except solid.DisagreementError as wrong:
             unlucky = wrong
     raise unlucky
 

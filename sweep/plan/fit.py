@@ -177,7 +177,14 @@ def _look_about(tool: Tool, line: Array, allowed: Range, starts: int) -> list[Ar
 
 
 def _descend(
-    tool: Tool, line: Array, allowed: Range, start: Array, chords: int, count: int, narrow: float = 1.0, enough: float = 1e-3
+    tool: Tool,
+    line: Array,
+    allowed: Range,
+    start: Array,
+    chords: int,
+    count: int,
+    narrow: float = 1.0,
+    enough: float = 1e-3,
 ) -> tuple[Array, float]:
     """Return the settings at the foot of the slope and the deviation there."""
     line, points = sampled(line, 8 * count) if len(line) > 8 * count else line, sampled(line, count)

@@ -81,9 +81,7 @@ def plan_passes(scene: Scene) -> PassPlan:
     last_speed, slowed_last = _feed_within(scene, min(scene.plan.last_feed_speed, speed))
     burden = _Burden(scene, speed)
     heights = _heights(burden, scene)
-    passes = Passes.model_construct(
-        heights=tuple(heights), feed_speed=speed, last_feed_speed=last_speed, stop=(None,)
-    )
+    passes = Passes.model_construct(heights=tuple(heights), feed_speed=speed, last_feed_speed=last_speed, stop=(None,))
     planned = _described(burden, heights, last="last pass" if len(heights) > 1 else "")
     even = _described(burden, list(np.linspace(0.0, heights[-1], len(heights) + 1)[1:]))
     return PassPlan(passes, planned, even, slowed or slowed_last)
@@ -203,5 +201,3 @@ def _feed_within(scene: Scene, speed: float) -> tuple[float, bool]:
 
 def _per_tooth(scene: Scene, speed: float) -> float:
     return speed / (scene.saw.speed / (2 * math.pi) * scene.blade.teeth)
-
-

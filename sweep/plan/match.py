@@ -198,7 +198,8 @@ def _described(outlines: Outlines, points: Array, rows: Array, middle: Array, ac
     if TILT not in outlines.free:
         half[TILT] = 0.0
     if sum(on_face) < 2:
-        half[[HEIGHT, SHIFT_Z]] = np.inf  # raising the blade and lowering the piece leave the hollow as it is
+        # the hollow alone is the same for a blade set higher, and for a piece turned about the feed with a blade tilted
+        half[slice(6) if TILT in outlines.free else [HEIGHT, SHIFT_Z]] = np.inf
     costs = (outlines.off(points, rows, FINE) ** 2).sum(axis=1)
     rivals = rows[1:][costs[1:] - costs[0] < reach**2]
     half += np.abs(rivals - best).max(axis=0, initial=0.0)

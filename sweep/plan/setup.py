@@ -164,7 +164,9 @@ def _unreachable(scene: Scene) -> SceneError:
     target = scene.target
     deepest = max(allowed_range(scene, blade).blade_height[1] for blade in scene.choice)
     if deepest <= 0:
-        return SceneError("stock.thickness", "no wood may be cut away", "take thicker stock, or lower limits.wood_above")
+        return SceneError(
+            "stock.thickness", "no wood may be cut away", "take thicker stock, or lower limits.wood_above"
+        )
     if scene.target.shape == "cove" and target.depth > deepest:
         blade = max(scene.choice, key=lambda one: allowed_range(scene, one).blade_height[1])
         return SceneError(

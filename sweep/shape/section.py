@@ -110,9 +110,7 @@ def area(figure: Figure) -> float:
     return float(figure.area)
 
 
-def edges_at_table(
-    tool: Tool, feed: StraightFeed, tilt: float, blade_height: float
-) -> tuple[float, float] | None:
+def edges_at_table(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float) -> tuple[float, float] | None:
     """Return where a cut's two edges meet the table, y in mm, or None when it does not reach it: a closed form.
 
     Notes

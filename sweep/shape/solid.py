@@ -31,7 +31,7 @@ _TURNED = np.array([[0.0, 0, 1, 0], [1, 0, 0, 0], [0, 1, 0, 0]]) / _LARGE
 """From the kernel's extrusion along z to ours along x, and back to size: (z, x, y) -> (x, y, z)."""
 
 
-class Disagreement(SolidError):
+class DisagreementError(SolidError):
     """Two ways to the same solid gave different ones: the numbers are unlucky, and slightly other ones will do."""
 
 
@@ -146,7 +146,7 @@ def subtract(solid: Solid, cutters: Sequence[Solid]) -> Solid:
 
     Raises
     ------
-    Disagreement
+    DisagreementError
         When they do.
     """
     if not cutters:
@@ -158,7 +158,7 @@ def subtract(solid: Solid, cutters: Sequence[Solid]) -> Solid:
             again = again - cutter
         again = _sound(again, "cutting")
         if abs(again.volume() - left.volume()) > VOLUME * solid.volume():
-            raise Disagreement("cutting all at once and one after the other leave different volumes.")
+            raise DisagreementError("cutting all at once and one after the other leave different volumes.")
     return left
 
 

@@ -96,11 +96,15 @@ def print_care(console: Console, care: Care, scene: Scene, units: Units) -> None
         )
     print_whole(console, table)
     accuracy = scene.accuracy
+    errors = scene.accuracy
+    set_to = (
+        f"{degrees(errors.fence_angle):.2g} deg of fence, {units.fine(errors.blade_height)} of height, "
+        f"{degrees(errors.blade_tilt):.2g} deg of tilt, {units.fine(errors.kerf)} of kerf and "
+        f"{units.fine(errors.offset)} of offset"
+    )
     console.print(
-        f"Set to within {degrees(accuracy.fence_angle):.2g} deg of fence, {units.fine(accuracy.blade_height)} of "
-        f"height, {degrees(accuracy.blade_tilt):.2g} deg of tilt, {units.fine(accuracy.kerf)} of kerf and "
-        f"{units.fine(accuracy.offset)} of offset (one standard deviation each), {100 * care.within:.0f} % of "
-        f"{care.set_ups} set-ups come within tolerance (seed {care.seed}); take most care with the {care.most_care}.",
+        f"Set to within {set_to} (one standard deviation each), {100 * care.within:.0f} % of {care.set_ups} set-ups "
+        f"come within tolerance (seed {care.seed}); take most care with the {care.most_care}.",
         highlight=False,
     )
 

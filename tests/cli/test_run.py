@@ -6,21 +6,9 @@ import json
 import os
 import subprocess
 import sys
-from pathlib import Path
 
 import pytest
-
-SCENES = Path(__file__).parents[2] / "scenes"
-
-
-def sweep(*words: str | Path, folder: Path, **environment: str) -> subprocess.CompletedProcess:
-    return subprocess.run(
-        [sys.executable, "-m", "sweep", *map(str, words)],
-        cwd=folder,
-        env=os.environ | {"PYTHONPATH": str(SCENES.parent)} | environment,
-        capture_output=True,
-        timeout=120,
-    )
+from terminal import SCENES, sweep
 
 
 @pytest.mark.parametrize(
@@ -68,7 +56,7 @@ def test_a_terminal_that_knows_only_ascii_gets_the_whole_table(tmp_path, style):
 
     assert run.returncode == 0, run.stderr.decode()
     assert run.stdout.isascii()
-    assert "...".encode() not in run.stdout
+    assert b"..." not in run.stdout
     expected = {"mm": b"38.13", "in": b"1 1/2 +0.001", "in-decimal": b"1.501"}[style]
     assert expected in run.stdout
 
@@ -120,10 +108,14 @@ def test_help_loads_nothing_heavy(tmp_path):
         "import sweep.cli\n"
         "try: sweep.cli.main()\n"
         "except SystemExit: pass\n"
-        "print(sorted({'numpy', 'manifold3d', 'trimesh', 'pyvista', 'shapely', 'pydantic', 'pint', 'rich'} & set(sys.modules)))"
+        "heavy = {'numpy', 'manifold3d', 'trimesh', 'pyvista', 'shapely', 'scipy', 'pydantic', 'pint', 'rich'}\n"
+        "print(sorted(heavy & set(sys.modules)))"
     )
     run = subprocess.run(
-        [sys.executable, "-c", code], capture_output=True, text=True, env=os.environ | {"PYTHONPATH": str(SCENES.parent)}
+        [sys.executable, "-c", code],
+        capture_output=True,
+        text=True,
+        env=os.environ | {"PYTHONPATH": str(SCENES.parent)},
     )
 
     assert run.stdout.splitlines()[-1] == "[]"
