@@ -62,6 +62,38 @@ def solve(scene: Path, units: str, write: str | None) -> None:
     _exit(lambda: _solve(scene, units, None if write is None else Path(write or scene)))
 
 
+@main.command()
+@click.argument("points", type=click.Path(path_type=Path))
+@click.option("--blade", "scene", type=click.Path(path_type=Path), help="A scene whose [blade] cut it.")
+@click.option("--diameter", help='Or the blade itself: "254 mm".')
+@click.option("--kerf", help='Width of its tips along the arbor: "3.2 mm".')
+@click.option("--bevel", help='Of alternate bevel tips: "15 deg".')
+@click.option(
+    "--tilts",
+    nargs=2,
+    default=("-45 deg", "45 deg"),
+    show_default=True,
+    help="Least and most tilt; twice the same if known.",
+)
+@click.option("--accuracy", default="0.1 mm", show_default=True, help="Standard deviation of a measured point.")
+@_UNITS
+def match(
+    points: Path,
+    scene: Path | None,
+    diameter: str | None,
+    kerf: str | None,
+    bevel: str | None,
+    tilts: tuple[str, str],
+    accuracy: str,
+    units: str,
+) -> None:
+    """Find the set-up that cut an existing moulding, from POINTS measured on it: y,z in mm, one a line.
+
+    Exit status: 0 this blade can have cut it; 1 it cannot, or the points do not tell every setting; 2 wrong input.
+    """
+    _exit(lambda: _match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units))
+
+
 def _exit(command: Callable[[], int]) -> None:
     """Run a command and end the process with its status; an error of ours becomes one sentence and status 2."""
     try:
@@ -143,6 +175,24 @@ def _solve(path: Path, style: str, write: Path | None) -> int:
     console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
     short = completed.candidates and completed.candidates[0].stopped_by
     return 1 if short else 0
+
+
+def _match(path: Path, scene: Path | None, given: tuple, tilts: tuple[str, str], accuracy: str, style: str) -> int:
+    from rich.console import Console
+
+    from sweep.plan.match import match_offcut
+    from sweep.scene.read import read_blade, read_option, read_points, read_scene
+    from sweep.show.matches import print_match
+    from sweep.show.table import CAUTIONS
+    from sweep.units import ANGLE, LENGTH, Units
+
+    blade = read_blade(*given) if scene is None else read_scene(scene).choice[0]
+    least, most = (read_option("--tilts", text, ANGLE) for text in tilts)
+    found = match_offcut(blade.tool, read_points(path), (least, most), read_option("--accuracy", accuracy, LENGTH))
+    console = Console(soft_wrap=True)
+    print_match(console, found, Units(style))
+    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
+    return 0 if found.by_this_blade and not found.untold else 1
 
 
 def _draw(folder: Path, outcome, units, progress) -> str:

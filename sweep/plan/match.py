@@ -173,7 +173,8 @@ def _thinned(points: Array, most: int) -> Array:
 
 def _in_company(off: Array, accuracy: float) -> NDArray[np.bool_]:
     """Return which points to keep: all, where more than a few would go, for then the outline is another one."""
-    spread = max(1.4826 * np.median(np.abs(off)), accuracy / 10)  # of a normal distribution, by its quartiles
+    spread = 1.4826 * np.median(np.abs(off)) * math.sqrt(len(off) / (len(off) - 6))  # of a normal one, by its quartiles
+    spread = max(spread, accuracy / 10)
     kept = np.abs(off) <= 4 * spread
     return kept if (~kept).sum() <= max(2, len(off) // 30) else np.ones(len(off), bool)
 

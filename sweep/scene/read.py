@@ -13,7 +13,8 @@ from pydantic import BaseModel, ValidationError
 from sweep.errors import SceneError
 from sweep.scene.drawing import read_drawing
 from sweep.scene.model import Scene
-from sweep.units import LENGTH, read_quantity
+from sweep.scene.sections import Blade
+from sweep.units import LENGTH, Kind, read_quantity
 
 MOST_BYTES = 1_000_000
 
@@ -168,11 +169,40 @@ def read_chord(text: str) -> float:
     SceneError
         When it is not between 0.0001 and 1 mm.
     """
-    try:
-        chord = read_quantity(text, LENGTH)
-    except ValueError as wrong:
-        problem, _, remedy = str(wrong).partition("; ")
-        raise SceneError("--chord", problem, remedy) from None
+    chord = read_option("--chord", text, LENGTH)
     if not 1e-4 <= chord <= 1:
         raise SceneError("--chord", f"'{text}' is not between 0.0001 mm and 1 mm", 'write, for example, "0.005 mm"')
     return chord
+
+
+def read_option(name: str, text: str, kind: Kind) -> float:
+    """Return a quantity written on the command line, in the program's unit.
+
+    Raises
+    ------
+    SceneError
+        Naming the option.
+    """
+    try:
+        return read_quantity(text, kind)
+    except ValueError as wrong:
+        problem, _, remedy = str(wrong).partition("; ")
+        raise SceneError(name, problem, remedy) from None
+
+
+def read_blade(diameter: str | None, kerf: str | None, bevel: str | None) -> Blade:
+    """Return a blade written on the command line.
+
+    Raises
+    ------
+    SceneError
+        When one of its values cannot be used, or is missing.
+    """
+    given = {"teeth": 1, "diameter": diameter, "kerf": kerf, "bevel": bevel}
+    given = {key: text for key, text in given.items() if text is not None}
+    if bevel is not None:
+        given["tip"] = "alternate bevel"
+    try:
+        return Blade.model_validate(given)
+    except ValidationError as wrong:
+        raise _in_one_sentence(wrong.errors()[0]) from None
