@@ -34,6 +34,8 @@ ANGLE = Kind("angle", "radian", "deg", '"28 deg"')
 SPEED = Kind("speed", "mm/s", "m/min", '"2 m/min" or "12 ft/min"')
 ROTATION = Kind("speed of rotation", "radian/s", "rpm", '"4000 rpm"')
 POWER = Kind("power", "watt", "kW", '"1.3 kW" or "1.75 hp"')
+FORCE = Kind("force", "newton", "N", '"90 N" or "20 lbf"')
+DENSITY = Kind("density", "kg/m**3", "kg/m^3", '"560 kg/m^3"')
 AREA = Kind("area", "mm**2", "mm^2", '"130 mm^2" or "0.2 in^2"')
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sweep.check.limits import Flag, find_flags
+from sweep.check.flag import Flag
+from sweep.check.limits import find_flags
 from sweep.check.profile import ProfileCheck, check_profile
 from sweep.cut.job import Job
 from sweep.units import Units

@@ -6,43 +6,21 @@ habits of the trade, not rules, and none of them is a permission.
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
-
+from sweep.check.flag import Flag
+from sweep.check.passes import flags_of_pass
 from sweep.cut.job import Job
 from sweep.shape import solid
-from sweep.tolerance import AREA_NOTHING, SAME_HEIGHT
 from sweep.units import Units, rpm
 
-
-@dataclass(frozen=True)
-class Flag:
-    """One thing to look at before cutting.
-
-    Parameters
-    ----------
-    code : str
-        Its short name, the same in every output.
-    number : int or None
-        The pass it belongs to; None when it belongs to the whole job.
-    value, limit : float
-        The figure and its limit, in mm, mm2, mm/s, rad/s, W or a count.
-    message : str
-        What is wrong and what to do, in one sentence, in the maker's units.
-    """
-
-    code: str
-    number: int | None
-    value: float
-    limit: float
-    message: str
+HOLDS_OFF = 0.5
+"""N. A pull off the fence smaller than this is less than friction on the table holds."""
 
 
 def find_flags(job: Job, units: Units) -> tuple[Flag, ...]:
     """Return every flag of a job: those of the whole job first, then pass by pass."""
     flags = [*_of_the_job(job, units)]
     for number in range(1, len(job.passes) + 1):
-        flags += _of_the_pass(job, number, units)
+        flags += flags_of_pass(job, number, units)
     return tuple(flags)
 
 
@@ -96,8 +74,26 @@ def _of_the_job(job: Job, u: Units) -> list[Flag]:
                 "can throw: move the cut, or leave a strip that holds them together",
             )
         )
-    flags += _wood_left(job, u)
-    return flags
+    return [*flags, *_off_the_fence(job), *_wood_left(job, u)]
+
+
+def _off_the_fence(job: Job) -> list[Flag]:
+    """Return a flag where the blade pulls the work off the fence: only a second guide can hold it there."""
+    known = [load.usual.fence for load in job.loads if load.usual is not None]
+    worst = min(known, default=0.0)
+    if worst >= -HOLDS_OFF:
+        return []
+    side = "operator's" if job.scene.setup.fence_side == "far" else "far"
+    return [
+        Flag(
+            "off-the-fence",
+            None,
+            worst,
+            -HOLDS_OFF,
+            f"the blade pulls the work off the fence with about {-worst:.0f} N (an estimate): clamp a second fence "
+            f"on the {side} side of the stock, or set the fence on the other side of the blade",
+        )
+    ]
 
 
 def _wood_left(job: Job, u: Units) -> list[Flag]:
@@ -130,69 +126,4 @@ def _wood_left(job: Job, u: Units) -> list[Flag]:
                         "the rest off afterwards",
                     )
                 )
-    return flags
-
-
-def _of_the_pass(job: Job, number: int, u: Units) -> list[Flag]:
-    one, taken, load = job.passes[number - 1], job.sections[number - 1], job.loads[number - 1]
-    limits, flags = job.scene.limits, []
-    if one.rise > limits.rise + SAME_HEIGHT:
-        passes = math.ceil(one.rise / limits.rise - 1e-9)
-        flags.append(
-            Flag(
-                "rise-large",
-                number,
-                one.rise,
-                limits.rise,
-                f"it rises {u.length(one.rise)}, more than {u.length(limits.rise)}: take it in {passes} passes",
-            )
-        )
-    if load.chip_thickness_max > limits.chip_thickness and taken.area > AREA_NOTHING:
-        slower = one.feed_speed * limits.chip_thickness / load.chip_thickness_max
-        flags.append(
-            Flag(
-                "chip-thick",
-                number,
-                load.chip_thickness_max,
-                limits.chip_thickness,
-                f"shavings are up to {u.fine(load.chip_thickness_max)} thick, more than "
-                f"{u.fine(limits.chip_thickness)}: feed at {u.feed(slower)} or slower",
-            )
-        )
-    if taken.area > limits.area:
-        flags.append(
-            Flag(
-                "area-large",
-                number,
-                taken.area,
-                limits.area,
-                f"it takes {u.area(taken.area)} from the section, more than {u.area(limits.area)}: "
-                f"take it in {math.ceil(taken.area / limits.area)} passes",
-            )
-        )
-    motor = job.scene.saw.motor
-    if motor is not None and load.power is not None and load.power > motor:
-        flags.append(
-            Flag(
-                "power-high",
-                number,
-                load.power,
-                motor,
-                f"it takes about {load.power:.0f} W at the arbor (an estimate), more than the motor's {motor:.0f} W: "
-                "rise less, or feed slower",
-            )
-        )
-    if number == len(job.passes) > 1:
-        lightest = min(other.rise for other in job.passes[:-1])
-        if one.rise >= lightest - SAME_HEIGHT:
-            flags.append(
-                Flag(
-                    "last-pass-heavy",
-                    number,
-                    one.rise,
-                    lightest,
-                    f"the last pass rises {u.length(one.rise)}, no less than the lightest before it "
-                    f"({u.length(lightest)}): make it the lightest, and feed it slowly",
-                )
-            )
     return flags

@@ -67,6 +67,6 @@ def simulate(scene: Scene, chord: float = CHORD, tell: Callable[[int], None] = l
     for one, taken in zip(passes, sections, strict=True):
         before = passes[one.number - 2].height if one.number > 1 else None
         stages.append(stage(scene, one.number, chord=chord, after=stages[-1]))
-        loads.append(load_of(scene, one, before, taken))
+        loads.append(load_of(scene, one, before, taken.area))
         tell(one.number)
     return Job(scene, chord, passes, sections, tuple(loads), tuple(stages))

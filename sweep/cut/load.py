@@ -1,4 +1,4 @@
-"""The chip load of each pass: how much wood, in how thick shavings, at what power."""
+"""The load of each pass: how much wood, in how thick shavings, with what forces, at what power."""
 
 from __future__ import annotations
 
@@ -8,9 +8,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from sweep.cut.engagement import engaged_edges
-from sweep.cut.passes import Pass, PassSection
-from sweep.cut.power import cutting_power
+from sweep.cut.forces import DULL, SHARP, USUAL, Forces, forces_of
+from sweep.cut.passes import Pass
+from sweep.cut.plate import gullet_fill, rim_stiffness
 from sweep.scene.model import Scene
+from sweep.tolerance import ENGAGEMENT_ANGLES
 
 IN_WOOD = 1e-6
 """mm. An edge with less than this in wood is not in wood."""
@@ -18,7 +20,9 @@ IN_WOOD = 1e-6
 
 @dataclass(frozen=True)
 class Load:
-    """What one pass does to the teeth, in the steady middle of the stock.
+    """What one pass does to teeth, blade and hands, in the steady middle of the stock.
+
+    Forces and power are estimates; each comes as the usual value, and the three `Forces` with the band.
 
     Parameters
     ----------
@@ -30,8 +34,12 @@ class Load:
         Over the edges in wood; uncut thickness, square to the surface that the edge sweeps.
     teeth_in_wood : float
         How many teeth are in wood at once, on average.
-    power : float or None, W
-        An estimate; None when nothing is published for the species.
+    gullet_fill : float
+        Share of a gullet's usable room.
+    low, usual, high : Forces or None
+        Soft wood and sharp edges, the middle, hard wood and dull edges; None when nothing is known of the wood.
+    deflection : float or None, mm
+        Of the rim under the usual side force; None for a shaped cutter or an unknown wood.
     """
 
     feed_per_tooth: float
@@ -39,11 +47,20 @@ class Load:
     chip_thickness_max: float
     chip_thickness_mean: float
     teeth_in_wood: float
-    power: float | None
+    gullet_fill: float
+    low: Forces | None
+    usual: Forces | None
+    high: Forces | None
+    deflection: float | None
+
+    @property
+    def power(self) -> float | None:
+        """The usual power at the arbor, W."""
+        return self.usual and self.usual.power
 
 
-def load_of(scene: Scene, one: Pass, before: float | None, taken: PassSection) -> Load:
-    """Return the chip load of a pass.
+def load_of(scene: Scene, one: Pass, before: float | None, area: float, angles: int = ENGAGEMENT_ANGLES) -> Load:
+    """Return the load of a pass.
 
     Parameters
     ----------
@@ -51,8 +68,10 @@ def load_of(scene: Scene, one: Pass, before: float | None, taken: PassSection) -
     one : Pass
     before : float or None, mm
         The greatest height of an earlier pass.
-    taken : PassSection
+    area : float, mm2
         What the pass takes from the section.
+    angles : int
+        Rim angles at which edges are measured.
 
     Notes
     -----
@@ -61,17 +80,23 @@ def load_of(scene: Scene, one: Pass, before: float | None, taken: PassSection) -
     """
     feed_per_tooth = one.feed_speed / (scene.saw.speed / (2 * math.pi) * scene.blade.teeth)
     bite = feed_per_tooth * scene.blade.stagger
-    edges = engaged_edges(scene, one, before)
+    edges = engaged_edges(scene, one, before, angles)
     cutting = [np.where(edge.length > IN_WOOD, edge.thickness, 0.0) for edge in edges]
     length = sum(float((edge.length * (edge.thickness > 0)).sum()) for edge in edges)
     shaved = sum(float((edge.length * edge.thickness).sum()) for edge in edges)
     in_wood = np.any([thickness > 0 for thickness in cutting], axis=0) if edges else np.zeros(1, bool)
     step = edges[0].step if edges else 0.0
+    low, usual, high = (forces_of(scene, edges, feed_per_tooth, state) for state in (SHARP, USUAL, DULL))
+    stiffness = rim_stiffness(scene.blade)
     return Load(
         feed_per_tooth=feed_per_tooth,
-        chip_volume=taken.area * feed_per_tooth,
+        chip_volume=area * feed_per_tooth,
         chip_thickness_max=bite * max((float(thickness.max()) for thickness in cutting), default=0.0),
         chip_thickness_mean=bite * shaved / length if length else 0.0,
         teeth_in_wood=scene.blade.teeth * float(in_wood.sum()) * step / (2 * math.pi),
-        power=cutting_power(scene, edges, feed_per_tooth),
+        gullet_fill=gullet_fill(scene.blade, area * bite),
+        low=low,
+        usual=usual,
+        high=high,
+        deflection=None if usual is None or stiffness is None else abs(usual.side) / stiffness,
     )

@@ -13,10 +13,11 @@ from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.optimize import brentq
 
-from sweep.cut.engagement import engaged_edges
+from sweep.check.shares import governing, shares_of, thinnest_chip
+from sweep.cut.load import load_of
 from sweep.cut.passes import Pass
-from sweep.cut.power import constants_of, cutting_power
 from sweep.errors import SceneError
 from sweep.plan.grid import height_grid
 from sweep.scene.model import Scene
@@ -29,6 +30,9 @@ PLANNING_ANGLES = 128
 
 MOST_PASSES = 500
 
+NEAR = 1e-3
+"""mm. How near to the height that a burden allows is near enough: less than any wheel can be set."""
+
 
 @dataclass(frozen=True)
 class PlannedPass:
@@ -40,7 +44,7 @@ class PlannedPass:
     burden : float
         The largest of the pass's shares of the limits, 1 at a limit.
     governed_by : str
-        The limit that it comes closest to: ``rise``, ``area``, ``power``, or ``last pass``.
+        The limit that it comes closest to, as `check/shares.py` names them, or ``last pass``.
     """
 
     height: float
@@ -60,7 +64,7 @@ class PassPlan:
     planned, even : tuple of PlannedPass
         What was planned, and as many passes of one rise.
     feed_limited : bool
-        Whether the feed was slowed to keep shavings within the limit.
+        Whether a feed was changed to keep shavings from being too thick or too thin.
     """
 
     passes: Passes
@@ -78,7 +82,7 @@ def plan_passes(scene: Scene) -> PassPlan:
         When no plan keeps within the limits.
     """
     speed, slowed = _feed_within(scene, scene.plan.feed_speed)
-    last_speed, slowed_last = _feed_within(scene, min(scene.plan.last_feed_speed, speed))
+    last_speed, slowed_last = _feed_within(scene, min(scene.plan.last_feed_speed, speed), last=True)
     burden = _Burden(scene, speed)
     heights = _heights(burden, scene)
     passes = Passes.model_construct(heights=tuple(heights), feed_speed=speed, last_feed_speed=last_speed, stop=(None,))
@@ -108,8 +112,6 @@ class _Burden:
 
     def __init__(self, scene: Scene, speed: float) -> None:
         self.scene, self.speed = scene, speed
-        self.limits, self.motor = scene.limits, scene.saw.motor
-        self.has_power = self.motor is not None and constants_of(scene.stock.species) is not None
         stock = section.stock_section(scene.stock.width, scene.stock.thickness)
         self.heights: NDArray[np.float64] = np.linspace(0.0, scene.setup.blade_height, 161)
         areas = [0.0]
@@ -119,11 +121,11 @@ class _Burden:
         self.areas = np.array(areas)
 
     def shares(self, low: float, high: float) -> dict[str, float]:
-        """Return the share of each limit that a pass takes."""
+        """Return the share of each limit that a pass takes; that of the shaving is the feed's, not the rise's."""
         area = float(np.interp(high, self.heights, self.areas) - np.interp(low, self.heights, self.areas))
-        shares = {"rise": (high - low) / self.limits.rise, "area": area / self.limits.area}
-        if self.has_power:
-            shares["power"] = self._power(low, high) / self.motor
+        one = Pass(1, high, high - low, None, self.speed)
+        shares = shares_of(self.scene, one, area, load_of(self.scene, one, low or None, area, PLANNING_ANGLES))
+        del shares["chip"]
         return shares
 
     def __call__(self, low: float, high: float) -> float:
@@ -131,20 +133,15 @@ class _Burden:
 
     def furthest(self, low: float, most: float, top: float, grid: float) -> float:
         """Return the greatest height up to `top`, on the grid if there is one, that stays within a burden."""
-        if self(low, top) <= most:
-            return top
-        reach, beyond = low, min(top, low + most * self.limits.rise + 1e-9)
-        for _ in range(14):
-            middle = (reach + beyond) / 2
-            reach, beyond = (middle, beyond) if self(low, middle) <= most else (reach, middle)
-        return math.floor(reach / grid + 1e-9) * grid if grid else reach
-
-    def _power(self, low: float, high: float) -> float:
-        if high - low < SAME_HEIGHT:
-            return 0.0
-        one = Pass(1, high, high - low, None, self.speed)
-        edges = engaged_edges(self.scene, one, low or None, PLANNING_ANGLES)
-        return cutting_power(self.scene, edges, _per_tooth(self.scene, self.speed)) or 0.0
+        limits = self.scene.limits
+        area = np.interp(low, self.heights, self.areas) + most * limits.area
+        # rise and area say at once how far they allow; only then is the slower sum of forces asked
+        beyond = min(top, low + most * limits.rise, float(np.interp(area, self.areas, self.heights)))
+        if self(low, beyond) <= most + 1e-9:
+            reach = beyond
+        else:  # a nearly straight line in the height: a few steps of Brent's method find it
+            reach = brentq(lambda high: self(low, high) - most, low, beyond, xtol=NEAR) - NEAR
+        return math.floor(reach / grid + 1e-9) * grid if grid and reach < top else reach
 
 
 def _even(burden: _Burden, top: float, grid: float) -> list[float]:
@@ -157,7 +154,7 @@ def _even(burden: _Burden, top: float, grid: float) -> list[float]:
             "allow more rise, area or power, feed slower, or round to finer steps",
         )
     low, high = 0.0, 1.0
-    for _ in range(12):
+    for _ in range(8):
         middle = (low + high) / 2
         heights = _as_far_as(burden, top, grid, middle, len(fewest))
         low, high, fewest = (low, middle, heights) if heights is not None else (middle, high, fewest)
@@ -181,7 +178,7 @@ def _described(burden: _Burden, heights: list[float], last: str = "") -> tuple[P
     planned = []
     for low, high in pairwise([0.0, *heights]):
         shares = burden.shares(low, high)
-        worst = max(shares, key=shares.__getitem__)
+        worst = governing(shares)
         planned.append(PlannedPass(high, high - low, shares[worst], worst))
     if last:
         end = planned[-1]
@@ -189,15 +186,20 @@ def _described(burden: _Burden, heights: list[float], last: str = "") -> tuple[P
     return tuple(planned)
 
 
-def _feed_within(scene: Scene, speed: float) -> tuple[float, bool]:
-    """Return the feed speed, slowed if need be so that no shaving is thicker than the limit, and whether it was."""
-    one = Pass(1, scene.setup.blade_height, scene.setup.blade_height, None, speed)
-    edges = engaged_edges(scene, one, None, PLANNING_ANGLES)
-    thickest = max((float(edge.thickness.max()) for edge in edges), default=0.0)
-    most = 0.999 * scene.limits.chip_thickness / (thickest * scene.blade.stagger) if thickest else math.inf
-    limit = most * scene.saw.speed / (2 * math.pi) * scene.blade.teeth
-    return min(speed, limit), limit < speed
+def _feed_within(scene: Scene, speed: float, last: bool = False) -> tuple[float, bool]:
+    """Return the feed speed, changed if shavings would be too thick or too thin, and whether it was."""
+    top = scene.setup.blade_height
+    first = top if last else min(top, scene.limits.rise / 2)  # the first pass is the narrowest, and takes the thinnest
+    thin, thick = (_thickest(scene, height, speed) for height in (first, top))
+    if thin == 0.0:
+        return speed, False
+    # a little inside both limits, for these are coarser sums than the run's
+    within = max(speed, 1.02 * speed * thinnest_chip(scene, last) / thin)
+    within = min(within, 0.999 * speed * scene.limits.chip_thickness / thick)
+    return within, within != speed
 
 
-def _per_tooth(scene: Scene, speed: float) -> float:
-    return speed / (scene.saw.speed / (2 * math.pi) * scene.blade.teeth)
+def _thickest(scene: Scene, height: float, speed: float) -> float:
+    """Return the thickest shaving of a first pass at some height, mm."""
+    one = Pass(1, height, height, None, speed)
+    return load_of(scene, one, None, 1.0, PLANNING_ANGLES).chip_thickness_max

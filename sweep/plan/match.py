@@ -121,7 +121,7 @@ def match_offcut(
     ----------
     tool : Tool
     points : (n, 2) float, mm
-        In any order, turned by up to 10 deg or so, either way up, anywhere.
+        In any order, turned by up to 20 deg, either way up, anywhere.
     tilts : (float, float), rad
         Least and most tilt; the same twice where it is known.
     accuracy : float, mm
@@ -136,8 +136,8 @@ def match_offcut(
     middle = points.mean(axis=0)
     points, outlines = points - middle, Outlines(tool, tilts)
     few = _thinned(points, 60)
-    rows = outlines.settled(few, outlines.looked_about(_thinned(points, 30), COARSE), COARSE, accuracy, 12)
-    rows = outlines.settled(few, outlines.tilted_anew(apart(rows, 2)), COARSE, accuracy, 20)
+    rows = outlines.settled(few, outlines.looked_about(_thinned(points, 30), COARSE), COARSE, accuracy, 10)
+    rows = outlines.settled(few, outlines.tilted_anew(apart(rows, 2)), COARSE, accuracy, 12)
     rows = outlines.settled(_thinned(points, 300), apart(rows, 4), FINE, accuracy, 40)
     kept = _in_company(outlines.off(points, rows[:1], FINE)[0], accuracy)
     rows = apart(outlines.settled(points[kept], rows, FINE, math.inf, 40), 4)
@@ -254,6 +254,6 @@ def _waves(off: Array, slope: Array) -> tuple[bool, float]:
     if off @ off < n * UNSEEN**2:
         return False, 1.0
     alike = 1 - (np.diff(off) ** 2).sum() / (off @ off) / mean
-    if alike * mean < 3 * deviation:
+    if alike * mean < 3.5 * deviation:
         return False, 1.0
     return True, math.sqrt((1 + alike) / max(1 - alike, 0.02))

@@ -85,7 +85,7 @@ class Outlines:
         return found[:, 0], np.moveaxis(found[:, 1:] - found[:, :1], 1, 2) / NUDGE
 
     def looked_about(self, points: Array, chords: int) -> Array:
-        """Return rows to start from: for each fence angle and tilt the best of some heights, rotations and shifts."""
+        """Return rows to start from: the best fence angles and tilts, each with its best height, rotation and shift."""
         angles, tilts = np.radians(np.geomspace(3, 80, 9)), self._some_tilts(5)
         axes = (angles, tilts, np.radians([-5, 5, 175, 185]), (1.0, 1.3, 2.0), (0.1, 0.3, 0.5, 0.7, 0.9))
         angle, tilt, rotation, times, share = (axis.ravel() for axis in np.meshgrid(*axes, indexing="ij"))
@@ -97,7 +97,8 @@ class Outlines:
         cosine, sine = np.cos(rotation), np.sin(rotation)
         rows[:, SHIFT_Y], rows[:, SHIFT_Z] = cosine * y - sine * z, sine * y + cosine * z
         gaps = np.abs(self.off(points, rows, chords)).mean(axis=1).reshape(len(angles) * len(tilts), -1)
-        return rows.reshape(*gaps.shape, 6)[np.arange(len(gaps)), gaps.argmin(axis=1)]
+        best = rows.reshape(*gaps.shape, 6)[np.arange(len(gaps)), gaps.argmin(axis=1)]
+        return best[np.argsort(gaps.min(axis=1))[:24]]
 
     def tilted_anew(self, rows: Array) -> Array:
         """Return rows, and each again at other tilts: a leaning kerf and a leaning rim can balance at two of them."""

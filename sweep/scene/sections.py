@@ -16,11 +16,14 @@ from sweep.scene.fields import (
     Area,
     Bevel,
     Bound,
+    Density,
     Feed,
     FenceAngle,
     Number,
     Place,
+    Push,
     RimSpeed,
+    Share,
     Size,
     Slack,
     StockLength,
@@ -47,6 +50,7 @@ class Stock(Section):
     width: Size
     thickness: Size
     species: Annotated[str, Field(min_length=1, max_length=80)] = "unknown"
+    density: Density | None = None
 
 
 class Blade(Section):
@@ -60,6 +64,9 @@ class Blade(Section):
     bevel: Bevel | None = None
     profile: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=1000)] | None = None
     max_speed: Turning | None = None
+    plate: Size | None = None
+    collar: Size | None = None
+    gullet_depth: Size | None = None
 
     @property
     def stagger(self) -> int:
@@ -113,6 +120,7 @@ class Saw(Section):
 
     speed: Turning
     motor: Watts | None = None
+    efficiency: Share = 0.85
     max_height: Size | None = None
     tilts: tuple[Tilt, Tilt] = (0.0, 0.0)
     lift_per_turn: Size | None = None
@@ -267,3 +275,7 @@ class Limits(Section):
     shoulder: Bound = 6.0
     stock_length: Bound = 300.0
     rim_speed: RimSpeed = 100_000.0
+    push: Push = 90.0
+    side_deflection: Slack = 0.3
+    gullet_fill: Share = 0.7
+    thin_chip: Slack = 0.005

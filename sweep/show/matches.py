@@ -67,10 +67,8 @@ def advice(match: Match, units: Units) -> list[str]:
     """Return what else the maker should know, or measure, a sentence or two a line."""
     lines = []
     if match.left_out:
-        points, lie = ("point", "lies") if match.left_out == 1 else ("points", "lie")
-        lines.append(
-            f"{match.left_out} {points} {lie} too far from where all others lie and {points} like that are left out."
-        )
+        points = "1 point lies" if match.left_out == 1 else f"{match.left_out} points lie"
+        lines.append(f"{points} too far from where all others lie, and went unused.")
     if match.by_this_blade and match.untold:
         lines.append(f"The points do not tell the {_listed(match.untold)}: {_remedy(match)}.")
     if match.by_this_blade and sum(match.on_face) > 1:
@@ -85,7 +83,7 @@ def advice(match: Match, units: Units) -> list[str]:
             "If the piece was measured from the other end, or depths were counted downwards, turn the signs of "
             "--tilts round; if it was measured less exactly, say so with --accuracy."
         )
-    elif match.blade_tilt.value != 0.0:
+    elif match.blade_tilt.value != 0.0 and match.blade_tilt.half_width is not None:
         lines.append("The tilt is as seen along the feed; seen from the other end of the piece it has the other sign.")
     lines.append(
         "All this holds for the blade given: one of another diameter makes almost the same outline, set otherwise."
@@ -94,13 +92,12 @@ def advice(match: Match, units: Units) -> list[str]:
 
 
 def _remedy(match: Match) -> str:
-    left, right = match.on_face
-    if left + right < 2:
+    if sum(match.on_face) < 2:
         flat = "measure a few points on the flat on either side of the hollow, well clear of its edges"
         given = 'given the tilt, --tilts "0 deg" "0 deg", the hollow alone tells the fence angle'
         return flat + (f"; {given}" if "fence angle" in match.untold else "")
-    if min(left, right) == 0:
-        return f"measure the hollow from edge to edge and a few points on the flat on its {'right' if left else 'left'}"
+    if 0 in match.on_face:
+        return "measure the hollow from edge to edge, and a few points on the flat on its other side"
     if "blade tilt" in match.untold:
         return 'measure more points, or give the tilt if it is known, for example --tilts "0 deg" "0 deg"'
     return "measure more points all along the hollow"

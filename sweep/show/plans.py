@@ -81,7 +81,7 @@ def print_plan(console: Console, plan: PassPlan, units: Units) -> None:
     console.print(
         f"Fewest passes within the limits, the burden (largest share of a limit) evened out. Feed "
         f"{units.feed(passes.feed_speed)}, the last pass at {units.feed(passes.last_feed_speed)}"
-        + (": slowed to keep shavings within their limit." if plan.feed_limited else "."),
+        + (": changed to keep shavings neither too thick nor too thin." if plan.feed_limited else "."),
         highlight=False,
     )
 
@@ -95,7 +95,6 @@ def print_care(console: Console, care: Care, scene: Scene, units: Units) -> None
             *(_change(v, units) for v in (effect.width, effect.depth, effect.deviation)),
         )
     print_whole(console, table)
-    accuracy = scene.accuracy
     errors = scene.accuracy
     set_to = (
         f"{degrees(errors.fence_angle):.2g} deg of fence, {units.fine(errors.blade_height)} of height, "

@@ -8,6 +8,7 @@ import json
 from typing import Any
 
 from sweep.check.judge import Outcome
+from sweep.check.shares import governing, shares_of
 from sweep.units import degrees
 
 
@@ -80,6 +81,15 @@ def _passes(outcome: Outcome) -> list[dict[str, Any]]:
                 "chip_volume_per_tooth_mm3": load.chip_volume,
                 "teeth_in_wood": load.teeth_in_wood,
                 "power_w": load.power,
+                "power_low_w": load.low and load.low.power,
+                "power_high_w": load.high and load.high.power,
+                "feed_force_n": load.usual and load.usual.feed,
+                "fence_force_n": load.usual and load.usual.fence,
+                "lift_force_n": load.usual and load.usual.lift,
+                "side_force_n": load.usual and load.usual.side,
+                "side_deflection_mm": load.deflection,
+                "gullet_fill": load.gullet_fill,
+                "governing_limit": governing(shares_of(job.scene, one, taken.area, load)),
                 "flags": _flags(outcome, one.number),
             }
         )

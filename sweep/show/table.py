@@ -7,6 +7,7 @@ from rich.console import Console
 from rich.table import Table
 
 from sweep.check.judge import Outcome
+from sweep.check.shares import governing, shares_of
 from sweep.units import Units, degrees
 
 CAUTIONS = (
@@ -37,23 +38,26 @@ def print_outcome(console: Console, outcome: Outcome, units: Units) -> None:
 def pass_table(outcome: Outcome, units: Units) -> Table:
     """Return the table of passes, units in the headings; a flagged pass begins with an exclamation mark."""
     job = outcome.job
-    total = sum(taken.area for taken in job.sections)
     rows = []
     for one, taken, load in zip(job.passes, job.sections, job.loads, strict=True):
+        shares = shares_of(job.scene, one, taken.area, load)
+        limit = governing(shares)
         rows.append(
             {
                 "height": units.length(one.height),
                 "rise": units.length(one.rise),
                 "width": units.length(taken.width),
                 "area": units.area(taken.area),
-                "taken": units.volume(job.removed(one.number)),
-                "share": f"{100 * taken.area / total if total else 0:.0f} %",
                 "feed": units.feed(one.feed_speed),
                 "chip": units.fine(load.chip_thickness_max),
-                "power": "- W" if load.power is None else f"{load.power:.0f} W",
+                "power": "- W" if load.usual is None else f"{_band(load.low.power, load.high.power)} W",
+                "limit": f"{limit} ",
+                "share of it": f"{_bar(shares[limit])} {100 * shares[limit]:3.0f} %",
             }
         )
-    table = Table(box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1), header_style="bold")
+    table = Table(
+        box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1), collapse_padding=True, header_style="bold"
+    )
     table.add_column("")
     table.add_column("pass", justify="right")
     for heading, shown in rows[0].items():
@@ -63,6 +67,17 @@ def pass_table(outcome: Outcome, units: Units) -> Table:
         values = [shown.rpartition(" ")[0] for shown in row.values()]
         table.add_row("!" if flagged else "", str(one.number), *values, style="bold red" if flagged else None)
     return table
+
+
+def _bar(share: float) -> str:
+    """Return six places that fill up to the limit."""
+    full = min(6, round(6 * share))
+    return "#" * full + "-" * (6 - full)
+
+
+def _band(low: float, high: float) -> str:
+    """Return a band to two figures."""
+    return "-".join(f"{float(f'{value:.2g}'):.0f}" for value in (low, high))
 
 
 def print_whole(console: Console, table: Table) -> None:

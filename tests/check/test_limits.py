@@ -46,7 +46,12 @@ def test_the_demo_scene_is_not_flagged():
         ("shoulder-narrow", {"stock": {"width": "72.7 mm"}}, {"stock": {"width": "72.8 mm"}}),
         ("stock-short", {"stock": {"length": "299 mm"}}, {"stock": {"length": "300 mm"}}),
         ("rim-fast", {"blade": {"max_speed": "3999 rpm"}}, {"blade": {"max_speed": "4001 rpm"}}),
-        ("power-high", {"saw": {"motor": "0.8 kW"}}, {"saw": {"motor": "0.9 kW"}}),
+        ("power-high", {"saw": {"motor": "1.02 kW"}}, {"saw": {"motor": "1.04 kW"}}),
+        ("push-hard", {"limits": {"push": "16 N"}}, {"limits": {"push": "18 N"}}),
+        ("plate-bends", {"limits": {"side_deflection": "0.06 mm"}}, {"limits": {"side_deflection": "0.07 mm"}}),
+        ("gullet-full", {"limits": {"gullet_fill": 0.014}}, {"limits": {"gullet_fill": 0.016}}),
+        ("edge-rubs", {"limits": {"thin_chip": "0.0059 mm"}}, {"limits": {"thin_chip": "0.0058 mm"}}),
+        ("off-the-fence", {"setup": {"fence_side": "far"}}, {"setup": {"fence_side": "near"}}),
         (
             "last-pass-heavy",
             {"passes": {"heights": [*(f"{h} mm" for h in (2, 5, 7, 9, 11, 13, 14, 16))]}},
@@ -65,6 +70,7 @@ def test_a_rim_faster_than_any_blade_is_flagged_though_the_blade_bears_no_mark()
     unmarked = copy.deepcopy(CORNICE["blade"])
     del unmarked["max_speed"]
     table = copy.deepcopy(CORNICE) | {"blade": unmarked, "saw": {"speed": "7600 rpm"}}
+    table["passes"] |= {"feed_speed": "4 m/min", "last_feed_speed": "2 m/min"}  # as many mm a tooth as before
     found = [flag.code for flag in judge(simulate(scene_from(table), chord=0.05)).flags]
 
     assert found == ["rim-fast"]
@@ -80,7 +86,7 @@ def test_a_message_says_the_figure_the_limit_and_what_to_do_in_the_makers_units(
 
 def test_following_the_advice_on_feed_takes_the_flag_away():
     """The feed named is the fastest that keeps the shaving thin enough."""
-    limits = {"limits": {"chip_thickness": "0.004 mm"}}
+    limits = {"limits": {"chip_thickness": "0.004 mm", "thin_chip": "0.001 mm"}}
     advice = flags(**limits)["chip-thick"][0].message
     feed = advice.split("feed at ")[1].split(" or slower")[0]
 

@@ -1,0 +1,136 @@
+"""Forces between teeth and wood, and the power they take: estimates, shown with the band they may lie in.
+
+Force on an edge = k w sqrt(h): w the width of the edge in wood, h the uncut thickness, k by direction to the
+grain, the square-root law of Ettelt (see `wood.py`). It acts along the tooth's motion; a share of it, the
+thrust, presses the wood away from the surface that the edge sweeps. The law was measured on rip and cross
+cuts in shavings thicker than these. Carrying it over to the oblique feed, mixing its constants by the squares
+of the cosines to the grain, and holding it at a least thickness are our own steps, checked against no
+measurement.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sweep.cut.engagement import Edge
+from sweep.cut.wood import SCATTER, wood_of
+from sweep.scene.model import Scene
+
+
+@dataclass(frozen=True)
+class State:
+    """The state of wood and edges for which forces are summed.
+
+    Parameters
+    ----------
+    hardness : float
+        Times the species' constants.
+    wear : float
+        Times the force of a sharp edge: power grows by 11 to 35 % over a shift, mainly with the radius of
+        the edge (Cristovao, Ekevad, Groenlund 2013, BioResources 8(4) 6044-6053, abstract read).
+    thinnest : float, mm
+        The law is held at this thickness below it: the radius of the edge, from memory.
+    thrust : float
+        Share of the cutting force that presses square to the surface: from memory, 0.3 sharp to 1 dull.
+    """
+
+    hardness: float
+    wear: float
+    thinnest: float
+    thrust: float
+
+
+SHARP, USUAL, DULL = (
+    State(1 - SCATTER, 1.0, 0.0, 0.3),
+    State(1.0, 1.0, 0.005, 0.5),
+    State(1 + SCATTER, 1.35, 0.010, 1.0),
+)
+"""The low end of the band (soft wood of its kind, sharp), the middle, and the high end (hard wood, dull)."""
+
+
+@dataclass(frozen=True)
+class Forces:
+    """Mean forces of one pass on the wood, N, and the power at the arbor, W.
+
+    Parameters
+    ----------
+    feed : float
+        Against the feed: what the hands push; negative where the blade pulls the work in.
+    fence : float
+        Into the fence; negative where the blade pulls the work off it.
+    lift : float
+        Up, off the table; negative where the blade holds the work down.
+    side : float
+        Square to the plate, on the blade; positive towards +x, the side away from the oncoming stock.
+    power : float
+    """
+
+    feed: float
+    fence: float
+    lift: float
+    side: float
+    power: float
+
+
+def forces_of(scene: Scene, edges: list[Edge], feed_per_tooth: float, state: State = USUAL) -> Forces | None:
+    """Return the mean forces while edges are in wood as given; None when nothing is known of the wood.
+
+    Parameters
+    ----------
+    scene : Scene
+    edges : list of Edge
+    feed_per_tooth : float, mm
+    state : State
+    """
+    shares = by_rim_angle(scene, edges, feed_per_tooth, state)
+    if shares is None:
+        return None
+    teeth = teeth_per_radian(scene)
+    on_wood = np.sum([share.sum(axis=0) * edge.step for share, edge in zip(shares[0], edges, strict=True)], axis=0)
+    on_wood = teeth * (on_wood if edges else np.zeros(3))
+    power = sum(float(share.sum()) * edge.step for share, edge in zip(shares[1], edges, strict=True))
+    near = 1.0 if scene.setup.fence_side == "near" else -1.0
+    axis = np.array([math.cos(scene.tilt), 0.0, -math.sin(scene.tilt)])
+    return Forces(
+        feed=-float(on_wood @ scene.feed.direction),
+        fence=near * float(on_wood @ scene.feed.across),
+        lift=float(on_wood[2]),
+        side=-float(on_wood @ axis),
+        power=teeth * power * scene.saw.speed / 1000,
+    )
+
+
+def by_rim_angle(
+    scene: Scene, edges: list[Edge], feed_per_tooth: float, state: State = USUAL
+) -> tuple[list[NDArray[np.float64]], list[NDArray[np.float64]]] | None:
+    """Return, for each edge, the force of one tooth on the wood at each rim angle and its moment about the arbor.
+
+    Returns
+    -------
+    forces : list of (n, 3) float, N
+        Machine frame.
+    moments : list of (n,) float, N mm
+        Cutting force times radius: with the turning rate, the power.
+    """
+    wood = wood_of(scene.stock)
+    if wood is None:
+        return None
+    grain = scene.feed.direction
+    across, along, lying = wood.constants
+    forces, moments = [], []
+    for edge in edges:
+        k = across * (edge.normal @ grain) ** 2 + along * (edge.motion @ grain) ** 2 + lying * (edge.edge @ grain) ** 2
+        thickness = np.maximum(edge.thickness * feed_per_tooth * scene.blade.stagger, state.thinnest)
+        pressure = np.where(edge.thickness > 0, state.hardness * state.wear * k * np.sqrt(thickness), 0.0)
+        forces.append((pressure * edge.length)[:, None] * (edge.motion + state.thrust * edge.normal))
+        moments.append(pressure * edge.lever)
+    return forces, moments
+
+
+def teeth_per_radian(scene: Scene) -> float:
+    """Return how many teeth cut in each radian of the rim: of teeth bevelled alternately, every second one."""
+    return scene.blade.teeth / scene.blade.stagger / (2 * math.pi)

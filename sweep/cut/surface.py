@@ -1,0 +1,211 @@
+"""The marks that the tooth corners of the last pass leave along the finished profile: how high, how far apart.
+
+Seen from the stock every tooth runs round the same circle, one feed per tooth further on than the tooth before,
+for the feed during one stroke is the same for all. So the finished surface is what a row of still tools leaves,
+each moved on by f, and the ridges are what that row leaves more than the tool drawn along without a break.
+
+Derived by us: at rim angle p look along the rim. A corner of the tool is there a wedge between the faces before and
+behind it, with outward normals m and n (on a square tooth the side, along the arbor, and the top, along the radius).
+From tooth to tooth it moves by f v, with v = (d . arbor, d . radius) and
+
+    d . arbor = sin(theta) cos(beta),    d . radius = sin(theta) sin(beta) sin(p) + cos(theta) cos(p).
+
+It stays on the surface where one face runs ahead and the other behind, (v . m) (v . n) < 0. Two wedges a step apart
+then leave a triangle of wood between them, whose height over the line of the corners is
+
+    f |v . m| |v . n| / (|v| |m x n|)
+
+and for a square tooth, untilted, f sin(theta) cos(theta) |cos p| / sqrt(sin^2 theta + cos^2 theta cos^2 p): nothing at
+the bottom, most at the edges, in proportion to f. Which corner it is follows from the signs: d . arbor is positive,
+so the corner a = -k/2 stays on the surface where d . radius is positive, the left flank looking along the feed, and
+a = +k/2 where it is negative, the right flank. They change over where d . radius = 0, which is p = 90 deg untilted
+and cos p = -tan(theta) sin(beta) sin p tilted: there the top edge runs along the surface and leaves the flat of the
+kerf, with only the scallops of the round rim, (f |d in the blade's plane|)^2 / (8 R), hundreds of times lower. They
+are the floor under all ridges here.
+
+Alternate bevels leave the corner of a flank to every second tooth. A shaped cutter is taken as it is written, straight
+edges and sharp corners: where its polyline stands for a curve, the ridges are those of the facets and shrink with them.
+Steps are taken as small beside the kerf. This is the geometry of sharp, rigid teeth. Tear-out, vibration and what wood fibres do are not in it.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import groupby, pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sweep.cut.passes import passes_of
+from sweep.scene.model import Scene
+from sweep.shape.frame import centre_height
+from sweep.shape.outline import curves, settings
+from sweep.shape.section import Plane
+
+Array = NDArray[np.float64]
+
+CHORDS = 200
+"""Chords to each smooth piece of the profile at which ridges are given."""
+
+ON_CIRCLE = 1e-9
+"""mm. A point of the exact curve this close to a circle of the tool was left by it: rounding."""
+
+
+@dataclass(frozen=True)
+class Surface:
+    """The tooth marks along the finished profile, as the last pass leaves them.
+
+    Parameters
+    ----------
+    points : tuple of (y, z), mm
+        Along the profile from the left edge to the right one, stock frame; none when the pass misses the stock.
+    ridges : tuple of float, mm
+        Height of the marks at each point, square to the surface, from the bottom of a mark to the crest.
+    spacing : float, mm
+        From mark to mark, along the feed.
+    feed_per_tooth : float, mm
+    crest : float
+        At the largest: how far the crest stands from one mark towards the next, along x; 0 to 1. Equal teeth.
+    slant : float
+        At the largest: how far the line of a mark runs along x, for each mm along the section away from the table.
+    """
+
+    points: tuple[tuple[float, float], ...]
+    ridges: tuple[float, ...]
+    spacing: float
+    feed_per_tooth: float
+    crest: float
+    slant: float
+
+    @property
+    def largest(self) -> float:
+        """The height of the highest ridge, mm."""
+        return max(self.ridges, default=0.0)
+
+    @property
+    def where(self) -> tuple[float, float] | None:
+        """Where the highest ridge is, (y, z) mm; None when there is none."""
+        return self.points[self.ridges.index(self.largest)] if self.points else None
+
+    @property
+    def sanding_depth(self) -> float:
+        """How much must come off to reach the bottom of every mark, mm: the highest ridge."""
+        return self.largest
+
+    @property
+    def ridge_per_feed(self) -> float:
+        """The highest ridge for each mm of feed per tooth. Equal teeth: half the last feed leaves half the ridge."""
+        return self.largest / self.feed_per_tooth
+
+
+def surface_of(scene: Scene, runout: float = 0.0) -> Surface:
+    """Return the tooth marks that the last pass leaves.
+
+    Parameters
+    ----------
+    scene : Scene
+        With its set-up and passes.
+    runout : float, mm
+        How far one tooth stands proud of all others, along the radius.
+
+    Notes
+    -----
+    Run-out, derived by us. Let equal teeth leave ridges h(f). The one proud by `runout` reaches deeper, square to
+    the surface, by e = runout |d . arbor| / |v|. Alone it would leave h(z f); the others cut down whatever stands
+    higher than their own ridges, e + h(f) above its marks. So ridges are min(h(z f), e + h(f)): exact at both ends,
+    never too low, too high by less than h(f) between. Marks repeat once a turn, z f, as soon as there is any
+    run-out; that spacing is given where e is more than h(f) at the largest ridge, for then the eye sees it. With
+    alternate bevels it marks the one flank that its corner makes; both flanks are given as if it were theirs.
+    """
+    if runout < 0.0:
+        raise ValueError("the run-out must not be negative")
+    last = passes_of(scene)[-1]
+    feed_per_tooth = last.feed_speed / (scene.saw.speed / (2 * math.pi) * scene.blade.teeth)
+    step = feed_per_tooth * scene.blade.stagger
+    turn = feed_per_tooth * max(scene.blade.teeth, scene.blade.stagger)
+
+    setup = settings(scene.setup.fence_angle, scene.tilt, last.height, scene.setup.offset)
+    (points,) = curves(scene.tool, setup, CHORDS)
+    points = points[np.abs(points[:, 0]) <= scene.stock.width / 2]
+    if not len(points):
+        return Surface((), (), step, feed_per_tooth, 0.5, 0.0)
+    marks = _marks(scene, points, last.height)
+    floor = _scallop(scene)
+    equal = np.maximum(step * marks.height, step**2 * floor)
+    proud = runout * marks.radial
+    ridges = np.minimum(np.maximum(turn * marks.height, turn**2 * floor), equal + proud)
+    top = int(np.argmax(ridges))
+    return Surface(
+        points=tuple(map(tuple, points.tolist())),
+        ridges=tuple(ridges.tolist()),
+        spacing=turn if proud[top] > equal[top] else step,
+        feed_per_tooth=feed_per_tooth,
+        crest=float(marks.crest[top]),
+        slant=float(marks.slant[top]),
+    )
+
+
+@dataclass(frozen=True, eq=False)
+class _Marks:
+    """At each point of the profile, (n,): ridge for each mm of step, share of run-out square to the surface, and shape."""
+
+    height: Array
+    radial: Array
+    crest: Array
+    slant: Array
+
+
+def _marks(scene: Scene, points: Array, blade_height: float) -> _Marks:
+    """Return the marks at points on the exact curve: of the corner whose circle runs through each."""
+    tool, feed, tilt = scene.tool, scene.feed, scene.tilt
+    plane, centre = Plane(feed.fence_angle, tilt), centre_height(tool, tilt, blade_height)
+    east, north, _ = feed.direction
+    marks = _Marks(np.zeros(len(points)), np.ones(len(points)), np.full(len(points), 0.5), np.zeros(len(points)))
+    # back from the section to the plane in which the tool's circles are true circles
+    lean = points[:, 1] * math.tan(tilt) * math.cos(feed.fence_angle)
+    flat = np.column_stack(
+        [(points[:, 0] + feed.offset - lean) / math.sin(feed.fence_angle), points[:, 1] / math.cos(tilt)]
+    )
+    for (a, r), before, behind in _corners(tool.profile):
+        x, z, _ = plane.circle(a, r, centre)
+        reach = flat - (x, z)
+        cos, sin = -reach[:, 0] / r, reach[:, 1] / r  # of the rim angle
+        v = np.column_stack([np.full(len(points), east * math.cos(tilt)), east * math.sin(tilt) * sin + north * cos])
+        size = np.hypot(*v.T)
+        first, second = v @ before, v @ behind
+        turn = before[1] * behind[0] - before[0] * behind[1]  # sine of the angle between the normals; < 0 in a notch
+        here = (np.abs(np.hypot(*reach.T) - r) <= ON_CIRCLE) & (first * second < 0) & (turn > 0)
+        height = np.where(here, np.abs(first * second) / size / max(turn, 1e-12), 0.0)
+        here &= height > marks.height
+        # The tool steps by -v through the wood. The crest lies on the face of one tooth that the next one breaks
+        # through, and on the other face of the next.
+        through = np.where((first < 0)[:, None], before, behind)
+        along = np.column_stack([-through[:, 1], through[:, 0]])
+        other = np.where((first < 0)[:, None], behind, before)
+        with np.errstate(divide="ignore", invalid="ignore"):
+            crest = along * (-(other * v).sum(axis=1) / (other * along).sum(axis=1))[:, None]
+        marks.height[here] = height[here]
+        marks.radial[here] = (np.abs(v[:, 0]) / size)[here]
+        marks.crest[here] = (-(crest * v).sum(axis=1) / size**2)[here]
+        # along the rim, for each radian and mm of radius: by x, and by the length of the section
+        section = plane.to_section(sin, cos)
+        by_x = north * sin - east * math.sin(tilt) * cos
+        marks.slant[here] = (by_x * np.sign(cos) / np.hypot(*section.T))[here]
+    return marks
+
+
+def _corners(profile: tuple[tuple[float, float], ...]) -> list[tuple[tuple[float, float], Array, Array]]:
+    """Return each point of a profile with the outward normals, (arbor, radius), of the faces before and behind it."""
+    points = [point for point, _ in groupby(profile)]
+    normals = [np.array([-1.0, 0.0])]
+    for (a1, r1), (a2, r2) in pairwise(points):
+        normals.append(np.array([r1 - r2, a2 - a1]) / math.hypot(a2 - a1, r2 - r1))
+    normals.append(np.array([1.0, 0.0]))
+    return [(point, *faces) for point, faces in zip(points, pairwise(normals), strict=True)]
+
+
+def _scallop(scene: Scene) -> float:
+    """Return the height of the scallops of the round rim for a step of 1 mm, 1/mm: they grow with its square."""
+    east, north, _ = scene.feed.direction
+    return ((east * math.sin(scene.tilt)) ** 2 + north**2) / (8 * scene.tool.radius)

@@ -1,0 +1,471 @@
+"""Forces and power: closed forms, a sum over points of the edges that shares no code with ours, limits and laws.
+
+`summed_over_points` throws points over every edge of the tooth, asks `oracles.py` which of them meet fresh wood,
+and adds up k sqrt(h) along each point's own motion. It knows nothing of intervals, circles seen along the feed,
+or the sums in `forces.py`; the square-root law and its constants it shares, and `tests/outside/` asks about those.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import fields, replace
+from itertools import pairwise
+
+import numpy as np
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from oracles import Cut
+from strategies import between, scenes
+
+from sweep.cut import forces as module
+from sweep.cut.engagement import engaged_edges
+from sweep.cut.forces import DULL, SHARP, USUAL, Forces, State, by_rim_angle, forces_of, teeth_per_radian
+from sweep.cut.load import load_of
+from sweep.cut.passes import pass_sections, passes_of
+from sweep.cut.plate import rim_stiffness
+from sweep.cut.wood import Wood, wood_of
+from sweep.scene.model import Scene
+from sweep.scene.read import scene_from
+
+PLAIN = State(1.0, 1.0, 0.0, 0.0)
+"""The bare law: neither hard nor dull, no least thickness, no thrust."""
+
+FEW = 256
+"""Rim angles for laws that hold at any number of them."""
+
+
+def job(angle: float, heights: list[float], /, *, species: str = "beech", **changes: object) -> Scene:
+    """Return a scene with a blade of 254 mm, 3.2 mm wide, 24 teeth, at 3450 rpm; angle in degrees, heights in mm."""
+    values = {"stock": {}, "blade": {}, "saw": {}, "setup": {}, "passes": {}}
+    for key, value in changes.items():
+        table, name = key.split("__")
+        values[table][name] = value
+    blade = {"teeth": 24} | ({} if "profile" in values["blade"] else {"diameter": "254 mm", "kerf": "3.2 mm"})
+    return scene_from(
+        {
+            "stock": {"length": "600 mm", "width": "180 mm", "thickness": "40 mm", "species": species}
+            | values["stock"],
+            "blade": blade | values["blade"],
+            "saw": {"speed": "3450 rpm"} | values["saw"],
+            "setup": {"fence_angle": f"{angle!r} deg", "blade_height": f"{heights[-1]!r} mm"} | values["setup"],
+            "passes": {"heights": [f"{height!r} mm" for height in heights], "feed_speed": "3 m/min"} | values["passes"],
+        }
+    )
+
+
+def bite_of(scene: Scene) -> float:
+    """Return the feed per tooth of the last pass, mm: v / (n z)."""
+    return passes_of(scene)[-1].feed_speed / (scene.saw.speed / (2 * math.pi) * scene.blade.teeth)
+
+
+def last_edges(scene: Scene, angles: int = 2048) -> list:
+    """Return the edges in wood in the last pass."""
+    passes = passes_of(scene)
+    return engaged_edges(scene, passes[-1], passes[-2].height if len(passes) > 1 else None, angles)
+
+
+def forces(scene: Scene, state: State = USUAL, angles: int = 2048) -> Forces:
+    """Return the forces of the last pass."""
+    return forces_of(scene, last_edges(scene, angles), bite_of(scene), state)
+
+
+def numbers(of: Forces) -> np.ndarray:
+    """Return the five numbers of `Forces`, as one array."""
+    return np.array([getattr(of, field.name) for field in fields(Forces)])
+
+
+def summed_over_points(scene: Scene, state: State, count: int = 600_000) -> Forces:
+    """Return the forces of the last pass as a sum over points thrown evenly over the edges of the teeth.
+
+    A point of the stock is fresh when it lies in the planed stock, no earlier pass takes it, and this pass has
+    not taken it before the moment at which the edge is there.
+    """
+    profile, angle, tilt = scene.tool.profile, scene.setup.fence_angle, scene.setup.blade_tilt
+    feed = np.array([math.sin(angle), math.cos(angle), 0.0])
+    to_right = np.array([math.cos(angle), -math.sin(angle), 0.0])
+    arbor = np.array([math.cos(tilt), 0.0, -math.sin(tilt)])
+    cuts = [Cut(profile, angle, height, tilt, scene.setup.offset) for height in scene.passes.heights]
+    middle = np.array([math.sin(tilt), 0.0, math.cos(tilt)]) * cuts[-1].centre_height / math.cos(tilt)
+    k_across, k_along, k_lying = wood_of(scene.stock).constants
+
+    order = np.arange(count)
+    p = (order + 0.5) / count * math.pi * 2
+    t = order * 0.6180339887498949 % 1.0
+    force, work = np.zeros(3), 0.0
+    corners = [(profile[0][0], 0.0), *profile, (profile[-1][0], 0.0)]
+    for (a1, r1), (a2, r2) in pairwise(corners):
+        long = math.hypot(a2 - a1, r2 - r1)
+        if long == 0.0:
+            continue
+        radius = r1 + t * (r2 - r1)
+        # towards the rim, and the turning tooth's way at the top of the blade: to the operator, -y
+        out = np.cos(p)[:, None] * [0.0, 1.0, 0.0] + np.sin(p)[:, None] * [math.sin(tilt), 0.0, math.cos(tilt)]
+        motion = np.cross(arbor, out)
+        edge = ((a2 - a1) * arbor + (r2 - r1) * out) / long
+        normal = np.cross(motion, edge)
+        at = middle + (a1 + t * (a2 - a1))[:, None] * arbor + radius[:, None] * out
+        bite = -normal @ feed
+        stock = np.column_stack([-at @ feed, at @ to_right - scene.setup.offset, at[:, 2]])
+        fresh = np.flatnonzero(
+            (bite > 0)
+            & (np.abs(stock[:, 1]) <= scene.stock.width / 2)
+            & (stock[:, 2] >= 0)
+            & (stock[:, 2] <= scene.stock.thickness)
+        )
+        for earlier in cuts[:-1]:
+            fresh = fresh[~earlier.takes_from_section(stock[fresh, 1:])]
+        fresh = fresh[~replace(cuts[-1], stop=-1e-6).takes(stock[fresh])]  # at travel 0 the edges are here
+
+        motion, edge, normal, radius = motion[fresh], edge[fresh], normal[fresh], radius[fresh]
+        k = k_across * (normal @ feed) ** 2 + k_along * (motion @ feed) ** 2 + k_lying * (edge @ feed) ** 2
+        thick = np.maximum(bite[fresh] * bite_of(scene) * scene.blade.stagger, state.thinnest)
+        pull = state.hardness * state.wear * k * np.sqrt(thick) * long * 2 * math.pi / count
+        force += pull @ (motion + state.thrust * normal)
+        work += pull @ radius
+    teeth = scene.blade.teeth / scene.blade.stagger / (2 * math.pi)
+    return Forces(
+        feed=-teeth * force @ feed,
+        fence=teeth * force @ to_right * (1 if scene.setup.fence_side == "near" else -1),
+        lift=teeth * force[2],
+        side=-teeth * force @ arbor,
+        power=teeth * work * scene.saw.speed / 1000,
+    )
+
+
+BEVELLED = {"blade__tip": "alternate bevel", "blade__bevel": "15 deg"}
+BEAD = {"blade__profile": [[-9.5, 60.0], [-7.0, 64.5], [-2.5, 67.0], [2.5, 67.0], [7.0, 64.5], [9.5, 60.0]]}
+EVERY = [
+    pytest.param(job(45.0, [10.0]), id="one pass"),
+    pytest.param(job(28.0, [4.8, 9.0, 13.0]), id="third pass"),
+    pytest.param(job(28.0, [4.8, 9.0, 13.0], setup__blade_tilt="20 deg"), id="tilted"),
+    pytest.param(job(28.0, [4.8, 9.0], setup__blade_tilt="-33 deg", species="walnut"), id="tilted back"),
+    pytest.param(job(35.0, [6.0, 12.0], setup__offset="80 mm", setup__fence_side="far"), id="off an edge"),
+    pytest.param(job(12.0, [5.0, 8.0], **BEVELLED, species="oak"), id="alternate bevel"),
+    pytest.param(job(60.0, [5.0, 8.0], **BEVELLED, setup__blade_tilt="9 deg"), id="alternate bevel, tilted"),
+    pytest.param(job(40.0, [8.0, 14.0], **BEAD, species="pine"), id="bead"),
+    pytest.param(job(90.0, [4.0, 9.0], setup__offset="-70 mm"), id="square, off an edge"),
+]
+
+
+@pytest.mark.parametrize("scene", EVERY)
+@pytest.mark.parametrize("state", [PLAIN, USUAL, DULL], ids=["bare law", "usual", "dull"])
+def test_forces_are_those_summed_over_points_of_the_edges(scene, state):
+    """All five, to a hundredth of the whole force: what is in wood, how thick, which way, and against which grain."""
+    ours, theirs = forces(scene, state), summed_over_points(scene, state)
+    size = np.linalg.norm(numbers(theirs)[:4])
+
+    assert theirs.power == pytest.approx(ours.power, rel=0.01)
+    assert numbers(theirs)[:4] == pytest.approx(numbers(ours)[:4], abs=0.01 * size)
+
+
+@pytest.mark.parametrize("height", [1.5, 10.0, 35.0])
+@pytest.mark.parametrize("state", [PLAIN, USUAL], ids=["bare law", "usual"])
+def test_fed_square_the_forces_of_a_first_pass_are_closed_forms(height, state):
+    """At 90 deg only side edges cut, a segment of the disc, all of it across the grain in shavings of one thickness.
+
+    With d = R - h and alpha = acos(d / R), the integrals over the segment of dr dp, sin p dr dp and r dr dp.
+    """
+    scene = job(90.0, [height], species="oak")
+    radius = 127.0
+    below = radius - height
+    half = math.acos(below / radius)
+    length = 2 * radius * half - 2 * below * math.log(math.tan(math.pi / 4 + half / 2))
+    sideways = 2 * radius * math.sin(half) - 2 * below * half
+    area = radius**2 * half - below * radius * math.sin(half)
+    pull = 33.0 * math.sqrt(bite_of(scene)) * 24 / (2 * math.pi)
+    got = forces(scene, state)
+
+    assert got.power == pytest.approx(pull * area * scene.saw.speed / 1000, rel=1e-3)
+    assert got.fence == pytest.approx(pull * sideways, rel=1e-3)
+    assert got.feed == pytest.approx(state.thrust * pull * length, rel=1e-3)
+    assert got.side == pytest.approx(got.feed, rel=1e-9)
+    assert got.lift == pytest.approx(0.0, abs=1e-9 * got.fence)
+
+
+def test_fed_square_top_edges_take_nothing():
+    """At 90 deg the feed runs along the top edge: no thickness, no length, no force."""
+    side, top = last_edges(job(90.0, [4.0, 10.0]))
+
+    assert 0.0 == top.thickness.max() == top.length.max()
+    assert np.all(side.thickness == 1.0)
+
+
+def ripped(scene: Scene, state: State = PLAIN) -> Forces:
+    """Return what the top edges alone do, which is all that cuts in straight rip sawing."""
+    return forces_of(scene, last_edges(scene)[1:], bite_of(scene), state)
+
+
+@pytest.mark.parametrize(
+    ("species", "depth", "speed", "watts"),
+    [
+        # evenly in `mechanics`: D 254, 24 teeth, 3.2 mm, 3450 rpm, constants at the middle, no least thickness
+        ("beech", 3.0, "3 m/min", 90),
+        ("oak", 3.0, "3 m/min", 76),
+        ("pine", 3.0, "3 m/min", 56),
+        ("spruce", 3.0, "3 m/min", 67),
+    ],
+)
+def test_all_but_along_the_fence_top_edges_cut_as_in_ripping(species, depth, speed, watts):
+    """At 0.1 deg: power against numbers worked out apart from this code for straight rip sawing, f sin(phi) thick."""
+    scene = job(0.1, [depth], species=species, passes__feed_speed=speed)
+
+    assert watts == pytest.approx(ripped(scene).power, abs=0.5)
+
+
+def test_all_but_along_the_fence_forces_are_those_of_the_textbook_slot():
+    """At 0.1 deg, top edges: a slot, summed over the angle from the top in a few lines, and no force aside."""
+    scene = job(0.1, [20.0], species="oak")
+    least, most = 0.0, math.acos((127.0 - 20.0) / 127.0)
+    phi = least + (np.arange(20_000) + 0.5) / 20_000 * (most - least)
+    k = 33.0 * np.sin(phi) ** 2 + 10.0 * np.cos(phi) ** 2
+    pull = k * 3.2 * np.sqrt(bite_of(scene) * np.sin(phi)) * (most - least) / 20_000 * 24 / (2 * math.pi)
+    got = ripped(scene, replace(PLAIN, thrust=0.4))
+
+    assert got.power == pytest.approx(pull.sum() * 127.0 * scene.saw.speed / 1000, rel=1e-3)
+    # the front of the blade comes down and towards the operator, and presses forwards... against the feed, and up
+    assert got.feed == pytest.approx(pull @ (np.cos(phi) + 0.4 * np.sin(phi)), rel=1e-3)
+    assert got.lift == pytest.approx(pull @ (0.4 * np.cos(phi) - np.sin(phi)), rel=1e-3)
+    assert abs(got.fence) < 0.003 * got.feed
+    assert abs(got.side) < 1e-12
+
+
+def test_the_side_edge_drops_out_as_the_root_of_the_angle():
+    """By the bare law its shaving is f sin(theta) thick, so a hundredth of the angle leaves a tenth of the force."""
+    ten, tenth = (
+        forces_of(scene, last_edges(scene)[:1], bite_of(scene), PLAIN).power / math.sqrt(math.sin(math.radians(angle)))
+        for angle, scene in ((angle, job(angle, [10.0])) for angle in (1.0, 0.1))
+    )
+
+    assert ten == pytest.approx(tenth, rel=0.02)
+
+
+@pytest.mark.parametrize("scene", EVERY)
+@pytest.mark.parametrize("state", [PLAIN, USUAL], ids=["bare law", "usual"])
+def test_power_times_time_is_cutting_force_times_path(scene, state):
+    """One turn of one tooth, step by step: force along its motion times the way the middle of its edge goes."""
+    edges, bite = last_edges(scene), bite_of(scene)
+    wood = wood_of(scene.stock).constants
+    per_angle, _ = by_rim_angle(scene, edges, bite, state)
+    work_by_forces = work_by_edges = 0.0
+    for edge, force in zip(edges, per_angle, strict=True):
+        for i in np.flatnonzero(edge.length > 0):
+            path = edge.lever[i] / edge.length[i] * edge.step  # mean radius in wood times angle
+            along_motion = force[i] @ edge.motion[i] - state.thrust * 0.0
+            work_by_forces += along_motion * path
+            grain = [math.sin(scene.setup.fence_angle), math.cos(scene.setup.fence_angle), 0.0]
+            cosines = [np.dot(way, grain) for way in (edge.normal[i], edge.motion[i], edge.edge[i])]
+            k = sum(k * c * c for k, c in zip(wood, cosines, strict=True))
+            thick = max(edge.thickness[i] * bite * scene.blade.stagger, state.thinnest)
+            work_by_edges += k * edge.length[i] * math.sqrt(thick) * path
+    turn = 2 * math.pi / scene.saw.speed  # seconds
+    energy = forces(scene, state).power * 1000 * turn / (scene.blade.teeth / scene.blade.stagger)  # N mm a tooth
+
+    assert energy == pytest.approx(work_by_forces, rel=1e-9)
+    assert energy == pytest.approx(work_by_edges, rel=1e-9)
+
+
+@pytest.mark.parametrize("scene", EVERY)
+def test_the_shavings_hold_the_wood_that_the_pass_takes(scene):
+    """What `load_of` calls chip volume, against thickness times length times path of the edges it sums forces over."""
+    taken = pass_sections(scene)[-1].area
+    passes = passes_of(scene)
+    load = load_of(scene, passes[-1], passes[-2].height if len(passes) > 1 else None, taken)
+    shaved = bite_of(scene) * sum((edge.thickness * edge.lever).sum() * edge.step for edge in last_edges(scene))
+
+    assert load.chip_volume == pytest.approx(taken * bite_of(scene), rel=1e-12)
+    assert load.chip_volume == pytest.approx(shaved, rel=2e-3)
+
+
+@given(scene=scenes(stops=False, passes=3))
+def test_low_usual_and_high_are_in_order(scene):
+    """Power always; untilted also the push, which is then never less than nought: no edge pulls the work in."""
+    edges, bite = last_edges(scene, FEW), bite_of(scene)
+    low, usual, high = (forces_of(scene, edges, bite, state) for state in (SHARP, USUAL, DULL))
+
+    assert 0 <= low.power <= usual.power <= high.power
+    if scene.tilt == 0.0:
+        assert 0 <= low.feed <= usual.feed <= high.feed
+        assert 0 <= low.side <= usual.side <= high.side
+        assert low.side < high.side or low.power == 0
+
+
+@given(scene=scenes(stops=False, passes=2), factor=st.floats(1.01, 5))
+def test_forces_are_in_proportion_to_hardness_to_wear_and_to_density(scene, factor):
+    """All five, at every state."""
+    edges, bite = last_edges(scene, FEW), bite_of(scene)
+    once = numbers(forces_of(scene, edges, bite, USUAL))
+    harder = numbers(forces_of(scene, edges, bite, replace(USUAL, hardness=factor)))
+    duller = numbers(forces_of(scene, edges, bite, replace(USUAL, wear=factor)))
+    light, heavy = (
+        numbers(
+            forces_of(scene.model_copy(update={"stock": scene.stock.model_copy(update={"density": d})}), edges, bite)
+        )
+        for d in (300.0, 300.0 * factor)
+    )
+
+    assert np.allclose(factor * once, harder, rtol=1e-12, atol=1e-12)
+    assert np.allclose(factor * once, duller, rtol=1e-12, atol=1e-12)
+    assert np.allclose(factor * light, heavy, rtol=1e-12, atol=1e-12)
+
+
+@given(scene=scenes(stops=False, passes=2), factor=st.floats(0.2, 5))
+def test_by_the_bare_law_forces_grow_as_the_root_of_the_feed(scene, factor):
+    """And never faster where a least thickness holds them up."""
+    edges, bite = last_edges(scene, FEW), bite_of(scene)
+    once, more = (numbers(forces_of(scene, edges, f, PLAIN)) for f in (bite, factor * bite))
+    held, held_more = (forces_of(scene, edges, f, USUAL).power for f in (bite, factor * bite))
+    low, high = sorted([1.0, math.sqrt(factor)])
+
+    assert np.allclose(math.sqrt(factor) * once, more, rtol=1e-12, atol=1e-12)
+    assert low * held * (1 - 1e-12) <= held_more <= high * held * (1 + 1e-12)
+
+
+@given(
+    angle=between(0.5, 90),
+    tilt=between(-40, 40),
+    rises=st.lists(between(0.5, 5), min_size=1, max_size=3),
+    size=st.sampled_from([0.5, 2.0, 3.0]),
+    across=between(-60, 60),
+)
+def test_a_job_twice_as_large_in_everything_takes_forces_by_the_power_of_three_halves(
+    angle, tilt, rises, size, across
+):
+    """Edges grow with size and thickness with its root: size^1.5 in force, size^2.5 in power at one turning rate."""
+
+    def at(scale: float) -> Forces:
+        heights = [float(h) * scale for h in np.cumsum(rises)]
+        return forces(
+            job(
+                angle,
+                heights,
+                stock__width=f"{120 * scale} mm",
+                stock__thickness=f"{50 * scale} mm",
+                stock__length=f"{400 * scale} mm",
+                blade__diameter=f"{200 * scale} mm",
+                blade__kerf=f"{3 * scale} mm",
+                setup__blade_tilt=f"{tilt!r} deg",
+                setup__offset=f"{across * scale!r} mm",
+                passes__feed_speed=f"{2 * scale} m/min",
+            ),
+            replace(USUAL, thinnest=0.005 * scale),
+            FEW,
+        )
+
+    one, other = numbers(at(1.0)), numbers(at(size))
+
+    assert np.allclose(one[:4] * size**1.5, other[:4], rtol=1e-6, atol=1e-6 * size**1.5 * np.abs(one[:4]).max())
+    assert one[4] * size**2.5 == pytest.approx(other[4], rel=1e-6)
+
+
+@pytest.mark.parametrize("scene", EVERY)
+def test_teeth_turning_rate_and_feed_enter_by_the_feed_per_tooth(scene):
+    """At one feed per tooth: twice the teeth, twice the force; twice the turning rate, the same force, twice the power."""
+    edges, bite = last_edges(scene), bite_of(scene)
+    once = forces_of(scene, edges, bite)
+    teeth = scene.model_copy(update={"blade": scene.blade.model_copy(update={"teeth": 48})})
+    faster = scene.model_copy(update={"saw": scene.saw.model_copy(update={"speed": 2 * scene.saw.speed})})
+
+    assert np.allclose(2 * numbers(once), numbers(forces_of(teeth, edges, bite)), rtol=1e-12)
+    assert np.allclose(
+        numbers(once) * [1, 1, 1, 1, 2], numbers(forces_of(faster, edges, bite)), rtol=1e-12
+    )
+    assert teeth_per_radian(teeth) * 2 * math.pi == pytest.approx(48 / scene.blade.stagger)
+
+
+@pytest.mark.parametrize("scene", EVERY)
+def test_the_directions_to_the_grain_share_one_force_among_them(scene, monkeypatch):
+    """In a wood with one constant for all three, k w sqrt(h), whichever way the edge goes; the three add up."""
+
+    def power(constants: tuple[float, float, float]) -> float:
+        monkeypatch.setattr(module, "wood_of", lambda stock: Wood("none", 0.5, "made up", constants, False))
+        return forces_of(scene, edges, bite, PLAIN).power
+
+    edges, bite = last_edges(scene), bite_of(scene)
+    even = sum(
+        (edge.lever * np.sqrt(edge.thickness * bite * scene.blade.stagger)).sum() * edge.step for edge in edges
+    )
+    apart = [power(one) for one in ((20.0, 0.0, 0.0), (0.0, 20.0, 0.0), (0.0, 0.0, 20.0))]
+
+    assert power((20.0, 20.0, 20.0)) == pytest.approx(
+        20 * even * teeth_per_radian(scene) * scene.saw.speed / 1000, rel=1e-9
+    )
+    assert power((20.0, 20.0, 20.0)) == pytest.approx(sum(apart), rel=1e-9)
+    assert min(apart) >= 0
+
+
+@given(scene=scenes(stops=False, passes=2))
+def test_a_fence_on_the_far_side_feels_the_opposite_force_and_nothing_else_changes(scene):
+    """The wood is pushed the same way, only towards the other fence."""
+    edges, bite = last_edges(scene, FEW), bite_of(scene)
+    far = scene.model_copy(update={"setup": scene.setup.model_copy(update={"fence_side": "far"})})
+
+    assert np.array_equal(
+        numbers(forces_of(scene, edges, bite)) * [1, -1, 1, 1, 1], numbers(forces_of(far, edges, bite))
+    )
+
+
+@given(
+    tilt=between(-40, 40),
+    offset=between(-85, 85),
+    rises=st.lists(between(0.5, 5), min_size=1, max_size=2),
+    wide=between(40, 120),
+)
+def test_fed_square_the_stock_moved_to_the_other_side_feels_the_mirror_image(tilt, offset, rises, wide):
+    """Mirrored fore and aft the blade turns the other way: thrust is mirrored, cutting force mirrored and turned round."""
+    heights = [float(h) for h in np.cumsum(rises)]
+
+    def at(side: float, thrust: float) -> np.ndarray:
+        scene = job(
+            90.0,
+            heights,
+            stock__width=f"{wide!r} mm",
+            setup__blade_tilt=f"{tilt!r} deg",
+            setup__offset=f"{side * offset!r} mm",
+        )
+        return numbers(forces(scene, replace(PLAIN, thrust=thrust), FEW))
+
+    cutting, other_cutting = at(1, 0.0), at(-1, 0.0)
+    thrust, other_thrust = at(1, 1.0) - cutting, at(-1, 1.0) - other_cutting
+    assume(cutting[4] > 0)
+    slack = 1e-9 * (np.abs(cutting).max() + np.abs(thrust).max())
+
+    assert np.allclose(cutting * [-1, 1, -1, 1, 1], other_cutting, rtol=0, atol=slack)
+    assert np.allclose(thrust * [1, -1, 1, 1, 1], other_thrust, rtol=0, atol=slack)
+
+
+@pytest.mark.parametrize("scene", EVERY)
+def test_the_blade_is_pushed_as_the_wood_is_and_bends_by_its_stiffness(scene):
+    """Untilted, only thrust on edges that face along the arbor pushes the plate; the rim gives by force over stiffness."""
+    passes, area = passes_of(scene), pass_sections(scene)[-1].area
+    load = load_of(scene, passes[-1], passes[-2].height if len(passes) > 1 else None, area)
+    stiffness = rim_stiffness(scene.blade)
+
+    assert load.usual == forces(scene)
+    if stiffness is None:
+        assert scene.blade.profile is not None
+        assert load.deflection is None
+    else:
+        assert load.deflection * stiffness == pytest.approx(abs(load.usual.side), rel=1e-12)
+        assert load.deflection > 0
+    if scene.tilt == 0.0:
+        assert forces(scene, PLAIN).side == pytest.approx(0.0, abs=1e-9)
+
+
+def test_of_an_unknown_wood_no_force_is_told():
+    """No force, no band, no deflection; the shavings are known all the same."""
+    scene = job(28.0, [4.0, 8.0], species="balsa")
+    first, second = passes_of(scene)
+    load = load_of(scene, second, first.height, 50.0)
+
+    assert by_rim_angle(scene, last_edges(scene), bite_of(scene)) is None
+    assert load.low is load.usual is load.high is load.deflection is load.power is None
+    assert load.chip_thickness_max > 0
+
+
+@pytest.mark.parametrize("species", ["beech", "balsa"])
+def test_a_pass_at_the_height_of_the_last_takes_no_force(species):
+    """Nothing is left to cut: five noughts, or None where the wood is unknown."""
+    got = forces(job(28.0, [8.0, 8.0], species=species))
+
+    assert got is None if species == "balsa" else np.all(numbers(got) == 0)
