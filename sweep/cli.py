@@ -196,10 +196,12 @@ def _match(path: Path, scene: Path | None, given: tuple, tilts: tuple[str, str],
 
 
 def _draw(folder: Path, outcome, units, progress) -> str:
-    """Draw the pictures; where this machine cannot, return the sentence that says what would mend it."""
+    """Draw the pictures; where this machine cannot draw solids, return the sentence that says what would mend it."""
     from sweep.errors import PictureError
     from sweep.show.drawing import require_drawing
+    from sweep.show.load_plot import write_loads
 
+    write_loads(folder / "load.png", outcome, units)
     try:
         require_drawing()
     except PictureError as wrong:
@@ -208,10 +210,6 @@ def _draw(folder: Path, outcome, units, progress) -> str:
     from sweep.show.stills import write_stills
 
     drawing = progress.add_task("drawing", total=1.0)
-
-    def tell(share: float) -> None:
-        progress.update(drawing, completed=share)
-
     write_stills(folder / "passes.png", outcome, units)
-    write_movie(folder / "removal.gif", outcome, units, tell)
+    write_movie(folder / "removal.gif", outcome, units, lambda share: progress.update(drawing, completed=share))
     return ""

@@ -53,8 +53,14 @@ class Edge:
     edge: NDArray[np.float64]
 
 
-def engaged_edges(scene: Scene, one: Pass, before: float | None, angles: int = ENGAGEMENT_ANGLES) -> list[Edge]:
-    """Return the edges of the teeth that cut in the steady middle of a pass.
+def engaged_edges(
+    scene: Scene,
+    one: Pass,
+    before: float | None,
+    angles: int = ENGAGEMENT_ANGLES,
+    travel: float | None = None,
+) -> list[Edge]:
+    """Return the edges of the teeth that cut, in the steady middle of a pass or at one travel.
 
     Parameters
     ----------
@@ -64,6 +70,9 @@ def engaged_edges(scene: Scene, one: Pass, before: float | None, angles: int = E
         The greatest height of an earlier pass over the same wood; None for the first.
     angles : int
         How many rim angles to look at, over the part of the rim above the table.
+    travel : float or None, mm
+        While the blade enters or leaves the stock only part of the edges has wood before it; None for
+        the steady middle.
 
     Returns
     -------
@@ -97,13 +106,16 @@ def engaged_edges(scene: Scene, one: Pass, before: float | None, angles: int = E
             continue
         normal = ((a2 - a1) * radial - (r2 - r1) * axis) / run
         thickness = np.maximum(0.0, -normal @ feed.direction)
-        ends = []
+        ends, stations = [], []
         for a, r in ((a1, r1), (a2, r2)):
             x, z, _ = plane.circle(a, 0.0, centre)
             ends.append(np.column_stack([x - r * np.cos(p), z + r * np.sin(p)]))
+            stations.append((up * (centre / math.cos(tilt)) + a * axis + r * radial) @ feed.direction)
         # bands nearer the oncoming stock cut first; the side edge comes before them all
         ahead = [tuple(plane.circle(a, r, centre) for a, r in band) for band in tool.bands[: max(0, index - 1)]]
         inside = _inside_stock(ends, plane, scene)
+        if travel is not None:
+            _keep_between(*inside, travel - stations[0], stations[0] - stations[1], 0.0, scene.stock.length)
         gone = [_inside_hull(ends, *pair) for pair in taken + ahead]
         length, middle = _left_over(inside, gone)
         in_wood = np.where(thickness > 0.0, length, 0.0)
@@ -122,6 +134,8 @@ def engaged_edges(scene: Scene, one: Pass, before: float | None, angles: int = E
     return edges
 
 
+Array = NDArray[np.float64]
+
 Intervals = tuple[NDArray[np.float64], NDArray[np.float64]]
 """First and last parameter, 0 to 1 along each piece; empty where the last is not beyond the first."""
 
@@ -134,10 +148,14 @@ def _inside_stock(ends: list[NDArray[np.float64]], plane: Plane, scene: Scene) -
     first, last = np.zeros(len(low)), np.ones(len(low))
     half = scene.stock.width / 2
     for axis, least, most in ((0, -half, half), (1, 0.0, scene.stock.thickness)):
-        start, run = low[:, axis], high[:, axis] - low[:, axis]
-        _keep(first, last, start - least, run)
-        _keep(first, last, most - start, -run)
+        _keep_between(first, last, low[:, axis], high[:, axis] - low[:, axis], least, most)
     return first, last
+
+
+def _keep_between(first: Array, last: Array, start: Array, run: Array, least: float, most: float) -> None:
+    """Narrow intervals, in place, to where start + run t lies between two values."""
+    _keep(first, last, start - least, run)
+    _keep(first, last, most - start, -run)
 
 
 def _keep(

@@ -39,6 +39,6 @@ def require_drawing() -> None:
         drawn = False
     if not drawn:
         raise PictureError(
-            "No pictures were drawn: this machine lacks the system's OpenGL libraries; on Debian or Ubuntu, "
+            "No solids were drawn: this machine lacks the system's OpenGL libraries; on Debian or Ubuntu, "
             "'apt-get install libegl1 libgl1-mesa-dri' brings them."
         )

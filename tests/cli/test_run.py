@@ -98,6 +98,7 @@ def test_without_the_systems_opengl_the_run_does_everything_else(tmp_path):
     assert run.returncode == 0, run.stderr.decode()
     assert b"libegl1 libgl1-mesa-dri" in run.stdout
     assert (tmp_path / "out" / "stopped-cove" / "finished.stl").exists()
+    assert (tmp_path / "out" / "stopped-cove" / "load.png").exists()
     assert not (tmp_path / "out" / "stopped-cove" / "passes.png").exists()
 
 

@@ -1,0 +1,53 @@
+"""Entering and leaving: what is cut along the way adds up to what the pass takes."""
+
+from __future__ import annotations
+
+import pytest
+from terminal import SCENES
+
+from sweep.cut.along import moments
+from sweep.cut.job import simulate
+from sweep.cut.stages import travel_range
+from sweep.scene.read import read_scene
+
+
+@pytest.mark.parametrize(("name", "number"), [("corner-cupboard-cornice", 8), ("tilted-cove", 3), ("off-the-edge", 2)])
+def test_the_wood_cut_along_the_way_is_the_volume_of_the_pass(name, number, cornice):
+    """Section being cut, summed over the travel, is the volume: entry and exit included."""
+    scene = read_scene(SCENES / f"{name}.toml") if name != "corner-cupboard-cornice" else cornice
+    start, end = travel_range(scene, number)
+    found = moments(scene, number, 400)
+    volume = sum(one.cutting for one in found) * (end - start) / len(found)
+
+    assert simulate(scene).removed(number) == pytest.approx(volume, rel=2e-3)
+
+
+def test_a_pass_that_stops_cuts_a_little_more_at_its_stop_than_this_says():
+    """The pass before stopped there too and left wood ahead of its blade, which is not in the sum."""
+    scene = read_scene(SCENES / "stopped-cove.toml")
+    start, end = travel_range(scene, 4)
+    found = moments(scene, 4, 400)
+    volume = sum(one.cutting for one in found) * (end - start) / len(found)
+
+    assert 0.97 * simulate(scene).removed(4) < volume <= 1.001 * simulate(scene).removed(4)
+
+
+def test_the_first_pass_that_stops_cuts_just_what_its_way_holds():
+    """Nothing was left by any pass before."""
+    scene = read_scene(SCENES / "stopped-cove.toml")
+    start, end = travel_range(scene, 1)
+    found = moments(scene, 1, 400)
+    volume = sum(one.cutting for one in found) * (end - start) / len(found)
+
+    assert simulate(scene).removed(1) == pytest.approx(volume, rel=3e-3)
+
+
+def test_the_load_rises_from_nothing_to_that_of_the_steady_middle_and_falls_back(cornice):
+    """Nothing before the stock, all of it amid."""
+    found = moments(cornice, 7, 400)
+    steady = simulate(cornice, chord=0.05).loads[6].usual
+
+    assert found[0].cutting < 0.02 * found[200].cutting
+    assert found[-1].cutting < 0.02 * found[200].cutting
+    assert found[200].forces.power == pytest.approx(steady.power, rel=1e-2)
+    assert max(one.forces.feed for one in found) <= steady.feed * 1.1
