@@ -113,8 +113,8 @@ def surface_of(scene: Scene, runout: float = 0.0) -> Surface:
     -----
     Run-out, derived by us. Let equal teeth leave ridges h(f). The one proud by `runout` reaches deeper, square to
     the surface, by e = runout |d . arbor| / |v|. Alone it would leave h(z f); the others cut down whatever stands
-    higher than their own ridges, e + h(f) above its marks. So ridges are min(h(z f), e + h(f)): exact at both ends,
-    never too low, too high by less than h(f) between. Marks repeat once a turn, z f, as soon as there is any
+    higher than their own ridges, e + h(f) above its marks. So ridges are min(h(z f), e + h(f)): exact at both ends
+    but for terms of second order, and between them too high, by less than h(f). Marks repeat once a turn, z f, as soon as there is any
     run-out; that spacing is given where e is more than h(f) at the largest ridge, for then the eye sees it. With
     alternate bevels it marks the one flank that its corner makes; both flanks are given as if it were theirs.
     """
@@ -127,6 +127,7 @@ def surface_of(scene: Scene, runout: float = 0.0) -> Surface:
 
     setup = settings(scene.setup.fence_angle, scene.tilt, last.height, scene.setup.offset)
     (points,) = curves(scene.tool, setup, CHORDS)
+    points = points[np.append(np.diff(points, axis=0).any(axis=1), True)]  # pieces of no length repeat a point
     points = points[np.abs(points[:, 0]) <= scene.stock.width / 2]
     if not len(points):
         return Surface((), (), step, feed_per_tooth, 0.5, 0.0)

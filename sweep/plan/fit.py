@@ -97,61 +97,6 @@ def settle(tool: Tool, line: Array, allowed: Range, fit: Fit) -> Fit:
     return _described(tool, line, allowed, here)
 
 
-@dataclass(frozen=True)
-class DenseCheck:
-    """A look at every set-up of a fine grid that could be closer than a fit.
-
-    Parameters
-    ----------
-    looked_at : int
-        Set-ups of the grid whose depth and edges do not rule them out.
-    closest : float, mm
-        The least largest deviation among them; infinite when there were none.
-    """
-
-    looked_at: int
-    closest: float
-
-
-def dense_check(tool: Tool, line: Array, allowed: Range, fit: Fit, most: int = 20_000) -> DenseCheck:
-    """Look for a set-up closer than a fit wherever one could be.
-
-    Notes
-    -----
-    A curve that stays within E of a line has its top within E of the line's top, and each of its ends, on
-    the table, within E of a point of the line that is no more than E high. That leaves a box of heights and
-    offsets for each angle and tilt, and of the grid in it all or, evenly, `most` are looked at.
-    """
-    gap, top = fit.deviation, float(line[:, 1].max())
-    low_points = line[line[:, 1] <= gap + 1e-9]
-    middle = len(line) // 2
-    firsts, lasts = low_points[low_points[:, 0] <= line[middle, 0]], low_points[low_points[:, 0] > line[middle, 0]]
-    if not len(firsts) or not len(lasts):
-        return DenseCheck(0, math.inf)
-    bounds = allowed.bounds
-    fixed = bounds[2, 0] == bounds[2, 1]
-    angles = np.linspace(*bounds[0], 721)
-    heights = np.linspace(max(bounds[1, 0], top - gap), min(bounds[1, 1], top + gap), 11)
-    tilts = np.linspace(*bounds[2], 1 if fixed else 61)
-    angle, height, tilt = (grid.ravel() for grid in np.meshgrid(angles, heights, tilts))
-    left, right = edges(tool, settings(angle, tilt, height))
-    # offsets that bring the left end into its box, and those that bring the right end into its own
-    least = np.maximum(left - firsts[:, 0].max() - gap, right - lasts[:, 0].max() - gap)
-    greatest = np.minimum(left - firsts[:, 0].min() + gap, right - lasts[:, 0].min() + gap)
-    with np.errstate(invalid="ignore"):
-        possible = np.flatnonzero(greatest >= least)
-    share = np.linspace(0.0, 1.0, 9)
-    offsets = least[possible, None] + (greatest - least)[possible, None] * share
-    rows = np.column_stack([np.repeat(grid[possible], len(share)) for grid in (angle, height, tilt)])
-    rows = np.column_stack([rows, offsets.ravel()])
-    rows = rows[:: max(1, math.ceil(len(rows) / most))]
-    if len(rows) == 0:
-        return DenseCheck(0, math.inf)
-    gaps = largest(_curves(tool, rows, COARSE), sampled(line, 60), sampled(line, POINTS // 2), lot=256)
-    best = rows[np.argsort(gaps)[:5]]
-    return DenseCheck(len(rows), float(largest(_curves(tool, best, FINE), line, sampled(line, 3 * POINTS)).min()))
-
-
 def _look_about(tool: Tool, line: Array, allowed: Range, starts: int) -> list[Array]:
     """Return the best places of a coarse grid of angles and tilts, height and offset by the target's own."""
     depth = float(np.clip(line[:, 1].max(), *allowed.blade_height))
@@ -165,7 +110,7 @@ def _look_about(tool: Tool, line: Array, allowed: Range, starts: int) -> list[Ar
     table = np.column_stack([angle, np.full(len(angle), depth), tilt, offset])[reached]
     if len(table) == 0:
         return []
-    gaps = largest(_curves(tool, table, COARSE), sampled(line, 60), sampled(line, POINTS // 2))
+    gaps = largest(curves_at(tool, table, COARSE), sampled(line, 60), sampled(line, POINTS // 2))
     order = np.argsort(gaps)
     chosen: list[Array] = []
     for row in table[order]:
@@ -203,7 +148,7 @@ def _descend(
         there = here.copy()
         there[free] += step
         there = np.clip(there, bounds[:, 0], bounds[:, 1])
-        gap = float(largest(_curves(tool, there[None], chords), line, points)[0])
+        gap = float(largest(curves_at(tool, there[None], chords), line, points)[0])
         if gap < worst:
             here = there
             reach = reach * (1.5 if worst - gap > 0.75 * (worst - expected) else 1.0)
@@ -211,7 +156,7 @@ def _descend(
             reach = reach / 4
         if np.all(reach < 1e-8):
             break
-    return here, float(largest(_curves(tool, here[None], chords), line, points)[0])
+    return here, float(largest(curves_at(tool, here[None], chords), line, points)[0])
 
 
 def _least_squares(tool: Tool, line: Array, allowed: Range, here: Array) -> Array:
@@ -224,7 +169,7 @@ def _least_squares(tool: Tool, line: Array, allowed: Range, here: Array) -> Arra
         now, slope = _tangent(tool, line, points, there, bounds, FINE)
         there[free] -= np.linalg.lstsq(slope.T, now, rcond=None)[0]
         there = np.clip(there, bounds[:, 0], bounds[:, 1])
-    gaps = largest(_curves(tool, np.vstack([here, there]), FINE), line, points)
+    gaps = largest(curves_at(tool, np.vstack([here, there]), FINE), line, points)
     return there if gaps[1] < gaps[0] else here
 
 
@@ -233,7 +178,7 @@ def _tangent(tool: Tool, line: Array, points: Array, here: Array, bounds: Array,
     free = np.flatnonzero(bounds[:, 1] > bounds[:, 0])
     nudge = np.array([1e-5, 1e-4, 1e-5, 1e-4])
     ways = np.where(here + nudge > bounds[:, 1], -nudge, nudge)  # away from a limit
-    found = deviations(_curves(tool, here + np.vstack([np.zeros(4), np.diag(ways)[free]]), chords), line, points)
+    found = deviations(curves_at(tool, here + np.vstack([np.zeros(4), np.diag(ways)[free]]), chords), line, points)
     return found[0], (found[1:] - found[0]) / ways[free, None]
 
 
@@ -257,7 +202,7 @@ def _least_largest(now: Array, slope: Array, low: Array, high: Array) -> tuple[A
 
 def _described(tool: Tool, line: Array, allowed: Range, here: Array) -> Fit:
     points = sampled(line, 8 * POINTS)
-    curve = _curves(tool, here[None], FINE)
+    curve = curves_at(tool, here[None], FINE)
     found = deviations(curve, line, points)[0]
     worst = float(np.abs(found).max())
     places = np.concatenate([points[:, 0], curve[0, :, 0]])
@@ -279,5 +224,6 @@ def _described(tool: Tool, line: Array, allowed: Range, here: Array) -> Fit:
     return Fit(*map(float, here), worst, tuple(tight), tuple(at_limit))
 
 
-def _curves(tool: Tool, rows: Array, chords: int) -> Array:
+def curves_at(tool: Tool, rows: Array, chords: int) -> Array:
+    """Return the curves of set-ups given as rows of angle, height, tilt and offset, see `outline.curves`."""
     return curves(tool, settings(rows[:, 0], rows[:, 2], rows[:, 1], rows[:, 3]), chords)

@@ -14,7 +14,8 @@ from numpy.typing import NDArray
 
 from sweep.check.target import target_line
 from sweep.errors import SceneError
-from sweep.plan.fit import DenseCheck, Fit, Range, dense_check, fit_blade, settle
+from sweep.plan.dense import DenseCheck, dense_check
+from sweep.plan.fit import Fit, Range, fit_blade, settle
 from sweep.plan.grid import height_grid
 from sweep.scene.model import Scene
 from sweep.scene.sections import Blade, Setup
@@ -52,6 +53,7 @@ def find_setups(scene: Scene) -> tuple[Candidate, ...]:
         When no blade can cut anything like the target, in a sentence that says which limit stops it and
         what the nearest is that can be cut.
     """
+    _meets_the_stock(scene)
     find = _exact if scene.target.shape == "cove" else _fitted
     candidates = sorted((one for one in (find(scene, blade) for blade in scene.choice) if one is not None), key=_rank)
     if not candidates:
@@ -109,6 +111,15 @@ def _settled(scene: Scene, one: Candidate) -> Candidate:
             fits.append(settle(one.blade.tool, line, there, replace(exact.fit, blade_height=height)))
     closest = min(fits, key=lambda fit: fit.deviation, default=exact.fit)
     return replace(exact, fit=closest) if closest.deviation <= scene.target.tolerance else exact
+
+
+def _meets_the_stock(scene: Scene) -> None:
+    target, half = scene.target, scene.stock.width / 2
+    least, most = (
+        (-target.width / 2, target.width / 2) if target.points is None else (target.points[0][0], target.points[-1][0])
+    )
+    if least + target.across >= half or most + target.across <= -half:
+        raise SceneError("target.across", "the target lies outside the stock", "move it, or take wider stock")
 
 
 def _rank(one: Candidate) -> tuple[float, float]:

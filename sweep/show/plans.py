@@ -7,7 +7,7 @@ from rich.console import Console
 from rich.table import Table
 
 from sweep.plan.accuracy import Care
-from sweep.plan.fit import DenseCheck
+from sweep.plan.dense import DenseCheck
 from sweep.plan.heights import PassPlan
 from sweep.plan.setup import Candidate
 from sweep.scene.model import Scene

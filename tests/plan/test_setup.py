@@ -21,7 +21,8 @@ from sweep.cut.job import simulate
 from sweep.errors import SceneError
 from sweep.plan.closeness import largest, sampled
 from sweep.plan.complete import complete
-from sweep.plan.fit import Range, dense_check, fit_blade, settle
+from sweep.plan.dense import dense_check
+from sweep.plan.fit import Range, fit_blade, settle
 from sweep.plan.setup import check_candidate, find_setups
 from sweep.scene.read import read_scene, scene_from
 from sweep.shape import outline
@@ -186,6 +187,7 @@ def test_heights_are_set_in_steps_of_the_wheel_where_the_scene_says_so():
         ({"width": "60 mm", "depth": "19 mm"}, {}, "target.depth: .* only 16.5 mm may be cut away if 6 mm of wood"),
         ({"width": "60 mm", "depth": "15 mm"}, {"saw": {"max_height": "14 mm"}}, "the saw raises the blade to 14 mm"),
         ({"width": "160 mm", "depth": "10 mm"}, {}, "target.width: .* the widest there is 98.84 mm"),
+        ({"width": "60 mm", "depth": "15 mm", "across": "80 mm"}, {}, "target.across: the target lies outside"),
         ({"width": "60 mm", "depth": "5 mm"}, {"stock": {"thickness": "6 mm"}}, "no wood may be cut away"),
     ],
 )
