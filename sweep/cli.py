@@ -200,8 +200,10 @@ def _draw(folder: Path, outcome, units, progress) -> str:
     from sweep.errors import PictureError
     from sweep.show.drawing import require_drawing
     from sweep.show.load_plot import write_loads
+    from sweep.show.surface_plot import write_surface
 
     write_loads(folder / "load.png", outcome, units)
+    write_surface(folder / "surface.png", outcome, units)
     try:
         require_drawing()
     except PictureError as wrong:

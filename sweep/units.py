@@ -52,7 +52,10 @@ def _factor(unit: str, kind: Kind) -> float:
     import pint
 
     try:
-        return float(_registry().Quantity(1.0, _TRADE_MARKS.get(unit, unit)).to(kind.unit).magnitude)
+        written = re.sub(
+            r"(?<=[a-z])([23])$", r"^\1", _TRADE_MARKS.get(unit, unit)
+        )  # mm2 and kg/m3, as people write them
+        return float(_registry().Quantity(1.0, written).to(kind.unit).magnitude)
     except pint.DimensionalityError:
         raise ValueError(f"'{unit}' does not measure a {kind.name}") from None
     except Exception:  # pint raises many kinds for text that is no unit at all

@@ -76,7 +76,16 @@ def test_the_readmes_python_runs_and_prints_what_is_true():
 def test_the_readme_shows_what_the_program_prints(tmp_path):
     """Line by line, but for where it was written to."""
     run = subprocess.run(
-        [sys.executable, "-m", "sweep", "run", "scenes/corner-cupboard-cornice.toml", "--no-pictures", "--out", tmp_path / "x"],
+        [
+            sys.executable,
+            "-m",
+            "sweep",
+            "run",
+            "scenes/corner-cupboard-cornice.toml",
+            "--no-pictures",
+            "--out",
+            tmp_path / "x",
+        ],
         cwd=ROOT,
         capture_output=True,
         text=True,

@@ -9,7 +9,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sweep.units import ANGLE, AREA, LENGTH, POWER, ROTATION, SPEED, Units, inch_fraction, read_quantity, show_quantity
+from sweep.units import (
+    ANGLE,
+    AREA,
+    DENSITY,
+    FORCE,
+    LENGTH,
+    POWER,
+    ROTATION,
+    SPEED,
+    Units,
+    inch_fraction,
+    read_quantity,
+    show_quantity,
+)
 
 
 @pytest.mark.parametrize(
@@ -33,6 +46,11 @@ from sweep.units import ANGLE, AREA, LENGTH, POWER, ROTATION, SPEED, Units, inch
         ("1.3 kW", POWER, 1300.0),
         ("130 mm^2", AREA, 130.0),
         ("0.2 in^2", AREA, 0.2 * 25.4**2),
+        ("130 mm2", AREA, 130.0),
+        ("560 kg/m^3", DENSITY, 560.0),
+        ("560 kg/m3", DENSITY, 560.0),
+        ("0.56 g/cm3", DENSITY, 560.0),
+        ("20 lbf", FORCE, 20 * 4.4482216152605),
     ],
 )
 def test_a_quantity_is_read_in_any_unit_of_its_kind(text, kind, value):

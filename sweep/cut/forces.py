@@ -44,12 +44,19 @@ class State:
     thrust: float
 
 
+GRAZING = 0.1
+"""Share of the least thickness below which an edge only grazes, and its force fades to nothing: our own step."""
+
 SHARP, USUAL, DULL = (
     State(1 - SCATTER, 1.0, 0.0, 0.3),
     State(1.0, 1.0, 0.005, 0.5),
     State(1 + SCATTER, 1.35, 0.010, 1.0),
 )
-"""The low end of the band (soft wood of its kind, sharp), the middle, and the high end (hard wood, dull)."""
+"""The low end of the band (soft wood of its kind, sharp), the middle, and the high end (hard wood, dull).
+
+In thin shavings dullness counts twice at the high end, in the wear and in the least thickness: the band is wide
+there on purpose. Of the forces across and up, where thrust and cutting force oppose each other, the middle may
+lie outside the other two."""
 
 
 @dataclass(frozen=True)
@@ -124,8 +131,12 @@ def by_rim_angle(
     forces, moments = [], []
     for edge in edges:
         k = across * (edge.normal @ grain) ** 2 + along * (edge.motion @ grain) ** 2 + lying * (edge.edge @ grain) ** 2
-        thickness = np.maximum(edge.thickness * feed_per_tooth * scene.blade.stagger, state.thinnest)
-        pressure = np.where(edge.thickness > 0, state.hardness * state.wear * k * np.sqrt(thickness), 0.0)
+        thickness = edge.thickness * feed_per_tooth * scene.blade.stagger
+        pressure = state.hardness * state.wear * k * np.sqrt(np.maximum(thickness, state.thinnest))
+        if state.thinnest > 0:
+            pressure = pressure * np.minimum(1.0, thickness / (GRAZING * state.thinnest))
+        else:
+            pressure = np.where(thickness > 0, pressure, 0.0)
         forces.append((pressure * edge.length)[:, None] * (edge.motion + state.thrust * edge.normal))
         moments.append(pressure * edge.lever)
     return forces, moments

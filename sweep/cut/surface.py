@@ -25,7 +25,8 @@ are the floor under all ridges here.
 
 Alternate bevels leave the corner of a flank to every second tooth. A shaped cutter is taken as it is written, straight
 edges and sharp corners: where its polyline stands for a curve, the ridges are those of the facets and shrink with them.
-Steps are taken as small beside the kerf. This is the geometry of sharp, rigid teeth. Tear-out, vibration and what wood fibres do are not in it.
+Steps are taken as small beside the kerf. This is the geometry of sharp, rigid teeth: tear-out, vibration and what
+wood fibres do are not in it.
 """
 
 from __future__ import annotations
@@ -99,28 +100,32 @@ class Surface:
         return self.largest / self.feed_per_tooth
 
 
-def surface_of(scene: Scene, runout: float = 0.0) -> Surface:
-    """Return the tooth marks that the last pass leaves.
+def surface_of(scene: Scene, runout: float | None = None, number: int | None = None) -> Surface:
+    """Return the tooth marks that a pass leaves.
 
     Parameters
     ----------
     scene : Scene
         With its set-up and passes.
-    runout : float, mm
-        How far one tooth stands proud of all others, along the radius.
+    runout : float or None, mm
+        How far one tooth stands proud of all others, along the radius; None for what the scene says.
+    number : int or None
+        The pass, from 1; None for the last.
 
     Notes
     -----
     Run-out, derived by us. Let equal teeth leave ridges h(f). The one proud by `runout` reaches deeper, square to
     the surface, by e = runout |d . arbor| / |v|. Alone it would leave h(z f); the others cut down whatever stands
     higher than their own ridges, e + h(f) above its marks. So ridges are min(h(z f), e + h(f)): exact at both ends
-    but for terms of second order, and between them too high, by less than h(f). Marks repeat once a turn, z f, as soon as there is any
-    run-out; that spacing is given where e is more than h(f) at the largest ridge, for then the eye sees it. With
-    alternate bevels it marks the one flank that its corner makes; both flanks are given as if it were theirs.
+    but for terms of second order, and between them too high, by less than h(f). Marks repeat once a turn, z f, as
+    soon as there is any run-out; that spacing is given where e is more than h(f) at the largest ridge, for then the
+    eye sees it. With alternate bevels it marks the one flank that its corner makes; both flanks are given as if it
+    were theirs.
     """
+    runout = scene.blade.runout if runout is None else runout
     if runout < 0.0:
         raise ValueError("the run-out must not be negative")
-    last = passes_of(scene)[-1]
+    last = passes_of(scene)[(number or 0) - 1]
     feed_per_tooth = last.feed_speed / (scene.saw.speed / (2 * math.pi) * scene.blade.teeth)
     step = feed_per_tooth * scene.blade.stagger
     turn = feed_per_tooth * max(scene.blade.teeth, scene.blade.stagger)
@@ -149,7 +154,7 @@ def surface_of(scene: Scene, runout: float = 0.0) -> Surface:
 
 @dataclass(frozen=True, eq=False)
 class _Marks:
-    """At each point of the profile, (n,): ridge for each mm of step, share of run-out square to the surface, and shape."""
+    """At each point, (n,): ridge for each mm of step, share of run-out square to the surface, crest and slant."""
 
     height: Array
     radial: Array

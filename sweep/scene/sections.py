@@ -23,6 +23,7 @@ from sweep.scene.fields import (
     Place,
     Push,
     RimSpeed,
+    RunOut,
     Share,
     Size,
     Slack,
@@ -67,6 +68,7 @@ class Blade(Section):
     plate: Size | None = None
     collar: Size | None = None
     gullet_depth: Size | None = None
+    runout: RunOut = 0.0
 
     @property
     def stagger(self) -> int:

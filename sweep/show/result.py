@@ -9,6 +9,7 @@ from typing import Any
 
 from sweep.check.judge import Outcome
 from sweep.check.shares import governing, shares_of
+from sweep.cut.surface import surface_of
 from sweep.units import degrees
 
 
@@ -29,7 +30,7 @@ def passes_csv(outcome: Outcome) -> str:
 
 def _result(outcome: Outcome) -> dict[str, Any]:
     job, profile = outcome.job, outcome.profile
-    setup, finished = job.scene.setup, job.finished
+    setup, finished, surface = job.scene.setup, job.finished, surface_of(job.scene)
     return {
         "title": job.scene.title,
         "chord_tolerance_mm": job.chord,
@@ -49,6 +50,12 @@ def _result(outcome: Outcome) -> dict[str, Any]:
             "within_tolerance": profile and profile.within_tolerance,
             "worst": profile and dict(zip(("y_mm", "z_mm", "deviation_mm"), profile.worst, strict=True)),
             "station_mm": profile and profile.station,
+        },
+        "surface": {
+            "ridge_height_mm": surface.largest,
+            "spacing_mm": surface.spacing,
+            "sanding_depth_mm": surface.sanding_depth,
+            "ridge_per_feed_per_tooth": surface.ridge_per_feed,
         },
         "finished": {
             "volume_mm3": finished.volume,
@@ -89,6 +96,7 @@ def _passes(outcome: Outcome) -> list[dict[str, Any]]:
                 "side_force_n": load.usual and load.usual.side,
                 "side_deflection_mm": load.deflection,
                 "gullet_fill": load.gullet_fill,
+                "ridge_height_mm": surface_of(job.scene, number=one.number).largest,
                 "governing_limit": governing(shares_of(job.scene, one, taken.area, load)),
                 "flags": _flags(outcome, one.number),
             }

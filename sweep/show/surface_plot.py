@@ -45,7 +45,7 @@ def write_surface(path: Path, outcome: Outcome, units: Units) -> None:
         For every length that is written in it.
     """
     scene = outcome.job.scene
-    surface = surface_of(scene)
+    surface = surface_of(scene, runout=0.0)
     figure = Figure(figsize=(SIZE[0] / _DPI, SIZE[1] / _DPI), dpi=_DPI, facecolor="white")
     FigureCanvasAgg(figure)
     _write(figure, 60, 62, "Tooth marks after the last pass", _TITLE, weight="bold")
@@ -56,6 +56,9 @@ def write_surface(path: Path, outcome: Outcome, units: Units) -> None:
         f"{units.written(surface.feed_per_tooth)} a tooth",
         f"highest ridge {units.written(surface.largest)}",
     ]
+    if scene.blade.runout > 0:
+        proud = surface_of(scene)
+        facts.append(f"with {units.written(scene.blade.runout)} of run-out {units.written(proud.largest)}, not drawn")
     _write(figure, 60, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
     if surface.points:
         _along_profile(figure, outcome, surface, units)
@@ -107,8 +110,8 @@ def _along_profile(figure: Figure, outcome: Outcome, surface: Surface, units: Un
     lower = _axes(figure, left + (width - across) / 2, 850 + (300 - deep) / 2, across, deep)
     lower.set(xlim=(-half, half), ylim=(0.0, stock.thickness))
     lower.set_axis_off()
-    lower.fill_between([-half, half], 0.0, stock.thickness, color=WOOD, lw=0)
-    lower.fill_between(y, 0.0, z, color="white", lw=0)
+    y[[0, -1]] = np.where(z[[0, -1]] > 0.0, (-half, half), y[[0, -1]])  # run off a side
+    lower.fill_between([-half, *y, half], [0.0, *z, 0.0], stock.thickness, color=WOOD, lw=0)
     lower.plot(y, z, color=INK, lw=1.3, clip_on=False)
     place = surface.where
     for axes, level in ((upper, surface.largest), (lower, place[1])):
@@ -195,7 +198,7 @@ def _shaded(surface: Surface, x: NDArray[np.float64], hand: int) -> NDArray[np.f
     normal /= np.linalg.norm(normal, axis=-1, keepdims=True)
     light = np.array([-1.0, hand * surface.slant, 0.0])
     light = 0.6 * light / np.linalg.norm(light) + (0.0, 0.0, 0.8)
-    shade = 0.30 + 0.75 * np.clip(normal @ light, 0.0, None)
+    shade = 0.48 + 0.56 * np.clip(normal @ light, 0.0, None)
     return np.clip(np.array(WOOD) * shade[..., None], 0.0, 1.0)
 
 

@@ -8,6 +8,7 @@ from rich.table import Table
 
 from sweep.check.judge import Outcome
 from sweep.check.shares import governing, shares_of
+from sweep.cut.surface import surface_of
 from sweep.units import Units, degrees
 
 CAUTIONS = (
@@ -33,6 +34,14 @@ def print_outcome(console: Console, outcome: Outcome, units: Units) -> None:
     print_whole(console, pass_table(outcome, units))
     _print_flags(console, outcome)
     _print_profile(console, outcome, units)
+    surface = surface_of(job.scene)
+    if surface.largest > 0:
+        console.print(
+            f"Tooth marks of the last pass: ridges of at most {units.written(surface.largest)} every "
+            f"{units.written(surface.spacing)}, highest on the flanks, to sand away; they grow with the feed "
+            "(run-out only as given, tear-out not in it).",
+            highlight=False,
+        )
 
 
 def pass_table(outcome: Outcome, units: Units) -> Table:

@@ -81,7 +81,9 @@ def test_a_message_says_the_figure_the_limit_and_what_to_do_in_the_makers_units(
     found = flags("in", passes={"heights": ["1/4 in", "16 mm"]}, stock={"length": "11 in"})
 
     assert found["rise-large"][0].message == "it rises 1/4 in, more than 1/8 +0.001 in: take it in 2 passes"
-    assert found["stock-short"][0].message.startswith("the stock is 11 in long, too short to pass safely under 11 13/16")
+    assert found["stock-short"][0].message.startswith(
+        "the stock is 11 in long, too short to pass safely under 11 13/16"
+    )
 
 
 def test_following_the_advice_on_feed_takes_the_flag_away():

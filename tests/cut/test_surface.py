@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from sweep.cut.surface import surface_of
 from sweep.scene.read import scene_from
 
-RADIUS, KERF, TEETH = 127.0, 3.2, 12
+RADIUS, KERF, TEETH = 127.0, 3.2, 6
 TURN = 4000 / 60  # turns a second
 
 FLAT = ((-KERF / 2, RADIUS), (KERF / 2, RADIUS))
@@ -37,47 +37,52 @@ def scene(step=0.02, angle=28.0, tilt=0.0, height=16.0, offset=0.0, **blade):
     )
 
 
-def left_by_teeth(scene, y, z, normal, step, teeth, proud=None, samples=1500):
-    """How high wood stands, along one period of the feed, over what the whole tool swept: tooth after tooth.
+def left_by_teeth(scene, y, z, normal, step, teeth, proud=None, at=None):
+    """Along one period of the feed, x of the stock and how high wood stands there over what the whole tool swept.
 
     Each tooth is its own solid of revolution, standing still a step after the one before; `teeth` are their profiles,
-    used in turn, and `proud` what is added to each one's radius. Away from the point (y, z) of the profile the wood
-    is probed along `normal`, which points out of it, by halving.
+    used in turn, `proud` is what is added to each one's radius, and `at` the x to look at. From the point (y, z) of
+    the profile the wood is probed along `normal`, which points out of it, by halving.
     """
     setup = scene.setup
     theta, beta = setup.fence_angle, setup.blade_tilt
     feed = np.array([math.sin(theta), math.cos(theta), 0.0])
     across = np.array([math.cos(theta), -math.sin(theta), 0.0])
     axis, up = np.array([math.cos(beta), 0, -math.sin(beta)]), np.array([math.sin(beta), 0, math.cos(beta)])
-    whole = [point for tooth in teeth for point in tooth]
-    centre = setup.blade_height - max(r * math.cos(beta) - a * math.sin(beta) for a, r in whole)
+    centre = setup.blade_height - max(r * math.cos(beta) - a * math.sin(beta) for tooth in teeth for a, r in tooth)
     count = len(teeth)
-    x = np.linspace(0.0, count * step, samples, endpoint=False)
     proud = proud or [0.0] * count
 
-    def removed(depth):
-        gone = np.zeros(len(x), bool)
-        for number in range(-2 * count - 2, 3 * count + 3):
-            points = (
-                (number * step - x)[:, None] * feed
-                + (y + depth * normal[0] + setup.offset)[:, None] * across
-                + (z + depth * normal[1])[:, None] * [0.0, 0.0, 1.0]
-                - centre / math.cos(beta) * up
-            )
-            a = points @ axis
-            far = np.hypot(points @ up, points[:, 1])
-            offsets, radii = np.array(teeth[number % count]).T
-            reach = np.interp(a, offsets, radii + proud[number % count], left=-1.0, right=-1.0)
-            gone |= far <= reach
-        return gone
+    def inside(travel, depth, number):
+        """How deep points lie in one tooth's solid when the stock has come so far; negative outside."""
+        points = (
+            np.asarray(travel)[:, None] * feed
+            + (y + np.asarray(depth)[:, None] * normal[0] + setup.offset) * across
+            + (z + np.asarray(depth)[:, None] * normal[1]) * np.array([0.0, 0.0, 1.0])
+            - centre / math.cos(beta) * up
+        )
+        along = points @ axis
+        offsets, radii = np.array(teeth[number % count]).T
+        reach = np.interp(along, offsets, radii) + proud[number % count]
+        return np.minimum(
+            reach - np.hypot(points @ up, points[:, 1]), np.minimum(along - offsets[0], offsets[-1] - along)
+        )
 
-    low, high = np.full(len(x), -max([1e-3 * step, *proud]) * 2), np.full(len(x), 2.0 * count * step + 1e-6)
-    assert removed(high).all()
-    for _ in range(40):
-        middle = (low + high) / 2
-        gone = removed(middle)
+    met, half = 0.0, 200.0  # where the tool comes closest to the point
+    for _ in range(9):
+        travel = met + np.linspace(-half, half, 2001)
+        met = travel[np.argmax(np.max([inside(travel, 0 * travel, n) for n in range(count)], axis=0))]
+        half /= 50 if half > 1e-3 else 1
+
+    x = np.linspace(0.0, count * step, 1200) if at is None else at + met
+    numbers = range(-count - 2, 2 * count + 3)
+    low, high = np.full(len(x), -2 * max([1e-3 * step, *proud])), np.full(len(x), 2.0 * count * step)
+    for halving in range(35):
+        middle = (low + high) / 2 if halving else high
+        gone = np.any([inside(met + n * step - x, middle, n) >= 0 for n in numbers], axis=0)
+        assert halving or gone.all(), "the probe starts in the open"
         high, low = np.where(gone, middle, high), np.where(gone, low, middle)
-    return x, high
+    return x - met, high
 
 
 def out_of_wood(points, k):
@@ -89,7 +94,13 @@ def out_of_wood(points, k):
 def peak_to_valley(surface, scene, k, step, teeth, proud=None):
     """The ridge at the k-th point of the profile, by teeth one by one."""
     points = np.array(surface.points)
-    _, level = left_by_teeth(scene, *points[k], out_of_wood(points, k), step, teeth, proud)
+    probe = scene, *points[k], out_of_wood(points, k), step, teeth, proud
+    x, level = left_by_teeth(*probe)
+    close = x[1] - x[0]
+    for _ in range(2):  # a steep face may hide the crest and the mark beside it between two samples
+        near = np.linspace(-close, close, 161)
+        x, level = left_by_teeth(*probe, at=np.concatenate([x[np.argmin(level)] + near, x[np.argmax(level)] + near]))
+        close /= 80
     return float(np.ptp(level))
 
 
@@ -114,14 +125,15 @@ def test_ridges_are_what_flat_teeth_one_by_one_leave(angle, tilt, height, step, 
     assume(flanks)
     k = flanks[round(at * (len(flanks) - 1))]
 
-    assert peak_to_valley(surface, cut, k, step, [FLAT]) == pytest.approx(surface.ridges[k], rel=0.02, abs=2e-4 * step)
+    assert peak_to_valley(surface, cut, k, step, [FLAT]) == pytest.approx(surface.ridges[k], rel=0.005, abs=1e-4 * step)
 
 
 @settings(max_examples=40)
 @given(angle=angles, tilt=tilts, bevel=st.floats(2.0, 30.0), step=steps, at=share)
 def test_ridges_are_what_teeth_bevelled_to_either_hand_leave(angle, tilt, bevel, step, at):
     """Each tooth is a solid of its own: long on one side, short on the other, by turns."""
-    cut = scene(step, angle, tilt, diameter=f"{2 * RADIUS} mm", kerf=f"{KERF} mm", tip="alternate bevel", bevel=f"{bevel} deg")  # fmt: skip
+    blade = {"diameter": f"{2 * RADIUS} mm", "kerf": f"{KERF} mm", "tip": "alternate bevel", "bevel": f"{bevel} deg"}
+    cut = scene(step, angle, tilt, **blade)
     short = RADIUS - KERF * math.tan(math.radians(bevel))
     hands = [((-KERF / 2, RADIUS), (KERF / 2, short)), ((-KERF / 2, short), (KERF / 2, RADIUS))]
     surface = surface_of(cut)
@@ -129,7 +141,7 @@ def test_ridges_are_what_teeth_bevelled_to_either_hand_leave(angle, tilt, bevel,
     k = flanks[round(at * (len(flanks) - 1))]
 
     assert surface.spacing == pytest.approx(2 * step)
-    assert peak_to_valley(surface, cut, k, step, hands) == pytest.approx(surface.ridges[k], rel=0.02, abs=4e-4 * step)
+    assert peak_to_valley(surface, cut, k, step, hands) == pytest.approx(surface.ridges[k], rel=0.01, abs=1e-4 * step)
 
 
 @settings(max_examples=40)
@@ -143,9 +155,10 @@ def test_ridges_are_what_the_corners_of_a_shaped_cutter_leave(angle, tilt, drop,
     assume(flanks)
     k = flanks[round(at * (len(flanks) - 1))]
 
-    assert peak_to_valley(surface, cut, k, step, [head]) == pytest.approx(surface.ridges[k], rel=0.03, abs=1e-3 * step)
+    assert peak_to_valley(surface, cut, k, step, [head]) == pytest.approx(surface.ridges[k], rel=0.005, abs=1e-4 * step)
 
 
+@settings(max_examples=200)
 @given(angle=angles, height=st.floats(3.0, 60.0), step=steps)
 def test_untilted_it_is_the_closed_form_at_every_point(angle, height, step):
     """Section 4 of the design: f sin cos |cos p| / sqrt(sin^2 + cos^2 cos^2 p), the rim angle from the height."""
@@ -160,9 +173,10 @@ def test_untilted_it_is_the_closed_form_at_every_point(angle, height, step):
     assert surface.ridges == pytest.approx(wanted, rel=1e-6, abs=1e-7 * step)
 
 
-@given(angle=angles, tilt=tilts, height=st.floats(3.0, 60.0), step=steps)
+@settings(max_examples=200)
+@given(angle=st.floats(8.0, 60.0), tilt=st.floats(-5.0, 5.0), height=st.floats(10.0, 60.0), step=steps)
 def test_the_bottom_keeps_only_the_scallops_of_the_round_rim(angle, tilt, height, step):
-    """Where the top edge runs along the surface corners leave nothing, and the flat of the kerf is f_in_plane^2 / 8 R."""
+    """Where the top edge runs along the surface corners leave nothing: the flat has f_in_plane^2 / 8 R."""
     surface = surface_of(scene(step, angle, tilt, height))
     theta, beta = math.radians(angle), math.radians(tilt)
     in_plane = step**2 * (math.cos(theta) ** 2 + (math.sin(theta) * math.sin(beta)) ** 2)
@@ -180,6 +194,7 @@ def test_scallops_are_what_teeth_one_by_one_leave_on_the_flat():
     assert peak_to_valley(surface, cut, k, 0.5, [FLAT]) == pytest.approx(surface.ridges[k], rel=1e-3)
 
 
+@settings(max_examples=200)
 @given(angle=angles, tilt=tilts, height=st.floats(3.0, 60.0), step=steps, slower=st.floats(0.1, 1.0))
 def test_a_slower_last_feed_leaves_lower_ridges_in_proportion(angle, tilt, height, step, slower):
     """Half the feed, half the sanding."""
@@ -190,6 +205,7 @@ def test_a_slower_last_feed_leaves_lower_ridges_in_proportion(angle, tilt, heigh
     assert slow.spacing == pytest.approx(slower * step)
 
 
+@settings(max_examples=200)
 @given(angle=angles, height=st.floats(3.0, 60.0))
 def test_an_untilted_cut_is_marked_alike_on_both_flanks_and_most_at_the_edges(angle, height):
     """Left and right mirror each other, and ridges never fall from the bottom out."""
@@ -234,8 +250,8 @@ def test_a_tooth_that_stands_proud_leaves_no_more_than_the_rule_says_and_hardly_
     k = flanks[round(at * (len(flanks) - 1))]
     true = peak_to_valley(equal, cut, k, step, [FLAT] * TEETH, [runout] + [0.0] * (TEETH - 1))
 
-    assert true <= surface.ridges[k] * 1.01
-    assert true >= surface.ridges[k] - equal.ridges[k] * 1.02
+    assert true <= surface.ridges[k] * 1.03
+    assert true >= surface.ridges[k] - equal.ridges[k] * 1.05
 
 
 def test_with_run_out_marks_repeat_once_a_turn():
@@ -263,12 +279,11 @@ def test_crest_and_slant_are_those_of_teeth_one_by_one(tilt):
     along = np.array([-normal[1], normal[0]]) * np.sign(normal[0])  # away from the table
 
     x, level = left_by_teeth(cut, *points[first], normal, step, [FLAT])
-    assert x[np.argmin(level)] == pytest.approx(0.0, abs=step) or True
     mark, crest = x[np.argmin(level)], x[np.argmax(level)]
     assert (crest - mark) % step / step == pytest.approx(surface.crest, abs=0.01)
 
-    _, moved = left_by_teeth(cut, *(points[first] + 0.2 * step * along), normal, step, [FLAT])
-    shift = (x[np.argmax(moved)] - crest + step / 2) % step - step / 2
+    further, moved = left_by_teeth(cut, *(points[first] + 0.2 * step * along), normal, step, [FLAT])
+    shift = (further[np.argmax(moved)] - crest + step / 2) % step - step / 2
     assert shift == pytest.approx(0.2 * step * surface.slant, abs=0.02 * step)
 
 

@@ -8,19 +8,21 @@
   n = 0 only: a single tooth's load is not in that table.
 - Merhar, Gornik Bucar, Pepelnjak 2017, BioResources 12(3) 5569-5582, abstract read: a commercial blade clamped to a
   quarter of its diameter gave 60 N/mm at the rim; its size was not on the page read, so it tells the magnitude.
+- Gullets: area of pitch times depth over 1.75, 50 to 75 % of it usable, http://www.sharptool.com/GulletCapacity.html,
+  read; Quelch's gullet feed index, solid wood to area of the gullet, safe from 0.3 to 0.5: from memory.
 """
 
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
-from numpy.polynomial import Polynomial
 from numpy.polynomial.legendre import Legendre, leggauss
 from scipy.linalg import eigh
 
-from sweep.cut.plate import MEASURED, _harmonic, rim_compliance, rim_stiffness
+from sweep.cut.plate import MEASURED, _harmonic, gullet_fill, rim_compliance, rim_stiffness
 from sweep.scene.sections import Blade
 
 POISSON = 0.3
@@ -37,14 +39,15 @@ def ritz(harmonic: int, inner: float, poisson: float = POISSON, terms: int = 16)
     points, weights = leggauss(80)
     r = inner + (points + 1) * (1 - inner) / 2
     weights = weights * (1 - inner) / 2 * r * (2 * math.pi if harmonic == 0 else math.pi)
-    clamp = Polynomial([-inner, 1.0]) ** 2
-    shapes = [clamp * Legendre.basis(k, domain=[inner, 1.0]).convert(kind=Polynomial) for k in range(terms)]
-    w, slope, bend = (np.array([shape.deriv(order)(r) for shape in shapes]) for order in (0, 1, 2))
+    clamp, clamp_slope = (r - inner) ** 2, 2 * (r - inner)
+    legendre = [Legendre.basis(k, domain=[inner, 1.0]) for k in range(terms)]
+    p0, p1, p2 = (np.array([p.deriv(order)(r) for p in legendre]) for order in (0, 1, 2))
+    w, slope, bend = clamp * p0, clamp_slope * p0 + clamp * p1, 2 * p0 + 2 * clamp_slope * p1 + clamp * p2
     around, twist = slope / r - harmonic**2 * w / r**2, slope / r - w / r**2
     mixed = (bend * weights) @ around.T
     stiffness = ((bend + around) * weights) @ (bend + around).T
     stiffness -= (1 - poisson) * (mixed + mixed.T - 2 * harmonic**2 * (twist * weights) @ twist.T)
-    return stiffness, (w * weights) @ w.T, np.array([shape(1.0) for shape in shapes])
+    return stiffness, (w * weights) @ w.T, np.full(terms, (1 - inner) ** 2)
 
 
 def by_ritz(harmonic: int, inner: float, poisson: float = POISSON) -> float:
@@ -66,16 +69,16 @@ def test_the_ritz_solution_sounds_as_the_book_of_plates_says(harmonic, parameter
 def test_each_harmonic_bends_as_the_ritz_solution_does(inner, poisson):
     """The first six, the tenth and the twentieth: polynomials against powers and logarithms."""
     for harmonic in (0, 1, 2, 3, 4, 5, 10, 20):
-        assert by_ritz(harmonic, inner, poisson) == pytest.approx(_harmonic(harmonic, inner, poisson), rel=1e-5)
+        assert by_ritz(harmonic, inner, poisson) == pytest.approx(_harmonic(harmonic, inner, poisson), rel=1e-6)
 
 
 @pytest.mark.parametrize("inner", RATIOS)
 def test_the_whole_rim_bends_as_the_ritz_solution_does(inner):
-    """All sixty harmonics; and those left out are worth less than a thousandth."""
-    whole = sum(by_ritz(harmonic, inner) for harmonic in range(60))
+    """A hundred harmonics: those that the package leaves out are worth a few thousandths at most."""
+    whole = sum(by_ritz(harmonic, inner) for harmonic in range(100))
 
-    assert whole == pytest.approx(rim_compliance(35.0, 35.0 / inner), rel=1e-4)
-    assert rim_compliance(inner, 1.0, terms=400 if inner > 0.5 else 150) == pytest.approx(whole, rel=1e-3)
+    assert whole == pytest.approx(rim_compliance(35.0, 35.0 / inner), rel=2e-3)
+    assert whole > rim_compliance(35.0, 35.0 / inner)
 
 
 @pytest.mark.parametrize("ratio", [0.1, 0.25, 0.276, 0.5, 0.8])
@@ -107,7 +110,7 @@ def test_a_load_all_round_the_rim_bends_it_as_the_handbook_says(ratio, poisson):
 )
 def test_the_compliance_is_that_of_our_own_earlier_table(ratio, compliance):
     """Derived by us before the code, by the same theory: it keeps the numbers where they were, and proves no more."""
-    assert compliance == pytest.approx(rim_compliance(ratio, 1.0), rel=0.002)
+    assert compliance == pytest.approx(rim_compliance(ratio, 1.0), abs=1e-4)
 
 
 def blade(diameter: float, **more: float) -> Blade:
@@ -120,9 +123,9 @@ def blade(diameter: float, **more: float) -> Blade:
 
 def test_a_common_blade_is_about_as_stiff_as_the_one_that_was_measured():
     """254 mm, a plate of 2.2 mm, collars of 70 mm: 68 N/mm; 60 was measured on a blade of a size not told."""
-    stiffness = rim_stiffness(blade(254.0))
+    stiffness = rim_stiffness(blade(254.0, plate=2.2))
 
-    assert stiffness == pytest.approx(68, abs=2)
+    assert stiffness == pytest.approx(68, abs=0.5)
     assert 60 / 1.5 < stiffness < 60 * 1.5
     assert 60 / 81 == pytest.approx(MEASURED)
 
@@ -145,6 +148,16 @@ def test_larger_collars_make_a_stiffer_blade_and_leave_none_when_they_reach_the_
     """From 40 mm upwards it always gains; a collar of the blade's size leaves no plate to bend."""
     stiffness = [rim_stiffness(blade(254.0, collar=float(collar))) for collar in range(40, 160, 10)]
 
-    assert all(small < large for small, large in zip(stiffness, stiffness[1:], strict=False))
+    assert all(small < large for small, large in pairwise(stiffness))
     assert rim_stiffness(blade(254.0, collar=254.0)) is None
     assert rim_stiffness(Blade.model_validate({"teeth": 2, "profile": [[-9.0, 60.0], [9.0, 60.0]]})) is None
+
+
+def test_a_gullet_is_full_at_the_safe_end_of_quelchs_index():
+    """An index of 0.3 to 0.5, with gullets of the maker's area: ours calls the first full and the second overfull."""
+    one = blade(254.0, gullet_depth=12.0)
+    area = math.pi * 254.0 / 40 * 12.0 / 1.75
+    fill = [gullet_fill(one, index * area * 3.2) for index in (0.3, 0.5)]
+
+    assert 0.9 < fill[0] < 1.1 < fill[1]
+    assert gullet_fill(blade(254.0, gullet_depth=24.0), area) == pytest.approx(gullet_fill(one, area) / 2, rel=1e-12)

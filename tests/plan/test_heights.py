@@ -55,7 +55,11 @@ def test_no_plan_has_fewer_passes(rise, area):
     reach, count = 0.0, 0
     while reach < below_last - step:
         there = reach
-        while there + step <= below_last and there + step - reach <= rise and area_to(there + step) - area_to(reach) <= area:
+        while (
+            there + step <= below_last
+            and there + step - reach <= rise
+            and area_to(there + step) - area_to(reach) <= area
+        ):
             there += step
         reach, count = there, count + 1
 

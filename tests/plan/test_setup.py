@@ -112,7 +112,14 @@ def test_scipys_global_optimiser_finds_nothing_closer_to_an_arc():
         return largest(outline.curves(scene.tool, s, 20), drawn, points)
 
     peer = differential_evolution(
-        measure, [(0.2, 1.2), (12.0, 16.0), (-2.0, 2.0)], vectorized=True, updating="deferred", rng=1, tol=1e-8, maxiter=120, polish=False
+        measure,
+        [(0.2, 1.2), (12.0, 16.0), (-2.0, 2.0)],
+        vectorized=True,
+        updating="deferred",
+        rng=1,
+        tol=1e-8,
+        maxiter=120,
+        polish=False,
     )
 
     assert best.deviation == pytest.approx(peer.fun, abs=2e-3)
@@ -178,7 +185,10 @@ def test_heights_are_set_in_steps_of_the_wheel_where_the_scene_says_so():
     completed = complete(read_scene(SCENES / "leaning-cove.toml"))
 
     assert all((height / 0.5) == pytest.approx(round(height / 0.5)) for height in completed.scene.passes.heights)
-    assert check_candidate(completed.scene, completed.candidates[0]).closest >= completed.candidates[0].fit.deviation - 1e-3
+    assert (
+        check_candidate(completed.scene, completed.candidates[0]).closest
+        >= completed.candidates[0].fit.deviation - 1e-3
+    )
 
 
 @pytest.mark.parametrize(
@@ -201,7 +211,11 @@ def test_a_cove_out_of_reach_is_refused_with_the_limit_and_the_nearest(target, s
     ("target", "sections", "says"),
     [
         ({"width": "60 mm", "depth": "20 mm"}, {}, "only 16.5 mm may be cut away"),
-        ({"width": "110 mm", "depth": "10 mm"}, {"stock": {"width": "200 mm", "thickness": "60 mm"}}, "the fence stands square"),
+        (
+            {"width": "110 mm", "depth": "10 mm"},
+            {"stock": {"width": "200 mm", "thickness": "60 mm"}},
+            "the fence stands square",
+        ),
         ({"width": "36 mm", "depth": "16 mm"}, {"stock": {"thickness": "40 mm"}}, "no setting"),
     ],
 )
