@@ -15,8 +15,8 @@ from functools import cache
 MM_PER_INCH = 25.4
 
 _NUMBER = r"(?:\d+\s+\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d+\.?\d*(?:[eE][+-]?\d+)?|\.\d+(?:[eE][+-]?\d+)?)"
-_TERM = re.compile(rf"\s*({_NUMBER})\s*([a-zA-Zµ°\"'][a-zA-Z0-9µ°²/^*\"']*)")
-_TRADE_MARKS = {'"': "inch", "'": "foot", "°": "degree"}
+_TERM = re.compile(rf"\s*({_NUMBER})\s*([a-zA-Zµ°%\"'][a-zA-Z0-9µ°²/^*\"']*)")
+_TRADE_MARKS = {'"': "inch", "'": "foot", "°": "degree", "%": "percent"}
 
 
 @dataclass(frozen=True)
@@ -36,6 +36,7 @@ ROTATION = Kind("speed of rotation", "radian/s", "rpm", '"4000 rpm"')
 POWER = Kind("power", "watt", "kW", '"1.3 kW" or "1.75 hp"')
 FORCE = Kind("force", "newton", "N", '"90 N" or "20 lbf"')
 DENSITY = Kind("density", "kg/m**3", "kg/m^3", '"560 kg/m^3"')
+SHARE = Kind("share", "dimensionless", "%", '"12 %"')
 AREA = Kind("area", "mm**2", "mm^2", '"130 mm^2" or "0.2 in^2"')
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from sweep.check.flag import Flag
 from sweep.check.passes import flags_of_pass
 from sweep.cut.job import Job
+from sweep.cut.wood import MOISTURE, wood_of
 from sweep.shape import solid
 from sweep.units import Units, rpm
 
@@ -74,7 +75,20 @@ def _of_the_job(job: Job, u: Units) -> list[Flag]:
                 "can throw: move the cut, or leave a strip that holds them together",
             )
         )
-    return [*flags, *_off_the_fence(job), *_wood_left(job, u)]
+    return [*flags, *_moist(job), *_off_the_fence(job), *_wood_left(job, u)]
+
+
+def _moist(job: Job) -> list[Flag]:
+    """Return a flag where the wood is drier or wetter than the published force constants are for."""
+    moisture = job.scene.stock.moisture
+    nearest = min(max(moisture, MOISTURE[0]), MOISTURE[1])
+    if moisture == nearest or wood_of(job.scene.stock) is None:
+        return []
+    message = (
+        f"at {100 * moisture:.0f} % moisture forces and power are not known: their constants are for about 12 %, and are "
+        "shown unchanged; dry the wood, or take the figures for less than estimates"
+    )
+    return [Flag("moisture-unknown", None, moisture, nearest, message)]
 
 
 def _off_the_fence(job: Job) -> list[Flag]:

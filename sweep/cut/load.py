@@ -32,6 +32,8 @@ class Load:
         What one tooth takes in one turn: the pass's area times f.
     chip_thickness_max, chip_thickness_mean : float, mm
         Over the edges in wood; uncut thickness, square to the surface that the edge sweeps.
+    chip_side, chip_top : float, mm
+        The greatest on the side edge, which faces the oncoming stock, and on the edges of the tip.
     teeth_in_wood : float
         How many teeth are in wood at once, on average.
     gullet_fill : float
@@ -46,6 +48,8 @@ class Load:
     chip_volume: float
     chip_thickness_max: float
     chip_thickness_mean: float
+    chip_side: float
+    chip_top: float
     teeth_in_wood: float
     gullet_fill: float
     low: Forces | None
@@ -88,11 +92,14 @@ def load_of(scene: Scene, one: Pass, before: float | None, area: float, angles: 
     step = edges[0].step if edges else 0.0
     low, usual, high = (forces_of(scene, edges, feed_per_tooth, state) for state in (SHARP, USUAL, DULL))
     stiffness = rim_stiffness(scene.blade)
+    thickest = [bite * float(thickness.max()) for thickness in cutting] or [0.0]  # the side edge is the first
     return Load(
         feed_per_tooth=feed_per_tooth,
         chip_volume=area * feed_per_tooth,
-        chip_thickness_max=bite * max((float(thickness.max()) for thickness in cutting), default=0.0),
+        chip_thickness_max=max(thickest),
         chip_thickness_mean=bite * shaved / length if length else 0.0,
+        chip_side=thickest[0],
+        chip_top=max(thickest[1:], default=0.0),
         teeth_in_wood=scene.blade.teeth * float(in_wood.sum()) * step / (2 * math.pi),
         gullet_fill=gullet_fill(scene.blade, area * bite),
         low=low,

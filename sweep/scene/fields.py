@@ -8,7 +8,20 @@ from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Field
 
-from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SPEED, Kind, read_quantity, show_quantity
+from sweep.units import (
+    ANGLE,
+    AREA,
+    DENSITY,
+    FORCE,
+    LENGTH,
+    POWER,
+    ROTATION,
+    SHARE,
+    SPEED,
+    Kind,
+    read_quantity,
+    show_quantity,
+)
 
 
 def quantity(kind: Kind, above: float | None = None, least: float | None = None, most: float | None = None) -> Any:
@@ -41,6 +54,7 @@ Feed = quantity(SPEED, above=0, most=2_000)
 Turning = quantity(ROTATION, above=0, most=2 * math.pi * 1_000)
 Watts = quantity(POWER, above=0, most=100_000)
 Push = quantity(FORCE, above=0, most=10_000)
+Moisture = quantity(SHARE, least=0, most=2)
 Density = quantity(DENSITY, least=80, most=1_500)
 Area = quantity(AREA, above=0, most=1e6)
 RimSpeed = quantity(SPEED, above=0, most=1e6)

@@ -19,6 +19,7 @@ from sweep.scene.fields import (
     Density,
     Feed,
     FenceAngle,
+    Moisture,
     Number,
     Place,
     Push,
@@ -52,6 +53,7 @@ class Stock(Section):
     thickness: Size
     species: Annotated[str, Field(min_length=1, max_length=80)] = "unknown"
     density: Density | None = None
+    moisture: Moisture = 0.12
 
 
 class Blade(Section):

@@ -46,11 +46,12 @@ def test_the_demo_scene_is_not_flagged():
         ("shoulder-narrow", {"stock": {"width": "72.7 mm"}}, {"stock": {"width": "72.8 mm"}}),
         ("stock-short", {"stock": {"length": "299 mm"}}, {"stock": {"length": "300 mm"}}),
         ("rim-fast", {"blade": {"max_speed": "3999 rpm"}}, {"blade": {"max_speed": "4001 rpm"}}),
-        ("power-high", {"saw": {"motor": "1.02 kW"}}, {"saw": {"motor": "1.04 kW"}}),
+        ("power-high", {"saw": {"motor": "1.0 kW"}}, {"saw": {"motor": "1.04 kW"}}),
         ("push-hard", {"limits": {"push": "16 N"}}, {"limits": {"push": "18 N"}}),
         ("plate-bends", {"limits": {"side_deflection": "0.06 mm"}}, {"limits": {"side_deflection": "0.07 mm"}}),
         ("gullet-full", {"limits": {"gullet_fill": 0.014}}, {"limits": {"gullet_fill": 0.016}}),
         ("edge-rubs", {"limits": {"thin_chip": "0.0059 mm"}}, {"limits": {"thin_chip": "0.0058 mm"}}),
+        ("moisture-unknown", {"stock": {"moisture": "30 %"}}, {"stock": {"moisture": "13 %"}}),
         ("off-the-fence", {"setup": {"fence_side": "far"}}, {"setup": {"fence_side": "near"}}),
         (
             "last-pass-heavy",
