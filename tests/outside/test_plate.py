@@ -98,7 +98,8 @@ def by_finite_elements(inner: float, rings: int, around: int) -> float:
     def bending(u, v, _):
         return (1 - POISSON) * ddot(dd(u), dd(v)) + POISSON * trace(dd(u)) * trace(dd(v))
 
-    clamp = basis.get_dofs(lambda middle: np.hypot(*middle) < (inner + 1) / 2)  # of edges: deflection and slope
+    collar = mesh.facets_satisfying(lambda middle: np.hypot(*middle) < (inner + 1) / 2, boundaries_only=True)
+    clamp = basis.get_dofs(collar)  # deflection at its nodes, slope at the middles of its edges
     assert len(clamp) == 2 * around
     tip, load = basis.nodal_dofs[0, rings * around], np.zeros(basis.N)
     load[tip] = 1.0
