@@ -30,6 +30,10 @@ PLANNING_ANGLES = 128
 
 MOST_PASSES = 500
 
+TABLED, WITHIN = 641, 0.9995
+"""Heights at which areas are tabled, and the most burden of a plan: with straight lines between those heights the
+run's own sums then stay within the limits."""
+
 NEAR = 1e-3
 """mm. How near to the height that a burden allows is near enough: less than any wheel can be set."""
 
@@ -113,10 +117,10 @@ class _Burden:
     def __init__(self, scene: Scene, speed: float) -> None:
         self.scene, self.speed = scene, speed
         stock = section.stock_section(scene.stock.width, scene.stock.thickness)
-        self.heights: NDArray[np.float64] = np.linspace(0.0, scene.setup.blade_height, 161)
+        self.heights: NDArray[np.float64] = np.linspace(0.0, scene.setup.blade_height, TABLED)
         areas = [0.0]
         for height in self.heights[1:]:
-            cut = section.cut_section(scene.tool, scene.feed, scene.tilt, float(height), CHORD)
+            cut = section.cut_section(scene.tool, scene.feed, scene.tilt, float(height), CHORD / 20)
             areas.append(section.area(section.within(cut, stock)))
         self.areas = np.array(areas)
 
@@ -146,14 +150,14 @@ class _Burden:
 
 def _even(burden: _Burden, top: float, grid: float) -> list[float]:
     """Return the fewest heights up to `top` within burden 1, at the least burden that needs no more."""
-    fewest = _as_far_as(burden, top, grid, 1.0)
+    fewest = _as_far_as(burden, top, grid, WITHIN)
     if fewest is None:
         raise SceneError(
             "limits",
             "no plan of passes keeps within them" + (f" on steps of {grid:.4g} mm" if grid else ""),
             "allow more rise, area or power, feed slower, or round to finer steps",
         )
-    low, high = 0.0, 1.0
+    low, high = 0.0, WITHIN
     for _ in range(8):
         middle = (low + high) / 2
         heights = _as_far_as(burden, top, grid, middle, len(fewest))
