@@ -192,9 +192,11 @@ def _described(burden: _Burden, heights: list[float], last: str = "") -> tuple[P
 
 def _feed_within(scene: Scene, speed: float, last: bool = False) -> tuple[float, bool]:
     """Return the feed speed, changed if shavings would be too thick or too thin, and whether it was."""
-    top = scene.setup.blade_height
-    first = top if last else min(top, scene.limits.rise / 2)  # the first pass is the narrowest, and takes the thinnest
-    thin, thick = (_thickest(scene, height, speed) for height in (first, top))
+    top, rise = scene.setup.blade_height, scene.limits.rise
+    # the first pass is the narrowest and takes the thinnest shavings; a last one takes only what was left above
+    thin = _thickest(scene, max(0.0, top - 0.5 * scene.plan.last_rise), top, speed) if last else 0.0
+    thin = thin or _thickest(scene, 0.0, min(top, rise / 2), speed)
+    thick = _thickest(scene, 0.0, top, speed)
     if thin == 0.0:
         return speed, False
     # a little inside both limits, for these are coarser sums than the run's
@@ -203,7 +205,7 @@ def _feed_within(scene: Scene, speed: float, last: bool = False) -> tuple[float,
     return within, within != speed
 
 
-def _thickest(scene: Scene, height: float, speed: float) -> float:
-    """Return the thickest shaving of a first pass at some height, mm."""
-    one = Pass(1, height, height, None, speed)
-    return load_of(scene, one, None, 1.0, PLANNING_ANGLES).chip_thickness_max
+def _thickest(scene: Scene, low: float, high: float, speed: float) -> float:
+    """Return the thickest shaving of a pass from one height to another, mm."""
+    one = Pass(1, high, high - low, None, speed)
+    return load_of(scene, one, low or None, 1.0, PLANNING_ANGLES).chip_thickness_max
