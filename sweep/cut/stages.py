@@ -145,13 +145,8 @@ def swept_pass(scene: Scene, one: Pass, end: float, chord: float = CHORD) -> lis
 
 def chips(scene: Scene, number: int, chord: float = CHORD) -> solid.Solid:
     """Return the wood that one pass takes, all its chips together."""
-    one = passes_of(scene)[number - 1]
-    if one.stop is None:
-        cut = section.cut_section(scene.tool, scene.feed, scene.tilt, one.height, chord)
-        swept = solid.prism(section.rings(cut), scene.stock.length)
-    else:
-        swept = solid.union(swept_pass(scene, one, travel_range(scene, number, chord)[1], chord))
-    return solid.common(stage(scene, number - 1, chord=chord).body, swept)
+    before = stage(scene, number - 1, chord=chord)
+    return solid.subtract(before.body, [stage(scene, number, chord=chord, after=before).body])
 
 
 def essential(

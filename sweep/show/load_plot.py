@@ -7,7 +7,6 @@ from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
-from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
@@ -22,6 +21,7 @@ from sweep.cut.plate import rim_stiffness
 from sweep.scene.model import Scene
 from sweep.show.colours import ALARM, FAINT, FENCE, INK, SLOT, STEEL, TIP, WOOD
 from sweep.show.force_plan import arrow_of, draw_table, force_arrows
+from sweep.show.page import axes_at, write
 from sweep.units import Units, degrees
 
 WIDTH, HEIGHT = 1800, 1480
@@ -87,14 +87,14 @@ def write_loads(path: Path, outcome: Outcome, units: Units) -> None:
     figure = Figure(figsize=(WIDTH / _DPI, HEIGHT / _DPI), dpi=_DPI, facecolor="white")
     FigureCanvasAgg(figure)
     title = scene.title or "Untitled job"
-    _write(figure, _MARGIN, 62, title if len(title) <= 60 else title[:59] + "…", _TITLE, weight="bold")
+    write(figure, _MARGIN, 62, title if len(title) <= 60 else title[:59] + "…", _TITLE, weight="bold")
     facts = f"fence at {degrees(scene.setup.fence_angle):.2f}°, on the {_fence_side(scene)} side"
     facts += f"   ·   blade tilted {degrees(scene.tilt):.2f}°".replace("-", "\N{MINUS SIGN}")
     species = "" if scene.stock.species == "unknown" else f"{scene.stock.species[:30]}   ·   "
-    _write(figure, _MARGIN, 118, species + facts, _TEXT, color=FAINT)
+    write(figure, _MARGIN, 118, species + facts, _TEXT, color=FAINT)
     _draw_shares(figure, outcome, units)
     _draw_plan(figure, outcome, units)
-    _write(figure, WIDTH / 2, HEIGHT - 44, FOOT, _SMALL, ha="center", color=FAINT, style="italic")
+    write(figure, WIDTH / 2, HEIGHT - 44, FOOT, _SMALL, ha="center", color=FAINT, style="italic")
     figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
 
 
@@ -107,10 +107,10 @@ def _draw_shares(figure: Figure, outcome: Outcome, units: Units) -> None:
     left, width = _MARGIN + 76, _RIGHT - _MARGIN - 190
     row = (HEIGHT - _TOP - 230) / len(names)
     dot = min(5.0, 0.75 * width / count * 72 / _DPI)
-    _write(figure, _MARGIN, _TOP - 10, "share of each limit, by pass", _HEADING)
+    write(figure, _MARGIN, _TOP - 10, "share of each limit, by pass", _HEADING)
     for k, name in enumerate(names):
         above = _TOP + 24 + k * row
-        axes = _axes(figure, left, above + 36, width, row - 48)
+        axes = axes_at(figure, left, above + 36, width, row - 48)
         shares = np.array([band[name] for band in bands])
         for number, (low, usual, high) in enumerate(shares, start=1):
             look = {"color": ALARM if usual > 1 else INK, "clip_on": False}
@@ -131,9 +131,9 @@ def _draw_shares(figure: Figure, outcome: Outcome, units: Units) -> None:
         axes.spines[["left", "bottom"]].set_color(FAINT)
         worst = int(shares[:, 1].argmax())
         most = f"most {_percent(shares[worst, 1])}, pass {worst + 1}"
-        _write(figure, left, above + 16, labels[name], _TEXT)
+        write(figure, left, above + 16, labels[name], _TEXT)
         red = {"color": ALARM, "weight": "bold"} if shares[worst, 1] > 1 else {"color": FAINT}
-        _write(figure, left + width, above + 16, most, _TEXT, ha="right", **red)
+        write(figure, left + width, above + 16, most, _TEXT, ha="right", **red)
     handles = [
         Line2D([], [], ls="none", marker="o", ms=5.5, color=INK, label="nearest its limit in that pass"),
         Line2D([], [], ls="none", marker="o", ms=4, mfc="white", color=INK, label="other limits"),
@@ -142,7 +142,7 @@ def _draw_shares(figure: Figure, outcome: Outcome, units: Units) -> None:
         handles.append(Line2D([], [], lw=1.8, color=INK, alpha=0.35, label="soft, sharp to hard, dull"))
     if any(band[name][2] > top for band in bands for name in names):
         handles.append(Line2D([], [], ls="none", marker="^", ms=5, color=INK, label=f"beyond {_percent(CLIP)}"))
-    _write(figure, left + width / 2, HEIGHT - 164, "pass", _TEXT, ha="center")
+    write(figure, left + width / 2, HEIGHT - 164, "pass", _TEXT, ha="center")
     _legend(figure, handles, _MARGIN, HEIGHT - 112, 4)
 
 
@@ -150,15 +150,15 @@ def _draw_plan(figure: Figure, outcome: Outcome, units: Units) -> None:
     """Draw stock, fence and blade from above with the forces of the heaviest pass, and say what each is."""
     scene, loads = outcome.job.scene, outcome.job.loads
     left, middle = _RIGHT, (_RIGHT + WIDTH - _MARGIN) / 2
-    axes = _axes(figure, left, _TOP + 48, WIDTH - _MARGIN - left, 560)
+    axes = axes_at(figure, left, _TOP + 48, WIDTH - _MARGIN - left, 560)
     heaviest = max(range(len(loads)), key=lambda k: loads[k].power or 0.0)
     load = loads[heaviest]
     arrows = force_arrows(scene, load)
     chord = draw_table(axes, scene, arrows, _SMALL)
-    _write(figure, left, _TOP - 10, "from above; the table is not to scale", _HEADING)
-    _write(figure, middle, _TOP + 30, "y, away from the operator  ↑", _SMALL, ha="center", color=FAINT)
-    _write(figure, middle, _TOP + 636, "operator's side", _TEXT, ha="center", weight="bold")
-    _write(figure, WIDTH - _MARGIN, _TOP + 636, "x  →", _SMALL, ha="right", color=FAINT)
+    write(figure, left, _TOP - 10, "from above; the table is not to scale", _HEADING)
+    write(figure, middle, _TOP + 30, "y, away from the operator  ↑", _SMALL, ha="center", color=FAINT)
+    write(figure, middle, _TOP + 636, "operator's side", _TEXT, ha="center", weight="bold")
+    write(figure, WIDTH - _MARGIN, _TOP + 636, "x  →", _SMALL, ha="right", color=FAINT)
     handles = [
         Patch(fc=WOOD, ec=FAINT, label=f"stock, {units.length(scene.stock.width)} wide"),
         Patch(fc=FENCE, label=f"fence, {_fence_side(scene)} side"),
@@ -166,21 +166,21 @@ def _draw_plan(figure: Figure, outcome: Outcome, units: Units) -> None:
     ]
     _legend(figure, handles, left, _TOP + 726, 1)
     below = _TOP + 826
-    _write(figure, left, below, "↓  teeth at the top run towards the operator", _TEXT, color=STEEL)
+    write(figure, left, below, "↓  teeth at the top run towards the operator", _TEXT, color=STEEL)
     if load.usual is None:
-        _write(figure, left, below + 60, "no force constants known for", _HEADING)
-        _write(figure, left, below + 100, scene.stock.species[:30], _HEADING, weight="bold")
+        write(figure, left, below + 60, "no force constants known for", _HEADING)
+        write(figure, left, below + 100, scene.stock.species[:30], _HEADING, weight="bold")
         return
-    _write(figure, left, below + 62, f"usual (low to high) in pass {heaviest + 1}, the one of most power", _TEXT)
+    write(figure, left, below + 62, f"usual (low to high) in pass {heaviest + 1}, the one of most power", _TEXT)
     lift = arrow_of(np.zeros(3), load, "lift", ("lift, off the table", "down, onto the table"), -math.inf)
     for k, (letter, arrow) in enumerate(zip("ABC\N{EN DASH}", (*arrows, lift), strict=True)):
         look = {"color": ALARM, "weight": "bold"} if arrow.alarm else {}
-        _write(figure, left, below + 110 + 44 * k, letter, _TEXT, weight="bold", color=look.get("color", INK))
-        _write(figure, left + 34, below + 110 + 44 * k, arrow.label, _TEXT, **look)
+        write(figure, left, below + 110 + 44 * k, letter, _TEXT, weight="bold", color=look.get("color", INK))
+        write(figure, left + 34, below + 110 + 44 * k, arrow.label, _TEXT, **look)
     off = [k for k, load in enumerate(loads, start=1) if load.usual.fence < -HOLDS_OFF]
     if off:
         note = "off the fence" + ("" if arrows[1].alarm else f" in pass {off[0]}") + ": second guide needed"
-        _write(figure, left + 34, below + 286, note, _TEXT, color=ALARM, weight="bold")
+        write(figure, left + 34, below + 286, note, _TEXT, color=ALARM, weight="bold")
 
 
 def _fence_side(scene: Scene) -> str:
@@ -189,15 +189,6 @@ def _fence_side(scene: Scene) -> str:
 
 def _percent(share: float) -> str:
     return f"{100 * share:.0f} %"
-
-
-def _axes(figure: Figure, left: float, top: float, width: float, height: float) -> Axes:
-    return figure.add_axes((left / WIDTH, 1 - (top + height) / HEIGHT, width / WIDTH, height / HEIGHT))
-
-
-def _write(figure: Figure, x: float, y: float, text: str, size: float, **how: object) -> None:
-    look = {"color": INK, "va": "center", "parse_math": False, **how}
-    figure.text(x / WIDTH, 1 - y / HEIGHT, text, fontsize=size, **look)
 
 
 def _legend(figure: Figure, handles: list, left: float, middle: float, columns: int) -> None:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
-from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.cm import ScalarMappable
 from matplotlib.colors import Normalize
@@ -21,6 +20,7 @@ from sweep.check.profile import surface_deviation
 from sweep.cut.stages import Stage
 from sweep.shape.mesh import UNCUT
 from sweep.show.colours import ALARM, FAINT, INK, WOOD, cut_colours, deviation_map
+from sweep.show.page import axes_at, write
 from sweep.show.section_plot import draw_deviation, draw_section, height_for, signed
 from sweep.show.turned_over import end_on
 from sweep.units import Units, degrees
@@ -94,7 +94,7 @@ def write_stills(path: Path, outcome: Outcome, units: Units) -> None:
         _finished(figure, plan, outcome, units, _MARGIN, 860)
         _section(figure, plan, outcome, units, _MARGIN + 900, WIDTH - 2 * _MARGIN - 900, 470)
     note = "Simulation, not permission to cut."
-    _write(figure, plan, WIDTH / 2, plan.height - 40, note, ha="center", size=_TEXT, color=FAINT, style="italic")
+    write(figure, WIDTH / 2, plan.height - 40, note, ha="center", size=_TEXT, color=FAINT, style="italic")
     figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
 
 
@@ -117,20 +117,12 @@ def _layout(count: int, alone: int) -> Layout:
     return Layout(columns, rows, cell, left, top, legend, lower, lower + (alone + 160 if alone else 920))
 
 
-def _write(figure: Figure, plan: Layout, x: float, y: float, text: str, size: float, **how: object) -> None:
-    figure.text(x / WIDTH, 1 - y / plan.height, text, fontsize=size, **{"color": INK, "va": "center", **how})
-
-
-def _axes(figure: Figure, plan: Layout, left: float, top: float, width: float, height: float) -> Axes:
-    return figure.add_axes((left / WIDTH, 1 - (top + height) / plan.height, width / WIDTH, height / plan.height))
-
-
 def _head(figure: Figure, plan: Layout, outcome: Outcome, units: Units) -> None:
     job = outcome.job
     stock, setup = job.scene.stock, job.scene.setup
     count = len(job.passes)
     title = job.scene.title or "Untitled job"
-    _write(figure, plan, _MARGIN, 62, title if len(title) <= 70 else title[:69] + "…", _TITLE, weight="bold")
+    write(figure, _MARGIN, 62, title if len(title) <= 70 else title[:69] + "…", _TITLE, weight="bold")
     species = "" if stock.species == "unknown" else f"{stock.species[:30]}, "
     facts = [
         f"{species}{units.length(stock.length)} long",
@@ -139,7 +131,7 @@ def _head(figure: Figure, plan: Layout, outcome: Outcome, units: Units) -> None:
         f"tilted {degrees(setup.blade_tilt):.2f}°".replace("-", "\N{MINUS SIGN}"),
         f"{count} pass" + ("es" if count > 1 else "") + (f", {MOST_PANELS} shown" if count > MOST_PANELS else ""),
     ]
-    _write(figure, plan, _MARGIN, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
+    write(figure, _MARGIN, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
 
 
 def _panels(figure: Figure, plan: Layout, outcome: Outcome, shown: tuple[Stage, ...], units: Units) -> None:
@@ -154,7 +146,7 @@ def _panels(figure: Figure, plan: Layout, outcome: Outcome, shown: tuple[Stage, 
         flagged = bool(outcome.flags_of(one.number))
         label = ("! " if flagged else "") + f"pass {one.number}, {units.length(one.height)}"
         look = {"color": ALARM, "weight": "bold"} if flagged else {}
-        _write(figure, plan, left + plan.cell[0] / 2, top - 28, label, _HEADING, ha="center", **look)
+        write(figure, left + plan.cell[0] / 2, top - 28, label, _HEADING, ha="center", **look)
 
 
 def _legend(figure: Figure, plan: Layout, outcome: Outcome, shown: tuple[Stage, ...]) -> None:
@@ -177,7 +169,7 @@ def _finished(figure: Figure, plan: Layout, outcome: Outcome, units: Units, left
     profile, mesh = outcome.profile, outcome.job.finished.mesh
     top, height = plan.lower + 56, 640
     heading = "finished, deviation from the target"
-    _write(figure, plan, left + width / 2, plan.lower + 24, heading, _HEADING, ha="center")
+    write(figure, left + width / 2, plan.lower + 24, heading, _HEADING, ha="center")
     most = max(profile.tolerance, profile.max_deviation)
     scale = ScalarMappable(Normalize(-most, most), deviation_map())
     deviation = surface_deviation(mesh, np.array(profile.target))
@@ -188,7 +180,7 @@ def _finished(figure: Figure, plan: Layout, outcome: Outcome, units: Units, left
     (picture,) = end_on(outcome.job.scene.stock, [(mesh, colours, cut)], (width, height), even=True)
     _paste(figure, plan, left, top, picture)
 
-    bar = _axes(figure, plan, left + 130, top + height + 40, width - 260, 26)
+    bar = axes_at(figure, left + 130, top + height + 40, width - 260, 26)
     drawn = figure.colorbar(scale, cax=bar, orientation="horizontal")
     labels = {-most: f"{signed(units, -most)}\ncut too deep", 0.0: "0", most: f"{signed(units, most)}\nwood left"}
     if most > 2.5 * profile.tolerance:
@@ -201,19 +193,19 @@ def _finished(figure: Figure, plan: Layout, outcome: Outcome, units: Units, left
 def _section(figure: Figure, plan: Layout, outcome: Outcome, units: Units, left: int, width: int, height: int) -> None:
     """Draw the section and, with a target, the deviation below it to the same scale across."""
     profile = outcome.profile
-    _write(figure, plan, left + width / 2, plan.lower + 24, "section, looking along the feed", _HEADING, ha="center")
-    axes = _axes(figure, plan, left, plan.lower + 56, width, height)
+    write(figure, left + width / 2, plan.lower + 24, "section, looking along the feed", _HEADING, ha="center")
+    axes = axes_at(figure, left, plan.lower + 56, width, height)
     draw_section(axes, outcome, units, _TEXT)
     if profile is None:
         return
     inset = 150
-    below = _axes(figure, plan, left + inset, plan.lower + 600, width - inset, 190)
+    below = axes_at(figure, left + inset, plan.lower + 600, width - inset, 190)
     low, high = axes.get_xlim()
     below.set_xlim(low + (high - low) * inset / width, high)
     draw_deviation(below, outcome, units, _TEXT)
     shown_times = (below.bbox.height / np.ptp(below.get_ylim())) / (below.bbox.width / np.ptp(below.get_xlim()))
     note = f"deviation from the target, {float(f'{shown_times:.2g}'):g} times as large, and the tolerance"
-    _write(figure, plan, left + inset, plan.lower + 564, note, _TEXT)
+    write(figure, left + inset, plan.lower + 564, note, _TEXT)
 
 
 def _paste(figure: Figure, plan: Layout, left: int, top: int, picture: NDArray[np.uint8]) -> None:

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from sweep.check.judge import Outcome
 from sweep.cut.surface import Surface, surface_of
 from sweep.show.colours import ALARM, FAINT, INK, WOOD
+from sweep.show.page import axes_at, write
 from sweep.units import Units
 
 SIZE = (2200, 1360)
@@ -48,7 +49,7 @@ def write_surface(path: Path, outcome: Outcome, units: Units) -> None:
     surface = surface_of(scene, runout=0.0)
     figure = Figure(figsize=(SIZE[0] / _DPI, SIZE[1] / _DPI), dpi=_DPI, facecolor="white")
     FigureCanvasAgg(figure)
-    _write(figure, 60, 62, "Tooth marks after the last pass", _TITLE, weight="bold")
+    write(figure, 60, 62, "Tooth marks after the last pass", _TITLE, weight="bold")
     title = scene.title or "Untitled job"
     facts = [
         title if len(title) <= 60 else title[:59] + "…",
@@ -59,28 +60,20 @@ def write_surface(path: Path, outcome: Outcome, units: Units) -> None:
     if scene.blade.runout > 0:
         proud = surface_of(scene)
         facts.append(f"with {units.written(scene.blade.runout)} of run-out {units.written(proud.largest)}, not drawn")
-    _write(figure, 60, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
+    write(figure, 60, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
     if surface.points:
         _along_profile(figure, outcome, surface, units)
         _close_up(figure, surface, units)
     else:
-        _write(figure, SIZE[0] / 2, 600, "the last pass misses the stock", _HEADING, ha="center")
+        write(figure, SIZE[0] / 2, 600, "the last pass misses the stock", _HEADING, ha="center")
     second = ", each corner by every second tooth" if scene.blade.stagger == 2 else ""
     lines = (
         f"Sharp, equal teeth{second}. Half the last feed leaves half the ridge.",
         "Tear-out, run-out and vibration are not in it. Simulation, not permission to cut.",
     )
     for k, line in enumerate(lines):
-        _write(figure, SIZE[0] / 2, SIZE[1] - 88 + 44 * k, line, _TEXT, ha="center", color=FAINT, style="italic")
+        write(figure, SIZE[0] / 2, SIZE[1] - 88 + 44 * k, line, _TEXT, ha="center", color=FAINT, style="italic")
     figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
-
-
-def _write(figure: Figure, x: float, y: float, text: str, size: float, **how: object) -> None:
-    figure.text(x / SIZE[0], 1 - y / SIZE[1], text, fontsize=size, **{"color": INK, "va": "center", **how})
-
-
-def _axes(figure: Figure, left: float, top: float, width: float, height: float) -> Axes:
-    return figure.add_axes((left / SIZE[0], 1 - (top + height) / SIZE[1], width / SIZE[0], height / SIZE[1]))
 
 
 def _along_profile(figure: Figure, outcome: Outcome, surface: Surface, units: Units) -> None:
@@ -89,8 +82,8 @@ def _along_profile(figure: Figure, outcome: Outcome, surface: Surface, units: Un
     stock = outcome.job.scene.stock
     y, z = np.array(surface.points).T
     half = stock.width / 2
-    _write(figure, left + width / 2, 222, "height of the ridges, from side to side", _HEADING, ha="center")
-    upper = _axes(figure, left, 290, width, 480)
+    write(figure, left + width / 2, 222, "height of the ridges, from side to side", _HEADING, ha="center")
+    upper = axes_at(figure, left, 290, width, 480)
     most = max(surface.largest, NO_RIDGE * surface.spacing)
     upper.fill_between(y, 0.0, surface.ridges, color=WOOD, lw=0)
     upper.plot(y, surface.ridges, color=INK, lw=1.6)
@@ -107,7 +100,7 @@ def _along_profile(figure: Figure, outcome: Outcome, surface: Surface, units: Un
 
     deep = min(300, width * stock.thickness / stock.width)
     across = deep * stock.width / stock.thickness  # thick stock is drawn smaller
-    lower = _axes(figure, left + (width - across) / 2, 850 + (300 - deep) / 2, across, deep)
+    lower = axes_at(figure, left + (width - across) / 2, 850 + (300 - deep) / 2, across, deep)
     lower.set(xlim=(-half, half), ylim=(0.0, stock.thickness))
     lower.set_axis_off()
     y[[0, -1]] = np.where(z[[0, -1]] > 0.0, (-half, half), y[[0, -1]])  # run off a side
@@ -118,8 +111,8 @@ def _along_profile(figure: Figure, outcome: Outcome, surface: Surface, units: Un
         axes.plot([place[0]], [level], "o", ms=5, color=ALARM, clip_on=False, zorder=5)
     level = "at the table" if place[1] < 0.005 else f"{units.length(place[1])} above the table"
     note = f"the highest, at y = {units.length(place[0])}, {level}: drawn beside"
-    _write(figure, left + width / 2, 1190, note.replace("-", "\N{MINUS SIGN}"), _TEXT, ha="center", color=ALARM)
-    _write(figure, left + width / 2, 820, "section, looking along the feed", _TEXT, ha="center", color=FAINT)
+    write(figure, left + width / 2, 1190, note.replace("-", "\N{MINUS SIGN}"), _TEXT, ha="center", color=ALARM)
+    write(figure, left + width / 2, 820, "section, looking along the feed", _TEXT, ha="center", color=FAINT)
 
 
 def _close_up(figure: Figure, surface: Surface, units: Units) -> None:
@@ -129,21 +122,21 @@ def _close_up(figure: Figure, surface: Surface, units: Units) -> None:
     scale = MARKS * surface.spacing / width  # mm a pixel
     # as seen from within the cove, the leading end and so the feed are to the right on the left flank
     hand = -1 if surface.where[0] <= _bottom(surface) else 1
-    _write(figure, middle, 222, "the highest ridges, in true proportion", _HEADING, ha="center")
+    write(figure, middle, 222, "the highest ridges, in true proportion", _HEADING, ha="center")
 
     top, height = _RELIEF
-    relief = _axes(figure, left, top, width, height)
+    relief = axes_at(figure, left, top, width, height)
     relief.set_axis_off()
     rows, columns = 2 * height, 2 * width
     across = hand * scale * (np.arange(columns) + 0.5) / 2
     up = scale * (np.arange(rows)[::-1, None] + 0.5) / 2
     relief.imshow(_shaded(surface, across - surface.slant * up, hand), aspect="auto", interpolation="antialiased")
-    _write(figure, left, top - 26, "seen square on, the table below", _TEXT, color=FAINT)
+    write(figure, left, top - 26, "seen square on, the table below", _TEXT, color=FAINT)
     arrow = "feed \N{RIGHTWARDS ARROW}" if hand < 0 else "\N{LEFTWARDS ARROW} feed"
-    _write(figure, left + width, top - 26, arrow, _TEXT, ha="right", color=FAINT)
+    write(figure, left + width, top - 26, arrow, _TEXT, ha="right", color=FAINT)
 
     top, height = _SLICE
-    cut = _axes(figure, left, top, width + _BESIDE, height)
+    cut = axes_at(figure, left, top, width + _BESIDE, height)
     cut.set_axis_off()
     x = np.linspace(0.0, width * scale, MARKS * 400 + 1)
     ridge = _ridge(surface, hand * x)
@@ -151,7 +144,7 @@ def _close_up(figure: Figure, surface: Surface, units: Units) -> None:
     cut.set(xlim=(0.0, (width + _BESIDE) * scale), ylim=(floor, floor + height * scale))
     cut.fill_between(x, floor, ridge, color=WOOD, lw=0)
     cut.plot(x, ridge, color=INK, lw=1.4, solid_joinstyle="miter")
-    _write(figure, left, top + height + 28, "cut along the feed, square to the surface; wood below", _TEXT, color=FAINT)
+    write(figure, left, top + height + 28, "cut along the feed, square to the surface; wood below", _TEXT, color=FAINT)
     level = 110 * scale if surface.largest < 80 * scale else surface.largest + 40 * scale
     ends = np.array([2.0, 3.0]) * surface.spacing
     for end in ends:
