@@ -85,8 +85,8 @@ def _moist(job: Job) -> list[Flag]:
     if moisture == nearest or wood_of(job.scene.stock) is None:
         return []
     message = (
-        f"at {100 * moisture:.0f} % moisture forces and power are not known: their constants are for about 12 %, and are "
-        "shown unchanged; dry the wood, or take the figures for less than estimates"
+        f"at {100 * moisture:.0f} % moisture forces and power are not known: their constants are for about 12 %, "
+        "and are shown unchanged; dry the wood, or take the figures for less than estimates"
     )
     return [Flag("moisture-unknown", None, moisture, nearest, message)]
 

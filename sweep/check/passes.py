@@ -64,8 +64,8 @@ def flags_of_pass(job: Job, number: int, u: Units) -> list[Flag]:
     if shares.get("plate", 0.0) > 1:
         text = (
             f"the side load of about {_band(load, 'side')} N (an estimate) bends the plate by "
-            f"{u.fine(load.deflection)}, more than {u.fine(limits.side_deflection)}: {_split(shares['plate'])}, or use a thicker plate or "
-            "larger collars"
+            f"{u.fine(load.deflection)}, more than {u.fine(limits.side_deflection)}: {_split(shares['plate'])}, or "
+            "use a thicker plate, larger collars or a smaller fence angle"
         )
         flag("plate-bends", load.deflection, limits.side_deflection, text)
     last = number == len(job.passes) > 1

@@ -19,7 +19,8 @@ PER_DENSITY = (44.0, 15.0, 10.0)
 
 MOISTURE = (0.06, 0.14)
 """Moisture for which the constants are taken to hold: that of wood dried for indoors, about 12 %. Green oak cuts with
-less force (Beljo-Lucic and others, *Influence of wood moisture content on circular rip-sawing*, summary read, no figures)."""
+less force (Beljo-Lucic and others, *Influence of wood moisture content on circular rip-sawing*: summary read, which
+has no figures)."""
 
 SCATTER = 0.35
 """Share by which wood and edges of one species scatter: half the width of Ettelt's ranges for oak and pine."""

@@ -1,4 +1,4 @@
-"""A second look at a fit: is any set-up of a fine grid closer, wherever one could be?"""
+"""A second look at a fit: whether any set-up of a fine grid is closer, wherever one could be."""
 
 from __future__ import annotations
 

@@ -184,14 +184,13 @@ def _tangent(tool: Tool, line: Array, points: Array, here: Array, bounds: Array,
 
 def _least_largest(now: Array, slope: Array, low: Array, high: Array) -> tuple[Array, float]:
     """Return the step within bounds that makes the largest |now + slope . step| least, and that value."""
-    near = np.abs(now) >= 0.25 * np.abs(now).max()
-    tangent = slope[:, near].T
+    tangent = slope.T
     ones = np.ones((len(tangent), 1))
     unit = np.where(high > low, high - low, 1.0)  # steps in parts of their range: rad beside mm
     result = linprog(
         c=[*np.zeros(len(low)), 1.0],
         A_ub=np.vstack([np.hstack([tangent * unit, -ones]), np.hstack([-tangent * unit, -ones])]),
-        b_ub=np.concatenate([-now[near], now[near]]),
+        b_ub=np.concatenate([-now, now]),
         bounds=[*zip(low / unit, high / unit, strict=True), (0, None)],
         method="highs",
     )

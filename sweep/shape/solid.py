@@ -9,7 +9,7 @@ plane section; `section.py` finds that by other means, and tests hold the two ag
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 from manifold3d import CrossSection, Error, FillRule, Manifold, OpType
@@ -128,14 +128,6 @@ def rim_of_bands(tool: Tool, tilt: float, blade_height: float, chord: float = CH
 def rim_step(radius: float, chord: float) -> float:
     """Return the angle between neighbouring points of the rim, rad, so that no chord errs by more than `chord`."""
     return 2 * math.acos(1 - min(chord, radius / 8) / radius)
-
-
-def union(solids: Iterable[Solid]) -> Solid:
-    """Return everything that is in any of the solids."""
-    solids = list(solids)
-    if len(solids) < 2:
-        return solids[0] if solids else Manifold()
-    return _sound(Manifold.batch_boolean(solids, OpType.Add), "joining solids")
 
 
 def subtract(solid: Solid, cutters: Sequence[Solid]) -> Solid:
