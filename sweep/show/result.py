@@ -9,6 +9,7 @@ from typing import Any
 
 from sweep.check.judge import Outcome
 from sweep.check.shares import governing, shares_of
+from sweep.cut.load import Load
 from sweep.cut.surface import surface_of
 from sweep.units import degrees
 
@@ -97,6 +98,7 @@ def _passes(outcome: Outcome) -> list[dict[str, Any]]:
                 "fence_force_n": load.usual and load.usual.fence,
                 "lift_force_n": load.usual and load.usual.lift,
                 "side_force_n": load.usual and load.usual.side,
+                **_bands(load),
                 "side_deflection_mm": load.deflection,
                 "gullet_fill": load.gullet_fill,
                 "ridge_height_mm": surface_of(job.scene, number=one.number).largest,
@@ -105,6 +107,17 @@ def _passes(outcome: Outcome) -> list[dict[str, Any]]:
             }
         )
     return rows
+
+
+def _bands(load: Load) -> dict[str, float]:
+    """Return the least and the most of each force over the three states of wood and edge, N."""
+    if load.usual is None:
+        return {}
+    found = {}
+    for name in ("feed", "fence", "lift", "side"):
+        states = [getattr(forces, name) for forces in (load.low, load.usual, load.high)]
+        found |= {f"{name}_force_low_n": min(states), f"{name}_force_high_n": max(states)}
+    return found
 
 
 def _flags(outcome: Outcome, number: int | None) -> list[dict[str, str]]:

@@ -40,8 +40,12 @@ def test_the_numbers_have_every_key_that_was_promised(outcome, tmp_path):
     for one in result["passes"]:
         assert one.keys() >= {
             "number", "height_mm", "rise_mm", "width_mm", "area_mm2", "volume_mm3", "feed_per_tooth_mm",
-            "chip_thickness_max_mm", "chip_volume_per_tooth_mm3", "power_w", "flags",
+            "chip_thickness_max_mm", "chip_volume_per_tooth_mm3", "power_w", "flags", "feed_force_n", "fence_force_n",
+            "lift_force_n", "side_force_n", "side_deflection_mm", "gullet_fill", "ridge_height_mm",
+            "chip_thickness_mean_mm", "power_low_w", "power_high_w", "governing_limit",
         }  # fmt: skip
+        assert one["feed_force_low_n"] <= one["feed_force_n"] <= one["feed_force_high_n"]
+        assert one["power_low_w"] <= one["power_w"] <= one["power_high_w"]
     assert result["check"].keys() >= {"max_deviation_mm", "rms_deviation_mm", "tolerance_mm", "within_tolerance"}
     assert result["finished"].keys() >= {"volume_mm3", "watertight", "triangles"}
     assert [row["number"] for row in rows] == [str(n) for n in range(1, 9)]
