@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from sweep.cut.engagement import engaged_edges
 from sweep.cut.forces import USUAL, Forces, forces_of
-from sweep.cut.passes import passes_of
+from sweep.cut.passes import feed_per_tooth, passes_of
 from sweep.cut.stages import travel_range
 from sweep.scene.model import Scene
 
@@ -51,11 +50,11 @@ def moments(scene: Scene, number: int, count: int = 60) -> tuple[Moment, ...]:
     passes = passes_of(scene)
     one, before = passes[number - 1], passes[number - 2].height if number > 1 else None
     start, end = travel_range(scene, number)
-    feed_per_tooth = one.feed_speed / (scene.saw.speed / (2 * math.pi) * scene.blade.teeth)
+    bite = feed_per_tooth(scene, one)
     found = []
     for k in range(count):
         travel = start + (end - start) * (k + 0.5) / count
         edges = engaged_edges(scene, one, before, ANGLES, travel)
         cutting = sum(float((edge.thickness * edge.lever).sum()) * edge.step for edge in edges)
-        found.append(Moment(travel, cutting, forces_of(scene, edges, feed_per_tooth, USUAL)))
+        found.append(Moment(travel, cutting, forces_of(scene, edges, bite, USUAL)))
     return tuple(found)

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 
 from sweep.cut.passes import Pass
 from sweep.scene.model import Scene
-from sweep.shape.frame import centre_height
+from sweep.shape.frame import arbor_axis, blade_up, centre_height
 from sweep.shape.section import Plane
 from sweep.tolerance import ENGAGEMENT_ANGLES
 
@@ -93,8 +93,7 @@ def engaged_edges(
     step = 2 * reach / angles
     p = math.pi / 2 - reach + step * (np.arange(angles) + 0.5)
     along = np.array([0.0, 1.0, 0.0])
-    up = np.array([math.sin(tilt), 0.0, math.cos(tilt)])
-    axis = np.array([math.cos(tilt), 0.0, -math.sin(tilt)])
+    up, axis = blade_up(tilt), arbor_axis(tilt)
     radial = np.cos(p)[:, None] * along + np.sin(p)[:, None] * up
     motion = np.cos(p)[:, None] * up - np.sin(p)[:, None] * along
 

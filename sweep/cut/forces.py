@@ -19,6 +19,7 @@ from numpy.typing import NDArray
 from sweep.cut.engagement import Edge
 from sweep.cut.wood import SCATTER, wood_of
 from sweep.scene.model import Scene
+from sweep.shape.frame import arbor_axis
 
 
 @dataclass(frozen=True)
@@ -101,12 +102,11 @@ def forces_of(scene: Scene, edges: list[Edge], feed_per_tooth: float, state: Sta
     on_wood = teeth * (on_wood if edges else np.zeros(3))
     power = sum(float(share.sum()) * edge.step for share, edge in zip(shares[1], edges, strict=True))
     near = 1.0 if scene.setup.fence_side == "near" else -1.0
-    axis = np.array([math.cos(scene.tilt), 0.0, -math.sin(scene.tilt)])
     return Forces(
         feed=-float(on_wood @ scene.feed.direction),
         fence=near * float(on_wood @ scene.feed.across),
         lift=float(on_wood[2]),
-        side=-float(on_wood @ axis),
+        side=-float(on_wood @ arbor_axis(scene.tilt)),
         power=teeth * power * scene.saw.speed / 1000,
     )
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from sweep.cut.engagement import engaged_edges
 from sweep.cut.forces import DULL, SHARP, USUAL, Forces, forces_of
-from sweep.cut.passes import Pass
+from sweep.cut.passes import Pass, feed_per_tooth
 from sweep.cut.plate import gullet_fill, rim_stiffness
 from sweep.scene.model import Scene
 from sweep.tolerance import ENGAGEMENT_ANGLES
@@ -82,20 +82,20 @@ def load_of(scene: Scene, one: Pass, before: float | None, area: float, angles: 
     Teeth bevelled alternately share the work of their tips, so a tip takes with every second tooth a
     shaving of twice the thickness.
     """
-    feed_per_tooth = one.feed_speed / (scene.saw.speed / (2 * math.pi) * scene.blade.teeth)
-    bite = feed_per_tooth * scene.blade.stagger
+    per_tooth = feed_per_tooth(scene, one)
+    bite = per_tooth * scene.blade.stagger
     edges = engaged_edges(scene, one, before, angles)
     cutting = [np.where(edge.length > IN_WOOD, edge.thickness, 0.0) for edge in edges]
     length = sum(float((edge.length * (edge.thickness > 0)).sum()) for edge in edges)
     shaved = sum(float((edge.length * edge.thickness).sum()) for edge in edges)
     in_wood = np.any([thickness > 0 for thickness in cutting], axis=0) if edges else np.zeros(1, bool)
     step = edges[0].step if edges else 0.0
-    low, usual, high = (forces_of(scene, edges, feed_per_tooth, state) for state in (SHARP, USUAL, DULL))
+    low, usual, high = (forces_of(scene, edges, per_tooth, state) for state in (SHARP, USUAL, DULL))
     stiffness = rim_stiffness(scene.blade)
     thickest = [bite * float(thickness.max()) for thickness in cutting] or [0.0]  # the side edge is the first
     return Load(
-        feed_per_tooth=feed_per_tooth,
-        chip_volume=area * feed_per_tooth,
+        feed_per_tooth=per_tooth,
+        chip_volume=area * per_tooth,
         chip_thickness_max=max(thickest),
         chip_thickness_mean=bite * shaved / length if length else 0.0,
         chip_side=thickest[0],

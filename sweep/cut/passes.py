@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from sweep.errors import SceneError
@@ -45,6 +46,11 @@ def passes_of(scene: Scene) -> tuple[Pass, ...]:
         Pass(number, height, height - below[number - 1], stop, speed)
         for number, (height, stop, speed) in enumerate(zip(plan.heights, plan.stops, speeds, strict=True), start=1)
     )
+
+
+def feed_per_tooth(scene: Scene, one: Pass) -> float:
+    """Return how far the stock moves from tooth to tooth, mm: f = v / (n z)."""
+    return one.feed_speed / (scene.saw.speed / (2 * math.pi) * scene.blade.teeth)
 
 
 @dataclass(frozen=True)

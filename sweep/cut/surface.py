@@ -38,7 +38,7 @@ from itertools import groupby, pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.cut.passes import passes_of
+from sweep.cut.passes import feed_per_tooth, passes_of
 from sweep.scene.model import Scene
 from sweep.shape.frame import centre_height
 from sweep.shape.outline import curves, settings
@@ -126,16 +126,16 @@ def surface_of(scene: Scene, runout: float | None = None, number: int | None = N
     if runout < 0.0:
         raise ValueError("the run-out must not be negative")
     last = passes_of(scene)[(number or 0) - 1]
-    feed_per_tooth = last.feed_speed / (scene.saw.speed / (2 * math.pi) * scene.blade.teeth)
-    step = feed_per_tooth * scene.blade.stagger
-    turn = feed_per_tooth * max(scene.blade.teeth, scene.blade.stagger)
+    per_tooth = feed_per_tooth(scene, last)
+    step = per_tooth * scene.blade.stagger
+    turn = per_tooth * max(scene.blade.teeth, scene.blade.stagger)
 
     setup = settings(scene.setup.fence_angle, scene.tilt, last.height, scene.setup.offset)
     (points,) = curves(scene.tool, setup, CHORDS)
     points = points[np.append(np.diff(points, axis=0).any(axis=1), True)]  # pieces of no length repeat a point
     points = points[np.abs(points[:, 0]) <= scene.stock.width / 2]
     if not len(points):
-        return Surface((), (), step, feed_per_tooth, 0.5, 0.0)
+        return Surface((), (), step, per_tooth, 0.5, 0.0)
     marks = _marks(scene, points, last.height)
     floor = _scallop(scene)
     equal = np.maximum(step * marks.height, step**2 * floor)
@@ -146,7 +146,7 @@ def surface_of(scene: Scene, runout: float | None = None, number: int | None = N
         points=tuple(map(tuple, points.tolist())),
         ridges=tuple(ridges.tolist()),
         spacing=turn if proud[top] > equal[top] else step,
-        feed_per_tooth=feed_per_tooth,
+        feed_per_tooth=per_tooth,
         crest=float(marks.crest[top]),
         slant=float(marks.slant[top]),
     )
