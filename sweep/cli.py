@@ -115,16 +115,17 @@ def _run(path: Path, folder: Path, style: str, pictures: bool, chord: str) -> in
     from sweep.show.folder import swapped_in, write_meshes, write_numbers
     from sweep.show.plans import print_candidates, print_plan
     from sweep.show.table import CAUTIONS, print_outcome
+    from sweep.tolerance import Fineness
     from sweep.units import Units
 
     units = Units(style)
-    tolerance = read_chord(chord)
+    fineness = Fineness(chord=read_chord(chord))
     completed = complete(read_scene(path))
     scene = completed.scene
     console, aside = Console(soft_wrap=True), Console(stderr=True)
     with Progress(console=aside, transient=True, disable=not aside.is_terminal) as progress:
         cutting = progress.add_task("cutting", total=len(scene.passes.heights))
-        job = simulate(scene, tolerance, lambda number: progress.update(cutting, completed=number))
+        job = simulate(scene, fineness, lambda number: progress.update(cutting, completed=number))
         outcome = judge(job, units)
         without = ""
         with swapped_in(folder) as fresh:

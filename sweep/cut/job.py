@@ -9,7 +9,7 @@ from sweep.cut.load import Load, load_of
 from sweep.cut.passes import Pass, PassSection, pass_sections, passes_of
 from sweep.cut.stages import Stage, stage
 from sweep.scene.model import Scene
-from sweep.tolerance import CHORD
+from sweep.tolerance import AS_RUN, Fineness
 
 
 @dataclass(frozen=True, eq=False)
@@ -19,8 +19,7 @@ class Job:
     Parameters
     ----------
     scene : Scene
-    chord : float, mm
-        The chord tolerance of the solids.
+    fineness : Fineness
     passes, sections, loads : tuples
         One for each pass, in order.
     stages : tuple of Stage
@@ -28,11 +27,16 @@ class Job:
     """
 
     scene: Scene
-    chord: float
+    fineness: Fineness
     passes: tuple[Pass, ...]
     sections: tuple[PassSection, ...]
     loads: tuple[Load, ...]
     stages: tuple[Stage, ...]
+
+    @property
+    def chord(self) -> float:
+        """The chord tolerance of the solids, mm."""
+        return self.fineness.chord
 
     @property
     def finished(self) -> Stage:
@@ -44,14 +48,13 @@ class Job:
         return self.stages[number - 1].volume - self.stages[number].volume
 
 
-def simulate(scene: Scene, chord: float = CHORD, tell: Callable[[int], None] = lambda number: None) -> Job:
+def simulate(scene: Scene, fineness: Fineness = AS_RUN, tell: Callable[[int], None] = lambda number: None) -> Job:
     """Cut a scene.
 
     Parameters
     ----------
     scene : Scene
-    chord : float, mm
-        How far the chords of the meshed rim may fall inside the circle.
+    fineness : Fineness
     tell : callable
         Called with the number of each pass as it is done.
 
@@ -62,11 +65,11 @@ def simulate(scene: Scene, chord: float = CHORD, tell: Callable[[int], None] = l
     SolidError
         When the solid kernel fails.
     """
-    passes, sections = passes_of(scene), pass_sections(scene)
-    stages, loads = [stage(scene, 0, chord=chord)], []
+    passes, sections = passes_of(scene), pass_sections(scene, fineness.section_chord)
+    stages, loads = [stage(scene, 0, chord=fineness.chord)], []
     for one, taken in zip(passes, sections, strict=True):
         before = passes[one.number - 2].height if one.number > 1 else None
-        stages.append(stage(scene, one.number, chord=chord, after=stages[-1]))
-        loads.append(load_of(scene, one, before, taken.area))
+        stages.append(stage(scene, one.number, chord=fineness.chord, after=stages[-1]))
+        loads.append(load_of(scene, one, before, taken.area, fineness.angles))
         tell(one.number)
-    return Job(scene, chord, passes, sections, tuple(loads), tuple(stages))
+    return Job(scene, fineness, passes, sections, tuple(loads), tuple(stages))

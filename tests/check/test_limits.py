@@ -11,6 +11,7 @@ import pytest
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.read import scene_from
+from sweep.tolerance import Fineness
 from sweep.units import Units
 
 CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
@@ -22,7 +23,7 @@ def flags(units: str = "mm", **sections: dict) -> dict[str, list]:
     for name, values in sections.items():
         table[name] = table.get(name, {}) | values
     found: dict[str, list] = {}
-    for flag in judge(simulate(scene_from(table), chord=0.05), Units(units)).flags:
+    for flag in judge(simulate(scene_from(table), Fineness(chord=0.05)), Units(units)).flags:
         found.setdefault(flag.code, []).append(flag)
     return found
 
@@ -72,7 +73,7 @@ def test_a_rim_faster_than_any_blade_is_flagged_though_the_blade_bears_no_mark()
     del unmarked["max_speed"]
     table = copy.deepcopy(CORNICE) | {"blade": unmarked, "saw": {"speed": "7600 rpm"}}
     table["passes"] |= {"feed_speed": "4 m/min", "last_feed_speed": "2 m/min"}  # as many mm a tooth as before
-    found = [flag.code for flag in judge(simulate(scene_from(table), chord=0.05)).flags]
+    found = [flag.code for flag in judge(simulate(scene_from(table), Fineness(chord=0.05))).flags]
 
     assert found == ["rim-fast"]
 

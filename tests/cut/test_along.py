@@ -9,6 +9,7 @@ from sweep.cut.along import moments
 from sweep.cut.job import simulate
 from sweep.cut.stages import travel_range
 from sweep.scene.read import read_scene
+from sweep.tolerance import Fineness
 
 
 @pytest.mark.parametrize(("name", "number"), [("corner-cupboard-cornice", 8), ("tilted-cove", 3), ("off-the-edge", 2)])
@@ -45,7 +46,7 @@ def test_the_first_pass_that_stops_cuts_just_what_its_way_holds():
 def test_the_load_rises_from_nothing_to_that_of_the_steady_middle_and_falls_back(cornice):
     """Nothing before the stock, all of it amid."""
     found = moments(cornice, 7, 400)
-    steady = simulate(cornice, chord=0.05).loads[6].usual
+    steady = simulate(cornice, Fineness(chord=0.05)).loads[6].usual
 
     assert found[0].cutting < 0.02 * found[200].cutting
     assert found[-1].cutting < 0.02 * found[200].cutting

@@ -16,6 +16,7 @@ from sweep.cut.job import simulate
 from sweep.errors import SceneError
 from sweep.plan.complete import complete
 from sweep.scene.read import scene_from
+from sweep.tolerance import Fineness
 
 CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
 
@@ -35,7 +36,7 @@ def test_no_planned_pass_is_flagged(rise, area, motor):
     """Cut and judged by the run's own sums, every pass keeps within rise, area, power and shaving."""
     completed = planned(limits={"rise": f"{rise} mm", "area": f"{area} mm^2"}, saw={"motor": f"{motor} kW"})
 
-    assert judge(simulate(completed.scene, chord=0.05)).flags == ()
+    assert judge(simulate(completed.scene, Fineness(chord=0.05))).flags == ()
 
 
 @given(rise=between(1.5, 5), area=between(50, 250))
@@ -111,7 +112,7 @@ def test_the_feed_is_slowed_where_shavings_would_be_too_thick():
     completed = planned(limits={"chip_thickness": "0.004 mm"})
 
     assert completed.plan.feed_limited
-    assert "chip-thick" not in {flag.code for flag in judge(simulate(completed.scene, chord=0.05)).flags}
+    assert "chip-thick" not in {flag.code for flag in judge(simulate(completed.scene, Fineness(chord=0.05))).flags}
 
 
 def test_steps_too_coarse_for_the_limits_are_refused():

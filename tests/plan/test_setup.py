@@ -29,6 +29,7 @@ from sweep.shape import outline
 from sweep.shape.cove import angle_for_width
 from sweep.shape.section import disc_section_width
 from sweep.shape.tool import alternate_bevel, flat_tips
+from sweep.tolerance import Fineness
 
 SCENES = Path(__file__).parents[2] / "scenes"
 CORNICE = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
@@ -139,7 +140,7 @@ def test_the_best_fit_to_an_arc_alternates_as_chebyshev_says():
 def test_the_solid_that_is_cut_deviates_no_more_than_was_said(name):
     """The set-up found, cut as a solid and checked as a mesh: the same deviation, but for the chords."""
     completed = complete(read_scene(SCENES / f"{name}.toml"))
-    check = check_profile(simulate(completed.scene, chord=5e-4))
+    check = check_profile(simulate(completed.scene, Fineness(chord=5e-4)))
 
     assert check.max_deviation <= completed.candidates[0].fit.deviation + 0.006
     assert check.max_deviation == pytest.approx(completed.candidates[0].fit.deviation, abs=0.01)
@@ -155,7 +156,7 @@ def test_no_solution_is_ever_reported_whose_solid_deviates_more(width, share, sh
         completed = complete(unsolved(target, stock={"thickness": f"{depth + 12} mm", "width": "200 mm"}))
     except SceneError:
         assume(False)
-    check = check_profile(simulate(completed.scene, chord=5e-4))
+    check = check_profile(simulate(completed.scene, Fineness(chord=5e-4)))
 
     assert check.max_deviation <= completed.candidates[0].fit.deviation + 0.006
 
