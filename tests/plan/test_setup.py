@@ -10,7 +10,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import differential_evolution
 from strategies import between
@@ -73,6 +73,8 @@ def test_a_tilted_blade_gives_back_the_width_too(angle, tilt, height):
 @given(
     angle=between(8, 60), height=between(5, 25), tilt=between(-35, 35), offset=between(-10, 10), radius=between(90, 160)
 )
+@example(angle=41.0, height=5.0, tilt=0.0, offset=0.0, radius=90.0)
+@example(angle=56.0, height=8.0, tilt=0.0, offset=0.0, radius=156.5543611726062)
 @settings(max_examples=40)
 def test_a_section_that_was_cut_is_solved_back_to_the_set_up_that_cut_it(angle, height, tilt, offset, radius):
     """Angle and tilt to 0.001 deg, height and offset to 0.001 mm, without noise."""
