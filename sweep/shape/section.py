@@ -18,13 +18,14 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+import shapely.affinity
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import centre_height
 from sweep.shape.tool import Tool
-from sweep.tolerance import BELOW_TABLE, FINE_CHORD
+from sweep.tolerance import AREA_NOTHING, BELOW_TABLE, FINE_CHORD, SAME_POINT
 
 Figure = BaseGeometry
 """A plane figure in (y, z), mm, stock frame: a polygon, several, or none."""
@@ -95,6 +96,12 @@ def stock_section(width: float, thickness: float) -> Figure:
     return shapely.box(-width / 2, 0.0, width / 2, thickness)
 
 
+def room_around(width: float, thickness: float) -> Figure:
+    """Return the section of the planed stock and a little more on every side."""
+    half = width / 2 + BELOW_TABLE
+    return shapely.box(-half, -BELOW_TABLE, half, thickness + BELOW_TABLE)
+
+
 def minus(figure: Figure, taken: Figure) -> Figure:
     """Return what is left of a figure."""
     return shapely.difference(figure, taken)
@@ -105,26 +112,61 @@ def within(figure: Figure, bounds: Figure) -> Figure:
     return shapely.intersection(figure, bounds)
 
 
+def grown(figure: Figure, by: float) -> Figure:
+    """Return everything within a distance of a figure, mm: its outline moved outwards, rounded about its corners."""
+    return shapely.buffer(figure, by, quad_segs=16) if by > 0 else figure
+
+
+def together(*outlines: NDArray[np.float64]) -> Figure:
+    """Return the figure inside one or more outlines, (n, 2) mm each."""
+    return shapely.union_all([shapely.polygons(outline) for outline in outlines])
+
+
+def turned_over(figure: Figure, thickness: float, end_for_end: bool) -> Figure:
+    """Return a figure cut in the stock turned over, as it lies in the stock turned back.
+
+    Turned about its length, (y, z) comes to (-y, thickness - z); end for end, y stays and x runs the other way.
+    """
+    return shapely.affinity.affine_transform(figure, [1 if end_for_end else -1, 0, 0, -1, 0, thickness])
+
+
+def parts(figure: Figure) -> list[Figure]:
+    """Return the parts of a figure that do not hang together, but for specks."""
+    return [part for part in shapely.get_parts(figure) if part.area > AREA_NOTHING]
+
+
+def on_outline(points: NDArray[np.float64], figure: Figure) -> NDArray[np.bool_]:
+    """Return which points lie on the outline of a figure, (n,)."""
+    return shapely.distance(shapely.points(points), shapely.boundary(figure)) < SAME_POINT
+
+
 def area(figure: Figure) -> float:
     """Return the area, mm2."""
     return float(figure.area)
 
 
-def edges_at_table(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float) -> tuple[float, float] | None:
-    """Return where a cut's two edges meet the table, y in mm, or None when it does not reach it: a closed form.
+Place = tuple[float, float]
+"""A place on the table, (x, y), mm, machine frame."""
+
+
+def touches_at_table(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float) -> tuple[Place, Place] | None:
+    """Return where straight lines along the feed touch the blade as it passes the table, or None when it does not.
+
+    The line on the left comes first, looking along the feed. Where a line touches along a whole edge, one place of it.
 
     Notes
     -----
     In the plane of true circles the line on the table leaves the hull of two circles either on one of
     them, x +- sqrt(r^2 - z^2), or on a tangent to both that crosses the table between its points of touch.
+    The circle at offset a passes the table along x = a / cos(tilt); a tangent touches both circles at one rim angle.
     """
     plane = Plane(feed.fence_angle, tilt)
     centre = centre_height(tool, tilt, blade_height)
     reached = []
-    for band in tool.bands:
-        circles = [plane.circle(a, r, centre) for a, r in band]
-        reached += [x + side * math.sqrt(r * r - z * z) for x, z, r in circles if abs(z) < r for side in (-1, 1)]
-        (x1, z1, r1), (x2, z2, r2) = circles
+    for (a1, r1), (a2, r2) in tool.bands:
+        (x1, z1, _), (x2, z2, _) = plane.circle(a1, r1, centre), plane.circle(a2, r2, centre)
+        for a, z, r in ((a1, z1, r1), (a2, z2, r2)):
+            reached += [(a, side * math.sqrt(r * r - z * z)) for side in (1, -1) if abs(z) < r]
         apart = math.hypot(x2 - x1, z2 - z1)
         if apart <= abs(r1 - r2):
             continue  # one circle lies inside the other
@@ -133,16 +175,33 @@ def edges_at_table(tool: Tool, feed: StraightFeed, tilt: float, blade_height: fl
             low, high = z1 + r1 * math.sin(normal), z2 + r2 * math.sin(normal)
             if min(low, high) < 0 < max(low, high):
                 share = low / (low - high)
-                reached.append((1 - share) * (x1 + r1 * math.cos(normal)) + share * (x2 + r2 * math.cos(normal)))
+                radius = (1 - share) * r1 + share * r2
+                reached.append(((1 - share) * a1 + share * a2, -radius * math.cos(normal)))
     if not reached:
         return None
-    sine = math.sin(feed.fence_angle)
-    return min(reached) * sine - feed.offset, max(reached) * sine - feed.offset
+    right, away = feed.across[:2].tolist()
+    places = sorted((a / math.cos(tilt) * right + y * away, a / math.cos(tilt), y) for a, y in reached)
+    return places[0][1:], places[-1][1:]
+
+
+def edges_at_table(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float) -> tuple[float, float] | None:
+    """Return where a cut's two edges meet the table, y in mm, or None when it does not reach it: a closed form."""
+    touches = touches_at_table(tool, feed, tilt, blade_height)
+    if touches is None:
+        return None
+    right, away = feed.across[:2].tolist()
+    first, last = (x * right + y * away - feed.offset for x, y in touches)
+    return first, last
 
 
 def height_of(figure: Figure) -> float:
     """Return the highest z of a figure, mm; 0 for an empty one."""
     return 0.0 if figure.is_empty else float(figure.bounds[3])
+
+
+def sides_of(figure: Figure) -> tuple[float, float]:
+    """Return the least and the greatest y of a figure that is not empty, mm."""
+    return float(figure.bounds[0]), float(figure.bounds[2])
 
 
 def rings(figure: Figure) -> list[NDArray[np.float64]]:

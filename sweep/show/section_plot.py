@@ -13,7 +13,8 @@ from numpy.typing import NDArray
 
 from sweep.check.judge import Outcome
 from sweep.shape import section
-from sweep.show.colours import ALARM, FAINT, INK, WOOD, pass_colours
+from sweep.show.colours import ALARM, FAINT, FINISHED, INK, WOOD, pass_colours
+from sweep.show.dimensions import across, upright
 from sweep.units import Units
 
 _ROOM = {"left": 190, "right": 330, "top": 84, "bottom": 96}
@@ -52,8 +53,14 @@ def draw_section(axes: Axes, outcome: Outcome, units: Units, text: float) -> Non
     # the mouth of the cove is no profile: the outlines there make way for a dotted line
     axes.plot([-stock.width / 2, stock.width / 2], [0, 0], color="white", lw=2.4, zorder=1.1, solid_capstyle="butt")
     axes.add_patch(Rectangle(*planed, fc="none", ec=FAINT, lw=0.8, ls=(0, (1, 2)), zorder=1.2))
-    for outline in _outlines(job.sections[-1].left):
-        axes.add_patch(PathPatch(outline, fc="none", ec=INK, lw=1.3, joinstyle="round", zorder=1.3))
+    last = job.sections[-1].left
+    if job.finishing:  # what finishing takes stays in its colour round the pieces
+        for outline in _outlines(last):
+            axes.add_patch(PathPatch(outline, fc=_pale(FINISHED), ec=FINISHED, lw=0.9, joinstyle="round", zorder=1.3))
+    for figure in [piece.outline.figure for piece in job.pieces] if job.finishing else [last]:
+        for outline in _outlines(figure):
+            fill = WOOD if job.finishing else "none"
+            axes.add_patch(PathPatch(outline, fc=fill, ec=INK, lw=1.3, joinstyle="round", zorder=1.4))
     if outcome.profile is not None:
         line = np.array(outcome.profile.target)
         axes.plot(line[:, 0], line[:, 1], color="black", lw=1.8, ls=(0, (5, 2.5)), label="target", zorder=5)
@@ -137,10 +144,10 @@ def _dimensions(axes: Axes, outcome: Outcome, units: Units, per_pixel: float, te
     stock, last = job.scene.stock, job.sections[-1]
     half, gap = stock.width / 2, _GAP * per_pixel
     wide = f"stock {units.length(stock.width)} wide"
-    _across(axes, (-half, half), stock.thickness, stock.thickness + gap, wide, per_pixel, text)
+    across(axes, (-half, half), stock.thickness, stock.thickness + gap, wide, per_pixel, text)
     if last.edges is not None:
-        _across(axes, last.edges, 0.0, -gap, f"{units.length(last.width)} at the table", per_pixel, text)
-    _upright(axes, (0.0, stock.thickness), -half, -half - gap, per_pixel)
+        across(axes, last.edges, 0.0, -gap, f"{units.length(last.width)} at the table", per_pixel, text)
+    upright(axes, (0.0, stock.thickness), -half, -half - gap, per_pixel)
     axes.text(
         -half - 1.35 * gap, stock.thickness / 2, units.length(stock.thickness),
         rotation=90, ha="right", va="center", fontsize=text, color=INK,
@@ -149,8 +156,8 @@ def _dimensions(axes: Axes, outcome: Outcome, units: Units, per_pixel: float, te
         return
     outline = np.vstack(section.rings(last.left))
     highest = outline[np.argmin(np.abs(outline[:, 1] - last.top)), 0]
-    _upright(axes, (0.0, last.top), half, half + gap, per_pixel)
-    _upright(axes, (last.top, stock.thickness), half, half + gap, per_pixel)
+    upright(axes, (0.0, last.top), half, half + gap, per_pixel)
+    upright(axes, (last.top, stock.thickness), half, half + gap, per_pixel)
     axes.plot([highest, half + gap], [last.top] * 2, color=FAINT, lw=0.7, zorder=6)
     apart = _LINE_APART * per_pixel
     low, high = last.top / 2, (last.top + stock.thickness) / 2
@@ -158,34 +165,3 @@ def _dimensions(axes: Axes, outcome: Outcome, units: Units, per_pixel: float, te
     labels = f"{units.length(last.top)} deep", f"{units.length(stock.thickness - last.top)} left above"
     for place, label in zip((low - push, high + push), labels, strict=True):
         axes.text(half + 1.45 * gap, place, label, ha="left", va="center", fontsize=text, color=INK)
-
-
-def _across(
-    axes: Axes, ends: tuple[float, float], start: float, level: float, label: str, per_pixel: float, text: float
-) -> None:
-    """Rule a dimension across, its extension lines from `start` to a little beyond `level`."""
-    over = 8 * per_pixel * np.sign(level - start)
-    for end in ends:
-        axes.plot([end, end], [start + over, level + over], color=FAINT, lw=0.7)
-    _ticked(axes, np.array([[ends[0], level], [ends[1], level]]), per_pixel)
-    below = level < start
-    axes.text(
-        sum(ends) / 2, level + (-1 if below else 1) * 10 * per_pixel, label,
-        ha="center", va="top" if below else "bottom", fontsize=text, color=INK,
-    )  # fmt: skip
-
-
-def _upright(axes: Axes, ends: tuple[float, float], start: float, level: float, per_pixel: float) -> None:
-    """Rule a dimension upright, its extension lines from `start` to a little beyond `level`."""
-    over = 8 * per_pixel * np.sign(level - start)
-    for end in ends:
-        axes.plot([start + over, level + over], [end, end], color=FAINT, lw=0.7)
-    _ticked(axes, np.array([[level, ends[0]], [level, ends[1]]]), per_pixel)
-
-
-def _ticked(axes: Axes, line: NDArray[np.float64], per_pixel: float) -> None:
-    """Draw a dimension line with an oblique stroke at each end: it reads at any length, where arrowheads would not."""
-    axes.plot(line[:, 0], line[:, 1], color=INK, lw=0.9)
-    stroke = 8 * per_pixel
-    for y, z in line:
-        axes.plot([y - stroke, y + stroke], [z - stroke, z + stroke], color=INK, lw=1.6, solid_capstyle="round")

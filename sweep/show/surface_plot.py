@@ -8,7 +8,6 @@ from __future__ import annotations
 from pathlib import Path
 
 import numpy as np
-from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from numpy.typing import NDArray
@@ -16,6 +15,7 @@ from numpy.typing import NDArray
 from sweep.check.judge import Outcome
 from sweep.cut.surface import Surface, surface_of
 from sweep.show.colours import ALARM, FAINT, INK, WOOD
+from sweep.show.dimensions import ticked
 from sweep.show.page import axes_at, write
 from sweep.units import Units
 
@@ -149,7 +149,7 @@ def _close_up(figure: Figure, surface: Surface, units: Units) -> None:
     ends = np.array([2.0, 3.0]) * surface.spacing
     for end in ends:
         cut.plot([end, end], [0.0, level + 8 * scale], color=FAINT, lw=0.7)
-    _ticked(cut, np.column_stack([ends, [level, level]]), scale)
+    ticked(cut, np.column_stack([ends, [level, level]]), scale)
     cut.text(
         ends.mean(), level + 14 * scale, f"{units.written(surface.spacing)} from mark to mark",
         ha="center", va="bottom", fontsize=_TEXT, color=INK,
@@ -165,7 +165,7 @@ def _close_up(figure: Figure, surface: Surface, units: Units) -> None:
     right = (width + 40) * scale
     for end, start in ((0.0, width * scale), (surface.largest, crest)):
         cut.plot([start + 8 * scale, right + 8 * scale], [end, end], color=FAINT, lw=0.7)
-    _ticked(cut, np.array([[right, 0.0], [right, surface.largest]]), scale)
+    ticked(cut, np.array([[right, 0.0], [right, surface.largest]]), scale)
     cut.text(
         right + 22 * scale, surface.largest / 2, f"{units.written(surface.largest)} high",
         ha="left", va="center", fontsize=_TEXT, color=INK,
@@ -193,11 +193,3 @@ def _shaded(surface: Surface, x: NDArray[np.float64], hand: int) -> NDArray[np.f
     light = 0.6 * light / np.linalg.norm(light) + (0.0, 0.0, 0.8)
     shade = 0.48 + 0.56 * np.clip(normal @ light, 0.0, None)
     return np.clip(np.array(WOOD) * shade[..., None], 0.0, 1.0)
-
-
-def _ticked(axes: Axes, line: NDArray[np.float64], per_pixel: float) -> None:
-    """Draw a dimension line with an oblique stroke at each end."""
-    axes.plot(line[:, 0], line[:, 1], color=INK, lw=0.9)
-    stroke = 7 * per_pixel
-    for x, z in line:
-        axes.plot([x - stroke, x + stroke], [z - stroke, z + stroke], color=INK, lw=1.6, solid_capstyle="round")

@@ -1,0 +1,208 @@
+"""How the fence is set without a protractor: by tape on the table, by strips over the blade, by a set-up block.
+
+Everything here is of the blade at its full height, the height of the last pass. Machine frame: x to the
+right of the blade's mid-plane as it passes the table, y away from the operator, the blade's centre at 0.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from sweep.cut.load import Load
+from sweep.cut.table import BESIDE, Line, line_on_table
+from sweep.scene.model import Scene
+from sweep.shape import section
+from sweep.shape.feed import StraightFeed
+from sweep.shape.frame import centre_height
+from sweep.tolerance import SAME_HEIGHT
+
+
+@dataclass(frozen=True)
+class Strips:
+    """Two parallel strips laid on the table along the feed, both against the rim.
+
+    Parameters
+    ----------
+    gap : float, mm
+        Between their inner edges: the width of the cut at the table.
+    left, right : (float, float), mm
+        Where each touches the rim, (x, y); the left strip is on the left looking along the feed.
+    turn : float or None, rad/mm
+        How far they turn when the gap is 1 mm wrong; None where a wider gap is no greater angle.
+    """
+
+    gap: float
+    left: section.Place
+    right: section.Place
+    turn: float | None
+
+
+@dataclass(frozen=True)
+class Touch:
+    """Where the rim just touches the end of a set-up block: a short piece as the last pass leaves it, along the fence.
+
+    Parameters
+    ----------
+    where : str
+        ``"left edge"`` or ``"right edge"`` of the cove, looking along the feed, or ``"bottom"``.
+    travel : float, mm
+        How far the block's leading end has gone past the blade's centre, along the feed.
+    from_fence : float, mm
+        On the end, from the edge that lies against the fence.
+    height : float, mm
+        On the end, above the table.
+    at : (float, float, float), mm
+        The same place in the machine frame.
+    """
+
+    where: str
+    travel: float
+    from_fence: float
+    height: float
+    at: tuple[float, float, float]
+
+
+@dataclass(frozen=True)
+class FenceLayout:
+    """How the fence is set.
+
+    Parameters
+    ----------
+    angle : float, rad
+        Between the fence and the blade's plane.
+    side : str
+        ``"near"``, the operator's side of the blade, or ``"far"``.
+    on_table : bool
+        Whether lines are measured at the table's edges; otherwise at lines `beside` the blade's centre.
+    face : Line
+        The face of the fence.
+    opposite : Line
+        The other edge of the stock: a second fence, or featherboards.
+    clear, clear_opposite : float, mm
+        Between each of the two and the blade, up to the fence's height; negative where the blade cuts into it.
+    strips : Strips or None
+        None when the blade does not reach the table.
+    touches : tuple of Touch
+        In the order in which a block pushed along the fence meets them; those beside the block are left out.
+    """
+
+    angle: float
+    side: str
+    on_table: bool
+    face: Line
+    opposite: Line
+    clear: float
+    clear_opposite: float
+    strips: Strips | None
+    touches: tuple[Touch, ...]
+
+
+def fence_on_table(scene: Scene, beside: float = BESIDE) -> FenceLayout:
+    """Return how the fence is set.
+
+    Parameters
+    ----------
+    scene : Scene
+        With a set-up.
+    beside : float, mm
+        Where the scene has no table: how far from the blade's centre, either way, to measure.
+    """
+    setup, half = scene.setup, scene.stock.width / 2
+    left, right = _blade_across(scene)
+    beside_edges = setup.offset - half, left - (setup.offset - half)
+    beyond_edges = setup.offset + half, setup.offset + half - right
+    near = setup.fence_side == "near"
+    (face, clear), (opposite, clear_opposite) = (beyond_edges, beside_edges)[:: 1 if near else -1]
+    return FenceLayout(
+        angle=setup.fence_angle,
+        side=setup.fence_side,
+        on_table=scene.saw.edges is not None,
+        face=line_on_table(scene, face, beside),
+        opposite=line_on_table(scene, opposite, beside),
+        clear=clear,
+        clear_opposite=clear_opposite,
+        strips=strips_on_table(scene),
+        touches=touches_of_block(scene),
+    )
+
+
+def _blade_across(scene: Scene) -> tuple[float, float]:
+    """Return how far across from its centre the blade reaches, left and right, up to the fence's height, mm."""
+    height = scene.fence.height or scene.stock.thickness
+    cut = section.cut_section(scene.tool, StraightFeed(scene.setup.fence_angle), scene.tilt, scene.setup.blade_height)
+    return section.sides_of(section.within(cut, section.stock_section(10 * scene.tool.radius, height)))
+
+
+def strips_on_table(scene: Scene) -> Strips | None:
+    """Return the strips, or None when the blade does not reach the table.
+
+    Notes
+    -----
+    The gap is the greatest less the least of u = x cos(angle) - y sin(angle) over the rim at the table. Both are
+    extremes, so the gap grows with the angle as it would between two fixed points: -dx sin(angle) - dy cos(angle).
+    """
+    feed = scene.feed
+    touches = section.touches_at_table(scene.tool, feed, scene.tilt, scene.setup.blade_height)
+    if touches is None:
+        return None
+    apart = np.subtract(touches[1], touches[0])
+    growth = -float(apart @ feed.direction[:2])
+    return Strips(float(apart @ feed.across[:2]), *touches, 1 / growth if growth > 0 else None)
+
+
+def touches_of_block(scene: Scene) -> tuple[Touch, ...]:
+    """Return where the rim touches a set-up block's end: at both edges of the cove and at its bottom.
+
+    A flat bottom, of a kerf that stands upright, is touched from one of its ends to the other.
+    """
+    tool, feed, tilt, half = scene.tool, scene.feed, scene.tilt, scene.stock.width / 2
+    top, rise = scene.setup.blade_height, tool.rise_above_centre(tilt)
+    up = centre_height(tool, tilt, top) / math.cos(tilt)
+    highest = [
+        ((up + r) * math.sin(tilt) + a * math.cos(tilt), 0.0, top)
+        for a, r in tool.profile
+        if r * math.cos(tilt) - a * math.sin(tilt) > rise - SAME_HEIGHT
+    ]
+    places = [("bottom", place) for place in dict.fromkeys((highest[0], highest[-1]))]
+    strips = strips_on_table(scene)
+    if strips is not None:
+        places += [("left edge", (*strips.left, 0.0)), ("right edge", (*strips.right, 0.0))]
+    touches = []
+    for where, place in places:
+        y = float(feed.across @ place) - feed.offset
+        if abs(y) <= half:
+            from_fence = half - y if scene.setup.fence_side == "near" else half + y
+            touches.append(Touch(where, float(feed.direction @ place), from_fence, place[2], place))
+    return tuple(sorted(touches, key=lambda touch: touch.travel))
+
+
+@dataclass(frozen=True)
+class Pull:
+    """How the passes press the work against the fence: estimates, N, negative off the fence.
+
+    Parameters
+    ----------
+    least, most : float, N
+        Of the usual value, over the passes that cut.
+    low, high : float, N
+        The least and the most of their bands.
+    """
+
+    least: float
+    most: float
+    low: float
+    high: float
+
+
+def pull_on_fence(loads: Sequence[Load]) -> Pull | None:
+    """Return how the passes press the work against the fence; None where nothing is cut or known of the wood."""
+    cutting = [load for load in loads if load.usual is not None and load.usual.power > 0]
+    if not cutting:
+        return None
+    usual = [load.usual.fence for load in cutting]
+    band = [forces.fence for load in cutting for forces in (load.low, load.usual, load.high)]
+    return Pull(min(usual), max(usual), min(band), max(band))

@@ -1,0 +1,161 @@
+"""The plan of the saw table: to scale, whole, in the units asked, and every mark where the fence crosses."""
+
+from __future__ import annotations
+
+import math
+import xml.etree.ElementTree as ET
+from pathlib import Path
+
+import numpy as np
+import pytest
+from matplotlib.figure import Figure
+from PIL import Image
+from saws import changed
+
+from sweep.check.judge import judge
+from sweep.cut.job import simulate
+from sweep.scene.read import read_scene
+from sweep.show.fence_plan import SCALES, fence_svg, fitting_scale, write_fence
+from sweep.show.table_plan import plan_of
+from sweep.units import Units
+
+SCENES = Path(__file__).parents[2] / "scenes"
+CORNICE = read_scene(SCENES / "corner-cupboard-cornice.toml")
+NO_TABLE = dict.fromkeys(("table_depth", "table_width", "front_to_blade", "left_to_blade"))
+
+
+def at(angle: float, **values):
+    """The cornice at another angle in degrees."""
+    return changed(CORNICE, "setup", fence_angle=math.radians(angle), **values)
+
+
+CASES = {
+    "cornice": CORNICE,
+    "picture rail": read_scene(SCENES / "picture-rail.toml"),
+    "far": at(28, fence_side="far"),
+    "steep": at(62, fence_side="far"),
+    "square": at(90),
+    "along": at(0.1),
+    "no table": changed(changed(CORNICE, "saw", **NO_TABLE), "saw", slots=(), throat_length=None, throat_width=None),
+    "no table, steep": changed(at(70), "saw", **NO_TABLE),
+    "misses": at(28, offset=1500.0),
+    "short of all": changed(
+        changed(at(62, fence_side="far"), "saw", throat_length=100.0, support_before=0.0), "fence", length=300.0
+    ),
+}
+
+
+@pytest.fixture(scope="module")
+def outcomes():
+    """Every case, simulated and judged."""
+    return {name: judge(simulate(scene)) for name, scene in CASES.items()}
+
+
+@pytest.fixture
+def draw(tmp_path, monkeypatch):
+    """A function that draws `fence.png` and returns its pixels, the axes of the plan and every word on the page."""
+    figures = []
+    save = Figure.savefig
+    monkeypatch.setattr(Figure, "savefig", lambda self, *a, **k: (figures.append(self), save(self, *a, **k))[1])
+
+    def drawn(outcome, units=None):
+        write_fence(tmp_path / "fence.png", outcome, units or Units())
+        figure = figures[-1]
+        words = [*figure.texts, *(text for axes in figure.axes for text in axes.texts)]
+        picture = np.asarray(Image.open(tmp_path / "fence.png").convert("RGB"))
+        return picture, figure.axes[0], [word for word in words if word.get_text()]
+
+    return drawn
+
+
+@pytest.mark.parametrize("style", ["mm", "in"])
+@pytest.mark.parametrize("name", CASES)
+def test_the_picture_has_a_free_border_and_its_level_words_are_apart(draw, outcomes, name, style):
+    """No word or line touches the border, whatever the case and the units; level words do not run into each other."""
+    picture, _, words = draw(outcomes[name], Units(style))
+    inked = np.abs(picture.astype(int) - 255).max(axis=-1) > 6
+    assert 0.04 < inked.mean() < 0.6
+    inked[20:-20, 20:-20] = False
+    assert not inked.any()
+    level = [word for word in words if word.get_rotation() == 0]
+    boxes = [word.get_window_extent().padded(-2) for word in level]
+    for k, box in enumerate(boxes):
+        assert [level[j].get_text() for j in range(k) if box.overlaps(boxes[j])] == [], level[k].get_text()
+
+
+@pytest.mark.parametrize("name", ["cornice", "picture rail", "far", "steep", "no table"])
+def test_the_plan_is_to_scale_and_its_marks_stand_where_the_fence_crosses(draw, outcomes, name):
+    """Pixels between the marks are their distance over the scale, 200 to the inch, both ways alike."""
+    metric = name != "picture rail"
+    _, axes, words = draw(outcomes[name], Units("mm" if metric else "in"))
+    plan = plan_of(CASES[name], Units("mm" if metric else "in"))
+    scale = next(int(word.get_text().split("1 : ")[1].split()[0]) for word in words if "1 : " in word.get_text())
+    rings = [line.get_xydata()[0] for line in axes.lines if line.get_marker() == "o"]
+    marks = [(mark.x, mark.y) for mark in plan.layout.face.marks]
+
+    assert np.allclose(rings, marks)
+    pixels = axes.transData.transform(marks)
+    expected = (np.subtract(*marks)) / scale * 200 / 25.4
+    assert np.allclose(np.subtract(*pixels), expected, rtol=2e-3)
+    angle = math.atan2(*np.abs(np.subtract(*pixels)))
+    assert angle == pytest.approx(plan.layout.angle, abs=2e-3)
+
+
+def test_every_size_of_the_table_is_written_in_the_units_asked(draw, outcomes):
+    """The figures of the scene and of the layout, and no other unit."""
+    metric = " ".join(word.get_text() for word in draw(outcomes["cornice"])[2])
+    inches = " ".join(word.get_text() for word in draw(outcomes["picture rail"], Units("in"))[2])
+
+    for size in ("690.0", "1020.0", "375.0", "410.0", "125.0", "140.0", "290.0 mm x 60.0", "92.0", "147.3", "219.6"):
+        assert f"{size} mm" in metric
+    for size in ("27", "40", "14 1/2", "16 1/4", "4 3/4", "5 1/2", "11 1/2 in x 2 1/2", "2 1/2", "4 21/64", "6 15/64"):
+        assert f"{size} in" in inches
+    assert "mm" not in inches
+    assert "28.00°" in metric
+
+
+@pytest.mark.parametrize(
+    ("name", "codes"),
+    [("cornice", set()), ("short of all", {"fence-short", "throat-tight", "stock-unsupported", "off-the-fence"})],
+)
+def test_what_does_not_fit_is_written_in_red(draw, outcomes, name, codes):
+    """As the flags say it, and only then."""
+    picture, _, words = draw(outcomes[name])
+    r, g, b = (picture[:, :, k].astype(int) for k in range(3))
+    said = " ".join(word.get_text() for word in words)
+
+    assert (((r > 150) & (g < 70) & (b < 70)).sum() > 1000) == bool(codes)
+    assert {flag.code for flag in outcomes[name].flags_of(None)} >= codes
+    assert ("cannot be clamped at both edges" in said) == bool(codes)
+
+
+def test_the_plan_alone_is_svg_at_its_scale_and_the_same_twice():
+    """Points of 1/72 in: the sheet's 180 mm hold it, and a table of 1020 mm is 102 mm wide at 1 : 10."""
+    drawn = fence_svg(CORNICE, Units(), width=180.0, height=180.0)
+    plan = plan_of(CORNICE, Units())
+    scale = fitting_scale(plan, 180.0, 180.0)
+    page = ET.fromstring(drawn)
+
+    assert scale == 10
+    assert drawn == fence_svg(CORNICE, Units(), width=180.0, height=180.0)
+    for side, size in zip(("width", "height"), plan.size(scale), strict=True):
+        assert float(page.get(side).removesuffix("pt")) == pytest.approx(size / 25.4 * 72, abs=0.01)
+        assert size <= 180
+    shapes = [path.get("d", "").replace("z", "").split() for path in page.iter("{http://www.w3.org/2000/svg}path")]
+    straight = [shape for shape in shapes if not {"C", "Q"} & set(shape)]
+    corners = [np.array([float(number) for number in shape if number not in "ML"]) for shape in straight]
+    widths = [np.ptp(xy.reshape(-1, 2)[:, 0]) for xy in corners if len(xy) >= 8]
+    assert any(width == pytest.approx(102 / 25.4 * 72, abs=0.01) for width in widths)
+
+
+def test_the_scale_is_the_largest_that_fits():
+    """And the smallest there is where none does."""
+    plan = plan_of(CORNICE, Units())
+
+    for wide, high in ((330, 260), (180, 180), (120, 120)):
+        scale = fitting_scale(plan, wide, high)
+        larger = SCALES[SCALES.index(scale) - 1]
+        assert plan.size(scale)[0] <= wide
+        assert plan.size(scale)[1] <= high
+        assert plan.size(larger)[0] > wide or plan.size(larger)[1] > high
+    assert fitting_scale(plan, 1, 1) == SCALES[-1]
