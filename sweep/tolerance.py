@@ -33,6 +33,16 @@ ENGAGEMENT_ANGLES = 2048
 SAME_HEIGHT = 1e-6
 """mm. Two heights closer than this are one height."""
 
+SAME_LENGTH = 1e-6
+"""mm. A part that is longer than the room left for it by less than this fits: rounding of a board's length."""
+
+SAME_POINT = 1e-7
+"""mm. Two points of an outline closer than this are one point: rounding of a few crossings of lines."""
+
+BESIDE_FACE = 0.05
+"""mm. How far what a finishing cut takes is drawn beyond the wood at its edges: far more than rounding, and less than
+any hollow is wide."""
+
 AREA_NOTHING = 1e-6
 """mm2. A pass that takes less than this from the section takes nothing."""
 

@@ -6,11 +6,14 @@ from typing import Any
 
 from hypothesis import assume
 from hypothesis import strategies as st
+from pydantic import TypeAdapter
 
 from sweep.cut.passes import pass_sections
 from sweep.errors import SceneError
+from sweep.scene.finish import Finish
 from sweep.scene.model import Scene
 from sweep.scene.read import scene_from
+from sweep.scene.sections import Stock
 
 
 def between(low: float, high: float) -> st.SearchStrategy[float]:
@@ -74,3 +77,44 @@ def scenes(draw: st.DrawFn, stops: bool = True, passes: int = 5) -> Scene:
     except SceneError:
         assume(False)
     return scene
+
+
+@st.composite
+def operations(draw: st.DrawFn, stock: Stock) -> dict[str, Any]:
+    """A finishing operation as a scene would write it, of a size that the stock may well have room for."""
+    small = between(0.05, max(0.1, min(stock.thickness, stock.width) / 3))
+    edges = ["table left", "table right", "top left", "top right", "cove left", "cove right"]
+    across = between(-0.45 * stock.width, 0.45 * stock.width)
+    kind = draw(st.sampled_from(["rip", "round over", "chamfer", "bevel", "rabbet", "cove"]))
+    given = {
+        "rip": {
+            "at": across,
+            "tilt": st.just(0.0) | between(-45, 45),
+            "keep": st.sampled_from(["both", "left", "right"]),
+        },
+        "round over": {"edge": st.sampled_from(edges), "radius": small},
+        "chamfer": {"edge": st.sampled_from(edges), "size": small},
+        "bevel": {"spring": between(20, 70), "wall_flat": small, "wall": st.sampled_from(["left", "right"])},
+        "rabbet": {"edge": st.sampled_from(edges[:4]), "width": small, "depth": small},
+        "cove": {
+            "fence_angle": between(3, 60),
+            "blade_height": between(0.3, 3),
+            "blade_tilt": st.just(0.0) | between(-30, 30),
+            "offset": across,
+            "turn": st.sampled_from(["about its length", "end for end"]),
+        },
+    }
+    angles = ("tilt", "blade_tilt", "spring", "fence_angle")
+    values = {key: draw(value) for key, value in given[kind].items()}
+    return {"do": kind} | {
+        key: value if isinstance(value, str) else f"{value} {'deg' if key in angles else 'mm'}"
+        for key, value in values.items()
+    }
+
+
+@st.composite
+def finished_scenes(draw: st.DrawFn, stops: bool = False) -> Scene:
+    """A random scene with one to four finishing operations, which may turn out not to be possible on it."""
+    scene = draw(scenes(stops=stops))
+    listed = draw(st.lists(operations(scene.stock), min_size=1, max_size=4))
+    return scene.model_copy(update={"finish": TypeAdapter(tuple[Finish, ...]).validate_python(tuple(listed))})

@@ -65,6 +65,7 @@ def check_profile(job: Job) -> ProfileCheck | None:
     line = target_line(job.scene)
     if line is None:
         return None
+    line = shapely.get_coordinates(shapely.simplify(shapely.linestrings(line), job.fineness.section_chord))
     station = full_station(job)
     segments, cut_by = job.finished.mesh.section(station)
     cut = _cut_line(segments, cut_by)

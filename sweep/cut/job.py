@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from sweep.cut.finish import Finishing, Piece, finish
 from sweep.cut.load import Load, load_of
 from sweep.cut.passes import Pass, PassSection, pass_sections, passes_of
 from sweep.cut.stages import Stage, stage
@@ -24,6 +25,10 @@ class Job:
         One for each pass, in order.
     stages : tuple of Stage
         The planed stock, then the stock after each pass.
+    pieces : tuple of Piece
+        The finished moulding: without finishing operations one piece, the stock after the last pass.
+    finishing : tuple of Finishing
+        What each finishing operation did.
     """
 
     scene: Scene
@@ -32,6 +37,8 @@ class Job:
     sections: tuple[PassSection, ...]
     loads: tuple[Load, ...]
     stages: tuple[Stage, ...]
+    pieces: tuple[Piece, ...]
+    finishing: tuple[Finishing, ...]
 
     @property
     def chord(self) -> float:
@@ -61,7 +68,7 @@ def simulate(scene: Scene, fineness: Fineness = AS_RUN, tell: Callable[[int], No
     Raises
     ------
     SceneError
-        When a pass comes out through the top of the stock.
+        When a pass comes out through the top of the stock, or a finishing operation cannot be done.
     SolidError
         When the solid kernel fails.
     """
@@ -72,4 +79,5 @@ def simulate(scene: Scene, fineness: Fineness = AS_RUN, tell: Callable[[int], No
         stages.append(stage(scene, one.number, chord=fineness.chord, after=stages[-1]))
         loads.append(load_of(scene, one, before, taken.area, fineness.angles))
         tell(one.number)
-    return Job(scene, fineness, passes, sections, tuple(loads), tuple(stages))
+    pieces, finishing = finish(scene, stages[-1])
+    return Job(scene, fineness, passes, sections, tuple(loads), tuple(stages), pieces, finishing)

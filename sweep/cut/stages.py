@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,7 +18,9 @@ from numpy.typing import NDArray
 from sweep.cut.passes import Pass, passes_of
 from sweep.scene.model import Scene
 from sweep.shape import section, solid
+from sweep.shape.feed import StraightFeed
 from sweep.shape.mesh import UNCUT, Mesh
+from sweep.shape.tool import Tool
 from sweep.tolerance import CHORD, CLEAR_OF_END, ON_FACE
 
 FINER = (1.0, 0.93, 0.87)
@@ -120,10 +123,13 @@ def _cut(scene: Scene, number: int, travel: float, chord: float, after: Stage | 
             cutters.append(cutter)
             marks[mark] = one.number
     body = solid.subtract(body, cutters)
+    return Stage(number, travel, body, mesh_of(body, marks, scene), cuts, marks, chord)
+
+
+def mesh_of(body: solid.Solid, marks: dict[int, int], scene: Scene) -> Mesh:
+    """Return what is left of the stock as a mesh whose faces know what cut them; planed faces are `UNCUT`."""
     mesh = solid.to_mesh(body, marks)
-    if through is not None:
-        mesh = Mesh(mesh.vertices, mesh.triangles, np.where(_on_planed_face(mesh, scene), UNCUT, mesh.cut_by))
-    return Stage(number, travel, body, mesh, cuts, marks, chord)
+    return Mesh(mesh.vertices, mesh.triangles, np.where(_on_planed_face(mesh, scene), UNCUT, mesh.cut_by))
 
 
 def _base(scene: Scene, through: Pass | None, chord: float) -> tuple[solid.Solid, dict[int, int]]:
@@ -178,8 +184,13 @@ def essential(
 
 def _reach(scene: Scene, height: float, chord: float) -> float:
     """Return how far along the feed the blade reaches from its centre, above the table and clear of the end, mm."""
-    rims = solid.rim_of_bands(scene.tool, scene.tilt, height, chord)
-    along = np.vstack(rims) @ scene.feed.direction if rims else np.zeros(1)
+    return _reach_of(scene.tool, scene.feed, scene.tilt, height, chord)
+
+
+@lru_cache(maxsize=4096)  # asked for many times in every job, for each of its heights
+def _reach_of(tool: Tool, feed: StraightFeed, tilt: float, height: float, chord: float) -> float:
+    rims = solid.rim_of_bands(tool, tilt, height, chord)
+    along = np.vstack(rims) @ feed.direction if rims else np.zeros(1)
     return float(np.abs(along).max()) + CLEAR_OF_END
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,7 +21,7 @@ class Mesh:
     vertices : (n, 3) float, mm
     triangles : (m, 3) int
     cut_by : (m,) int
-        Number of the pass that cut the face, or `UNCUT`.
+        Number of the pass that cut the face, or `UNCUT`; finishing operations count on after the passes.
     """
 
     vertices: NDArray[np.float64]
@@ -77,3 +78,13 @@ class Mesh:
             share = (x - apex[:, 0]) / (other[:, 0] - apex[:, 0])
             ends.append(apex[:, 1:] + share[:, None] * (other[:, 1:] - apex[:, 1:]))
         return np.stack(ends, axis=1), self.cut_by[crossing]
+
+
+def joined(meshes: Sequence[Mesh]) -> Mesh:
+    """Return several meshes as one; its parts do not hang together."""
+    starts = np.cumsum([0] + [len(mesh.vertices) for mesh in meshes[:-1]])
+    return Mesh(
+        np.vstack([mesh.vertices for mesh in meshes]),
+        np.vstack([mesh.triangles + start for mesh, start in zip(meshes, starts, strict=True)]),
+        np.concatenate([mesh.cut_by for mesh in meshes]),
+    )

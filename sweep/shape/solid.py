@@ -40,21 +40,21 @@ def box(length: float, width: float, thickness: float) -> Solid:
     return _sound(Manifold.cube((length, width, thickness)).translate((0.0, -width / 2, 0.0)), "making the stock")
 
 
-def prism(rings: Sequence[NDArray[np.float64]], length: float) -> Solid:
-    """Return a plane figure of (y, z) drawn out along x from 0 to `length`.
+def prism(rings: Sequence[NDArray[np.float64]], length: float, beyond: float = 0.0) -> Solid:
+    """Return a plane figure of (y, z) drawn out along x from 0 to `length`, and so far beyond both ends.
 
     Parameters
     ----------
     rings : sequence of (n, 2) float, mm
         Outlines, and holes inside them; which way round does not matter.
-    length : float, mm
+    length, beyond : float, mm
     """
     if not rings:
         return Manifold()
     # the kernel rounds plane coordinates to 1e-8: drawn 2^20 times as large, they keep every bit that counts
     figure = CrossSection([ring * _LARGE for ring in rings], FillRule.EvenOdd)
-    drawn = Manifold.extrude(figure, length * _LARGE).transform(_TURNED).set_tolerance(0.0)
-    return _sound(drawn, "drawing out the section")
+    drawn = Manifold.extrude(figure, (length + 2 * beyond) * _LARGE).transform(_TURNED).set_tolerance(0.0)
+    return _sound(drawn.translate((-beyond, 0.0, 0.0)) if beyond else drawn, "drawing out the section")
 
 
 def swept(

@@ -9,7 +9,9 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from sweep.check.judge import Outcome
+from sweep.cut.mitre import wrapped
 from sweep.errors import SceneError
+from sweep.shape.mesh import joined
 from sweep.show.meshes import write_3mf, write_glb, write_stl
 from sweep.show.result import passes_csv, result_json
 
@@ -56,10 +58,16 @@ def write_numbers(folder: Path, outcome: Outcome) -> None:
 
 
 def write_meshes(folder: Path, outcome: Outcome) -> None:
-    """Write the finished moulding in three formats, and the stock after each pass."""
-    finished = outcome.job.finished.mesh
-    write_stl(folder / "finished.stl", finished)
-    write_3mf(folder / "finished.3mf", finished)
-    write_glb(folder / "finished.glb", finished)
+    """Write the finished moulding in three formats, its pieces, the ordered rectangle, the stock after each pass."""
+    pieces = [piece.mesh for piece in outcome.job.pieces]
+    write_stl(folder / "finished.stl", joined(pieces))
+    write_3mf(folder / "finished.3mf", pieces)
+    write_glb(folder / "finished.glb", pieces)
+    if len(pieces) > 1:
+        for number, piece in enumerate(pieces, start=1):
+            write_stl(folder / f"piece-{number}.stl", piece)
+    sides = wrapped(outcome.job.scene, outcome.job.pieces)
+    if sides:
+        write_stl(folder / "mitred.stl", joined(sides))
     for stage in outcome.job.stages[1:]:
         write_stl(folder / f"pass-{stage.number:02d}.stl", stage.mesh)

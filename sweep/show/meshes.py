@@ -10,6 +10,7 @@ import io
 import re
 import uuid
 import zipfile
+from collections.abc import Sequence
 from pathlib import Path
 
 import numpy as np
@@ -25,19 +26,27 @@ def write_stl(path: Path, mesh: Mesh) -> None:
     path.write_bytes(_plain(mesh).export(file_type="stl"))
 
 
-def write_3mf(path: Path, mesh: Mesh) -> None:
-    """Write a 3MF, mm. The same mesh gives the same bytes."""
-    body = _plain(mesh)
-    body.units = "millimeter"
-    path.write_bytes(_settled(body.export(file_type="3mf")))
+def write_3mf(path: Path, meshes: Sequence[Mesh]) -> None:
+    """Write a 3MF, mm, one object for each mesh. The same meshes give the same bytes."""
+    bodies = _named([_plain(mesh) for mesh in meshes])
+    bodies.units = "millimeter"
+    path.write_bytes(_settled(bodies.export(file_type="3mf")))
 
 
-def write_glb(path: Path, mesh: Mesh) -> None:
-    """Write a binary glTF, metres and y up, as that standard wants."""
-    body = _plain(mesh)
+def write_glb(path: Path, meshes: Sequence[Mesh]) -> None:
+    """Write a binary glTF, metres and y up, as that standard wants, one node for each mesh."""
     y_up = np.array([[1.0, 0, 0, 0], [0, 0, 1, 0], [0, -1, 0, 0], [0, 0, 0, 1]])
-    body.apply_transform(y_up @ np.diag([1e-3, 1e-3, 1e-3, 1.0]))
-    path.write_bytes(body.export(file_type="glb"))
+    bodies = [_plain(mesh).apply_transform(y_up @ np.diag([1e-3, 1e-3, 1e-3, 1.0])) for mesh in meshes]
+    path.write_bytes(_named(bodies).export(file_type="glb"))
+
+
+def _named(bodies: list[trimesh.Trimesh]) -> trimesh.Scene:
+    """Return several bodies as one scene, named as pieces from left to right."""
+    scene = trimesh.Scene()
+    for number, body in enumerate(bodies, start=1):
+        body.units = "millimeter"
+        scene.add_geometry(body, node_name=f"piece-{number}", geom_name=f"piece-{number}")
+    return scene
 
 
 def _plain(mesh: Mesh) -> trimesh.Trimesh:

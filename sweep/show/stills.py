@@ -15,11 +15,12 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Patch
 from numpy.typing import NDArray
 
+from sweep.check.finish import FINISH_CODES
 from sweep.check.judge import Outcome
 from sweep.check.profile import surface_deviation
 from sweep.cut.stages import Stage
-from sweep.shape.mesh import UNCUT
-from sweep.show.colours import ALARM, FAINT, INK, WOOD, cut_colours, deviation_map
+from sweep.shape.mesh import UNCUT, Mesh, joined
+from sweep.show.colours import ALARM, FAINT, FINISHED, INK, WOOD, cut_colours, deviation_map
 from sweep.show.page import axes_at, write
 from sweep.show.section_plot import draw_deviation, draw_section, height_for, signed
 from sweep.show.turned_over import end_on
@@ -82,7 +83,7 @@ def write_stills(path: Path, outcome: Outcome, units: Units) -> None:
     """
     shown = _shown(outcome)
     alone = 0 if outcome.profile else round(min(900, height_for(outcome, _ALONE)))
-    plan = _layout(len(shown), alone)
+    plan = _layout(len(shown) + bool(outcome.job.finishing), alone)
     figure = Figure(figsize=(WIDTH / _DPI, plan.height / _DPI), dpi=_DPI, facecolor="white")
     FigureCanvasAgg(figure)
     _head(figure, plan, outcome, units)
@@ -100,9 +101,10 @@ def write_stills(path: Path, outcome: Outcome, units: Units) -> None:
 
 def _shown(outcome: Outcome) -> tuple[Stage, ...]:
     stages = outcome.job.stages[1:]
-    if len(stages) <= MOST_PANELS:
+    room = MOST_PANELS - bool(outcome.job.finishing)
+    if len(stages) <= room:
         return stages
-    return tuple(stages[round(k)] for k in np.linspace(0, len(stages) - 1, MOST_PANELS))
+    return tuple(stages[round(k)] for k in np.linspace(0, len(stages) - 1, room))
 
 
 def _layout(count: int, alone: int) -> Layout:
@@ -136,16 +138,21 @@ def _head(figure: Figure, plan: Layout, outcome: Outcome, units: Units) -> None:
 
 def _panels(figure: Figure, plan: Layout, outcome: Outcome, shown: tuple[Stage, ...], units: Units) -> None:
     job = outcome.job
-    colours = cut_colours(len(job.passes))
-    meshes = [(stage.mesh, colours[stage.mesh.cut_by], None) for stage in shown]
-    pictures = end_on(job.scene.stock, meshes, plan.cell)
-    for k, (stage, picture) in enumerate(zip(shown, pictures, strict=True)):
+    colours = cut_colours(len(job.passes), len(job.finishing))
+    meshes, labels = [stage.mesh for stage in shown], []
+    for one in (job.passes[stage.number - 1] for stage in shown):
+        flagged = bool(outcome.flags_of(one.number))
+        labels.append((f"pass {one.number}, {units.length(one.height)}", flagged))
+    if job.finishing:
+        meshes.append(joined([piece.mesh for piece in job.pieces]))
+        count = f", {len(job.pieces)} pieces" if len(job.pieces) > 1 else ""
+        labels.append((f"finished{count}", any(flag.code in FINISH_CODES for flag in outcome.flags)))
+    pictures = end_on(job.scene.stock, [(mesh, colours[mesh.cut_by], None) for mesh in meshes], plan.cell)
+    for k, ((label, flagged), picture) in enumerate(zip(labels, pictures, strict=True)):
         left, top = plan.corner(k)
         _paste(figure, plan, left, top, picture)
-        one = job.passes[stage.number - 1]
-        flagged = bool(outcome.flags_of(one.number))
-        label = ("! " if flagged else "") + f"pass {one.number}, {units.length(one.height)}"
         look = {"color": ALARM, "weight": "bold"} if flagged else {}
+        label = ("! " if flagged else "") + label
         write(figure, left + plan.cell[0] / 2, top - 28, label, _HEADING, ha="center", **look)
 
 
@@ -155,6 +162,8 @@ def _legend(figure: Figure, plan: Layout, outcome: Outcome, shown: tuple[Stage, 
     for number in (stage.number for stage in shown):
         label = f"pass {number}" if number > 1 else "cut by pass 1"
         handles.append(Patch(fc=colours[number], ec="none", label=label))
+    if outcome.job.finishing:
+        handles.append(Patch(fc=FINISHED, ec="none", label="finishing"))
     if any(outcome.flags_of(s.number) for s in outcome.job.stages[1:]):
         handles.append(Line2D([], [], ls="none", marker="$!$", ms=8, color=ALARM, label="flagged"))
     figure.legend(
@@ -166,7 +175,7 @@ def _legend(figure: Figure, plan: Layout, outcome: Outcome, shown: tuple[Stage, 
 
 def _finished(figure: Figure, plan: Layout, outcome: Outcome, units: Units, left: int, width: int) -> None:
     """Show the finished moulding coloured by deviation, with its colour bar."""
-    profile, mesh = outcome.profile, outcome.job.finished.mesh
+    profile, mesh = outcome.profile, _by_passes_alone(outcome)
     top, height = plan.lower + 56, 640
     heading = "finished, deviation from the target"
     write(figure, left + width / 2, plan.lower + 24, heading, _HEADING, ha="center")
@@ -188,6 +197,13 @@ def _finished(figure: Figure, plan: Layout, outcome: Outcome, units: Units, left
     drawn.set_ticks(sorted(labels), labels=[labels[place] for place in sorted(labels)], fontsize=_TEXT)
     drawn.outline.set_linewidth(0.5)
     bar.tick_params(length=4, color=FAINT, labelcolor=INK)
+
+
+def _by_passes_alone(outcome: Outcome) -> Mesh:
+    """Return the finished moulding with only what the passes cut marked as cut: no target is named for the rest."""
+    mesh = joined([piece.mesh for piece in outcome.job.pieces])
+    of_passes = mesh.cut_by <= len(outcome.job.passes)
+    return Mesh(mesh.vertices, mesh.triangles, np.where(of_passes, mesh.cut_by, UNCUT))
 
 
 def _section(figure: Figure, plan: Layout, outcome: Outcome, units: Units, left: int, width: int, height: int) -> None:

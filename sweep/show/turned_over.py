@@ -48,7 +48,7 @@ class TurnedStock:
         self._wood = canvas.add_surface(renderer, empty, grain)
         self._ruled = canvas.add_lines(renderer, empty, line)
         self._wood.user_matrix = turning(stock)
-        self._ruled.user_matrix = canvas.nearer(view) @ turning(stock)
+        self._ruled.user_matrix = canvas.nearer(view.position) @ turning(stock)
         canvas.look(renderer, view)
 
     def show(self, mesh: Mesh, colours: NDArray[np.float64], smooth: NDArray[np.bool_] | None = None) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import json
 import struct
+import tomllib
 import zipfile
 from pathlib import Path
 
@@ -18,7 +19,7 @@ from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.cut.stages import stage
 from sweep.errors import SceneError
-from sweep.scene.read import read_scene
+from sweep.scene.read import read_scene, scene_from
 from sweep.show.folder import swapped_in, write_meshes, write_numbers
 from sweep.show.meshes import write_3mf, write_glb, write_stl
 
@@ -80,7 +81,7 @@ def test_every_mesh_is_read_back_closed_with_its_volume(outcome, tmp_path):
 
 def test_the_3mf_says_that_it_is_in_millimetres(outcome, tmp_path):
     """The 3MF core specification's unit attribute."""
-    write_3mf(tmp_path / "a.3mf", outcome.job.finished.mesh)
+    write_3mf(tmp_path / "a.3mf", [outcome.job.finished.mesh])
     with zipfile.ZipFile(tmp_path / "a.3mf") as archive:
         model = next(archive.read(name) for name in archive.namelist() if name.endswith(".model"))
 
@@ -88,8 +89,8 @@ def test_the_3mf_says_that_it_is_in_millimetres(outcome, tmp_path):
 
 
 def test_the_glb_is_in_metres_with_y_up(outcome, tmp_path):
-    """glTF 2.0, section 3.4: right-handed, +Y up, metres. The stock is 0.9 m long and 22.5 mm high."""
-    write_glb(tmp_path / "a.glb", outcome.job.finished.mesh)
+    """GlTF 2.0, section 3.4: right-handed, +Y up, metres. The stock is 0.9 m long and 22.5 mm high."""
+    write_glb(tmp_path / "a.glb", [outcome.job.finished.mesh])
     low, high = trimesh.load(tmp_path / "a.glb", force="mesh").bounds
 
     assert high - low == pytest.approx([0.9, 0.0225, 0.092], abs=1e-6)
@@ -103,6 +104,78 @@ def test_an_stl_holds_one_record_of_fifty_bytes_for_each_triangle(outcome, tmp_p
 
     assert struct.unpack("<I", content[80:84])[0] == len(outcome.job.finished.mesh.triangles)
     assert len(content) == 84 + 50 * len(outcome.job.finished.mesh.triangles)
+
+
+@pytest.fixture(scope="module")
+def two_pieces():
+    """The demo scene ripped in two, each half bevelled, and wrapped round a rectangle."""
+    table = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
+    table["finish"] = [
+        {"do": "rip", "at": "4 mm"},
+        {"do": "bevel", "spring": "38 deg", "wall_flat": "9 mm", "ceiling_flat": "6 mm"},
+        {"do": "round over", "edge": "table left", "radius": "3 mm", "piece": 1},
+    ]
+    table["order"] = {"rectangle": ["400 mm", "300 mm"]}
+    return judge(simulate(scene_from(table)))
+
+
+def test_pieces_stay_apart_in_every_file(two_pieces, tmp_path):
+    """Two objects in 3MF, two nodes in GLB, two bodies in one STL, and one STL for each; all closed, volumes kept."""
+    write_meshes(tmp_path, two_pieces)
+    volumes = [piece.volume for piece in two_pieces.job.pieces]
+    bodies = trimesh.load_mesh(tmp_path / "finished.stl").split()
+
+    assert sorted(body.volume for body in bodies) == pytest.approx(sorted(volumes), rel=1e-6)
+    for number, volume in enumerate(volumes, start=1):
+        body = trimesh.load_mesh(tmp_path / f"piece-{number}.stl")
+        assert body.is_watertight
+        assert body.volume == pytest.approx(volume, rel=1e-6)
+        for name, scale in (("finished.3mf", 1), ("finished.glb", 1e-9)):
+            body = trimesh.load(tmp_path / name).geometry[f"piece-{number}"]
+            assert body.is_watertight
+            assert body.volume == pytest.approx(volume * scale, rel=1e-6)
+
+
+def test_the_mitred_rectangle_is_four_bodies_in_one_file(two_pieces, tmp_path):
+    """Read back they are still apart: the mitres stand open by a hair."""
+    write_meshes(tmp_path, two_pieces)
+    sides = trimesh.load_mesh(tmp_path / "mitred.stl").split()
+    write_numbers(tmp_path, two_pieces)
+    told = json.loads((tmp_path / "result.json").read_text())["mitre"]
+
+    assert len(sides) == 4
+    assert all(side.is_watertight for side in sides)
+    assert sum(side.volume for side in sides) == pytest.approx(told["volume_mm3"], rel=1e-6)
+    assert (told["mitre_deg"], told["bevel_deg"]) == pytest.approx((31.62, 33.86), abs=0.005)
+    assert told["piece"] == 1
+
+
+def test_the_numbers_tell_every_piece_and_every_operation(two_pieces, tmp_path):
+    """What the passes left is the pieces and what finishing took."""
+    write_numbers(tmp_path, two_pieces)
+    result = json.loads((tmp_path / "result.json").read_text())
+    pieces, finished = result["finished"]["pieces"], result["finished"]
+
+    assert [piece["number"] for piece in pieces] == [1, 2]
+    assert all(piece["watertight"] is True for piece in pieces)
+    assert finished["volume_mm3"] == pytest.approx(sum(piece["volume_mm3"] for piece in pieces))
+    assert finished["triangles"] == sum(piece["triangles"] for piece in pieces)
+    assert [one["do"] for one in result["finish"]] == ["rip", "bevel", "round over"]
+    gone = sum(one["volume_mm3"] for one in [*result["passes"], *result["finish"]])
+    assert 900 * 92 * 22.5 - gone == pytest.approx(finished["volume_mm3"], rel=1e-9)
+    for piece in pieces:
+        assert piece["section_mm2"] * 900 == pytest.approx(piece["volume_mm3"], rel=1e-9)
+
+
+def test_without_finishing_there_is_one_piece_and_no_mitre(outcome, tmp_path):
+    """No piece files, no mitred file, and the keys are there all the same."""
+    write_meshes(tmp_path, outcome)
+    write_numbers(tmp_path, outcome)
+    result = json.loads((tmp_path / "result.json").read_text())
+
+    assert not list(tmp_path.glob("piece-*.stl"))
+    assert len(result["finished"]["pieces"]) == 1
+    assert result["finish"] == []
 
 
 @given(scene=scenes())
@@ -123,11 +196,15 @@ def test_the_same_scene_makes_the_same_bytes(tmp_path):
     """Two runs, one after the other: meshes and numbers are identical."""
     written = []
     for run in ("one", "two"):
-        (tmp_path / run).mkdir()
-        again = judge(simulate(read_scene(SCENES / "stopped-cove.toml")))
-        write_numbers(tmp_path / run, again)
-        write_meshes(tmp_path / run, again)
-        written.append({path.name: path.read_bytes() for path in (tmp_path / run).iterdir()})
+        written.append({})
+        for scene in ("stopped-cove", "cornice-to-fit"):
+            folder = tmp_path / run / scene
+            folder.mkdir(parents=True)
+            again = judge(simulate(read_scene(SCENES / f"{scene}.toml")))
+            write_numbers(folder, again)
+            write_meshes(folder, again)
+            written[-1] |= {path: path.read_bytes() for path in sorted(folder.iterdir())}
+        written[-1] = {path.relative_to(tmp_path / run): content for path, content in written[-1].items()}
 
     assert written[0].keys() == written[1].keys()
     assert all(written[0][name] == written[1][name] for name in written[0])

@@ -1,0 +1,187 @@
+"""The finishing operations in their order: from the stock with its cove to the pieces of finished moulding.
+
+All of them run lengthwise, so each takes a plane figure from the section, drawn out beyond both ends of the stock.
+The section is kept beside the solid, exact but for the chords that both share, and the two check each other.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from sweep.cut.figures import Outline, Taking, takings_of
+from sweep.cut.passes import passes_of
+from sweep.cut.stages import Stage, mesh_of
+from sweep.errors import SceneError
+from sweep.scene.finish import Bevel, Finish
+from sweep.scene.model import Scene
+from sweep.shape import section, solid
+from sweep.shape.edges import Line
+from sweep.shape.mesh import Mesh
+from sweep.tolerance import CLEAR_OF_END
+
+
+@dataclass(frozen=True, eq=False)
+class Piece:
+    """One piece of finished moulding, lying where it lay in the stock.
+
+    Parameters
+    ----------
+    number : int
+        Counted from the left.
+    outline : Outline
+        Its section where every pass has cut in full.
+    body : Solid
+    mesh : Mesh
+        `cut_by` counts on after the passes: what the first operation cut has the number after that of the last pass.
+    """
+
+    number: int
+    outline: Outline
+    body: solid.Solid
+    mesh: Mesh
+
+    @property
+    def volume(self) -> float:
+        """mm3."""
+        return solid.volume(self.body)
+
+
+@dataclass(frozen=True, eq=False)
+class Change:
+    """What an operation did to the section of one piece: what it was, what was taken, and what is left of it."""
+
+    before: section.Figure
+    taken: section.Figure
+    after: section.Figure
+
+
+@dataclass(frozen=True, eq=False)
+class Finishing:
+    """What one operation did.
+
+    Parameters
+    ----------
+    number : int
+        Its place in the list, from 1.
+    operation : Finish
+    changes : tuple of Change
+        One for each piece that came of it, offcuts left out; none when a rip touched no wood.
+    volume : float, mm3
+        What is gone from the pieces: shavings, dust and offcuts.
+    offcuts : float, mm3
+        The part of it that came off whole.
+    """
+
+    number: int
+    operation: Finish
+    changes: tuple[Change, ...]
+    volume: float
+    offcuts: float
+
+
+@dataclass(frozen=True, eq=False)
+class _Blank:
+    """A piece under way."""
+
+    outline: Outline
+    body: solid.Solid
+    marks: dict[int, int]
+
+
+def finish(scene: Scene, last: Stage) -> tuple[tuple[Piece, ...], tuple[Finishing, ...]]:
+    """Do every operation of a scene in turn.
+
+    Parameters
+    ----------
+    scene : Scene
+    last : Stage
+        The stock after the last pass.
+
+    Returns
+    -------
+    pieces : tuple of Piece
+        From left to right; without operations one, the stock as the last pass left it.
+    done : tuple of Finishing
+        One for each operation.
+
+    Raises
+    ------
+    SceneError
+        Naming the operation that cannot be done.
+    """
+    blanks, done = [_blank(scene, last)], []
+    if scene.finish and len(section.parts(blanks[0].outline.figure)) > 1:
+        raise SceneError("finish", "the passes cut the stock apart", "move the cove, or leave the operations out")
+    for number, operation in enumerate(scene.finish, start=1):
+        try:
+            blanks, one = _do(scene, number, operation, blanks, last.chord)
+        except ValueError as wrong:
+            problem, _, remedy = str(wrong).partition("; ")
+            raise SceneError(f"finish, number {number}", problem, remedy) from None
+        done.append(one)
+    if not scene.finish:
+        return (Piece(1, blanks[0].outline, last.body, last.mesh),), ()
+    pieces = [
+        Piece(number, blank.outline, blank.body, mesh_of(blank.body, blank.marks, scene))
+        for number, blank in enumerate(blanks, start=1)
+    ]
+    return tuple(pieces), tuple(done)
+
+
+def _blank(scene: Scene, last: Stage) -> _Blank:
+    stock = scene.stock
+    cut = section.cut_section(scene.tool, scene.feed, scene.tilt, scene.passes.heights[-1], last.chord)
+    figure = section.minus(section.stock_section(stock.width, stock.thickness), cut)
+    left, right = (Line((side * stock.width / 2, 0.0), (0.0, 1.0)) for side in (-1, 1))
+    return _Blank(Outline(figure, cut, left, right), last.body, last.marks)
+
+
+def _do(
+    scene: Scene, number: int, operation: Finish, blanks: list[_Blank], chord: float
+) -> tuple[list[_Blank], Finishing]:
+    """Return the pieces after an operation, and what it did."""
+    if operation.piece is not None and operation.piece > len(blanks):
+        raise ValueError(f"there is no piece {operation.piece} by then; write at most {len(blanks)}")
+    _require_whole_cove(scene, operation)
+    left, changes, offcuts = [], [], 0.0
+    for place, blank in enumerate(blanks, start=1):
+        if operation.piece not in (None, place):
+            left.append(blank)
+            continue
+        try:
+            takings = takings_of(operation, blank.outline, scene, chord)
+            results = [_after(scene, number, operation, blank, taking) for taking in takings]
+        except ValueError as wrong:
+            raise ValueError(f"on piece {place} {wrong}" if len(blanks) > 1 else str(wrong)) from None
+        if not takings:
+            left.append(blank)
+        for taking, after in zip(takings, results, strict=True):
+            if taking.kept:
+                left.append(after)
+                changes.append(Change(blank.outline.figure, taking.figure, after.outline.figure))
+            else:
+                offcuts += solid.volume(after.body)
+    before, now = (sum(solid.volume(blank.body) for blank in some) for some in (blanks, left))
+    return left, Finishing(number, operation, tuple(changes), before - now, offcuts)
+
+
+def _after(scene: Scene, number: int, operation: Finish, blank: _Blank, taking: Taking) -> _Blank:
+    """Return what is left of a piece."""
+    parts = section.parts(section.minus(blank.outline.figure, taking.figure))
+    if not parts:
+        raise ValueError("it takes the whole piece; write less")
+    if len(parts) > 1:
+        raise ValueError("it cuts the piece apart; write less, and rip where two pieces are wanted")
+    drawn = solid.prism(section.rings(taking.figure), scene.stock.length, CLEAR_OF_END)
+    cutter, mark = solid.marked(drawn)
+    bevel = operation if isinstance(operation, Bevel) else blank.outline.bevel
+    outline = replace(blank.outline, figure=parts[0], left=taking.left, right=taking.right, bevel=bevel)
+    marks = blank.marks | {mark: len(passes_of(scene)) + number}
+    return _Blank(outline, solid.subtract(blank.body, [cutter]), marks)
+
+
+def _require_whole_cove(scene: Scene, operation: Finish) -> None:
+    """Refuse the edges of a cove that stops part-way: they turn inwards there, and no straight cut follows them."""
+    edge = getattr(operation, "edge", "")
+    if edge.startswith("cove") and any(stop is not None for stop in scene.passes.stops):
+        raise ValueError("the edge of a cove that stops part-way is not straight; name another edge")

@@ -1,0 +1,248 @@
+"""Corners of a plane figure and what may be taken off them: chamfers, rounds, rabbets, flats, half-planes.
+
+Figures are in (y, z), mm. What is returned is the outline of all that a cut takes, drawn a little beyond the wood, so
+that no face of it lies on a face of the wood. Nothing here knows of wood, scenes or solids.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from sweep.tolerance import BELOW_TABLE, BESIDE_FACE, SAME_POINT
+
+Array = NDArray[np.float64]
+
+CREASE = math.radians(25.0)
+"""A turn of the outline sharper than this is a corner; one less sharp belongs to a curve."""
+
+FAR = 1e4
+"""mm. Beyond any stock."""
+
+
+@dataclass(frozen=True, eq=False)
+class Corner:
+    """A corner of an outline and the faces that meet there.
+
+    Parameters
+    ----------
+    point : (2,) float, mm
+    onward, backward : (n, 2) float, mm
+        From the corner to the next one, with the wood on the left and on the right.
+    """
+
+    point: Array
+    onward: Array
+    backward: Array
+
+
+@dataclass(frozen=True)
+class Line:
+    """A line through a point, with a direction of unit length, in (y, z)."""
+
+    point: tuple[float, float]
+    direction: tuple[float, float]
+
+    def distances(self, points: ArrayLike) -> Array:
+        """Return how far points lie to the left of the line, (n,) mm."""
+        y, z = (np.asarray(points, float) - self.point).T
+        return self.direction[0] * z - self.direction[1] * y
+
+
+def clean(ring: Array) -> Array:
+    """Return an outline running with the figure on its left, without points that repeat the one before."""
+    y, z = ring.T
+    if np.dot(y, np.roll(z, -1)) < np.dot(z, np.roll(y, -1)):
+        ring = ring[::-1]
+    apart = np.hypot(*(ring - np.roll(ring, 1, axis=0)).T)
+    return ring[apart > SAME_POINT]
+
+
+def turns(ring: Array) -> Array:
+    """Return how far the outline turns at each of its points, (n,) rad; positive at a corner that stands out."""
+    into = ring - np.roll(ring, 1, axis=0)
+    out = np.roll(into, -1, axis=0)
+    return np.arctan2(into[:, 0] * out[:, 1] - into[:, 1] * out[:, 0], (into * out).sum(axis=1))
+
+
+def corner_at(ring: Array, point: ArrayLike) -> Corner:
+    """Return the corner of an outline nearest to a point.
+
+    Parameters
+    ----------
+    ring : (n, 2) float, mm
+        An outline from `clean`.
+    point : (2,) float, mm
+
+    Raises
+    ------
+    ValueError
+        When the outline runs on smoothly there, or turns inwards.
+    """
+    first = int(np.argmin(np.hypot(*(ring - point).T)))
+    turned = np.roll(turns(ring), -first)
+    if turned[0] < CREASE:
+        raise ValueError("there is no corner any more; leave this out, or do it before what took the corner away")
+    others = np.flatnonzero(np.abs(turned) > CREASE)[1:]
+    walk = np.vstack([np.roll(ring, -first, axis=0), ring[first]])  # once round, the corner at both ends
+    onward = walk[: others[0] + 1] if len(others) else walk
+    backward = walk[others[-1] :] if len(others) else walk
+    return Corner(ring[first], onward, backward[::-1])
+
+
+def chamfer(corner: Corner, size: float) -> Array:
+    """Return what a flat across a corner takes, set back `size` along both faces, (3, 2) mm.
+
+    Raises
+    ------
+    ValueError
+        When a face is narrower than that.
+    """
+    ends = np.array([_along(face, size) for face in (corner.backward, corner.onward)])
+    across = (ends[1] - ends[0]) / np.hypot(*(ends[1] - ends[0]))
+    outside = _outside(corner)
+    return np.array([ends[0] - BESIDE_FACE * across, outside, ends[1] + BESIDE_FACE * across])
+
+
+def round_over(corner: Corner, radius: float, chord: float) -> Array:
+    """Return what a round touching both faces of a corner takes, (n, 2) mm.
+
+    Parameters
+    ----------
+    corner : Corner
+    radius : float, mm
+    chord : float, mm
+        The arc's points lie on the circle; its chords take at most so much more.
+
+    Raises
+    ------
+    ValueError
+        When no such circle touches both faces within their width.
+    """
+    faces = corner.backward, corner.onward
+    centre = _touching(corner, radius)
+    touches = [_nearest(face, centre) for face in faces]
+    for face, (point, distance) in zip(faces, touches, strict=True):
+        ends = np.hypot(*(np.array([face[0], face[-1]]) - point).T)
+        if abs(distance - radius) > SAME_POINT or ends.min() <= SAME_POINT:
+            wide = np.hypot(*np.diff(face, axis=0).T).sum()
+            raise ValueError(
+                f"a radius of {radius:.4g} mm does not fit on a face {wide:.4g} mm wide; write a smaller radius"
+            )
+    (start, _), (end, _) = touches
+    first, last = (math.atan2(*(point - centre)[::-1]) for point in (start, end))
+    sweep = (last - first) % (2 * math.pi)
+    count = math.ceil(sweep / (2 * math.acos(1 - min(chord, radius / 8) / radius)))
+    angles = first + sweep * np.arange(1, count) / count
+    arc = centre + radius * np.column_stack([np.cos(angles), np.sin(angles)])
+    beyond = [point + BESIDE_FACE * (point - centre) / radius for point in (start, end)]
+    return np.vstack([start, arc, end, beyond[1], _outside(corner), beyond[0]])
+
+
+def beyond(line: Line) -> Array:
+    """Return all that lies to the right of a line, as far as any stock reaches, (4, 2) mm."""
+    point, along = np.array(line.point), FAR * np.array(line.direction)
+    right = np.array([along[1], -along[0]])
+    return np.array([point - along, point - along + right, point + along + right, point + along])
+
+
+def rabbet(corner: ArrayLike, width: float, depth: float, left: bool, table: bool) -> Array:
+    """Return what a rabbet takes: all that lies further out than `width` across and `depth` up or down, (4, 2) mm.
+
+    Parameters
+    ----------
+    corner : (2,) float, mm
+        From which width and depth are measured.
+    width, depth : float, mm
+    left, table : bool
+        Whether it is a corner on the left, and one on the table.
+    """
+    y, z = corner
+    inner, outer = (y + width, -FAR) if left else (y - width, FAR)
+    deep, open_ = (z + depth, -FAR) if table else (z - depth, FAR)
+    return np.array([[inner, deep], [outer, deep], [outer, open_], [inner, open_]])
+
+
+def flat_across(corner: Corner, back: Array, side: Array, slope: float, width: float) -> Line:
+    """Return the line of a flat between a back and a side that meet in a corner, the corner on its right.
+
+    Parameters
+    ----------
+    corner : Corner
+    back, side : (n, 2) float, mm
+        Its two faces.
+    slope : float, rad
+        Between the flat and the back.
+    width : float, mm
+        Of the flat, from face to face.
+
+    Raises
+    ------
+    ValueError
+        When the faces are too narrow for it.
+    """
+    inward, down = (_unit(face[1] - face[0]) for face in (back, side))
+    between = math.acos(max(-1.0, min(1.0, float(inward @ down))))
+    if slope + between >= math.pi:
+        raise ValueError("the side leans so far in that this flat never meets it; write a smaller spring angle")
+    # the sine rule in the triangle of corner, back and side
+    across = width * math.sin(slope + between) / math.sin(between)
+    deep = width * math.sin(slope) / math.sin(between)
+    start, end = _along(back, across), _along(side, deep)
+    direction = _unit(end - start)
+    line = Line(tuple(start.tolist()), tuple(direction.tolist()))
+    if line.distances([corner.point])[0] > 0:
+        line = Line(line.point, tuple((-direction).tolist()))
+    return line
+
+
+def _along(face: Array, distance: float) -> Array:
+    """Return the point of a face at a distance from its corner, straight across."""
+    away = np.hypot(*(face - face[0]).T)
+    if distance + SAME_POINT >= away.max():
+        raise ValueError(f"it needs {distance:.4g} mm of a face that is {away.max():.4g} mm wide; write less")
+    after = int(np.argmax(away > distance))
+    start, step = face[after - 1] - face[0], face[after] - face[after - 1]
+    # |start + share step| = distance
+    a, b, c = step @ step, start @ step, start @ start - distance * distance
+    share = (-b + math.sqrt(b * b - a * c)) / a
+    return face[after - 1] + share * step
+
+
+def _touching(corner: Corner, radius: float) -> Array:
+    """Return the centre of a circle in the wood that touches both faces: Newton's method on the two distances."""
+    directions = [_unit(face[1] - face[0]) for face in (corner.onward, corner.backward)]
+    half = math.acos(max(-1.0, min(1.0, float(directions[0] @ directions[1])))) / 2
+    centre = corner.point + radius / math.sin(half) * _unit(directions[0] + directions[1])
+    for _ in range(50):
+        found = [_nearest(face, centre) for face in (corner.onward, corner.backward)]
+        short = np.array([radius - distance for _, distance in found])
+        if np.abs(short).max() < SAME_POINT / 10:
+            break
+        normals = np.array([(centre - point) / max(distance, SAME_POINT) for point, distance in found])
+        if abs(np.linalg.det(normals)) < 1e-9:
+            break
+        centre = centre + np.linalg.solve(normals, short)
+    return centre
+
+
+def _nearest(face: Array, point: Array) -> tuple[Array, float]:
+    """Return the point of a face nearest to another, and how far off it is, mm."""
+    start, step = face[:-1], np.diff(face, axis=0)
+    share = np.clip(((point - start) * step).sum(axis=1) / (step * step).sum(axis=1), 0.0, 1.0)
+    feet = start + share[:, None] * step
+    away = np.hypot(*(feet - point).T)
+    return feet[np.argmin(away)], float(away.min())
+
+
+def _outside(corner: Corner) -> Array:
+    """Return a point beside the corner, off both its faces."""
+    inward = _unit(_unit(corner.onward[1] - corner.point) + _unit(corner.backward[1] - corner.point))
+    return corner.point - (BESIDE_FACE + BELOW_TABLE) * inward
+
+
+def _unit(vector: Array) -> Array:
+    return vector / np.hypot(*vector)

@@ -1,0 +1,59 @@
+"""`passes.png` of a moulding that was finished: one more panel, its pieces, and the section with what was taken."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from sweep.check.judge import judge
+from sweep.cut.job import simulate
+from sweep.errors import PictureError
+from sweep.scene.read import read_scene
+from sweep.show import drawing
+from sweep.show.colours import FINISHED
+from sweep.units import Units
+
+SCENE = Path(__file__).parents[2] / "scenes" / "cornice-to-fit.toml"
+
+
+@pytest.fixture(scope="module")
+def pictures(tmp_path_factory):
+    """The same job with its finishing operations and without."""
+    try:
+        drawing.require_drawing()
+    except PictureError as wrong:
+        pytest.skip(str(wrong))
+    from sweep.show.stills import write_stills
+
+    folder, scene = tmp_path_factory.mktemp("stills"), read_scene(SCENE)
+    drawn = []
+    for name, one in (("with", scene), ("without", scene.model_copy(update={"finish": ()}))):
+        write_stills(folder / f"{name}.png", judge(simulate(one)), Units())
+        drawn.append(np.asarray(Image.open(folder / f"{name}.png").convert("RGB")).astype(int))
+    return drawn
+
+
+def looks_finished(picture):
+    """How many pixels have the hue of finishing: its colour, in whatever light."""
+    hue = np.array(FINISHED) / np.linalg.norm(FINISHED)
+    size = np.linalg.norm(picture, axis=-1)
+    return int(((picture @ hue > 0.9995 * size) & (size > 60) & (size < 400)).sum())
+
+
+def test_what_finishing_cut_is_drawn_in_its_colour_and_nothing_else_is(pictures):
+    """In the last panel, the legend and the section; none of it where there is no finishing."""
+    finished, plain = pictures
+
+    assert looks_finished(finished) > 3000
+    assert looks_finished(plain) < looks_finished(finished) / 20
+
+
+def test_there_is_one_more_panel_for_the_finished_moulding(pictures):
+    """Eight passes fill two rows of four; nine panels make three rows of three."""
+    finished, plain = pictures
+
+    assert finished.shape[0] > plain.shape[0] + 400
+    assert finished.shape[1] == plain.shape[1]
