@@ -37,6 +37,7 @@ POWER = Kind("power", "watt", "kW", '"1.3 kW" or "1.75 hp"')
 FORCE = Kind("force", "newton", "N", '"90 N" or "20 lbf"')
 DENSITY = Kind("density", "kg/m**3", "kg/m^3", '"560 kg/m^3"')
 SHARE = Kind("share", "dimensionless", "%", '"12 %"')
+TIME = Kind("time", "second", "s", '"20 s" or "2 min"')
 AREA = Kind("area", "mm**2", "mm^2", '"130 mm^2" or "0.2 in^2"')
 
 
@@ -187,6 +188,20 @@ class Units:
             return f"{mm:.2f} mm"
         return inch_fraction(mm) if self.style == "in" else f"{mm / MM_PER_INCH:.3f} in"
 
+    def tape(self, mm: float) -> str:
+        """Return a length to measure with a tape: 0.1 mm, the nearest 1/64 in, or 0.01 in.
+
+        Examples
+        --------
+        >>> Units("in").tape(147.2), Units().tape(147.2), Units().tape(-0.01)
+        ('5 51/64 in', '147.2 mm', '0.0 mm')
+        """
+        if self.metric:
+            return f"{mm:.1f} mm".replace("-0.0 ", "0.0 ")
+        if self.style == "in":
+            return inch_fraction(round(mm / MM_PER_INCH * 64) / 64 * MM_PER_INCH)
+        return f"{mm / MM_PER_INCH:.2f} in".replace("-0.00 ", "0.00 ")
+
     def written(self, mm: float) -> str:
         """Return a length for a scene: a tenth of a thousandth of a mm, or as fine in inches."""
         value, digits, unit = (mm, 4, "mm") if self.metric else (mm / MM_PER_INCH, 6, "in")
@@ -214,6 +229,20 @@ class Units:
 def degrees(radians: float) -> float:
     """Return an angle for a file or a page, in degrees."""
     return math.degrees(radians)
+
+
+def minutes(seconds: float) -> str:
+    """Return a time for a page, to the next whole minute.
+
+    Examples
+    --------
+    >>> minutes(3661.0)
+    '1 h 02 min'
+    >>> minutes(200.0)
+    '4 min'
+    """
+    hours, over = divmod(math.ceil(seconds / 60), 60)
+    return f"{hours} h {over:02d} min" if hours else f"{over} min"
 
 
 def rpm(radians_per_second: float) -> float:

@@ -118,7 +118,7 @@ def test_a_fraction_and_its_thousandths_add_up_to_the_length(mm):
 
 
 def test_lengths_are_shown_in_the_units_asked_for():
-    """mm to a hundredth, inches as fractions or decimals."""
+    """Mm to a hundredth, inches as fractions or decimals."""
     assert Units("mm").length(15.875) == "15.88 mm"
     assert Units("in").length(15.875) == "5/8 in"
     assert Units("in").length(16.0) == "5/8 +0.005 in"

@@ -6,10 +6,14 @@ habits of the trade, not rules, and none of them is a permission.
 
 from __future__ import annotations
 
+from sweep.check.finish import flags_of_finishing
 from sweep.check.flag import Flag
+from sweep.check.panel import flags_of_panel
 from sweep.check.passes import flags_of_pass
+from sweep.check.table import flags_of_table
 from sweep.cut.job import Job
 from sweep.cut.wood import MOISTURE, wood_of
+from sweep.scene.model import Scene
 from sweep.shape import solid
 from sweep.units import Units, rpm
 
@@ -26,18 +30,8 @@ def find_flags(job: Job, units: Units) -> tuple[Flag, ...]:
 
 
 def _of_the_job(job: Job, u: Units) -> list[Flag]:
-    scene, limits, flags = job.scene, job.scene.limits, []
-    if scene.stock.length < limits.stock_length:
-        flags.append(
-            Flag(
-                "stock-short",
-                None,
-                scene.stock.length,
-                limits.stock_length,
-                f"the stock is {u.length(scene.stock.length)} long, too short to pass safely under "
-                f"{u.length(limits.stock_length)}: cut the cove on a longer piece and crosscut afterwards",
-            )
-        )
+    scene, limits = job.scene, job.scene.limits
+    flags = short_stock(scene, u)
     marked, turning = scene.blade.max_speed, scene.saw.speed
     rim = turning * scene.tool.radius
     if marked is not None and turning > marked:
@@ -75,7 +69,20 @@ def _of_the_job(job: Job, u: Units) -> list[Flag]:
                 "can throw: move the cut, or leave a strip that holds them together",
             )
         )
-    return [*flags, *_moist(job), *_off_the_fence(job), *_wood_left(job, u)]
+    flags += [*_moist(job), *_off_the_fence(job), *flags_of_table(scene, u), *_wood_left(job, u)]
+    return [*flags, *flags_of_finishing(job, u), *flags_of_panel(scene, u)]
+
+
+def short_stock(scene: Scene, u: Units) -> list[Flag]:
+    """Return a flag where the stock is too short to pass over the blade."""
+    length, least = scene.stock.length, scene.limits.stock_length
+    if length >= least:
+        return []
+    message = (
+        f"the stock is {u.length(length)} long, too short to pass safely under {u.length(least)}: cut the cove on a "
+        "longer piece and crosscut afterwards"
+    )
+    return [Flag("stock-short", None, length, least, message)]
 
 
 def _moist(job: Job) -> list[Flag]:

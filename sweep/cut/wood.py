@@ -115,13 +115,16 @@ WOODS = (
 def wood_of(stock: Stock) -> Wood | None:
     """Return the wood of a scene's stock, or None when nothing is known of it.
 
-    A density given in the scene goes before the table; else the first row whose name holds the last word
-    of the species, or the whole of it: ``cherry`` and ``American black cherry`` are both black cherry.
+    A density given in the scene goes before the table; ``cherry`` and ``American black cherry`` are both black cherry.
     """
-    name = stock.species.lower().replace("-", " ").strip()
-    row = next((wood for wood in WOODS if wood.name.lower() == name), None)
-    row = row or next((wood for wood in WOODS if name.split()[-1:] == wood.name.lower().split()[-1:]), None)
     if stock.density is not None:
         gravity = stock.density / 1120
         return Wood(stock.species, gravity, "given in the scene", tuple(k * 1.12 * gravity for k in PER_DENSITY), False)
-    return row
+    return wood_named(stock.species)
+
+
+def wood_named(species: str) -> Wood | None:
+    """Return the first row of the table that is named so, or whose name ends with the same word."""
+    name = species.lower().replace("-", " ").strip()
+    row = next((wood for wood in WOODS if wood.name.lower() == name), None)
+    return row or next((wood for wood in WOODS if name.split()[-1:] == wood.name.lower().split()[-1:]), None)

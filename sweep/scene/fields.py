@@ -18,6 +18,7 @@ from sweep.units import (
     ROTATION,
     SHARE,
     SPEED,
+    TIME,
     Kind,
     read_quantity,
     show_quantity,
@@ -55,6 +56,11 @@ Turning = quantity(ROTATION, above=0, most=2 * math.pi * 1_000)
 Watts = quantity(POWER, above=0, most=100_000)
 Push = quantity(FORCE, above=0, most=10_000)
 Moisture = quantity(SHARE, least=0, most=2)
+PanelMoisture = quantity(SHARE, least=0, most=0.3)
+SpareLength = quantity(LENGTH, least=150, most=20_000)
+TrimLength = quantity(LENGTH, least=0, most=1_000)
+Paper = quantity(LENGTH, least=0, most=10)
+Seconds = quantity(TIME, least=0, most=8 * 3_600)
 Density = quantity(DENSITY, least=80, most=1_500)
 Area = quantity(AREA, above=0, most=1e6)
 RimSpeed = quantity(SPEED, above=0, most=1e6)

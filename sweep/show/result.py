@@ -11,6 +11,10 @@ from sweep.check.judge import Outcome
 from sweep.check.shares import governing, shares_of
 from sweep.cut.load import Load
 from sweep.cut.surface import surface_of
+from sweep.show.cutlist_result import cut_list_result
+from sweep.show.fence_result import fence_result
+from sweep.show.finishing import finish_result, finished_result, mitre_result
+from sweep.show.panel import panel_result
 from sweep.units import degrees
 
 
@@ -31,7 +35,7 @@ def passes_csv(outcome: Outcome) -> str:
 
 def _result(outcome: Outcome) -> dict[str, Any]:
     job, profile = outcome.job, outcome.profile
-    setup, finished, surface = job.scene.setup, job.finished, surface_of(job.scene)
+    setup, surface = job.scene.setup, surface_of(job.scene)
     return {
         "title": job.scene.title,
         "chord_tolerance_mm": job.chord,
@@ -43,6 +47,9 @@ def _result(outcome: Outcome) -> dict[str, Any]:
             "fence_side": setup.fence_side,
             "rim_speed_m_per_s": job.scene.saw.speed * job.scene.tool.radius / 1000,
         },
+        "fence": fence_result(job),
+        "cut_list": cut_list_result(job),
+        "panel": panel_result(job.scene),
         "flags": _flags(outcome, None),
         "passes": _passes(outcome),
         "check": {
@@ -59,11 +66,9 @@ def _result(outcome: Outcome) -> dict[str, Any]:
             "sanding_depth_mm": surface.sanding_depth,
             "ridge_per_feed_per_tooth": surface.ridge_per_feed,
         },
-        "finished": {
-            "volume_mm3": finished.volume,
-            "watertight": finished.mesh.is_closed(),
-            "triangles": len(finished.mesh.triangles),
-        },
+        "finish": finish_result(job),
+        "mitre": mitre_result(job),
+        "finished": finished_result(job),
     }
 
 

@@ -46,7 +46,7 @@ def wanting(scene: Scene, shape: str, width: float, depth: float) -> np.ndarray:
 
 @pytest.mark.parametrize(("width", "depth"), [(60.0, 16.0), (40.0, 20.0), (90.0, 7.0)])
 def test_a_half_ellipse_has_the_handbooks_area(cornice, width, depth):
-    """pi a b / 2 with a half the width and b the depth; chords take off less than one part in 2,000."""
+    """Pi a b / 2 with a half the width and b the depth; chords take off less than one part in 2,000."""
     exact = math.pi * width * depth / 4
 
     assert 0 <= 1 - area_under(wanting(cornice, "ellipse", width, depth)) / exact < 5e-4

@@ -1,0 +1,227 @@
+"""The cut list: which pieces, how many blanks over the blade, which boards to buy, and how long it takes at the saw.
+
+A blank is what passes over the blade; pieces are cut from it afterwards, never the other way round, so that nothing
+short comes near the blade. Spares and set-up blocks are of the blanks' section and come from the same boards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sweep.cut.job import Job
+from sweep.cut.mitre import seated, wrapped_piece
+from sweep.cut.passes import passes_of
+from sweep.cut.stages import travel_range
+from sweep.errors import SceneError
+from sweep.plan.boards import Bar, Part, TooManyWaysError, cut_from
+from sweep.scene.model import Scene
+from sweep.scene.order import Order
+from sweep.shape import section
+from sweep.tolerance import SAME_LENGTH
+
+BLANK, SPARE, SETUP_BLOCK = "blank", "spare", "set-up block"
+
+ALIKE = 1e-3
+"""Share by which the sections of two pieces of one moulding may differ in area."""
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One piece of moulding that is wanted.
+
+    Parameters
+    ----------
+    name : str
+    length : float, mm
+        From end to end where it is longest: a mitred piece between its long points.
+    inner_length : float, mm
+        Where it is shortest.
+    mitres : int
+        How many of its ends are mitred.
+    rough : float, mm
+        Length to cut off the blank: with the allowance at both ends.
+    """
+
+    name: str
+    length: float
+    inner_length: float
+    mitres: int
+    rough: float
+
+
+@dataclass(frozen=True)
+class CutList:
+    """Everything to cut, from the piece on the wall back to the board.
+
+    Parameters
+    ----------
+    pieces : tuple of Piece
+    blanks : tuple of Bar
+        Each with its pieces at their rough lengths.
+    blank_length, least_length : float, mm
+        Of every blank and spare, and the shortest stock that may pass over the blade.
+    spares, setup_blocks : int
+    setup_block_length : float, mm
+    boards : tuple of Bar
+        With blanks, spares and set-up blocks; the length of a bar is that of the board less its trimmed ends. None
+        where no boards are named.
+    board_lengths : tuple of float, mm
+        Of the same boards, as they are sold.
+    seconds : float
+        At the saw.
+    """
+
+    pieces: tuple[Piece, ...]
+    blanks: tuple[Bar, ...]
+    blank_length: float
+    least_length: float
+    spares: int
+    setup_blocks: int
+    setup_block_length: float
+    boards: tuple[Bar, ...]
+    board_lengths: tuple[float, ...]
+    seconds: float
+
+    @property
+    def passed(self) -> int:
+        """How many blanks go over the blade in every pass, spares among them."""
+        return len(self.blanks) + self.spares
+
+
+def cut_list(job: Job) -> CutList | None:
+    """Return the cut list of a job, or None when nothing is ordered.
+
+    Raises
+    ------
+    SceneError
+        When a piece is longer than a blank, a blank longer than every board, or the passes stop part-way.
+    """
+    scene, order = job.scene, job.scene.order
+    if order is None:
+        return None
+    if any(stop is not None for stop in scene.passes.stops):
+        raise SceneError(
+            "order", "the passes stop part-way, and pieces are cut from coves that go through", "leave it out"
+        )
+    pieces = pieces_of(order, seated(wrapped_piece(job.pieces)).projection)
+    longest = max(pieces, key=lambda piece: piece.rough)
+    if longest.rough > scene.stock.length + SAME_LENGTH:
+        raise SceneError(
+            "stock.length",
+            f"{scene.stock.length:.4g} mm is too short a blank for {longest.name}, which is cut off at "
+            f"{longest.rough:.5g} mm",
+            "write at least that, or order shorter pieces",
+        )
+    try:
+        parts = [Part(piece.rough, piece.name) for piece in pieces]
+        blanks = cut_from(parts, [scene.stock.length], order.saw_kerf, mouldings_of(job))
+    except TooManyWaysError as wrong:
+        raise SceneError("order.lengths", str(wrong), "order in two parts, or make like lengths the same") from None
+    boards = boards_for(order, scene.stock.length, scene.stock.width, len(blanks))
+    return CutList(
+        pieces=pieces,
+        blanks=blanks,
+        blank_length=scene.stock.length,
+        least_length=scene.limits.stock_length,
+        spares=order.spares,
+        setup_blocks=order.setup_blocks,
+        setup_block_length=order.setup_block_length,
+        boards=boards,
+        board_lengths=tuple(board.length + 2 * order.board_trim for board in boards),
+        seconds=time_at_saw(scene, len(blanks) + order.spares),
+    )
+
+
+def mouldings_of(job: Job) -> int:
+    """Return how many mouldings one blank gives.
+
+    Pieces ripped from it count when their section is as large as the largest: halves of a cove that are mirror images
+    are one moulding, turned end for end.
+    """
+    areas = [section.area(piece.outline.figure) for piece in job.pieces]
+    return sum(area > (1 - ALIKE) * max(areas) for area in areas)
+
+
+def pieces_of(order: Order, projection: float) -> tuple[Piece, ...]:
+    """Return the pieces that are wanted, those of a rectangle mitred at its corners.
+
+    Parameters
+    ----------
+    order : Order
+    projection : float, mm
+        How far the moulding stands out from its back, which lies on the rectangle, seen from above: a mitre at a square
+        corner makes one edge of the piece longer than the other by that much.
+    """
+    if order.rectangle is None:
+        numbers = {length: number for number, length in enumerate(dict.fromkeys(order.lengths), start=1)}
+        wanted = [(f"piece {numbers[length]}", length, 0) for length in order.lengths]
+    else:
+        front, side = order.rectangle
+        wanted = [("front", front, 2), ("left side", side, 2), ("back", front, 2), ("right side", side, 2)]
+        if order.sides == 3:
+            wanted = [("front", front, 2), ("left return", side, 1), ("right return", side, 1)]
+    pieces = []
+    for name, line, mitres in wanted * order.copies:
+        grows = mitres * projection if order.wrap == "outside" else 0.0
+        length, inner = line + grows, line + grows - mitres * projection
+        if inner <= 0:
+            raise SceneError(
+                "order.rectangle",
+                f"a side of {line:.4g} mm is too short for a moulding that stands {projection:.4g} mm in",
+                "write a larger rectangle",
+            )
+        pieces.append(Piece(name, length, inner, mitres, length + 2 * order.allowance))
+    return tuple(pieces)
+
+
+def boards_for(order: Order, blank_length: float, blank_width: float, blanks: int) -> tuple[Bar, ...]:
+    """Return the boards to buy for so many blanks, the spares and the set-up blocks; none where none are named.
+
+    Raises
+    ------
+    SceneError
+        When no board is long enough for a blank or a set-up block, or wide enough for one strip.
+    """
+    if not order.boards:
+        return ()
+    usable = [length - 2 * order.board_trim for length in order.boards]
+    longest = max(blank_length, order.setup_block_length)
+    if max(usable) < longest - SAME_LENGTH:
+        raise SceneError(
+            "order.boards",
+            f"none is long enough for {longest:.5g} mm and {order.board_trim:.4g} mm off each end",
+            "name a longer one",
+        )
+    strips = 1
+    if order.board_width is not None:
+        strips = int((order.board_width + order.saw_kerf + SAME_LENGTH) // (blank_width + order.saw_kerf))
+        if strips == 0:
+            raise SceneError(
+                "order.board_width",
+                f"{order.board_width:.4g} mm is narrower than the stock, {blank_width:.4g} mm",
+                "write the width of the boards",
+            )
+    parts = [Part(blank_length, BLANK)] * blanks + [Part(blank_length, SPARE)] * order.spares
+    parts += [Part(order.setup_block_length, SETUP_BLOCK)] * order.setup_blocks
+    try:
+        return cut_from(parts, [length for length in usable if length > 0], order.saw_kerf, strips)
+    except TooManyWaysError as wrong:
+        raise SceneError("order.boards", str(wrong), "name fewer lengths, or narrower boards") from None
+
+
+def time_at_saw(scene: Scene, blanks: int) -> float:
+    """Return how long the passes take, s: for each, the blade raised once and every blank fed over it and handled.
+
+    The first setting-up, crosscuts, mitres, planing, sanding and rests are not in it.
+    """
+    total = 0.0
+    for one in passes_of(scene):
+        start, end = travel_range(scene, one.number)
+        total += scene.order.reset + blanks * ((end - start) / one.feed_speed + scene.order.handling)
+    return total
+
+
+def leftover(length: float, strip: Sequence[Part], kerf: float) -> float:
+    """Return what is left of a strip behind its last part and the cut there, mm; never negative."""
+    return max(0.0, length - sum(part.length + kerf for part in strip))

@@ -1,0 +1,57 @@
+"""What a panel does through the year, in sentences and as the `panel` table of `result.json`."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sweep.check.panel import PanelCheck, check_panel
+from sweep.scene.model import Scene
+from sweep.units import Units
+
+
+def panel_sentences(scene: Scene, panel: PanelCheck, units: Units) -> list[str]:
+    """Return what the panel does through the year, what it needs, and what is left of what it has."""
+    wanted = scene.panel
+    low, high = (f"{100 * moisture:.3g} %" for moisture in wanted.moisture)
+    sawn = "flat-sawn" if wanted.grain == "tangential" else "quarter-sawn"
+    edges = "each edge by half of it" if wanted.fixed == "centre" else "all of it at the one edge"
+    width, fitted = units.length(wanted.width), f"{100 * wanted.moisture_at_fitting:.3g} %"
+    said = [
+        f"Panel of {panel.wood}, {sawn}, {width} wide at {fitted} moisture: {_more(panel.dry, units)} at {low}, "
+        f"{_more(panel.damp, units)} at {high}, {edges}.",
+        f"When fitted it needs a gap of at least {units.length(panel.gap_needed)} behind a moving edge and a lip of at "
+        f"least {units.length(panel.lip_needed)} over it.",
+    ]
+    has = []
+    if panel.gap_left is not None:
+        has.append(f"of the gap {units.length(panel.gap_left)} is left at {high}")
+    if panel.lap_left is not None:
+        has.append(f"of the lip {units.length(panel.lap_left)} still covers the edge at {low}")
+    if has:
+        said.append(f"{' and '.join(has).capitalize()}.")
+    stray = "less" if wanted.grain == "tangential" else "more"
+    said.append(
+        f"Movement is the handbook's average for the species: one board may stray from it, one not quite {sawn} moves "
+        f"{stray}."
+    )
+    return said
+
+
+def _more(change: float, units: Units) -> str:
+    return f"{units.length(abs(change))} {'narrower' if change < 0 else 'wider'}"
+
+
+def panel_result(scene: Scene) -> dict[str, Any] | None:
+    """Return every figure of the panel, or None when the scene has none."""
+    found = check_panel(scene)
+    return found and {
+        "wood": found.wood,
+        "change_when_dry_mm": found.dry,
+        "change_when_damp_mm": found.damp,
+        "edge_when_dry_mm": found.edge_dry,
+        "edge_when_damp_mm": found.edge_damp,
+        "gap_needed_mm": found.gap_needed,
+        "lip_needed_mm": found.lip_needed,
+        "gap_left_mm": found.gap_left,
+        "lap_left_mm": found.lap_left,
+    }
