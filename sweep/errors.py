@@ -36,4 +36,4 @@ class SolidError(SweepError):
 
 
 class PictureError(SweepError):
-    """Off-screen drawing does not work on this machine."""
+    """This machine cannot draw, or cannot open a window."""

@@ -15,6 +15,9 @@ from sweep.show.colours import RGB
 LINE: RGB = (0.18, 0.15, 0.12)
 """Colour of ruled edges."""
 
+_LIGHTS = (((0.4, 0.9, 0.7), 0.60), ((-0.5, 0.1, 1.0), 0.62))
+"""Where light comes from, to the right and up of the camera and behind it, and how strong it is."""
+
 _HAIR = 0.0015
 """Share of the way to the camera by which lines stand off the faces they lie on."""
 
@@ -85,19 +88,23 @@ def _flattened(points: NDArray[np.float64], view: View) -> NDArray[np.float64]:
     return np.column_stack([ray @ np.array(view.right), ray @ np.array(view.up)]) / depth[:, None]
 
 
-def open_canvas(size: tuple[int, int], views: int = 1) -> pv.Plotter:
+def open_canvas(size: tuple[int, int], views: int = 1, off_screen: bool = True) -> pv.Plotter:
     """Return a blank window of some pixels with one renderer a view, from the top; close it when done."""
-    plotter = pv.Plotter(shape=(views, 1), off_screen=True, window_size=list(size), lighting="none", border=False)
+    plotter = pv.Plotter(shape=(views, 1), off_screen=off_screen, window_size=list(size), lighting="none", border=False)
     plotter.background_color = "white"
     plotter.disable_anti_aliasing()  # pictures are drawn larger and reduced: on a processor that is quicker
     for renderer in plotter.renderers:
         renderer.background_color = "white"
         renderer.SetUseOIT(False)  # what is seen through is added from the inside out instead
+        for towards, strength in _LIGHTS:
+            light = pv.Light(position=towards, focal_point=(0, 0, 0), intensity=strength, light_type="camera light")
+            light.positional = False
+            renderer.add_light(light)
     return plotter
 
 
 def look(renderer: pv.Renderer, view: View) -> None:
-    """Set a renderer's camera and light."""
+    """Set a renderer's camera."""
     camera = renderer.camera
     camera.position = view.position
     camera.focal_point = tuple(np.add(view.position, np.multiply(view.forward, 100.0)))
@@ -105,11 +112,11 @@ def look(renderer: pv.Renderer, view: View) -> None:
     camera.view_angle = math.degrees(2 * math.atan(view.half))
     camera.SetWindowCenter(view.shift[0] / (view.half * view.aspect), view.shift[1] / view.half)
     renderer.camera_set = True
-    right, up, back = (np.array(v) for v in (view.right, view.up, np.negative(view.forward)))
-    for towards, strength in ((0.4 * right + 0.9 * up + 0.7 * back, 0.60), (back - 0.5 * right + 0.1 * up, 0.62)):
-        light = pv.Light(position=tuple(1e4 * towards), focal_point=(0, 0, 0), intensity=strength)
-        light.positional = False
-        renderer.add_light(light)
+
+
+def triangles(points: NDArray[np.float64], corners: NDArray[np.int64]) -> pv.PolyData:
+    """Return points (n, 3), mm, and triangles of them (m, 3) as the rendering library holds them."""
+    return pv.PolyData(points, np.column_stack([np.full(len(corners), 3), corners]).ravel())
 
 
 def add_surface(renderer: pv.Renderer, drawn: pv.PolyData, texture: pv.Texture | None = None) -> pv.Actor:
@@ -152,11 +159,17 @@ def hide_below(actor: pv.Actor, z: float) -> None:
     actor.mapper.AddClippingPlane(cutting)
 
 
-def nearer(view: View) -> NDArray[np.float64]:
-    """Return the motion that draws things a hair closer to the camera, at the same place in the picture, (4, 4)."""
+def nearer(position: ArrayLike) -> NDArray[np.float64]:
+    """Return the motion that draws things a hair closer to a camera, at the same place in its picture, (4, 4).
+
+    Parameters
+    ----------
+    position : (3,) float, mm
+        Of the camera.
+    """
     matrix = np.eye(4)
     matrix[:3] *= 1 - _HAIR
-    matrix[:3, 3] = _HAIR * np.array(view.position)
+    matrix[:3, 3] = _HAIR * np.asarray(position)
     return matrix
 
 

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 RGB = tuple[float, float, float]
 
 WOOD: RGB = (0.90, 0.77, 0.58)
+FINISHED: RGB = (0.79, 0.53, 0.38)
 PAPER: RGB = (0.98, 0.96, 0.93)
 INK: RGB = (0.16, 0.17, 0.19)
 FAINT: RGB = (0.45, 0.47, 0.50)
@@ -33,9 +34,9 @@ def pass_colours(count: int) -> NDArray[np.float64]:
     return np.asarray(colormaps["viridis"](places))[:, :3]
 
 
-def cut_colours(count: int) -> NDArray[np.float64]:
-    """Return the colour of a face by the pass that cut it, wood for the planed faces first, (count + 1, 3)."""
-    return np.vstack([WOOD, pass_colours(count)])
+def cut_colours(count: int, finishing: int = 0) -> NDArray[np.float64]:
+    """Return the colour of a face by what cut it: wood for the planed faces, each pass, one for all finishing."""
+    return np.vstack([WOOD, pass_colours(count), *[FINISHED] * finishing])
 
 
 def deviation_map() -> Colormap:

@@ -1,7 +1,7 @@
-"""Whether this machine can draw, found out without risk.
+"""Whether this machine can draw and open a window, found out without risk.
 
-Where the system's OpenGL libraries are missing, the rendering library does not raise: it ends the
-process. So a small window is tried first in a process of its own.
+Where the system's OpenGL libraries or its display are missing, the rendering library does not raise: it
+ends the process. So a small window is tried first in a process of its own.
 """
 
 from __future__ import annotations
@@ -21,6 +21,16 @@ window.Render()
 print("drawn")
 """
 
+_WINDOW_PROBE = """
+import vtkmodules.vtkRenderingOpenGL2, vtkmodules.vtkRenderingCore as core
+window = core.vtkRenderWindow()
+window.SetShowWindow(False)
+window.SetSize(8, 8)
+window.Render()
+if window.GetClassName() not in ("vtkEGLRenderWindow", "vtkOSOpenGLRenderWindow"):  # those are never seen
+    print("drawn")
+"""
+
 
 def require_drawing() -> None:
     """Make ready to draw off screen.
@@ -32,13 +42,36 @@ def require_drawing() -> None:
     """
     if sys.platform.startswith("linux") and not os.environ.get("DISPLAY"):
         os.environ.setdefault("VTK_DEFAULT_OPENGL_WINDOW", "vtkEGLRenderWindow")
-    try:
-        probe = subprocess.run([sys.executable, "-c", _PROBE], capture_output=True, text=True, timeout=60)
-        drawn = probe.returncode == 0 and "drawn" in probe.stdout
-    except (OSError, subprocess.TimeoutExpired):
-        drawn = False
-    if not drawn:
+    if not _draws(_PROBE):
         raise PictureError(
             "No solids were drawn: this machine lacks the system's OpenGL libraries; on Debian or Ubuntu, "
             "'apt-get install libegl1 libgl1-mesa-dri' brings them."
         )
+
+
+def require_window() -> None:
+    """Make sure that a window can be opened.
+
+    Raises
+    ------
+    PictureError
+        In one sentence that says what is missing.
+    """
+    if sys.platform.startswith("linux") and not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
+        raise PictureError(
+            "No window was opened: there is no display here (DISPLAY is not set); sit at the machine or connect "
+            "with 'ssh -X', or let 'sweep run' draw its pictures, which needs none."
+        )
+    if not _draws(_WINDOW_PROBE):
+        raise PictureError(
+            "No window was opened: the display cannot be reached, or cannot draw solids; on Debian or Ubuntu, "
+            "'apt-get install libgl1 libgl1-mesa-dri' brings what is needed, under Wayland with 'xwayland'."
+        )
+
+
+def _draws(probe: str) -> bool:
+    try:
+        tried = subprocess.run([sys.executable, "-c", probe], capture_output=True, text=True, timeout=60)
+    except (OSError, subprocess.TimeoutExpired):
+        return False
+    return tried.returncode == 0 and "drawn" in tried.stdout

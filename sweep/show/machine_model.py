@@ -1,13 +1,12 @@
-"""The saw as something to draw, in the machine frame: a stretch of the table, its throat plate, fence and blade."""
+"""The saw as plain triangles, in the machine frame: a stretch of the table, its throat plate, fence and blade."""
 
 from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
-import pyvista as pv
 from numpy.typing import NDArray
 
 from sweep.cut.stages import travel_range
@@ -17,12 +16,33 @@ from sweep.shape.frame import arbor_axis, blade_up, centre_height
 PLATE = 12.0
 """mm. Thickness at which the table is drawn."""
 
+_COMMON_FENCE = 1100.0
+"""mm. Length of a fence as drawn where the scene does not say."""
+
 _TALLEST_FENCE = 50.0
 """mm. As drawn: a taller one would hide the room from the work."""
+
+_COMMON_TABLE = (-450.0, 550.0, -360.0, 320.0)
+"""mm. Left, right, front and rear edge from the blade's centre, as drawn where a scene has no table."""
 
 _STEPS_A_TOOTH = 12
 _SLOT_PLAY = 1.6
 """mm. Room drawn between the blade and the edge of its slot."""
+
+
+@dataclass(frozen=True, eq=False)
+class Shape:
+    """Part of the saw.
+
+    Parameters
+    ----------
+    points : (n, 3) float, mm
+    triangles : (m, 3) int
+        Which points; the part's outside, or the upper side of a flat patch, sees them run anticlockwise.
+    """
+
+    points: NDArray[np.float64]
+    triangles: NDArray[np.int64]
 
 
 @dataclass(frozen=True)
@@ -63,33 +83,46 @@ def window_of(scene: Scene) -> Window:
     return Window(half, right, left, fence, min(1.25 * stock.thickness, _TALLEST_FENCE))
 
 
-def table(scene: Scene, window: Window) -> pv.PolyData:
+def table(scene: Scene, window: Window) -> Shape:
     """Return the plate of the table."""
     return _box(scene, (-window.half, window.half), (window.left, window.right), (-PLATE, 0.0))
 
 
-def fence(scene: Scene, window: Window) -> pv.PolyData:
+def whole_table(scene: Scene) -> Shape:
+    """Return the plate of the whole table, as the scene says, or of a common size."""
+    left, right, front, rear = scene.saw.edges or _COMMON_TABLE
+    corners = itertools.product((-PLATE, 0.0), (left, right), (rear, front))
+    return Shape(np.array([(x, y, z) for z, x, y in corners]), _BOX_FACES)
+
+
+def fence(scene: Scene, window: Window) -> Shape:
     """Return the fence."""
     return _box(scene, (-window.half, window.half), window.fence, (0.0, window.fence_height))
 
 
-def throat_plate(scene: Scene) -> pv.PolyData:
+def whole_fence(scene: Scene) -> Shape:
+    """Return the fence at its whole length, as the scene says, or a common one."""
+    window = window_of(scene)
+    return fence(scene, replace(window, half=(scene.fence.length or _COMMON_FENCE) / 2))
+
+
+def throat_plate(scene: Scene) -> Shape:
     """Return the throat plate, lying on the table."""
     return _polygon(_throat(scene), 0.15)
 
 
-def slot(scene: Scene) -> pv.PolyData:
+def slot(scene: Scene) -> Shape:
     """Return the slot in the throat plate, as a dark patch."""
     long, wide = _blade_at_table(scene)
     x, y = wide + _SLOT_PLAY, long + 6.0
-    return _polygon(np.array([[-x, -y, 0], [x, -y, 0], [x, y, 0], [-x, y, 0]]), 0.3)
+    return _polygon(np.array([[x, -y, 0], [x, y, 0], [-x, y, 0], [-x, -y, 0]]), 0.3)
 
 
-def feed_arrow(scene: Scene, window: Window) -> pv.PolyData:
+def feed_arrow(scene: Scene, window: Window) -> Shape:
     """Return an arrow along the feed, on the table where it is free."""
     start, level, size = _arrow(scene, window)
-    shape = [(0.0, 0.14), (1.4, 0.14), (1.4, 0.42), (2.3, 0.0), (1.4, -0.42), (1.4, -0.14), (0.0, -0.14)]
-    points = [_on_table(scene, start + along * size, level + across * size) for along, across in shape]
+    outline = [(2.3, 0.0), (1.4, -0.42), (1.4, -0.14), (0.0, -0.14), (0.0, 0.14), (1.4, 0.14), (1.4, 0.42)]
+    points = [_on_table(scene, start + along * size, level + across * size) for along, across in outline]
     return _polygon(np.array(points), 0.2)
 
 
@@ -114,7 +147,7 @@ def _on_table(scene: Scene, along: float, across: float) -> NDArray[np.float64]:
     return along * scene.feed.direction + across * scene.feed.across
 
 
-def blade(scene: Scene) -> tuple[pv.PolyData, pv.PolyData]:
+def blade(scene: Scene) -> tuple[Shape, Shape]:
     """Return the blade's body and the tops of its teeth, about the arbor, before it is set up.
 
     Its frame: x along the arbor, y away from the operator, z up in the blade's plane. The teeth point
@@ -134,12 +167,12 @@ def blade(scene: Scene) -> tuple[pv.PolyData, pv.PolyData]:
     ahead = np.roll(here, -1)
     starts = np.arange(len(profile)) * len(turn)
     rim = [np.column_stack([here + k, ahead + k, ahead + m, here + m]) for k, m in itertools.pairwise(starts)]
+    bands = np.stack(rim)
     hub = np.full(len(turn), len(points) - 1)
     sides = [np.column_stack([hub - 1, ahead, here]), np.column_stack([hub, here + starts[-1], ahead + starts[-1]])]
     tops = np.tile(is_top, teeth)
-    body = [face for band in rim for face in band[~tops].tolist()] + np.vstack(sides).tolist()
-    bright = [face for band in rim for face in band[tops].tolist()]
-    return pv.PolyData.from_irregular_faces(points, body), pv.PolyData.from_irregular_faces(points, bright)
+    body = np.vstack([_halved(bands[:, ~tops]), *sides])
+    return Shape(points, body), Shape(points, _halved(bands[:, tops]))
 
 
 def _tooth(scene: Scene) -> tuple[NDArray[np.float64], NDArray[np.bool_]]:
@@ -193,15 +226,25 @@ def _throat(scene: Scene) -> NDArray[np.float64]:
     return np.vstack([far, -far])
 
 
-def _polygon(outline: NDArray[np.float64], z: float) -> pv.PolyData:
+def _polygon(outline: NDArray[np.float64], z: float) -> Shape:
+    """Return a flat patch; its outline runs anticlockwise and its first point sees all of it."""
     points = np.array(outline, float)
     points[:, 2] = z
-    return pv.PolyData.from_irregular_faces(points, [list(range(len(points)))]).triangulate()
+    second = np.arange(1, len(points) - 1)
+    return Shape(points, np.column_stack([np.zeros_like(second), second, second + 1]))
 
 
-def _box(scene: Scene, along: tuple[float, float], across: tuple[float, float], z: tuple[float, float]) -> pv.PolyData:
+def _box(scene: Scene, along: tuple[float, float], across: tuple[float, float], z: tuple[float, float]) -> Shape:
     """Return a box square to the feed, in the machine frame."""
-    frame = np.eye(4)
-    frame[:3, 0], frame[:3, 1] = scene.feed.direction, -scene.feed.across
-    drawn = pv.Box((*along, -across[1], -across[0], *z))
-    return drawn.transform(frame, inplace=False)
+    corners = itertools.product(z, reversed(across), along)
+    points = np.array([_on_table(scene, a, c) + (0.0, 0.0, up) for up, c, a in corners])
+    return Shape(points, _BOX_FACES)
+
+
+def _halved(corners: NDArray[np.int64]) -> NDArray[np.int64]:
+    """Return two triangles, (2 m, 3), for each four corners, (..., 4)."""
+    return corners[..., [[0, 1, 2], [0, 2, 3]]].reshape(-1, 3)
+
+
+_BOX_FACES = _halved(np.array([[0, 4, 6, 2], [5, 1, 3, 7], [0, 1, 5, 4], [6, 7, 3, 2], [1, 0, 2, 3], [4, 5, 7, 6]]))
+"""Triangles of a box whose corners run along its first axis, then its second, then upwards."""

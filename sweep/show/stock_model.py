@@ -9,6 +9,7 @@ import pyvista as pv
 from numpy.typing import NDArray
 
 from sweep.shape.mesh import Mesh
+from sweep.show import canvas
 
 _CREASE = np.cos(np.radians(25.0))
 """Cosine of the angle above which two faces meet in an edge rather than in a curve."""
@@ -41,7 +42,7 @@ def surface(
     """
     corners = mesh.vertices[mesh.triangles]
     flat = corners.reshape(-1, 3)
-    drawn = _triangles(flat, np.arange(len(flat)).reshape(-1, 3))
+    drawn = canvas.triangles(flat, np.arange(len(flat)).reshape(-1, 3))
     drawn.point_data["Normals"] = _corner_normals(mesh).reshape(-1, 3)
     drawn.point_data.active_normals_name = "Normals"
     places = _grain_places(corners, size)
@@ -141,7 +142,3 @@ def _corner_normals(mesh: Mesh) -> NDArray[np.float64]:
         sums[order[first:last]] = near @ (normals[faces] * weight[faces, None])
     sums /= np.maximum(np.linalg.norm(sums, axis=1, keepdims=True), 1e-300)
     return sums.reshape(-1, 3, 3)
-
-
-def _triangles(points: NDArray[np.float64], triangles: NDArray[np.int64]) -> pv.PolyData:
-    return pv.PolyData(points, np.column_stack([np.full(len(triangles), 3), triangles]).ravel())

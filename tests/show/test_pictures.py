@@ -249,7 +249,7 @@ def test_the_blade_turns_between_frames_and_nothing_else_does(drawn, outcomes):
 @pytest.mark.parametrize("share", [0.1, 0.5, 0.97])
 def test_the_stretch_over_the_saw_is_the_same_wood_as_the_whole(drawn, outcomes, name, share):
     """A section of the stretch that the movie cuts on its own is the whole stock's at the same place."""
-    from sweep.show.two_views import _stretch
+    from sweep.show.over_the_saw import stretch
 
     scene = outcomes[name].job.scene
     number = len(scene.passes.heights)
@@ -257,7 +257,7 @@ def test_the_stretch_over_the_saw_is_the_same_wood_as_the_whole(drawn, outcomes,
     travel = start + share * (end - start)
     first, last = max(0.0, travel - 100), min(scene.stock.length, travel + 100)
     whole = stage(scene, number, travel).mesh
-    part = stage(_stretch(scene, first, last), number, travel - first).mesh
+    part = stage(stretch(scene, first, last), number, travel - first).mesh
     for place in np.linspace(0.013, 0.987, 7) * (last - first):
         around = []
         for mesh, x in ((whole, first + place), (part, place)):

@@ -1,0 +1,274 @@
+"""The window on the desk, drawn off screen: what it shows is what the library says at that moment."""
+
+from __future__ import annotations
+
+import gc
+import itertools
+import weakref
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from sweep.check.judge import judge
+from sweep.cut.job import simulate
+from sweep.cut.stages import stage, travel_range
+from sweep.errors import PictureError
+from sweep.scene.read import read_scene
+from sweep.show import drawing
+from sweep.units import Units
+
+SCENES = Path(__file__).parents[2] / "scenes"
+NAMES = ["corner-cupboard-cornice", "stopped-cove", "tilted-cove", "too-greedy"]
+CHORD = 0.01  # mm, at which the window draws
+
+
+@pytest.fixture(scope="module")
+def drawn():
+    """Skip where this machine cannot draw."""
+    try:
+        drawing.require_drawing()
+    except PictureError as wrong:
+        pytest.skip(str(wrong))
+
+
+@pytest.fixture(scope="module")
+def outcomes():
+    """Some demo scenes, simulated and judged."""
+    return {name: judge(simulate(read_scene(SCENES / f"{name}.toml"))) for name in NAMES}
+
+
+@pytest.fixture(params=NAMES)
+def outcome(request, outcomes):
+    """Each of them."""
+    return outcomes[request.param]
+
+
+@pytest.fixture
+def open_window(drawn):
+    """Make windows, and close them at the end."""
+    from sweep.show.desk_window import DeskWindow
+
+    windows = []
+
+    def make(outcome, style="mm", size=(900, 600)):
+        windows.append(DeskWindow(outcome, Units(style), size, off_screen=True))
+        return windows[-1]
+
+    yield make
+    for window in windows:
+        window.close()
+
+
+def drag(slider, value):
+    """Do what the mouse does to a slider."""
+    slider.GetRepresentation().SetValue(value)
+    slider.InvokeEvent("InteractionEvent")
+
+
+def press(window, key):
+    """Do what the keyboard does."""
+    hands = window.plotter.iren.interactor
+    hands.SetKeySym(key)
+    hands.InvokeEvent("KeyPressEvent")
+
+
+def corners_of(actor):
+    """Every triangle that an actor draws, in its own frame, (m, 3, 3)."""
+    drawn = actor.mapper.GetInput()
+    return np.asarray(drawn.points)[drawn.faces.reshape(-1, 4)[:, 1:]] if drawn.n_cells else np.zeros((0, 3, 3))
+
+
+def stock_shown(window):
+    """Every triangle of the stock that is shown, cut or not, in the stock frame."""
+    return np.vstack([corners_of(window.saw.cut), corners_of(window.saw.wood)])
+
+
+def volume(corners):
+    """What triangles enclose, by the divergence theorem."""
+    a, b, c = (corners[:, k] for k in range(3))
+    return np.einsum("ij,ij->", a, np.cross(b, c)) / 6
+
+
+def highest(window):
+    """The highest point of the blade as it stands in the machine."""
+    tops = []
+    for part in window.saw.blade:
+        points, pose = np.asarray(part.mapper.GetInput().points), np.asarray(part.user_matrix)
+        tops.append((points @ pose[:3, :3].T + pose[:3, 3])[:, 2].max())
+    return max(tops)
+
+
+@pytest.mark.parametrize("share", [0.0, 0.2, 0.55, 1.0])
+def test_the_stock_shown_is_the_stage_where_the_sliders_stand(open_window, outcome, share):
+    """Its volume is that of the library's solid, in the first and in the last pass."""
+    window = open_window(outcome)
+    feed, passes = window.sliders
+    for number in (1, len(outcome.job.passes)):
+        drag(passes, number)
+        drag(feed, share)
+        start, end = travel_range(outcome.job.scene, number)
+        whole = stage(outcome.job.scene, number, start + share * (end - start), CHORD)
+        assert volume(stock_shown(window)) == pytest.approx(whole.volume, rel=1e-9)
+
+
+def test_the_pass_slider_snaps_to_whole_passes(open_window, outcomes):
+    """Dragged to 4.4, it stands at 4, and so do words and row of colours."""
+    window = open_window(outcomes["corner-cupboard-cornice"])
+    drag(window.sliders[1], 4.4)
+    assert window.sliders[1].GetRepresentation().GetValue() == 4
+    assert window.title.input == "Pass 4 of 8"
+
+
+def test_the_blade_stands_as_high_as_the_pass(open_window, outcome):
+    """While a tooth goes by, its tip comes up to the height of the pass and never above it."""
+    window = open_window(outcome)
+    window.play_or_pause()
+    for one in outcome.job.passes:
+        drag(window.sliders[1], one.number)
+        drag(window.sliders[0], 0.3)
+        tops = []
+        for _ in range(10):  # tenths of a pitch
+            window.tick()
+            tops.append(highest(window))
+        assert max(tops) <= one.height + 1e-9
+        assert max(tops) == pytest.approx(one.height, abs=0.1)  # teeth are drawn in steps
+
+
+def test_every_key_of_a_place_moves_the_camera_there(open_window, outcomes):
+    """Behind the front of the table, against the feed, straight down; and no two pictures are alike."""
+    outcome = outcomes["corner-cupboard-cornice"]
+    window, feed = open_window(outcome), outcome.job.scene.feed.direction
+    places, pictures = {}, []
+    for key in "1234":
+        press(window, key)
+        camera = window.view.camera
+        places[key] = np.array(camera.position)
+        pictures.append(np.asarray(window.plotter.screenshot(return_img=True)).astype(int))
+        assert np.isfinite(places[key]).all()
+    ways = {key: place / np.linalg.norm(place) for key, place in places.items()}
+    assert ways["1"][1] < -0.5
+    assert ways["1"][2] > 0.3
+    assert ways["2"][:2] / np.linalg.norm(ways["2"][:2]) == pytest.approx(feed[:2])
+    assert ways["3"] == pytest.approx([0, 0, 1], abs=2e-3)
+    assert ways["4"][2] < ways["2"][2]
+    for one, other in itertools.combinations(pictures, 2):
+        assert (np.abs(one - other).max(axis=-1) > 20).mean() > 0.1
+
+
+def test_the_close_up_shows_the_section_that_the_pass_leaves(open_window, outcomes):
+    """The end that is sawn through has the area of the exact section after that pass."""
+    outcome = outcomes["corner-cupboard-cornice"]
+    window = open_window(outcome)
+    press(window, "4")
+    for taken in outcome.job.sections:
+        drag(window.sliders[1], taken.number)
+        drag(window.sliders[0], 0.5)
+        corners = stock_shown(window)
+        face = corners[(np.abs(corners[:, :, 0]) < 1e-6).all(axis=1)]
+        sides = np.cross(face[:, 1] - face[:, 0], face[:, 2] - face[:, 0])
+        assert np.linalg.norm(sides, axis=1).sum() / 2 == pytest.approx(taken.left.area, rel=1e-3)
+
+
+def test_it_plays_to_the_end_of_the_last_pass_and_then_from_the_first(open_window, outcomes):
+    """Nothing moves before the space key, every pass is gone through, and the blade turns with it."""
+    outcome = outcomes["too-greedy"]
+    window = open_window(outcome)
+    before = window.travel
+    window.tick()
+    assert window.travel == before
+    press(window, "space")
+    drag(window.sliders[0], 0.99)
+    seen = []
+    while window.playing and len(seen) < 1000:
+        window.tick()
+        seen.append((window.number, window.share))
+    assert seen == sorted(seen)
+    assert seen[-1] == (2, 1.0)
+    press(window, "space")
+    assert (window.playing, window.number, window.share) == (True, 1, 0.0)
+    press(window, "space")
+    assert not window.playing
+
+
+@pytest.mark.parametrize(("style", "height"), [("mm", "16.00 mm"), ("in", "5/8 +0.005 in"), ("in-decimal", "0.630 in")])
+def test_words_are_those_of_the_pass_in_the_users_units(open_window, outcomes, style, height):
+    """Height, and every flag of the pass by its name."""
+    outcome = outcomes["too-greedy"]
+    window = open_window(outcome, style)
+    drag(window.sliders[1], 2)
+    assert f"height {height}" in window.facts.input
+    for flag in outcome.flags_of(2):
+        assert flag.code.replace("-", " ") in window.of_pass.input
+    for flag in outcome.flags_of(None):
+        assert flag.code.replace("-", " ") in window.of_job.input
+
+
+@pytest.mark.parametrize("size", [(900, 600), (1280, 800)])
+@pytest.mark.parametrize("style", ["mm", "in"])
+def test_no_word_overlaps_another_or_leaves_the_window(open_window, outcomes, size, style):
+    """The boxes of all words, in pixels, with as many flags as there can be."""
+    window = open_window(outcomes["too-greedy"], style, size)
+    drag(window.sliders[1], 2)
+    window.plotter.screenshot(return_img=True)
+    words = []
+    for renderer in window.plotter.renderers:
+        boxes = []
+        for prop in renderer.GetViewProps():
+            if not prop.IsA("vtkTextActor"):
+                continue
+            words.append(prop.GetInput())
+            box, foot = [0.0] * 4, prop.GetPositionCoordinate().GetComputedViewportValue(renderer)
+            prop.GetBoundingBox(renderer, box)
+            boxes.append((foot[0] + box[0], foot[0] + box[1], foot[1] + box[2], foot[1] + box[3]))
+        wide, tall = renderer.GetSize()
+        for left, right, low, top in boxes:
+            assert left > 8
+            assert right < wide - 8
+            assert low >= 0
+            assert top <= tall
+        for one, other in itertools.combinations(boxes, 2):
+            assert one[1] < other[0] or other[1] < one[0] or one[3] < other[2] or other[3] < one[2]
+    assert any("not permission to cut" in word for word in words)
+    assert len(words) == 8
+
+
+def test_one_pass_needs_no_slider_for_passes(open_window):
+    """The feed's slider alone, and everything else as ever."""
+    scene = read_scene(SCENES / "too-greedy.toml")
+    alone = scene.passes.model_copy(update={"heights": scene.passes.heights[-1:]})
+    window = open_window(judge(simulate(scene.model_copy(update={"passes": alone}))))
+    assert len(window.sliders) == 1
+    drag(window.sliders[0], 1.0)
+    assert window.title.input == "Pass 1 of 1"
+
+
+def test_a_closed_window_is_freed(drawn, outcomes):
+    """Nothing keeps it, nor its actors, once the caller lets go."""
+    from sweep.show.desk_window import DeskWindow
+
+    window = DeskWindow(outcomes["too-greedy"], Units(), (900, 600), off_screen=True)
+    window.plotter.screenshot(return_img=True)
+    kept = [weakref.ref(window), weakref.ref(window.saw), weakref.ref(window.plotter)]
+    window.close()
+    del window
+    gc.collect()
+    assert [one() for one in kept] == [None, None, None]
+
+
+def test_without_a_display_one_sentence_says_so(monkeypatch):
+    """And what else can be done."""
+    monkeypatch.setattr("sys.platform", "linux")
+    monkeypatch.delenv("DISPLAY", raising=False)
+    monkeypatch.delenv("WAYLAND_DISPLAY", raising=False)
+    with pytest.raises(PictureError, match=r"no display here .* 'sweep run'"):
+        drawing.require_window()
+
+
+@pytest.mark.parametrize("ends", ["import os, signal; os.kill(os.getpid(), signal.SIGSEGV)", "print('on no display')"])
+def test_a_display_that_cannot_show_solids_is_found_out_without_risk(monkeypatch, ends):
+    """Whether the rendering library ends its process or draws where nobody sees it."""
+    monkeypatch.setenv("DISPLAY", ":0")
+    monkeypatch.setattr(drawing, "_WINDOW_PROBE", ends)
+    with pytest.raises(PictureError, match="libgl1 libgl1-mesa-dri"):
+        drawing.require_window()
