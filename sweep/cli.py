@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from sweep import commands
 from sweep.errors import SweepError
 
 
@@ -33,14 +34,15 @@ _UNITS = click.option(
 @click.argument("scene", type=click.Path(path_type=Path))
 @click.option("--out", type=click.Path(path_type=Path), help="Folder to write; out/<scene name> unless given.")
 @_UNITS
+@click.option("--paper", type=click.Choice(["a4", "letter"]), help="Of sheet.pdf; A4 for mm, Letter for inches.")
 @click.option("--no-pictures", is_flag=True, help="Leave out passes.png and removal.gif.")
 @click.option("--chord", default="0.005 mm", show_default=True, help="Chord tolerance of the blade's rim.")
-def run(scene: Path, out: Path | None, units: str, no_pictures: bool, chord: str) -> None:
-    """Cut SCENE pass by pass; leave meshes, pictures and numbers in a folder.
+def run(scene: Path, out: Path | None, units: str, paper: str | None, no_pictures: bool, chord: str) -> None:
+    """Cut SCENE pass by pass; leave meshes, pictures, numbers and the shop sheet in a folder.
 
     Exit status: 0 all is well; 1 a pass is flagged or the profile is out of tolerance; 2 wrong input.
     """
-    _exit(lambda: _run(scene, out or Path("out") / scene.stem, units, not no_pictures, chord))
+    _exit(lambda: commands.run(scene, out or Path("out") / scene.stem, units, paper, not no_pictures, chord))
 
 
 @main.command()
@@ -59,7 +61,53 @@ def solve(scene: Path, units: str, write: str | None) -> None:
 
     Exit status: 0 within tolerance; 1 the closest there is, and it is not; 2 wrong input, or out of reach.
     """
-    _exit(lambda: _solve(scene, units, None if write is None else Path(write or scene)))
+    _exit(lambda: commands.solve(scene, units, None if write is None else Path(write or scene)))
+
+
+@main.command()
+@click.argument("scene", type=click.Path(path_type=Path))
+@_UNITS
+def fence(scene: Path, units: str) -> None:
+    """Say how the fence of SCENE is set without a protractor, and whether it fits the table.
+
+    Exit status: 0 nothing is flagged; 1 the fence, the blade or the stock does not fit; 2 wrong input.
+    """
+    _exit(lambda: commands.fence(scene, units))
+
+
+@main.command()
+@click.argument("scene", type=click.Path(path_type=Path))
+@_UNITS
+@click.option("--port", type=int, default=0, help="Port on the loopback address; a free one unless given.")
+@click.option("--no-browser", is_flag=True, help="Print the address and open no browser.")
+def view(scene: Path, units: str, port: int, no_browser: bool) -> None:
+    """Show SCENE on a live page in the browser, to watch, to change and to save.
+
+    The page is served to this machine only, until Ctrl+C ends it. Exit status: 0, or 2 for wrong input.
+    """
+    _exit(lambda: commands.view(scene, units, port, not no_browser))
+
+
+@main.command()
+@click.argument("scene", type=click.Path(path_type=Path))
+@_UNITS
+def watch(scene: Path, units: str) -> None:
+    """Show SCENE in a window of its own: the saw and the stock, to be turned, fed and played.
+
+    Exit status: 0 it was closed; 2 wrong input, or no window can be opened here.
+    """
+    _exit(lambda: commands.watch(scene, units))
+
+
+@main.command()
+@click.argument("scene", type=click.Path(path_type=Path))
+@_UNITS
+def cutlist(scene: Path, units: str) -> None:
+    """List the pieces, blanks and boards of the order in SCENE, the time at the saw, and what its panel needs.
+
+    Exit status: 0 nothing is flagged; 1 the blanks are too short, or the panel has too little room; 2 wrong input.
+    """
+    _exit(lambda: commands.cutlist(scene, units))
 
 
 @main.command()
@@ -91,7 +139,7 @@ def match(
 
     Exit status: 0 this blade can have cut it; 1 it cannot, or the points do not tell every setting; 2 wrong input.
     """
-    _exit(lambda: _match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units))
+    _exit(lambda: commands.match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units))
 
 
 def _exit(command: Callable[[], int]) -> None:
@@ -102,117 +150,3 @@ def _exit(command: Callable[[], int]) -> None:
         click.echo(f"error: {wrong}".encode("ascii", "replace").decode(), err=True)
         status = 2
     sys.exit(status)
-
-
-def _run(path: Path, folder: Path, style: str, pictures: bool, chord: str) -> int:
-    from rich.console import Console
-    from rich.progress import Progress
-
-    from sweep.check.judge import judge
-    from sweep.cut.job import simulate
-    from sweep.plan.complete import complete
-    from sweep.scene.read import read_chord, read_scene
-    from sweep.show.folder import swapped_in, write_meshes, write_numbers
-    from sweep.show.plans import print_candidates, print_plan
-    from sweep.show.table import CAUTIONS, print_outcome
-    from sweep.tolerance import Fineness
-    from sweep.units import Units
-
-    units = Units(style)
-    fineness = Fineness(chord=read_chord(chord))
-    completed = complete(read_scene(path))
-    scene = completed.scene
-    console, aside = Console(soft_wrap=True), Console(stderr=True)
-    with Progress(console=aside, transient=True, disable=not aside.is_terminal) as progress:
-        cutting = progress.add_task("cutting", total=len(scene.passes.heights))
-        job = simulate(scene, fineness, lambda number: progress.update(cutting, completed=number))
-        outcome = judge(job, units)
-        without = ""
-        with swapped_in(folder) as fresh:
-            write_numbers(fresh, outcome)
-            write_meshes(fresh, outcome)
-            if pictures:
-                without = _draw(fresh, outcome, units, progress)
-    if completed.candidates:
-        print_candidates(console, scene, completed.candidates, units)
-    if completed.plan:
-        print_plan(console, completed.plan, units)
-    print_outcome(console, outcome, units)
-    console.print(f"Written to {folder}", highlight=False)
-    if without:
-        console.print(without, highlight=False)
-    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
-    return 0 if outcome.is_well else 1
-
-
-def _solve(path: Path, style: str, write: Path | None) -> int:
-    from rich.console import Console
-
-    from sweep.cut.passes import pass_sections
-    from sweep.plan.accuracy import care_needed
-    from sweep.plan.complete import complete
-    from sweep.plan.setup import check_candidate
-    from sweep.scene.read import read_scene
-    from sweep.scene.write import write_completed
-    from sweep.show.plans import print_candidates, print_care, print_dense_check, print_plan
-    from sweep.show.table import CAUTIONS
-    from sweep.units import Units
-
-    units, console = Units(style), Console(soft_wrap=True)
-    completed = complete(read_scene(path))
-    scene = completed.scene
-    pass_sections(scene, chord=0.1)  # says so when the blade would come out through the top
-    if write is not None:
-        write_completed(path, write, scene, units)
-    if completed.candidates:
-        print_candidates(console, scene, completed.candidates, units)
-        print_dense_check(console, check_candidate(scene, completed.candidates[0]), completed.candidates[0], units)
-    if completed.plan:
-        print_plan(console, completed.plan, units)
-    if scene.target is not None:
-        print_care(console, care_needed(scene), scene, units)
-    if write is not None:
-        console.print(f"Written to {write}", highlight=False)
-    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
-    short = completed.candidates and completed.candidates[0].stopped_by
-    return 1 if short else 0
-
-
-def _match(path: Path, scene: Path | None, given: tuple, tilts: tuple[str, str], accuracy: str, style: str) -> int:
-    from rich.console import Console
-
-    from sweep.plan.match import match_offcut
-    from sweep.scene.read import read_blade, read_option, read_points, read_scene
-    from sweep.show.matches import print_match
-    from sweep.show.table import CAUTIONS
-    from sweep.units import ANGLE, LENGTH, Units
-
-    blade = read_blade(*given) if scene is None else read_scene(scene).choice[0]
-    least, most = (read_option("--tilts", text, ANGLE) for text in tilts)
-    found = match_offcut(blade.tool, read_points(path), (least, most), read_option("--accuracy", accuracy, LENGTH))
-    console = Console(soft_wrap=True)
-    print_match(console, found, Units(style))
-    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
-    return 0 if found.by_this_blade and not found.untold else 1
-
-
-def _draw(folder: Path, outcome, units, progress) -> str:
-    """Draw the pictures; where this machine cannot draw solids, return the sentence that says what would mend it."""
-    from sweep.errors import PictureError
-    from sweep.show.drawing import require_drawing
-    from sweep.show.load_plot import write_loads
-    from sweep.show.surface_plot import write_surface
-
-    write_loads(folder / "load.png", outcome, units)
-    write_surface(folder / "surface.png", outcome, units)
-    try:
-        require_drawing()
-    except PictureError as wrong:
-        return str(wrong)
-    from sweep.show.movie import write_movie
-    from sweep.show.stills import write_stills
-
-    drawing = progress.add_task("drawing", total=1.0)
-    write_stills(folder / "passes.png", outcome, units)
-    write_movie(folder / "removal.gif", outcome, units, lambda share: progress.update(drawing, completed=share))
-    return ""

@@ -11,6 +11,7 @@ import pytest
 from pydantic import BaseModel
 
 from sweep.scene.model import Scene
+from sweep.scene.read import tables_in
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text()
@@ -35,12 +36,10 @@ def test_the_readmes_first_command_runs_the_demo_scene():
 def keys(model: type[BaseModel], place: str = "") -> list[str]:
     found = []
     for name, field in model.model_fields.items():
-        inner = [arg for arg in (field.annotation, *getattr(field.annotation, "__args__", ())) if isinstance(arg, type)]
-        tables = [arg for arg in inner if issubclass(arg, BaseModel)]
-        if name == "blades":  # documented once, as [blade]
-            tables = []
-        found += keys(tables[0], f"{name}.") if tables else [place + name]
-    return found
+        tables = [] if name == "blades" else tables_in(field.annotation)  # blades are documented once, as [blade]
+        inner = [key for table in tables for key in keys(table, f"{name}.")]
+        found += inner or [place + name]
+    return list(dict.fromkeys(found))  # kinds of table that share a key name it once
 
 
 @pytest.mark.parametrize("key", keys(Scene))

@@ -7,6 +7,11 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
+from sweep.scene.fence import Fence
+from sweep.scene.finish import Finish
+from sweep.scene.order import Order
+from sweep.scene.panel import Panel
+from sweep.scene.sanding import Sanding
 from sweep.scene.sections import Accuracy, Blade, Limits, Passes, Plan, Saw, Section, Setup, Stock, Target
 from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import highest_setting
@@ -31,6 +36,11 @@ class Scene(Section):
     target: Target | None = None
     limits: Limits = Limits()
     accuracy: Accuracy = Accuracy()
+    finish: Annotated[tuple[Finish, ...], Field(max_length=50)] = ()
+    order: Order | None = None
+    panel: Panel | None = None
+    sanding: Sanding = Sanding()
+    fence: Fence = Fence()
 
     @property
     def tool(self) -> Tool:

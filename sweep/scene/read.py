@@ -6,7 +6,7 @@ import csv
 import difflib
 import tomllib
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
 
@@ -37,7 +37,16 @@ def read_scene(path: str | Path) -> Scene:
         Naming the first field that cannot be used, and what to write instead.
     """
     path = Path(path)
-    text = read_text(path, "a scene")
+    return scene_of(read_text(path, "a scene"), path)
+
+
+def scene_of(text: str, path: Path) -> Scene:
+    """Read and check a scene's text; `path` is named in errors, and files that it names are looked for beside it.
+
+    Raises
+    ------
+    SceneError
+    """
     if not text.strip():
         raise SceneError(str(path), "the file is empty", "copy one from scenes/ and change it")
     try:
@@ -114,22 +123,25 @@ def read_points(path: Path) -> list[list[float]]:
 
 def _in_one_sentence(error: dict[str, Any]) -> SceneError:
     """Turn pydantic's first complaint into a sentence of ours."""
-    place = [part for part in error["loc"] if isinstance(part, str)]
+    place, known = _place_of(error["loc"])
+    kind, limits = error["type"], error.get("ctx", {})
+    if kind in ("union_tag_invalid", "union_tag_not_found"):
+        place.append(limits["discriminator"].strip("'"))
     index = [part for part in error["loc"] if isinstance(part, int)]
     field = ".".join(place) + (f", number {index[0] + 1}" if index else "")
-    kind, limits = error["type"], error.get("ctx", {})
     if kind == "value_error":
         problem, _, remedy = str(limits["error"]).partition("; ")
         return SceneError(field, problem, remedy)
     if kind == "extra_forbidden":
-        known = _keys_beside(place)
         nearest = difflib.get_close_matches(place[-1], known, n=1, cutoff=0.5)
         remedy = f"the nearest known key is {nearest[0]}" if nearest else "known here are " + ", ".join(known)
         return SceneError(field, "there is no such key", remedy)
-    if kind == "missing":
+    if kind in ("missing", "union_tag_not_found"):
         return SceneError(field, "it is missing", "the README's table of keys shows how to write it")
     if kind == "literal_error":
         return SceneError(field, f"'{str(error['input'])[:40]}' is not known here", f"write {limits['expected']}")
+    if kind == "union_tag_invalid":
+        return SceneError(field, f"'{limits['tag'][:40]}' is not known here", f"write one of {limits['expected_tags']}")
     if kind in ("greater_than_equal", "less_than_equal", "finite_number"):
         return SceneError(
             field,
@@ -140,6 +152,7 @@ def _in_one_sentence(error: dict[str, Any]) -> SceneError:
         return SceneError(field, "it has too few or too many entries", "the README's table of keys shows how many")
     wanted = {
         "model_type": "a table of its own, [section]",
+        "model_attributes_type": "a table of its own, [[section]]",
         "tuple_type": "a list in square brackets",
         "int_type": "a whole number",
         "int_from_float": "a whole number",
@@ -151,14 +164,31 @@ def _in_one_sentence(error: dict[str, Any]) -> SceneError:
     return SceneError(field, "this is not what belongs here", f"write {wanted.get(kind, error['msg'])}")
 
 
-def _keys_beside(place: list[str]) -> list[str]:
-    """Return the keys that are known where `place` stands."""
-    model: type[BaseModel] = Scene
-    for part in place[:-1]:
-        annotation = model.model_fields[part].annotation
-        inner = [arg for arg in (annotation, *getattr(annotation, "__args__", ())) if isinstance(arg, type)]
-        model = next(arg for arg in inner if issubclass(arg, BaseModel))
-    return list(model.model_fields)
+def _place_of(location: tuple[str | int, ...]) -> tuple[list[str], list[str]]:
+    """Return the keys that lead to a place in a scene, and those that are known where the last of them stands.
+
+    Where tables of several kinds may stand, the location names the kind too, which is no key.
+    """
+    place, known, models = [], list(Scene.model_fields), [Scene]
+    for part in location:
+        if isinstance(part, int):
+            continue
+        if len(models) > 1:
+            models = [model for model in models if part in get_args(model.model_fields["do"].annotation)]
+            continue
+        if models:
+            fields = models[0].model_fields
+            known = list(fields)
+            models = tables_in(fields[part].annotation) if part in fields else []
+        place.append(part)
+    return place, known
+
+
+def tables_in(annotation: Any) -> list[type[BaseModel]]:
+    """Return the kinds of table that a field of the scene may hold; none for a plain value."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return [annotation]
+    return [model for inner in get_args(annotation) for model in tables_in(inner)]
 
 
 def read_chord(text: str) -> float:

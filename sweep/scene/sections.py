@@ -11,6 +11,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from sweep.errors import SceneError
+from sweep.scene.fence import SawTable
 from sweep.scene.fields import (
     Angle,
     Area,
@@ -119,8 +120,8 @@ class Blade(Section):
         return self
 
 
-class Saw(Section):
-    """The machine."""
+class Saw(Section, SawTable):
+    """The machine; the sizes of its table are in `fence.py`."""
 
     speed: Turning
     motor: Watts | None = None
@@ -283,3 +284,4 @@ class Limits(Section):
     side_deflection: Slack = 0.3
     gullet_fill: Share = 0.7
     thin_chip: Slack = 0.005
+    finish_wood: Bound = 3.0

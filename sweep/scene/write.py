@@ -1,14 +1,16 @@
-"""A scene that was worked out, written back into the user's own file: comments and order are kept."""
+"""What was worked out or changed, written back into the user's own scene: comments and order are kept."""
 
 from __future__ import annotations
 
 import os
 import tempfile
+import tomllib
 from pathlib import Path
 
 import tomlkit
 
 from sweep.errors import SceneError
+from sweep.scene.changes import CHANGEABLE, Changes, changed
 from sweep.scene.model import Scene
 from sweep.scene.read import read_text
 from sweep.units import Units, degrees
@@ -48,23 +50,61 @@ def completed_text(text: str, scene: Scene, units: Units) -> str:
     return tomlkit.dumps(document)
 
 
+def revised_text(text: str, changes: Changes) -> str:
+    """Return a complete scene's text with some values replaced; what stands beside them stays.
+
+    Parameters
+    ----------
+    text : str
+        TOML with `[setup]` and `[passes]`.
+    changes : dict
+        See `scene/changes.py`.
+
+    Raises
+    ------
+    SceneError
+        For a key that may not be changed.
+    """
+    document = tomlkit.parse(text)
+    after = changed(tomllib.loads(text), changes)
+    for key in (*CHANGEABLE, "passes.stop"):
+        section, _, name = key.partition(".")
+        tables = [(document.get(section), after.get(section))]
+        if section == "blade":
+            tables += zip(document.get("blades", ()), after.get("blades", ()), strict=True)
+        for there, wanted in tables:
+            if wanted is not None and name in wanted and there.get(name) != wanted[name]:
+                there[name] = wanted[name]
+    return tomlkit.dumps(document)
+
+
+def write_text(path: Path, text: str, option: str) -> None:
+    """Write a scene's text, whole or not at all.
+
+    Raises
+    ------
+    SceneError
+        Naming `option`, when the file cannot be written.
+    """
+    try:
+        handle, aside = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
+        with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
+            file.write(text)
+        Path(aside).chmod(0o644)
+        Path(aside).replace(path)
+    except OSError as wrong:
+        raise SceneError(option, f"{path} cannot be written ({wrong.strerror})", "give another file") from None
+
+
 def write_completed(source: Path, target: Path, scene: Scene, units: Units) -> None:
-    """Write a completed scene beside or over the one it came from, whole or not at all.
+    """Write a completed scene beside or over the one it came from.
 
     Raises
     ------
     SceneError
         When the file cannot be written.
     """
-    text = completed_text(read_text(source, "a scene"), scene, units)
-    try:
-        handle, aside = tempfile.mkstemp(prefix=f".{target.name}-", dir=target.parent)
-        with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
-            file.write(text)
-        Path(aside).chmod(0o644)
-        Path(aside).replace(target)
-    except OSError as wrong:
-        raise SceneError("--write", f"{target} cannot be written ({wrong.strerror})", "give another file") from None
+    write_text(target, completed_text(read_text(source, "a scene"), scene, units), "--write")
 
 
 def _append(document: tomlkit.TOMLDocument, key: str, table: tomlkit.items.Table) -> None:

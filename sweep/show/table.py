@@ -9,6 +9,7 @@ from rich.table import Table
 from sweep.check.judge import Outcome
 from sweep.check.shares import governing, shares_of
 from sweep.cut.surface import surface_of
+from sweep.show.finishing import finishing_sentences
 from sweep.units import Units, degrees
 
 CAUTIONS = (
@@ -22,30 +23,39 @@ CAUTIONS = (
 
 def print_outcome(console: Console, outcome: Outcome, units: Units) -> None:
     """Print the set-up, one row a pass, what is flagged, and how the profile lies to the target."""
-    job = outcome.job
-    setup = job.scene.setup
-    console.print(
-        f"{job.scene.title or 'Untitled job'}: fence at {degrees(setup.fence_angle):.2f} deg, "
-        f"blade {units.length(setup.blade_height)} high, tilted {degrees(setup.blade_tilt):.2f} deg, "
-        f"{len(job.passes)} passes",
-        style="bold",
-        highlight=False,
-    )
+    console.print(headline_of(outcome, units), style="bold", highlight=False)
     print_whole(console, pass_table(outcome, units))
     _print_flags(console, outcome)
     _print_profile(console, outcome, units)
-    surface = surface_of(job.scene)
-    if surface.largest > 0:
-        console.print(
-            f"Tooth marks of the last pass: ridges of at most {units.written(surface.largest)} every "
-            f"{units.written(surface.spacing)}, highest on the flanks, to sand away; they grow with the feed "
-            "(run-out only as given, tear-out not in it).",
-            highlight=False,
-        )
+    for sentence in [marks_of(outcome, units), *finishing_sentences(outcome.job, units)]:
+        if sentence:
+            console.print(sentence, highlight=False)
 
 
-def pass_table(outcome: Outcome, units: Units) -> Table:
-    """Return the table of passes, units in the headings; a flagged pass begins with an exclamation mark."""
+def headline_of(outcome: Outcome, units: Units) -> str:
+    """Return the job and its set-up in one line."""
+    job, setup = outcome.job, outcome.job.scene.setup
+    return (
+        f"{job.scene.title or 'Untitled job'}: fence at {degrees(setup.fence_angle):.2f} deg, "
+        f"blade {units.length(setup.blade_height)} high, tilted {degrees(setup.blade_tilt):.2f} deg, "
+        f"{len(job.passes)} passes"
+    )
+
+
+def marks_of(outcome: Outcome, units: Units) -> str:
+    """Return what the last pass leaves to sand, in one sentence; nothing where it leaves nothing."""
+    surface = surface_of(outcome.job.scene)
+    if surface.largest <= 0:
+        return ""
+    return (
+        f"Tooth marks of the last pass: ridges of at most {units.written(surface.largest)} every "
+        f"{units.written(surface.spacing)}, highest on the flanks, to sand away; they grow with the feed "
+        "(run-out only as given, tear-out not in it)."
+    )
+
+
+def pass_rows(outcome: Outcome, units: Units) -> list[dict[str, str]]:
+    """Return what is shown of each pass, by heading, each with its unit after the last space."""
     job = outcome.job
     rows = []
     for one, taken, load in zip(job.passes, job.sections, job.loads, strict=True):
@@ -61,9 +71,15 @@ def pass_table(outcome: Outcome, units: Units) -> Table:
                 "chip": units.fine(load.chip_thickness_max),
                 "power": "- W" if load.usual is None else f"{_band(load.low.power, load.high.power)} W",
                 "limit": f"{limit} ",
-                "share of it": f"{_bar(shares[limit])} {100 * shares[limit]:3.0f} %",
+                "share of it": f"{100 * shares[limit]:.0f} %",
             }
         )
+    return rows
+
+
+def pass_table(outcome: Outcome, units: Units) -> Table:
+    """Return the table of passes, units in the headings; a flagged pass begins with an exclamation mark."""
+    rows = pass_rows(outcome, units)
     table = Table(
         box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1), collapse_padding=True, header_style="bold"
     )
@@ -71,9 +87,11 @@ def pass_table(outcome: Outcome, units: Units) -> Table:
     table.add_column("pass", justify="right")
     for heading, shown in rows[0].items():
         table.add_column(f"{heading}\n{shown.rpartition(' ')[2]}", justify="right", no_wrap=True)
-    for one, row in zip(job.passes, rows, strict=True):
+    for one, row in zip(outcome.job.passes, rows, strict=True):
         flagged = bool(outcome.flags_of(one.number))
         values = [shown.rpartition(" ")[0] for shown in row.values()]
+        percent = values[-1]
+        values[-1] = f"{_bar(float(percent) / 100)} {percent:>3}"
         table.add_row("!" if flagged else "", str(one.number), *values, style="bold red" if flagged else None)
     return table
 
@@ -105,17 +123,21 @@ def _print_flags(console: Console, outcome: Outcome) -> None:
 
 
 def _print_profile(console: Console, outcome: Outcome, units: Units) -> None:
+    within = outcome.profile is None or outcome.profile.within_tolerance
+    style = None if outcome.profile is None else "green" if within else "red"
+    console.print(("" if within else "! ") + verdict_of(outcome, units), style=style, highlight=False)
+
+
+def verdict_of(outcome: Outcome, units: Units) -> str:
+    """Return how the profile lies to the target, in one sentence."""
     profile = outcome.profile
     if profile is None:
-        console.print("No target in the scene: the profile was not compared.", highlight=False)
-        return
+        return "No target in the scene: the profile was not compared."
     y, _, deviation = profile.worst
     side = "wood left" if deviation > 0 else "cut too deep"
-    verdict = "Profile within" if profile.within_tolerance else "! Profile OUT OF"
-    console.print(
+    verdict = "Profile within" if profile.within_tolerance else "Profile OUT OF"
+    return (
         f"{verdict} tolerance: at most {units.fine(profile.max_deviation)} from the target "
         f"({side}, {units.length(abs(y))} {'right' if y > 0 else 'left'} of the centreline), "
-        f"RMS {units.fine(profile.rms_deviation)}, tolerance {units.fine(profile.tolerance)}.",
-        style="green" if profile.within_tolerance else "red",
-        highlight=False,
+        f"RMS {units.fine(profile.rms_deviation)}, tolerance {units.fine(profile.tolerance)}."
     )

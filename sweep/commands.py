@@ -1,0 +1,212 @@
+"""What each command does, and its exit status. Whatever is heavy is imported by the command that needs it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+
+def run(path: Path, folder: Path, style: str, paper: str | None, pictures: bool, chord: str) -> int:
+    """Cut a scene and leave its folder; 0 all is well, 1 something is flagged or out of tolerance."""
+    from rich.console import Console
+    from rich.progress import Progress
+
+    from sweep.check.judge import judge
+    from sweep.cut.job import simulate
+    from sweep.plan.complete import complete
+    from sweep.scene.read import read_chord, read_scene
+    from sweep.show.folder import swapped_in, write_meshes, write_numbers
+    from sweep.show.live.page import write_removal
+    from sweep.show.plans import print_candidates, print_plan
+    from sweep.show.sanding import write_sanding
+    from sweep.show.sheet.pdf import paper_for, write_sheet
+    from sweep.show.table import CAUTIONS, print_outcome
+    from sweep.tolerance import Fineness
+    from sweep.units import Units
+
+    units = Units(style)
+    fineness = Fineness(chord=read_chord(chord))
+    completed = complete(read_scene(path))
+    scene = completed.scene
+    console, aside = Console(soft_wrap=True), Console(stderr=True)
+    with Progress(console=aside, transient=True, disable=not aside.is_terminal) as progress:
+        cutting = progress.add_task("cutting", total=len(scene.passes.heights))
+        job = simulate(scene, fineness, lambda number: progress.update(cutting, completed=number))
+        outcome = judge(job, units)
+        without = ""
+        with swapped_in(folder) as fresh:
+            write_numbers(fresh, outcome)
+            write_meshes(fresh, outcome)
+            write_sanding(fresh, scene, units, fineness.chord)
+            write_sheet(fresh / "sheet.pdf", outcome, units, paper or paper_for(units), path.name)
+            if pictures:
+                without = _draw(fresh, outcome, units, progress)
+            write_removal(fresh / "removal.html", outcome, units)
+    if completed.candidates:
+        print_candidates(console, scene, completed.candidates, units)
+    if completed.plan:
+        print_plan(console, completed.plan, units)
+    print_outcome(console, outcome, units)
+    console.print(f"Written to {folder}", highlight=False)
+    if without:
+        console.print(without, highlight=False)
+    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
+    return 0 if outcome.is_well else 1
+
+
+def solve(path: Path, style: str, write: Path | None) -> int:
+    """Work out and print what a scene leaves out; 1 when the closest there is stays out of tolerance."""
+    from rich.console import Console
+
+    from sweep.cut.passes import pass_sections
+    from sweep.plan.accuracy import care_needed
+    from sweep.plan.complete import complete
+    from sweep.plan.setup import check_candidate
+    from sweep.scene.read import read_scene
+    from sweep.scene.write import write_completed
+    from sweep.show.plans import print_candidates, print_care, print_dense_check, print_plan
+    from sweep.show.table import CAUTIONS
+    from sweep.units import Units
+
+    units, console = Units(style), Console(soft_wrap=True)
+    completed = complete(read_scene(path))
+    scene = completed.scene
+    pass_sections(scene, chord=0.1)  # says so when the blade would come out through the top
+    if write is not None:
+        write_completed(path, write, scene, units)
+    if completed.candidates:
+        print_candidates(console, scene, completed.candidates, units)
+        print_dense_check(console, check_candidate(scene, completed.candidates[0]), completed.candidates[0], units)
+    if completed.plan:
+        print_plan(console, completed.plan, units)
+    if scene.target is not None:
+        print_care(console, care_needed(scene), scene, units)
+    if write is not None:
+        console.print(f"Written to {write}", highlight=False)
+    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
+    short = completed.candidates and completed.candidates[0].stopped_by
+    return 1 if short else 0
+
+
+def fence(path: Path, style: str) -> int:
+    """Print how the fence is set; 1 when something does not fit."""
+    from rich.console import Console
+
+    from sweep.check.table import flags_of_table
+    from sweep.cut.job import simulate
+    from sweep.plan.complete import complete
+    from sweep.scene.read import read_scene
+    from sweep.show.fence_table import print_fence
+    from sweep.show.table import CAUTIONS
+    from sweep.units import Units
+
+    units, console = Units(style), Console(soft_wrap=True)
+    job = simulate(complete(read_scene(path)).scene)
+    flags = flags_of_table(job.scene, units)
+    print_fence(console, job.scene, job.loads, flags, units)
+    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
+    return 1 if flags else 0
+
+
+def view(path: Path, style: str, port: int, browser: bool) -> int:
+    """Serve the live page until it is interrupted."""
+    import webbrowser
+
+    from rich.console import Console
+
+    from sweep.show.live.server import address, bound, page_app, serve
+    from sweep.units import Units
+
+    app, place = page_app(path, Units(style)), bound(port)
+    Console(soft_wrap=True).print(f"{path.name} is shown at {address(place)} (Ctrl+C ends it)", highlight=False)
+    if browser:
+        webbrowser.open(address(place))
+    serve(app, place)
+    return 0
+
+
+def watch(path: Path, style: str) -> int:
+    """Open the window until it is closed."""
+    from sweep.check.judge import judge
+    from sweep.cut.job import simulate
+    from sweep.plan.complete import complete
+    from sweep.scene.read import read_scene
+    from sweep.show.drawing import require_window
+    from sweep.units import Units
+
+    units = Units(style)
+    outcome = judge(simulate(complete(read_scene(path)).scene), units)
+    require_window()
+    from sweep.show.desk_window import DeskWindow
+
+    DeskWindow(outcome, units).open()
+    return 0
+
+
+def cutlist(path: Path, style: str) -> int:
+    """Print the cut list, the time and the panel; 1 when something is flagged."""
+    from rich.console import Console
+
+    from sweep.check.limits import short_stock
+    from sweep.check.panel import check_panel, flags_of_panel
+    from sweep.cut.job import simulate
+    from sweep.errors import SceneError
+    from sweep.plan.complete import complete
+    from sweep.plan.cutlist import cut_list
+    from sweep.scene.read import read_scene
+    from sweep.show.cutlist_table import print_cut_list
+    from sweep.show.table import CAUTIONS
+    from sweep.units import Units
+
+    units, console = Units(style), Console(soft_wrap=True)
+    job = simulate(complete(read_scene(path)).scene)
+    scene = job.scene
+    cut, panel = cut_list(job), check_panel(scene)
+    if cut is None:
+        raise SceneError("order", "nothing is ordered", 'write, for example, [order] and lengths = ["1200 mm"]')
+    flags = [*short_stock(scene, units), *flags_of_panel(scene, units)]
+    print_cut_list(console, scene, cut, panel, flags, units)
+    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
+    return 1 if flags else 0
+
+
+def match(path: Path, scene: Path | None, given: tuple, tilts: tuple[str, str], accuracy: str, style: str) -> int:
+    """Find and print the set-up that cut an offcut; 1 when this blade cannot have, or something stays untold."""
+    from rich.console import Console
+
+    from sweep.plan.match import match_offcut
+    from sweep.scene.read import read_blade, read_option, read_points, read_scene
+    from sweep.show.matches import print_match
+    from sweep.show.table import CAUTIONS
+    from sweep.units import ANGLE, LENGTH, Units
+
+    blade = read_blade(*given) if scene is None else read_scene(scene).choice[0]
+    least, most = (read_option("--tilts", text, ANGLE) for text in tilts)
+    found = match_offcut(blade.tool, read_points(path), (least, most), read_option("--accuracy", accuracy, LENGTH))
+    console = Console(soft_wrap=True)
+    print_match(console, found, Units(style))
+    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
+    return 0 if found.by_this_blade and not found.untold else 1
+
+
+def _draw(folder: Path, outcome, units, progress) -> str:
+    """Draw the pictures; where this machine cannot draw solids, return the sentence that says what would mend it."""
+    from sweep.errors import PictureError
+    from sweep.show.drawing import require_drawing
+    from sweep.show.fence_plan import write_fence
+    from sweep.show.load_plot import write_loads
+    from sweep.show.surface_plot import write_surface
+
+    write_loads(folder / "load.png", outcome, units)
+    write_surface(folder / "surface.png", outcome, units)
+    write_fence(folder / "fence.png", outcome, units)
+    try:
+        require_drawing()
+    except PictureError as wrong:
+        return str(wrong)
+    from sweep.show.movie import write_movie
+    from sweep.show.stills import write_stills
+
+    drawing = progress.add_task("drawing", total=1.0)
+    write_stills(folder / "passes.png", outcome, units)
+    write_movie(folder / "removal.gif", outcome, units, lambda share: progress.update(drawing, completed=share))
+    return ""

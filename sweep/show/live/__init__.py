@@ -1,0 +1,1 @@
+"""The live page and `removal.html`: one page, served or sent."""

@@ -1,0 +1,198 @@
+// Draws triangles and lines with WebGL2: a few hundred of them, so everything is sent anew when it changes.
+
+const CORNER = 11; // numbers a corner: place 3, normal 3, colour 3, how much grain, whether it goes with the blade
+
+const FACE_VERTEX = `#version 300 es
+layout(location = 0) in vec3 place;
+layout(location = 1) in vec3 normal;
+layout(location = 2) in vec3 colour;
+layout(location = 3) in float grain;
+layout(location = 4) in float moving;
+uniform mat4 pose, view, lens;
+uniform float shift;
+out vec3 wood, seen, tint, facing, world;
+out float grained;
+void main() {
+  wood = place + vec3(moving * shift, 0.0, 0.0);
+  vec4 there = pose * vec4(wood, 1.0);
+  world = there.xyz;
+  vec4 eye = view * there;
+  seen = eye.xyz;
+  facing = mat3(view) * mat3(pose) * normal;
+  tint = colour;
+  grained = grain;
+  gl_Position = lens * eye;
+}`;
+
+const FACE_FRAGMENT = `#version 300 es
+precision highp float;
+in vec3 wood, seen, tint, facing, world;
+in float grained;
+uniform float opacity, cut, even, floorz;
+out vec4 shown;
+float ring(float r) {
+  float phase = fract(r / 3.4 + 0.35 * sin(r * 0.21) + 0.2 * sin(r * 0.57 + 1.0));
+  float line = phase * phase * phase;
+  return mix(line, 0.25, clamp(fwidth(r) / 2.0, 0.0, 1.0));
+}
+void main() {
+  if (wood.x > cut || world.z < floorz) discard;
+  vec3 n = normalize(facing);
+  vec3 base = tint;
+  if (!gl_FrontFacing) n = -n;
+  if (grained > 0.0) {
+    float wander = 1.3 * sin(wood.x * 0.011 + wood.y * 0.02) + 0.5 * sin(wood.x * 0.037 + 1.7);
+    float r = length(vec2(wood.y + 61.0, 1.5 * wood.z + 38.0)) + wander;
+    base *= 1.0 - grained * (0.20 * ring(r) + 0.03 * sin(wood.x * 0.9 + 7.0 * sin(r)));
+  }
+  vec3 back = normalize(-seen);
+  float key = max(0.0, dot(n, normalize(vec3(0.35, 0.85, 0.65))));
+  float fill = max(0.0, dot(n, normalize(vec3(-0.5, 0.1, 1.0))));
+  float light = mix(0.50 + 0.36 * key + 0.22 * fill, 0.86 + 0.14 * fill, even);
+  float shine = 0.10 * pow(max(0.0, dot(reflect(-normalize(vec3(0.35, 0.85, 0.65)), n), back)), 24.0);
+  shown = vec4(base * light + shine * (1.0 - even), opacity);
+}`;
+
+const LINE_VERTEX = `#version 300 es
+layout(location = 0) in vec3 place;
+layout(location = 4) in float moving;
+uniform mat4 pose, view, lens;
+uniform float shift;
+out float along;
+void main() {
+  vec3 wood = place + vec3(moving * shift, 0.0, 0.0);
+  along = wood.x;
+  vec4 eye = view * pose * vec4(wood, 1.0);
+  eye.xyz *= 0.9985; // a hair nearer, so that a line wins over the faces it lies on
+  gl_Position = lens * eye;
+}`;
+
+const LINE_FRAGMENT = `#version 300 es
+precision highp float;
+in float along;
+uniform float opacity, cut;
+out vec4 shown;
+void main() {
+  if (along > cut) discard;
+  shown = vec4(0.17, 0.13, 0.10, opacity);
+}`;
+
+class Painter {
+  constructor(canvas) {
+    const gl = canvas.getContext("webgl2", { antialias: true, alpha: false, stencil: true });
+    if (!gl) throw new Error("this browser gives the page no WebGL2");
+    this.gl = gl;
+    this.canvas = canvas;
+    this.faces = this.program(FACE_VERTEX, FACE_FRAGMENT);
+    this.lines = this.program(LINE_VERTEX, LINE_FRAGMENT);
+    gl.enable(gl.DEPTH_TEST);
+    gl.blendFunc(gl.SRC_ALPHA, gl.ONE_MINUS_SRC_ALPHA);
+  }
+
+  program(vertex, fragment) {
+    const gl = this.gl, program = gl.createProgram();
+    for (const [kind, text] of [[gl.VERTEX_SHADER, vertex], [gl.FRAGMENT_SHADER, fragment]]) {
+      const shader = gl.createShader(kind);
+      gl.shaderSource(shader, text);
+      gl.compileShader(shader);
+      if (!gl.getShaderParameter(shader, gl.COMPILE_STATUS)) throw new Error(gl.getShaderInfoLog(shader));
+      gl.attachShader(program, shader);
+    }
+    gl.linkProgram(program);
+    if (!gl.getProgramParameter(program, gl.LINK_STATUS)) throw new Error(gl.getProgramInfoLog(program));
+    const places = {};
+    for (let k = 0; k < gl.getProgramParameter(program, gl.ACTIVE_UNIFORMS); k++) {
+      const name = gl.getActiveUniform(program, k).name;
+      places[name] = gl.getUniformLocation(program, name);
+    }
+    return { program, places };
+  }
+
+  // Send corners to the card; `old` is let go.
+  sent(numbers, old) {
+    const gl = this.gl;
+    const thing = old || { array: gl.createVertexArray(), buffer: gl.createBuffer() };
+    thing.count = numbers.length / CORNER;
+    gl.bindVertexArray(thing.array);
+    gl.bindBuffer(gl.ARRAY_BUFFER, thing.buffer);
+    gl.bufferData(gl.ARRAY_BUFFER, numbers, gl.DYNAMIC_DRAW);
+    [[0, 3, 0], [1, 3, 3], [2, 3, 6], [3, 1, 9], [4, 1, 10]].forEach(([place, size, from]) => {
+      gl.enableVertexAttribArray(place);
+      gl.vertexAttribPointer(place, size, gl.FLOAT, false, 4 * CORNER, 4 * from);
+    });
+    return thing;
+  }
+
+  begin(camera) {
+    const gl = this.gl, canvas = this.canvas;
+    const ratio = Math.min(window.devicePixelRatio || 1, 2);
+    const width = Math.round(canvas.clientWidth * ratio), height = Math.round(canvas.clientHeight * ratio);
+    if (canvas.width !== width || canvas.height !== height) Object.assign(canvas, { width, height });
+    gl.viewport(0, 0, width, height);
+    gl.clearColor(0.945, 0.937, 0.922, 1);
+    gl.depthMask(true);
+    gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT | gl.STENCIL_BUFFER_BIT);
+    this.camera = camera;
+  }
+
+  use({ program, places }, pose, { opacity = 1, cut = 1e9, shift = 0, even = 0, floor = -1e9 }) {
+    const gl = this.gl;
+    gl.useProgram(program);
+    gl.uniformMatrix4fv(places.pose, false, pose);
+    gl.uniformMatrix4fv(places.view, false, this.camera.view);
+    gl.uniformMatrix4fv(places.lens, false, this.camera.lens);
+    gl.uniform1f(places.shift, shift);
+    gl.uniform1f(places.opacity, opacity);
+    gl.uniform1f(places.cut, cut);
+    if (places.even) gl.uniform1f(places.even, even);
+    if (places.floorz) gl.uniform1f(places.floorz, floor);
+  }
+
+  drawFaces(thing, pose, how = {}) {
+    const gl = this.gl;
+    this.use(this.faces, pose, how);
+    gl.bindVertexArray(thing.array);
+    const clear = (how.opacity ?? 1) < 1;
+    gl[clear ? "enable" : "disable"](gl.BLEND);
+    gl.depthMask(!clear);
+    if (clear) {
+      gl.enable(gl.CULL_FACE);
+      for (const side of [gl.FRONT, gl.BACK]) {
+        gl.cullFace(side);
+        gl.drawArrays(gl.TRIANGLES, 0, thing.count);
+      }
+      gl.disable(gl.CULL_FACE);
+    } else {
+      gl.drawArrays(gl.TRIANGLES, 0, thing.count);
+    }
+    gl.depthMask(true);
+  }
+
+  // Close a solid that is cut off: where a ray has gone into it more often than out of it behind the plane of the
+  // cut, the plane lies in the solid, and there `cap` is drawn.
+  drawCap(solid, cap, pose, how) {
+    const gl = this.gl;
+    gl.enable(gl.STENCIL_TEST);
+    gl.disable(gl.DEPTH_TEST);
+    gl.colorMask(false, false, false, false);
+    gl.stencilFunc(gl.ALWAYS, 0, 0xff);
+    gl.stencilOpSeparate(gl.FRONT, gl.KEEP, gl.KEEP, gl.DECR_WRAP);
+    gl.stencilOpSeparate(gl.BACK, gl.KEEP, gl.KEEP, gl.INCR_WRAP);
+    for (const thing of solid) this.drawFaces(thing, pose, how);
+    gl.enable(gl.DEPTH_TEST);
+    gl.colorMask(true, true, true, true);
+    gl.stencilFunc(gl.NOTEQUAL, 0, 0xff);
+    gl.stencilOp(gl.KEEP, gl.KEEP, gl.KEEP);
+    this.drawFaces(cap, pose, { even: 0.5 });
+    gl.disable(gl.STENCIL_TEST);
+  }
+
+  drawLines(thing, pose, how = {}) {
+    const gl = this.gl;
+    this.use(this.lines, pose, { opacity: 0.75, ...how });
+    gl.bindVertexArray(thing.array);
+    gl.enable(gl.BLEND);
+    gl.drawArrays(gl.LINES, 0, thing.count);
+    gl.disable(gl.BLEND);
+  }
+}

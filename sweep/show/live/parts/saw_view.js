@@ -1,0 +1,230 @@
+// The saw and the stock in 3D: what stands where, the camera, and what is under the pointer.
+
+const VIEWS = [
+  ["operator", "Operator"],
+  ["feed", "Along the feed"],
+  ["above", "From above"],
+  ["section", "Section at the blade"],
+  ["bench", "On the bench"],
+];
+const SPIN = 0.02; // radians that the blade is drawn to turn for each mm of feed: slow enough to be seen
+const UNDER_TABLE = -6; // mm; what is lower is inside the table
+
+class SawView {
+  constructor(canvas, picked) {
+    this.canvas = canvas;
+    this.painter = new Painter(canvas);
+    this.picked = picked;
+    this.things = {};
+    this.view = "operator";
+    this.through = true;
+    this.drawn = 0;
+    new ResizeObserver(() => this.ask()).observe(canvas);
+    this.listen();
+  }
+
+  // The machine and the blade of a model; the camera stays where it is.
+  put(model) {
+    const first = !this.model;
+    this.model = model;
+    this.things.machine = model.machine.map((part, k) => this.plain(part, this.things.machine?.[k]));
+    if (model.blade) this.things.blade = model.blade.map((part, k) => this.plain(part, this.things.blade?.[k]));
+    if (first) this.go("operator");
+  }
+
+  plain(part, old) {
+    const mesh = unpacked(part);
+    return this.painter.sent(faceCorners(mesh, () => [part.colour, 0]), old);
+  }
+
+  // The stock at one moment. `mesh` is exact at `at`; elsewhere its moving corners are shifted.
+  show(mesh, number, travel, at, kind) {
+    this.mesh = unpacked(mesh);
+    this.moment = { number, travel, shift: at === null ? 0 : travel - at };
+    const colours = stockColours(this.model, mesh, kind), all = faceCorners(mesh, colours);
+    const split = { cut: [], planed: [] };
+    for (let face = 0; face < mesh.cutBy.length; face++) {
+      split[cutByPass(this.model, mesh, face) ? "cut" : "planed"].push(all.subarray(3 * CORNER * face, 3 * CORNER * (face + 1)));
+    }
+    for (const part of ["cut", "planed"]) {
+      const flat = new Float32Array(split[part].length * 3 * CORNER);
+      split[part].forEach((numbers, k) => flat.set(numbers, k * 3 * CORNER));
+      this.things[part] = this.painter.sent(flat, this.things[part]);
+    }
+    this.things.edges = this.painter.sent(edgeCorners(mesh), this.things.edges);
+    this.even = kind === "deviation" || kind === "chip" ? 0.8 : 0;
+    this.ask();
+  }
+
+  // The same stock a little further on.
+  shiftTo(travel, at) {
+    this.moment.travel = travel;
+    this.moment.shift = travel - at;
+    this.ask();
+  }
+
+  go(view) {
+    const { stock, machine } = this.model, feed = Math.atan2(stock.feed[0], stock.feed[1]);
+    this.view = view;
+    const reach = unpacked(machine[1]).places.reduce((most, x) => Math.max(most, Math.abs(x)), 0); // throat plate
+    const wide = Math.max(1.9 * reach, 1.5 * stock.width);
+    const { clientWidth, clientHeight } = this.canvas, fills = 0.56 * stock.width / Math.max(1, clientWidth / clientHeight);
+    const lens = (degrees) => (degrees * Math.PI) / 180;
+    const places = {
+      operator: { at: [0, -0.2 * wide, 0], yaw: -0.42, pitch: 0.8, half: 1.75 * wide, field: lens(34) },
+      feed: { at: [0, 0, stock.thickness / 2], yaw: feed, pitch: 0.22, half: 0.72 * stock.width, field: lens(14) },
+      above: { at: [0, 0, 0], yaw: 0, pitch: 1.55, half: 1.7 * wide, field: lens(24) },
+      section: { at: [0, 0, stock.thickness / 2], yaw: feed, pitch: 0, half: fills, field: lens(5) },
+      bench: this.onBench(lens(30)),
+    };
+    const offset = stock.pose.slice(12, 15); // of the stock's centreline from the blade's centre
+    if (view === "feed" || view === "section") places[view].at = add(places[view].at, offset);
+    this.camera = places[view];
+    this.ask();
+  }
+
+  onBench(field) {
+    const { length, width, thickness } = this.model.stock, near = Math.min(length, 6 * width);
+    return { at: [0.36 * near, 0, thickness / 2], yaw: 1.08, pitch: 0.6, half: 0.36 * near, field };
+  }
+
+  get onTheBench() {
+    return this.view === "bench";
+  }
+
+  // Where the stock stands: on the saw, or rolled over about its length with the cove up.
+  stockPose() {
+    const { stock } = this.model;
+    if (this.onTheBench) return [1, 0, 0, 0, 0, -1, 0, 0, 0, 0, -1, 0, 0, 0, stock.thickness, 1];
+    return moved(stock.pose, times(stock.feed, this.moment.travel));
+  }
+
+  eye() {
+    const { at, yaw, pitch, half, field } = this.camera, { clientWidth: w, clientHeight: h } = this.canvas;
+    const aspect = w / h || 1, distance = half / Math.tan(field / 2) / Math.min(1, aspect);
+    const forward = [Math.sin(yaw) * Math.cos(pitch), Math.cos(yaw) * Math.cos(pitch), -Math.sin(pitch)];
+    const right = [Math.cos(yaw), -Math.sin(yaw), 0], up = cross(right, forward);
+    const from = minus(at, times(forward, distance));
+    const far = distance + 4 * (this.model.stock.length + half);
+    return {
+      from, forward, right, up, half: half / Math.min(1, aspect), aspect,
+      view: looking(from, right, up, forward),
+      lens: perspective(field, aspect, Math.max(distance / 60, 1), far),
+    };
+  }
+
+  ask() {
+    if (!this.asked) {
+      this.asked = true;
+      requestAnimationFrame(() => this.draw());
+    }
+  }
+
+  draw() {
+    this.asked = false;
+    if (!this.mesh) return;
+    const { painter, things, model, moment } = this, pose = this.stockPose();
+    painter.begin(this.eye());
+    if (!this.onTheBench) {
+      for (const part of this.view === "section" ? [] : things.machine) painter.drawFaces(part, STILL);
+      const one = model.passes[Math.max(0, Math.min(moment.number, model.passes.length) - 1)];
+      const turned = after(one.pose, turnedAboutX(SPIN * moment.travel));
+      if (things.blade && moment.number > 0) {
+        for (const part of things.blade) painter.drawFaces(part, turned, { floor: this.view === "section" ? 0 : UNDER_TABLE });
+      }
+    }
+    const how = { shift: moment.shift, even: this.even };
+    if (this.view === "section" && moment.travel > 0 && moment.travel < model.stock.length) how.cut = moment.travel;
+    const clear = this.through && !this.onTheBench && this.view !== "section";
+    if (how.cut) painter.drawCap([things.cut, things.planed], this.cap(how.cut), pose, how);
+    painter.drawFaces(things.cut, pose, { ...how, opacity: clear ? 0.6 : 1 });
+    painter.drawFaces(things.planed, pose, { ...how, opacity: clear ? 0.3 : 1 });
+    painter.drawLines(things.edges, pose, how);
+    painter.gl.finish();
+    this.drawn += 1;
+    this.canvas.dataset.drawn = this.drawn;
+  }
+
+  // The plane across the stock at a place along it, as end grain.
+  cap(x) {
+    const { width, thickness } = this.model.stock, y = width, z = 2 * thickness, out = [];
+    for (const [a, b] of [[-y, -z], [y, -z], [y, z], [-y, -z], [y, z], [-y, z]]) out.push(x, a, b, 1, 0, 0, ...times(WOOD, 0.93), 1, 0);
+    this.things.cap = this.painter.sent(new Float32Array(out), this.things.cap);
+    return this.things.cap;
+  }
+
+  // The pass whose cut is under a place on the canvas, or null.
+  passAt(x, y) {
+    const box = this.canvas.getBoundingClientRect(), eye = this.eye();
+    const across = ((x - box.left) / box.width) * 2 - 1, upright = 1 - ((y - box.top) / box.height) * 2;
+    const k = Math.tan(this.camera.field / 2);
+    const ray = add(eye.forward, add(times(eye.right, across * k * eye.aspect), times(eye.up, upright * k)));
+    const pose = this.stockPose();
+    const met = facesAlong(this.mesh, undone(pose, eye.from), undone(pose, ray, 0), this.moment.shift);
+    const seen = this.through && !this.onTheBench ? met : met.slice(0, 1);
+    const hit = seen.find(([, by]) => by > 0 && by <= this.model.passes.length);
+    return hit ? hit[1] : null;
+  }
+
+  turn(across, upright) {
+    this.camera.yaw += across;
+    this.camera.pitch = Math.max(-1.55, Math.min(1.55, this.camera.pitch + upright));
+    this.ask();
+  }
+
+  slide(across, upright) {
+    const eye = this.eye(), scale = (2 * eye.half) / this.canvas.clientHeight;
+    this.camera.at = add(this.camera.at, add(times(eye.right, -across * scale), times(eye.up, upright * scale)));
+    this.ask();
+  }
+
+  nearer(times_) {
+    this.camera.half = Math.max(3, Math.min(5000, this.camera.half / times_));
+    this.ask();
+  }
+
+  listen() {
+    const { canvas } = this, down = new Map();
+    let travelled = 0;
+    canvas.addEventListener("pointerdown", (event) => {
+      canvas.setPointerCapture(event.pointerId);
+      if (!down.size) travelled = 0;
+      down.set(event.pointerId, [event.clientX, event.clientY]);
+    });
+    canvas.addEventListener("pointermove", (event) => {
+      const before = down.get(event.pointerId);
+      if (!before || !this.model) return;
+      const dx = event.clientX - before[0], dy = event.clientY - before[1];
+      travelled += Math.abs(dx) + Math.abs(dy);
+      if (down.size === 2) {
+        const other = [...down].find(([id]) => id !== event.pointerId)[1];
+        const apart = (p) => Math.hypot(p[0] - other[0], p[1] - other[1]) || 1;
+        this.nearer(apart([event.clientX, event.clientY]) / apart(before));
+        this.slide(dx / 2, dy / 2);
+      } else if (event.buttons === 2 || event.shiftKey) this.slide(dx, dy);
+      else this.turn(dx * 0.008, dy * 0.008);
+      down.set(event.pointerId, [event.clientX, event.clientY]);
+    });
+    const up = (event) => {
+      if (down.delete(event.pointerId) && travelled < 5 && event.type === "pointerup" && this.mesh) {
+        const number = this.passAt(event.clientX, event.clientY);
+        if (number) this.picked(number);
+      }
+    };
+    canvas.addEventListener("pointerup", up);
+    canvas.addEventListener("pointercancel", up);
+    canvas.addEventListener("contextmenu", (event) => event.preventDefault());
+    canvas.addEventListener("wheel", (event) => {
+      event.preventDefault();
+      this.nearer(Math.exp(-event.deltaY * 0.0012));
+    }, { passive: false });
+    canvas.addEventListener("keydown", (event) => {
+      const turns = { ArrowLeft: [-0.1, 0], ArrowRight: [0.1, 0], ArrowUp: [0, 0.08], ArrowDown: [0, -0.08] }[event.key];
+      if (turns) this.turn(...turns);
+      else if (event.key === "+" || event.key === "=") this.nearer(1.15);
+      else if (event.key === "-") this.nearer(1 / 1.15);
+      else return;
+      event.preventDefault();
+    });
+  }
+}

@@ -1,0 +1,58 @@
+// The pass table, what is flagged, and the words beside them.
+
+const element = (name, attributes = {}, ...inside) => {
+  const made = document.createElement(name);
+  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
+  made.append(...inside);
+  return made;
+};
+
+function drawTable(table, model, pick) {
+  const heads = model.columns.map(([name, unit]) => element("th", { scope: "col" }, name, element("small", {}, unit || "\u00a0")));
+  const rows = model.passes.map((one) => {
+    const reason = one.flags.map((flag) => flag.message).join("; ");
+    const mark = element("i", { style: `background:${one.colour}` });
+    const cells = one.cells.map((text) => element("td", {}, text));
+    const percent = Number(one.cells.at(-1));
+    cells.at(-1).prepend(element("meter", { min: 0, max: 100, high: 100, value: Math.min(100, percent), "aria-hidden": "true" }));
+    const row = element("tr", { tabindex: 0, "data-pass": one.number, "aria-selected": "false" }, element("td", {}, mark, (one.flags.length ? "! " : "") + one.number), ...cells);
+    if (one.flags.length) {
+      row.className = "flagged";
+      row.title = reason;
+    }
+    row.addEventListener("click", () => pick(one.number));
+    row.addEventListener("keydown", (event) => {
+      if (event.key === "Enter") pick(one.number);
+      const other = { ArrowDown: row.nextElementSibling, ArrowUp: row.previousElementSibling }[event.key];
+      if (other) {
+        event.preventDefault();
+        other.focus();
+      }
+    });
+    return row;
+  });
+  const head = element("thead", {}, element("tr", {}, element("th", { scope: "col" }, "pass", element("small", {}, "\u00a0")), ...heads));
+  table.replaceChildren(head, element("tbody", {}, ...rows));
+}
+
+function markRow(table, number) {
+  for (const row of table.querySelectorAll("tbody tr")) row.setAttribute("aria-selected", String(Number(row.dataset.pass) === number));
+}
+
+function drawFlags(list, model) {
+  const ofJob = model.flags.map((flag) => `Job: ${flag.message}.`);
+  const ofPasses = model.passes.flatMap((one) => one.flags.map((flag) => `Pass ${one.number}: ${flag.message}.`));
+  list.replaceChildren(...[...ofJob, ...ofPasses].map((text) => element("li", {}, text)));
+}
+
+function drawLegend(place, model, kind) {
+  const swatch = (colour, words) => element("span", {}, element("i", { style: `background:${colour}` }), words);
+  const wood = "rgb(222 184 133)";
+  if (kind === "wood") return place.replaceChildren(swatch(wood, "wood as it is"));
+  if (kind === "pass") {
+    return place.replaceChildren(swatch(wood, "planed"), ...model.passes.map((one) => swatch(one.colour, (one.number === 1 ? "cut by pass " : "") + one.number)));
+  }
+  const legend = model.legends[kind];
+  const bar = element("div", { class: "bar", style: `background:linear-gradient(90deg,${legend.shades.join(",")})` });
+  place.replaceChildren(bar, element("div", { class: "ends" }, ...legend.words.map((text) => element("span", {}, text))));
+}

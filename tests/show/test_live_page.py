@@ -1,0 +1,383 @@
+"""The live page in a real browser: it shows what the library computes, refuses what the library refuses, and saves."""
+
+from __future__ import annotations
+
+import difflib
+import json
+import re
+import shutil
+import tomllib
+import urllib.error
+import urllib.request
+from pathlib import Path
+
+import pytest
+from browser import a_browser, served, settled, shown_volume, slide, table, until, watched
+
+from sweep.check.judge import judge
+from sweep.cut.job import simulate
+from sweep.cut.stages import stage
+from sweep.errors import SceneError
+from sweep.scene.changes import changed
+from sweep.scene.read import read_scene, scene_from
+from sweep.show.meshes import write_stl
+from sweep.show.table import pass_rows, verdict_of
+from sweep.units import Units
+
+SCENES = Path(__file__).parents[2] / "scenes"
+CORNICE = SCENES / "corner-cupboard-cornice.toml"
+DATA = tomllib.loads(CORNICE.read_text())
+
+
+@pytest.fixture(scope="module")
+def browser():
+    """One browser for all."""
+    with a_browser() as browser:
+        yield browser
+
+
+@pytest.fixture(scope="module")
+def address():
+    """The demo scene, served."""
+    with served(CORNICE) as address:
+        yield address
+
+
+@pytest.fixture
+def page(browser, address):
+    """The demo scene on a page of its own."""
+    with watched(browser, address) as page:
+        yield page
+
+
+def outcome_with(changes: dict) -> object:
+    """What the library says of the demo scene with some settings changed."""
+    return judge(simulate(scene_from(changed(DATA, changes), SCENES)))
+
+
+def assert_shows(page, outcome, style: str = "mm") -> None:
+    """Assert that the page's table, verdict and solid are the library's."""
+    units = Units(style)
+    cells = [[text.rpartition(" ")[0] for text in row.values()] for row in pass_rows(outcome, units)]
+    marks = ["! " if outcome.flags_of(one.number) else "" for one in outcome.job.passes]
+    shown = [[f"{mark}{k}", *row] for k, (mark, row) in enumerate(zip(marks, cells, strict=True), start=1)]
+
+    assert table(page) == shown
+    assert page.text_content("#verdict") == verdict_of(outcome, units)
+    assert page.eval_on_selector_all("#flags li", "all => all.length") == len(outcome.flags)
+    assert shown_volume(page) == pytest.approx(outcome.job.finished.volume, rel=1e-6)
+
+
+def test_the_page_shows_the_run(page):
+    """Table, verdict, solid, and the section's dimensions."""
+    assert_shows(page, outcome_with({}))
+    words = page.text_content("#section svg")
+    assert "60.77 mm at the table" in words
+    assert "16.00 mm deep" in words
+    assert "6.50 mm left above" in words
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "text"),
+    [
+        ("setup.fence_angle", 31.4, "31.4 deg"),
+        ("setup.blade_height", 14.2, "14.2 mm"),
+        ("setup.blade_height", 17.5, "17.5 mm"),
+        ("setup.blade_tilt", -6, "-6 deg"),
+        ("setup.offset", 11.5, "11.5 mm"),
+        ("blade.kerf", 2.4, "2.4 mm"),
+        ("passes.feed_speed", 7.5, "7.5 m/min"),
+    ],
+)
+def test_every_slider_runs_the_whole_simulation_anew(page, key, value, text):
+    """And the page says what differs from the file."""
+    slide(page, f"#{key.replace('.', '-')}-slider", value)
+
+    assert page.input_value(f"#{key.replace('.', '-')}") == text
+    assert_shows(page, outcome_with({key: text}))
+    assert f"→ {text}" in page.text_content("#changed")
+
+
+def test_a_field_takes_inches_and_fractions(page):
+    """First-class, in and out."""
+    page.fill("#setup-blade_height", "5/8 in")
+    page.press("#setup-blade_height", "Enter")
+    settled(page)
+    assert_shows(page, outcome_with({"setup.blade_height": "5/8 in"}))
+
+    page.select_option("#units", "in")
+    settled(page)
+    assert_shows(page, outcome_with({"setup.blade_height": "5/8 in"}), "in")
+
+
+@pytest.mark.parametrize(
+    ("key", "text"),
+    [
+        ("setup.fence_angle", "28"),
+        ("setup.fence_angle", "96 deg"),
+        ("setup.blade_height", "5/0 in"),
+        ("setup.blade_height", "120 mm"),
+        ("setup.blade_tilt", "<b>steep</b>"),
+        ("blade.kerf", "900 mm"),
+        ("passes.feed_speed", "2 kg"),
+    ],
+)
+def test_a_wrong_value_is_refused_beside_its_field_with_the_sentence_of_the_command_line(page, key, text):
+    """What was shown stays, and going back clears it."""
+    before = table(page)
+    name = "#" + key.replace(".", "-")
+    page.fill(name, text)
+    page.press(name, "Enter")
+    settled(page)
+    with pytest.raises(SceneError) as wrong:
+        simulate(scene_from(changed(DATA, {key: text}), SCENES))
+
+    assert page.text_content(f"{name}-note") == str(wrong.value)
+    assert page.get_attribute(name, "aria-invalid") == "true"
+    assert table(page) == before
+    page.click("#undo")
+    settled(page)
+    assert page.input_value(name) == page.evaluate("key => sweepPage.settings.file[key].text", key)
+    assert page.text_content(f"{name}-note") == ""
+
+
+@pytest.mark.parametrize(("number", "share"), [(1, 0.02), (3, 0.3), (5, 0.5), (8, 0.97)])
+def test_the_feed_slider_shows_the_stock_in_the_middle_of_a_pass(page, cornice, number, share):
+    """Its volume is that of the library's stage at that travel, to 2e-4 of it."""
+    slide(page, "#pass", number)
+    slide(page, "#travel", 1000 * share)
+    travel = page.evaluate("sweepPage.travel")
+
+    assert shown_volume(page) == pytest.approx(stage(cornice, number, travel, chord=0.02).volume, rel=2e-4)
+    assert page.text_content("#travel-words") == f"{travel:.0f} mm"
+
+
+def test_the_stock_stands_where_the_feed_has_brought_it(page, cornice):
+    """The leading end as the blade's centre sees it."""
+    slide(page, "#pass", 4)
+    slide(page, "#travel", 400)
+    travel = page.evaluate("sweepPage.travel")
+    pose = page.evaluate("sweepPage.solid.stockPose()")
+
+    assert pose == pytest.approx(cornice.feed.stock_in_machine(travel).T.ravel().tolist(), abs=1e-9)
+
+
+def test_play_goes_on_by_itself_and_pauses(page):
+    """The feed moves, and stands still after that."""
+    slide(page, "#pass", 2)
+    page.click("#play")
+    until(page, "sweepPage.number === 3 && sweepPage.share > 0.05")
+    assert page.text_content("#play") == "Pause"
+    page.click("#play")
+    before = page.evaluate("sweepPage.share")
+    page.wait_for_timeout(200)
+    assert page.evaluate("sweepPage.share") == before
+    assert page.text_content("#play") == "Play"
+
+
+def test_a_pass_picked_anywhere_is_selected_everywhere(page):
+    """In the table, in the section, in the solid, by the keyboard."""
+
+    def selected() -> tuple:
+        row = page.eval_on_selector_all("#passes tr[aria-selected=true]", "rows => rows.map(row => +row.dataset.pass)")
+        widest = page.eval_on_selector_all(
+            "#section path[data-pass]",
+            "all => all.filter(one => one.getAttribute('stroke-width') === '2').map(one => +one.dataset.pass)",
+        )
+        return int(page.input_value("#pass")), row, widest, page.evaluate("sweepPage.solid.moment.number")
+
+    page.click("#passes tbody tr:nth-child(3)")
+    assert selected() == (3, [3], [3], 3)
+    page.dispatch_event("#section path[data-pass='6']", "click")
+    assert selected() == (6, [6], [6], 6)
+    page.focus("#passes tbody tr:nth-child(2)")
+    page.keyboard.press("Enter")
+    assert selected() == (2, [2], [2], 2)
+    page.keyboard.press("PageUp")
+    assert selected() == (3, [3], [3], 3)
+    # midway through pass 5 what pass 4 cut lies behind the blade; look at it on the bench and pick it
+    slide(page, "#pass", 5)
+    slide(page, "#travel", 250)
+    page.click("[data-view=bench]")
+    settled(page)
+    spot = page.evaluate("""() => {
+        const box = sweepPage.solid.canvas.getBoundingClientRect();
+        for (let y = box.bottom - 5; y > box.top; y -= 6)
+            for (let x = box.left + 5; x < box.right; x += 6) if (sweepPage.solid.passAt(x, y) === 4) return [x, y];
+    }""")
+    page.mouse.click(*spot)
+    assert selected() == (4, [4], [4], 4)
+
+
+def test_views_and_colours_change_the_picture(page):
+    """Each of the five views, and each of the four colourings, is a picture of its own."""
+    slide(page, "#pass", 5)
+    slide(page, "#travel", 500)
+    seen = set()
+    for view in ("operator", "feed", "above", "section", "bench"):
+        page.click(f"[data-view={view}]")
+        settled(page)
+        seen.add(page.locator("#solid").screenshot())
+    for kind in ("deviation", "chip", "wood"):
+        page.select_option("#colour", kind)
+        settled(page)
+        seen.add(page.locator("#solid").screenshot())
+    assert len(seen) == 8
+    page.focus("#solid")
+    page.keyboard.press("ArrowLeft")
+    settled(page)
+    assert page.locator("#solid").screenshot() not in seen
+
+
+def test_undo_goes_back_step_by_step_and_back_to_the_file_at_once(page):
+    """Whatever was changed."""
+    slide(page, "#setup-fence_angle-slider", 30)
+    slide(page, "#setup-fence_angle-slider", 33)
+    slide(page, "#setup-offset-slider", 5)
+    page.click("#undo")
+    settled(page)
+    assert_shows(page, outcome_with({"setup.fence_angle": "33 deg"}))
+    page.click("#undo")
+    settled(page)
+    assert_shows(page, outcome_with({"setup.fence_angle": "30 deg"}))
+    page.click("#back")
+    settled(page)
+    assert_shows(page, outcome_with({}))
+    assert page.text_content("#changed") == ""
+    assert page.is_disabled("#save")
+
+
+def test_solving_brings_a_wrong_set_up_back_to_the_target(page):
+    """In one click, passes and all; and it can be undone."""
+    slide(page, "#setup-fence_angle-slider", 40)
+    assert "OUT OF" in page.text_content("#verdict")
+    page.click("#solve")
+    until(page, "/At most/.test(document.getElementById('status').textContent)")
+    settled(page)
+    changes = page.evaluate("sweepPage.settings.changes")
+    assert "within tolerance" in page.text_content("#verdict")
+    assert_shows(page, outcome_with(changes))
+    page.click("#undo")
+    settled(page)
+    assert "OUT OF" in page.text_content("#verdict")
+
+
+def test_what_is_downloaded_is_the_moulding_as_it_is_set(page, tmp_path):
+    """Byte for byte the library's STL of the changed scene."""
+    slide(page, "#setup-blade_height-slider", 15.5)
+    with page.expect_download() as waiting:
+        page.click("#files button:has-text('finished.stl')")
+    write_stl(tmp_path / "ours.stl", outcome_with({"setup.blade_height": "15.5 mm"}).job.finished.mesh)
+
+    assert waiting.value.suggested_filename == "finished.stl"
+    assert Path(waiting.value.path()).read_bytes() == (tmp_path / "ours.stl").read_bytes()
+
+
+def test_saving_changes_only_what_was_changed_and_keeps_every_comment(browser, tmp_path):
+    """And is refused when the file has been changed by another hand since."""
+    scene = tmp_path / "mine.toml"
+    text = CORNICE.read_text().replace('fence_angle = "28 deg"', 'fence_angle = "28 deg"  # by the protractor')
+    scene.write_text(text)
+    with served(scene) as address, watched(browser, address) as page:
+        slide(page, "#setup-fence_angle-slider", 29)
+        page.fill("#blade-kerf", "1/8 in")
+        page.press("#blade-kerf", "Enter")
+        settled(page)
+        page.click("#save")
+        until(page, "/Saved/.test(document.getElementById('status').textContent)")
+        lines = [line for line in difflib.ndiff(text.splitlines(), scene.read_text().splitlines()) if line[0] in "+-"]
+        assert lines == [
+            '- kerf = "3.2 mm"',
+            '+ kerf = "1/8 in"',
+            '- fence_angle = "28 deg"  # by the protractor',
+            '+ fence_angle = "29 deg"  # by the protractor',
+        ]
+        assert read_scene(scene).blade.kerf == pytest.approx(3.175)
+        assert page.text_content("#changed") == ""
+
+        slide(page, "#setup-fence_angle-slider", 30)
+        scene.write_text(scene.read_text() + "# another hand\n")
+        page.click("#save")
+        until(page, "document.getElementById('refused').textContent")
+        assert "changed since" in page.text_content("#refused")
+        assert scene.read_text().endswith("# another hand\n")
+
+
+def test_two_pages_at_once_do_not_disturb_each_other(browser, address):
+    """Each keeps its own settings; a third, opened meanwhile, shows the file."""
+    with watched(browser, address) as one, watched(browser, address) as two:
+        slide(one, "#setup-fence_angle-slider", 32)
+        slide(two, "#setup-blade_tilt-slider", 5)
+        slide(one, "#setup-offset-slider", 2)
+        assert_shows(one, outcome_with({"setup.fence_angle": "32 deg", "setup.offset": "2 mm"}))
+        assert_shows(two, outcome_with({"setup.blade_tilt": "5 deg"}))
+        with watched(browser, address) as three:
+            assert_shows(three, outcome_with({}))
+
+
+def test_the_page_is_usable_on_a_phone(browser, address):
+    """380 pixels wide: nothing sticks out, and every control can be reached."""
+    with watched(browser, address, viewport={"width": 380, "height": 740}, has_touch=True, is_mobile=True) as page:
+        assert page.evaluate("document.documentElement.scrollWidth") == 380
+        for control in page.query_selector_all("main button, main input, main select, main canvas"):
+            box = control.bounding_box()
+            if box is not None:
+                assert box["x"] >= 0, control
+                assert box["x"] + box["width"] <= 380, control
+        page.tap("#passes tbody tr:nth-child(2)")
+        assert page.input_value("#pass") == "2"
+        slide(page, "#setup-fence_angle-slider", 30)
+        assert page.input_value("#setup-fence_angle") == "30 deg"
+
+
+def asked(address: str, path: str = "", body: dict | None = None, **headers: str) -> tuple[int, str]:
+    """Return the status and the words that a request is answered with."""
+    request = urllib.request.Request(address + path, headers=headers)
+    if body is not None:
+        request.data = json.dumps(body).encode()
+        request.add_header("Content-Type", "application/json")
+    try:
+        with urllib.request.urlopen(request) as reply:
+            return reply.status, reply.read().decode()
+    except urllib.error.HTTPError as wrong:
+        with wrong:
+            return wrong.code, wrong.read().decode()
+
+
+def test_the_server_answers_only_its_own_name_paths_and_pages(address):
+    """Another host's name, another page's request, a path outside, a body that is no request."""
+    version = re.search(r'"version":"(\w+)"', asked(address)[1])[1]
+    body = {"version": version, "units": "mm", "changes": {}}
+
+    assert asked(address, "solve", body)[0] == 200
+    assert asked(address, Host="rebound.example")[0] == 400
+    assert asked(address, "cut", body, Origin="http://elsewhere.example")[0] == 403
+    assert asked(address, "../../etc/passwd")[0] == 404
+    assert asked(address, "scenes/corner-cupboard-cornice.toml")[0] == 404
+    assert asked(address, "file/../../README.md", body)[0] == 404
+    assert asked(address, "cut")[0] == 405
+    for nonsense in ({}, {**body, "changes": [1]}, {**body, "changes": {"setup.fence_angle": {"a": 1}}}):
+        assert asked(address, "cut", nonsense)[0] in (400, 422)
+    status, words = asked(address, "cut", {**body, "changes": {"target.file": "/etc/passwd"}})
+    assert status == 422
+    assert "cannot be changed here" in words
+    status, words = asked(address, "cut", {**body, "version": "an old one"})
+    assert status == 422
+    assert "reload" in words
+
+
+def test_the_server_keeps_nothing_for_a_page(tmp_path):
+    """However many pages and requests: only the text of the scene, once for each version of the file."""
+    from sweep.show.live.desk import KEPT, Desk
+
+    scene = tmp_path / "mine.toml"
+    shutil.copy(CORNICE, scene)
+    desk = Desk(scene, Units())
+    for _ in range(3):
+        version = re.search(r'"version":"(\w+)"', desk.page())[1]
+        desk.cut({"version": version, "units": "mm", "changes": {"setup.offset": "3 mm"}, "pass": 4, "travel": 100.0})
+    assert len(desk._opened) == 1
+    for number in range(KEPT + 3):
+        scene.write_text(CORNICE.read_text() + f"# {number}\n")
+        desk.page()
+    assert len(desk._opened) == KEPT

@@ -1,0 +1,160 @@
+"""`removal.html` in a real browser, from disk, without a network: the whole job in one file."""
+
+from __future__ import annotations
+
+import base64
+import json
+import re
+from pathlib import Path
+
+import pytest
+from browser import a_browser, launched, shown_volume, slide, table, watched
+
+from sweep.check.judge import judge
+from sweep.cut.job import simulate
+from sweep.cut.stages import stage
+from sweep.scene.read import read_scene, scene_from
+from sweep.show.folder import write_meshes
+from sweep.show.live.page import write_removal
+from sweep.units import Units
+
+SCENES = Path(__file__).parents[2] / "scenes"
+PHONE = {"viewport": {"width": 380, "height": 740}, "has_touch": True, "is_mobile": True, "offline": True}
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    """What runs of some demo scenes leave to be sent."""
+    place = tmp_path_factory.mktemp("sent")
+    for name in ("corner-cupboard-cornice", "stopped-cove", "too-greedy", "cornice-to-fit"):
+        outcome = judge(simulate(read_scene(SCENES / f"{name}.toml")))
+        (place / name).mkdir()
+        write_meshes(place / name, outcome)
+        write_removal(place / name / "removal.html", outcome, Units())
+    return place
+
+
+@pytest.fixture(scope="module")
+def browser():
+    """One browser for all."""
+    with a_browser() as browser:
+        yield browser
+
+
+def of(folder: Path, name: str) -> str:
+    return (folder / name / "removal.html").as_uri()
+
+
+def test_the_file_is_small_enough_to_send(folder):
+    """Under 1 MB for the demo scene."""
+    assert (folder / "corner-cupboard-cornice" / "removal.html").stat().st_size < 1_000_000
+
+
+def test_it_opens_on_a_phone_from_disk_without_a_network(browser, folder, cornice):
+    """Solid, sliders, section and table are there, within the width, and nothing is asked of anybody."""
+    with watched(browser, of(folder, "corner-cupboard-cornice"), **PHONE) as page:
+        assert page.evaluate("document.documentElement.scrollWidth") == 380
+        assert len(table(page)) == 8
+        assert "60.77 mm at the table" in page.text_content("#section svg")
+        assert page.is_hidden("#settings")
+        slide(page, "#pass", 5)
+        slide(page, "#travel", 400)
+        travel = page.evaluate("sweepPage.travel")
+        assert shown_volume(page) == pytest.approx(stage(cornice, 5, travel, chord=0.02).volume, rel=2e-4)
+
+
+@pytest.mark.parametrize("name", ["corner-cupboard-cornice", "stopped-cove", "too-greedy"])
+@pytest.mark.parametrize("share", [0.03, 0.11, 0.5, 0.86, 0.97])
+def test_the_solid_at_any_moment_is_the_librarys(browser, folder, name, share):
+    """To 3e-4 of its volume, in every third pass; a stopped one among them."""
+    scene = read_scene(SCENES / f"{name}.toml")
+    with watched(browser, of(folder, name)) as page:
+        for number in range(1, len(scene.passes.heights) + 1, 3):
+            slide(page, "#pass", number)
+            slide(page, "#travel", 1000 * share)
+            true = stage(scene, number, page.evaluate("sweepPage.travel"), chord=0.02).volume
+            assert shown_volume(page) == pytest.approx(true, rel=3e-4)
+
+
+def test_flagged_passes_are_marked_and_the_reason_is_under_the_pointer(browser, folder):
+    """The same sentence as in the list below the table."""
+    with watched(browser, of(folder, "too-greedy")) as page:
+        rows = page.query_selector_all("#passes tr.flagged")
+        listed = " ".join(page.eval_on_selector_all("#flags li", "all => all.map(one => one.textContent)"))
+        assert rows
+        for row in rows:
+            assert row.inner_text().strip().startswith("!")
+            for reason in row.get_attribute("title").split("; feed")[:1]:
+                assert reason.split("; ")[0] in listed
+
+
+def test_the_finished_moulding_stands_behind_the_last_pass(browser, folder):
+    """Where other work follows the cove: the volume of its pieces together."""
+    outcome = judge(simulate(read_scene(SCENES / "cornice-to-fit.toml")))
+    with watched(browser, of(folder, "cornice-to-fit")) as page:
+        assert page.text_content("#pass-words") == "all, finished"
+        assert shown_volume(page) == pytest.approx(sum(piece.volume for piece in outcome.job.pieces), rel=1e-6)
+        assert page.is_disabled("#travel")
+
+
+def test_the_files_it_holds_are_the_runs(browser, folder):
+    """Saved from the page, byte for byte."""
+    with watched(browser, of(folder, "corner-cupboard-cornice")) as page:
+        links = {link.inner_text(): link.get_attribute("href") for link in page.query_selector_all("#files a")}
+    for name in ("finished.stl", "finished.3mf"):
+        saved = base64.b64decode(links[name].partition("base64,")[2])
+        assert saved == (folder / "corner-cupboard-cornice" / name).read_bytes()
+
+
+def test_without_webgl_table_and_section_are_there_and_the_page_says_why_the_solid_is_not(browser, folder):
+    """In one sentence, where the picture would be."""
+    bare = launched(browser.browser_type, "--disable-3d-apis")
+    with watched(bare, of(folder, "corner-cupboard-cornice")) as page:
+        assert "no WebGL2" in page.text_content("#no-solid")
+        assert page.is_visible("#no-solid")
+        assert page.is_hidden("#solid")
+        assert len(table(page)) == 8
+        assert "60.77 mm at the table" in page.text_content("#section svg")
+        slide(page, "#pass", 3)
+        assert page.text_content("#pass-words") == "3 of 8"
+    bare.close()
+
+
+def test_words_of_the_user_cannot_become_script(browser, tmp_path):
+    """Whatever a title holds, it is shown as it stands."""
+    data = json.loads(json.dumps(read_toml("corner-cupboard-cornice")))
+    data["title"] = "</script><script>window.broken = 1</script> <img src=x onerror=window.broken=1>"
+    outcome = judge(simulate(scene_from(data)))
+    write_removal(tmp_path / "removal.html", outcome, Units())
+    with watched(browser, (tmp_path / "removal.html").as_uri()) as page:
+        assert page.text_content("h1") == data["title"]
+        assert page.evaluate("window.broken") is None
+
+
+def read_toml(name: str) -> dict:
+    """Return a demo scene's tables."""
+    import tomllib
+
+    return tomllib.loads((SCENES / f"{name}.toml").read_text())
+
+
+def test_colours_of_words_stand_out_from_what_they_are_written_on():
+    """At least 4.5 to 1: contrast as in the W3C's Web Content Accessibility Guidelines 2.2, criterion 1.4.3."""
+    css = (Path(__file__).parents[2] / "sweep/show/live/parts/page.css").read_text()
+    named = dict(re.findall(r"--(\w+): (#[0-9a-f]{6});", css))
+
+    def luminance(colour: str) -> float:
+        shares = [int(colour[k : k + 2], 16) / 255 for k in (1, 3, 5)]
+        linear = [s / 12.92 if s <= 0.04045 else ((s + 0.055) / 1.055) ** 2.4 for s in shares]
+        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+    def contrast(one: str, other: str) -> float:
+        low, high = sorted((luminance(one), luminance(other)))
+        return (high + 0.05) / (low + 0.05)
+
+    assert contrast("#000000", "#ffffff") == pytest.approx(21.0)
+    for words in ("ink", "faint", "accent", "alarm", "well"):
+        for ground in ("paper", "sheet"):
+            assert contrast(named[words], named[ground]) > 4.5, (words, ground)
+    assert contrast("#ffffff", named["accent"]) > 4.5
+    assert contrast(named["alarm"], "#dfeaec") > 4.5  # a flagged pass, selected
