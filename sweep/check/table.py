@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sweep.check.flag import Flag
 from sweep.cut.fence import fence_on_table
-from sweep.cut.room import room_on_table, throat_needed
+from sweep.cut.room import TableRoom, room_on_table, throat_needed
 from sweep.scene.model import Scene
 from sweep.tolerance import FINE_CHORD, SAME_HEIGHT
 from sweep.units import Units
@@ -12,7 +12,8 @@ from sweep.units import Units
 
 def flags_of_table(scene: Scene, u: Units) -> list[Flag]:
     """Return what does not fit the saw; sizes that the scene does not give are not judged."""
-    return [*_fence_cut(scene, u), *_fence(scene, u), *_throat(scene, u), *_support(scene, u)]
+    room = room_on_table(scene)
+    return [*_fence_cut(scene, u), *_fence(scene, room, u), *_throat(scene, u), *_support(scene, room, u)]
 
 
 def _fence_cut(scene: Scene, u: Units) -> list[Flag]:
@@ -26,8 +27,8 @@ def _fence_cut(scene: Scene, u: Units) -> list[Flag]:
     return [Flag("fence-cut", None, into, 0.0, message)]
 
 
-def _fence(scene: Scene, u: Units) -> list[Flag]:
-    room, length = room_on_table(scene), scene.fence.length
+def _fence(scene: Scene, room: TableRoom | None, u: Units) -> list[Flag]:
+    length = scene.fence.length
     if room is None:
         return []
     if room.fence_missing > SAME_HEIGHT:
@@ -63,8 +64,8 @@ def _throat(scene: Scene, u: Units) -> list[Flag]:
     return flags
 
 
-def _support(scene: Scene, u: Units) -> list[Flag]:
-    room, flags = room_on_table(scene), []
+def _support(scene: Scene, room: TableRoom | None, u: Units) -> list[Flag]:
+    flags = []
     if room is None:
         return []
     for when, key, needed, given in (

@@ -41,6 +41,8 @@ class Edge:
         The integral of the radius over that part: with the turning rate, its share of the speed.
     normal, motion, edge : (n, 3) float
         Outward normal, the way the tooth moves, and the way the edge runs, machine frame.
+    grain : (n, 3) float
+        Squares of the cosines of these three to the feed, along which the grain runs.
     """
 
     angles: NDArray[np.float64]
@@ -51,6 +53,7 @@ class Edge:
     normal: NDArray[np.float64]
     motion: NDArray[np.float64]
     edge: NDArray[np.float64]
+    grain: NDArray[np.float64]
 
 
 def engaged_edges(
@@ -118,6 +121,8 @@ def engaged_edges(
         gone = [_inside_hull(ends, *pair) for pair in taken + ahead]
         length, middle = _left_over(inside, gone)
         in_wood = np.where(thickness > 0.0, length, 0.0)
+        runs = ((a2 - a1) * axis + (r2 - r1) * radial) / run
+        cosines = np.column_stack([way @ feed.direction for way in (normal, motion, runs)])
         edges.append(
             Edge(
                 angles=p,
@@ -127,7 +132,8 @@ def engaged_edges(
                 lever=np.where(in_wood > 0.0, r1 * length + (r2 - r1) * middle, 0.0) * run,
                 normal=normal,
                 motion=motion,
-                edge=((a2 - a1) * axis + (r2 - r1) * radial) / run,
+                edge=runs,
+                grain=cosines**2,
             )
         )
     return edges
@@ -161,11 +167,11 @@ def _keep(
     first: NDArray[np.float64], last: NDArray[np.float64], value: NDArray[np.float64], slope: NDArray[np.float64]
 ) -> None:
     """Narrow intervals, in place, to where value + slope t is not negative."""
-    with np.errstate(divide="ignore", invalid="ignore"):
-        root = -value / slope
-    np.maximum(first, root, out=first, where=slope > 0)
-    np.minimum(last, root, out=last, where=slope < 0)
-    last[(slope == 0) & (value < 0)] = -1.0
+    rising, falling = slope > 0, slope < 0
+    root = np.divide(-value, slope, out=np.zeros_like(value), where=rising | falling)
+    np.maximum(first, root, out=first, where=rising)
+    np.minimum(last, root, out=last, where=falling)
+    last[~(rising | falling) & (value < 0)] = -1.0
 
 
 def _inside_hull(

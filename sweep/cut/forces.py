@@ -126,11 +126,9 @@ def by_rim_angle(
     wood = wood_of(scene.stock)
     if wood is None:
         return None
-    grain = scene.feed.direction
-    across, along, lying = wood.constants
     forces, moments = [], []
     for edge in edges:
-        k = across * (edge.normal @ grain) ** 2 + along * (edge.motion @ grain) ** 2 + lying * (edge.edge @ grain) ** 2
+        k = edge.grain @ wood.constants
         thickness = edge.thickness * feed_per_tooth * scene.blade.stagger
         pressure = state.hardness * state.wear * k * np.sqrt(np.maximum(thickness, state.thinnest))
         if state.thinnest > 0:

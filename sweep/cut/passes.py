@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 from sweep.errors import SceneError
 from sweep.scene.model import Scene
+from sweep.scene.sections import Passes
 from sweep.shape import section
 from sweep.tolerance import FINE_CHORD
 
@@ -37,7 +39,11 @@ class Pass:
 
 def passes_of(scene: Scene) -> tuple[Pass, ...]:
     """Return the passes of a scene in the order in which they are made."""
-    plan = scene.passes
+    return _in_order(scene.passes)
+
+
+@lru_cache
+def _in_order(plan: Passes) -> tuple[Pass, ...]:
     below = (0.0, *plan.heights)
     speeds = [plan.feed_speed] * len(plan.heights)
     if plan.last_feed_speed is not None:

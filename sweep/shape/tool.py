@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 Band = tuple[tuple[float, float], tuple[float, float]]
@@ -54,11 +55,13 @@ class Tool:
         return max(r * math.cos(tilt) - a * math.sin(tilt) for a, r in self.profile)
 
 
+@lru_cache  # a scene asks for its tool a hundred times in a run
 def flat_tips(radius: float, kerf: float) -> Tool:
     """Return a blade with flat-topped teeth."""
     return Tool(((-kerf / 2, radius), (kerf / 2, radius)))
 
 
+@lru_cache
 def alternate_bevel(radius: float, kerf: float, bevel: float) -> Tool:
     """Return the solid that teeth bevelled to either hand sweep out: a rim with a notch in the middle.
 

@@ -81,9 +81,10 @@ function drawDeviation(place, model) {
   svg.append(svgParts("line", { x1, x2, y1: middle, y2: middle, stroke: "#8d9199" }));
   const d = `M${deviation.y.map((at, k) => `${x(at).toFixed(2)} ${y(deviation.by[k]).toFixed(2)}`).join("L")}`;
   svg.append(svgParts("path", { d, fill: "none", stroke: "#26282c", "stroke-width": 1.5 }));
+  const apart = Math.max(10, 0.5 * deviation.tolerance * up);
   const fold = Number((up / scale).toPrecision(2));
   svg.append(svgParts("text", { x: x1, y: 12 }, `deviation, ${fold} times as large; ${deviation.within}`));
-  svg.append(svgParts("text", { x: x2 + 8, y: y(deviation.tolerance * 0.5) + 4, class: "faint" }, "wood left"));
-  svg.append(svgParts("text", { x: x2 + 8, y: y(-deviation.tolerance * 0.5) + 4, class: "faint" }, "cut too deep"));
+  svg.append(svgParts("text", { x: x2 + 8, y: middle - apart + 4, class: "faint" }, "wood left"));
+  svg.append(svgParts("text", { x: x2 + 8, y: middle + apart + 4, class: "faint" }, "cut too deep"));
   place.replaceChildren(svg);
 }
