@@ -67,6 +67,7 @@ def bound(port: int) -> socket.socket:
     place.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         place.bind((HOST, port))
+        place.listen(64)  # whoever reads the address may ask at once
     except (OSError, OverflowError) as wrong:
         place.close()
         raise SceneError("--port", f"{port} cannot be used ({wrong})", "give another, or leave it out") from None

@@ -1,0 +1,161 @@
+"""`sheet.pdf`: the data of the sheet, set by the typesetting library from the templates in `parts/`."""
+
+from __future__ import annotations
+
+import io
+import json
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import typst
+from pypdf import PdfWriter
+
+from sweep.check.judge import Outcome
+from sweep.show.sheet import carried, record
+from sweep.show.sheet.cautions import FIRST, RULES, cautions
+from sweep.show.sheet.full_size import full_size
+from sweep.show.sheet.plan import fence_sketch
+from sweep.show.sheet.profile import profile
+from sweep.show.table import marks_of, verdict_of
+from sweep.units import Units
+
+PARTS = Path(__file__).parent / "parts"
+
+MARGINS = {"left": 12.0, "right": 12.0, "top": 9.0, "bottom": 13.0}
+"""mm."""
+
+HEADING = 14.0
+"""mm. What a page of drawings at 1:1 holds besides them."""
+
+MANY = 6
+"""Flags beyond which their sentences stand at the head of the second page, so that the first holds all the rest."""
+
+LONGEST_WORD = 24
+"""Letters after which a word of the user's may be broken."""
+
+
+@dataclass(frozen=True)
+class Paper:
+    """A size of paper: its name in the typesetting library, width and height in mm."""
+
+    name: str
+    width: float
+    height: float
+
+
+PAPERS = {"a4": Paper("a4", 210.0, 297.0), "letter": Paper("us-letter", 215.9, 279.4)}
+
+
+def paper_for(units: Units) -> str:
+    """Return the paper where none is asked for: A4 for mm, Letter for inches."""
+    return "a4" if units.metric else "letter"
+
+
+def write_sheet(path: Path, outcome: Outcome, units: Units, paper: str, source: str) -> None:
+    """Write the shop sheet.
+
+    Parameters
+    ----------
+    path : Path
+    outcome : Outcome
+        Judged in the same units: flags are written in them.
+    units : Units
+        For every figure on it.
+    paper : str
+        ``"a4"`` or ``"letter"``.
+    source : str
+        The name of the scene's file.
+
+    Notes
+    -----
+    The same scene makes the same bytes: no date, and only the fonts that the typesetting library brings along. Viewers
+    are asked to print without scaling; the bars on the sheet tell whether they did.
+    """
+    page = json.dumps(sheet_data(outcome, units, PAPERS[paper], source))
+    inputs = {"sheet": page}
+    drawn = typst.compile(PARTS / "sheet.typ", sys_inputs=inputs, ignore_system_fonts=True, timestamp=0)
+    writer = PdfWriter(clone_from=io.BytesIO(drawn))
+    writer.create_viewer_preferences().print_scaling = "/None"
+    writer.write(path)
+
+
+def sheet_data(outcome: Outcome, units: Units, paper: Paper, source: str) -> dict[str, Any]:
+    """Return everything on the sheet as plain data: words, and drawings in mm of paper."""
+    job = outcome.job
+    scene = job.scene
+    width = paper.width - MARGINS["left"] - MARGINS["right"]
+    height = paper.height - MARGINS["top"] - MARGINS["bottom"] - HEADING
+    stock = scene.stock
+    size = " x ".join(units.length(side) for side in (stock.length, stock.width, stock.thickness))
+    many = len(outcome.flags) > MANY
+    roomy = scene.order is None and not many
+    said = {
+        "many": many,
+        "roomy": roomy,
+        "facts": [f"{stock.species}, {size}", record.blade_words(scene, units)],
+        "figures": carried.set_up_figures(scene, units),
+        "tape": carried.fence_by_tape(scene, units),
+        "passes": carried.pass_list(outcome, units),
+        "pass_notes": carried.pass_notes(scene, units),
+        "profile": profile(outcome, units, 0.45 * width, 46.0),
+        "verdict": verdict_of(outcome, units),
+        "within": outcome.profile is None or outcome.profile.within_tolerance,
+        "care": carried.care(scene, units),
+        "flags": in_halves(carried.flagged(outcome)),
+        "warnings": len(outcome.flags),
+        "of_the_job": carried.in_short(outcome.flags_of(None)),
+        "cautions": in_halves(cautions(scene, units)),
+        "rules": RULES,
+        "first": FIRST,
+        "full_size": full_size(scene, units, width, height),
+        "block_marks": record.block_marks(scene, units),
+        "plan": fence_sketch(scene, units, 0.48 * width, 90.0 if roomy else 72.0),
+        "fence_notes": record.fence_notes(job, units),
+        "order": record.order(job, units),
+        "after": record.after_the_cove(job, units),
+        "fitting": record.fitting(job, units),
+        "sanding": [text for text in (record.sanding(job, units), marks_of(outcome, units)) if text],
+        "settings": record.settings(job, units, _breakable(source)),
+    }
+    title = _breakable(scene.title or "Untitled job")
+    return {"paper": paper.name, "margins": MARGINS, "title": title, "source": _breakable(source), **_typeset(said)}
+
+
+def in_halves(said: Sequence[Sequence[str]]) -> list[list[Sequence[str]]]:
+    """Return rows of words in two columns, in order, of about as many letters each."""
+    letters = [sum(map(len, words)) for words in said]
+    middle = min(range(len(said), -1, -1), key=lambda k: abs(sum(letters[:k]) - sum(letters[k:])))
+    return [list(said[:middle]), list(said[middle:])]
+
+
+def _breakable(text: str) -> str:
+    """Return the user's text, one line, with places at which a long word may be broken."""
+    zero_width = "\u200b"
+    words = [re.sub(rf"(.{{{LONGEST_WORD // 2}}})(?=.)", rf"\1{zero_width}", w) if len(w) > LONGEST_WORD else w
+             for w in text.split()]  # fmt: skip
+    return " ".join(words)
+
+
+def _typeset(said: Any) -> Any:
+    """Return words as they are printed: signs for degrees, powers and products, and round quotes."""
+    if isinstance(said, dict):
+        return {key: _typeset(value) for key, value in said.items()}
+    if isinstance(said, (list, tuple)):
+        return [_typeset(value) for value in said]
+    if not isinstance(said, str):
+        return said
+    for plain, printed in (
+        (r"(?<=\d) deg\b", "°"),
+        (r"\bdeg\b", "°"),
+        (r"\b(mm|cm|m|in)2\b", r"\1²"),
+        (r"\b(mm|cm|m|in)3\b", r"\1³"),
+        (r"(?<=\S) x (?=\S)", " × "),
+        (r"(?<=\w)'", "’"),
+        (r"'(?=\w)", "‘"),
+        (r"(?<![\w.])-(?=\d)", "\N{MINUS SIGN}"),
+    ):
+        said = re.sub(plain, printed, said)
+    return said

@@ -1,0 +1,113 @@
+"""Plane drawings for the sheet as plain data: paths and words in mm of paper from the top left corner, y downwards.
+
+Whoever draws decides the scale; the typesetting only paints what it is given, so a drawing at 1:1 stays at 1:1.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+Part = dict[str, Any]
+"""One path, or one line of words."""
+
+Drawing = dict[str, Any]
+"""Width and height, mm, and its parts in the order in which they are painted."""
+
+Placing = Callable[[ArrayLike], NDArray[np.float64]]
+"""From places in the thing drawn, (2,) or (n, 2) mm, to places on the paper."""
+
+_STROKE = 0.9  # half the height of the oblique strokes that end a dimension, mm
+_BEYOND = 1.2  # how far extension lines go past it, mm
+_WIDE = 0.16  # of a letter of the figure, mm to the point
+_LETTER = 2.1  # from a dimension to the middle of its figure, mm
+
+
+def drawing(width: float, height: float, *groups: Sequence[Part]) -> Drawing:
+    """Return a drawing of a size, mm, and of all the parts of some groups."""
+    return {"width": width, "height": height, "parts": [part for group in groups for part in group]}
+
+
+def path(points: ArrayLike, stroke: str, fill: str = "", closed: bool = False, clip: ArrayLike | None = None) -> Part:
+    """Return a path through points, (n, 2) mm.
+
+    Parameters
+    ----------
+    points : (n, 2) float, mm
+    stroke, fill : str
+        Names that `parts/drawing.typ` knows; empty for none.
+    closed : bool
+    clip : (left, top, width, height), mm, or None
+        What lies outside this rectangle is not painted.
+    """
+    return {
+        "points": np.asarray(points, float).round(4).tolist(),
+        "stroke": stroke,
+        "fill": fill,
+        "closed": closed,
+        "clip": None if clip is None else np.asarray(clip, float).round(4).tolist(),
+    }
+
+
+def box(left: float, top: float, width: float, height: float, stroke: str, fill: str = "") -> Part:
+    """Return a rectangle."""
+    right, bottom = left + width, top + height
+    return path([[left, top], [right, top], [right, bottom], [left, bottom]], stroke, fill, closed=True)
+
+
+def words(
+    text: str, x: float, y: float, anchor: str = "centre", size: float = 8.0, turn: float = 0, bold: bool = False
+) -> Part:
+    """Return a line of words whose middle, or whose left or right end, stands at a place.
+
+    Parameters
+    ----------
+    text : str
+    x, y : float, mm
+        y is that of the middle of the line.
+    anchor : str
+        ``"centre"``, ``"left"`` or ``"right"``: which end of the words stands there.
+    size : float, points
+    turn : float, deg
+        Clockwise.
+    bold : bool
+    """
+    return {"text": text, "x": x, "y": y, "anchor": anchor, "size": size, "turn": turn, "bold": bold}
+
+
+def across(ends: tuple[float, float], start: float, level: float, text: str, size: float = 8.0) -> list[Part]:
+    """Return a dimension across: its line at `level`, extension lines from `start`, its figure above or behind it."""
+    over = _BEYOND if level > start else -_BEYOND
+    parts = [path([[end, start + over / 2], [end, level + over]], "faint") for end in ends]
+    parts.append(path([[ends[0], level], [ends[1], level]], "hair"))
+    parts += [path([[x - _STROKE, level + _STROKE], [x + _STROKE, level - _STROKE]], "thin") for x in ends]
+    if abs(ends[1] - ends[0]) < _WIDE * size * len(text):
+        return [*parts, words(text, max(ends) + _BEYOND + 1, level, "left", size)]
+    return [*parts, words(text, sum(ends) / 2, level - _LETTER, size=size)]
+
+
+def upright(ends: tuple[float, float], start: float, level: float, text: str, size: float = 8.0) -> list[Part]:
+    """Return an upright dimension: its line at `level`, extension lines from `start`, its figure turned, left of it."""
+    over = _BEYOND if level > start else -_BEYOND
+    parts = [path([[start + over / 2, end], [level + over, end]], "faint") for end in ends]
+    parts.append(path([[level, ends[0]], [level, ends[1]]], "hair"))
+    parts += [path([[level - _STROKE, y + _STROKE], [level + _STROKE, y - _STROKE]], "thin") for y in ends]
+    return [*parts, words(text, level - _LETTER, sum(ends) / 2, size=size, turn=-90)] if text else parts
+
+
+def cross(x: float, y: float, arm: float = 1.6) -> list[Part]:
+    """Return an upright cross on a place to be marked."""
+    return [path([[x - arm, y], [x + arm, y]], "hair"), path([[x, y - arm], [x, y + arm]], "hair")]
+
+
+def open_at_table(ring: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return an outline of a cove, (n, 2) in (y, z), without its mouth: from one edge at the table to the other."""
+    on_table = np.isclose(ring[:, 1], 0.0, atol=1e-9)
+    mouth = np.flatnonzero(on_table & np.roll(on_table, -1))
+    if len(mouth) == 0:
+        return np.vstack([ring, ring[:1]])
+    widest = mouth[np.argmax(np.abs((np.roll(ring, -1, axis=0) - ring)[mouth, 0]))]
+    return np.roll(ring, -(widest + 1), axis=0)

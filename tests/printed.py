@@ -1,0 +1,99 @@
+"""A printed sheet as a reader of paper sees it: rasterised and read by PDFium, which shares nothing with `sweep`."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import numpy as np
+import pypdfium2
+from numpy.typing import NDArray
+
+PER_MM = 20
+"""Pixels."""
+
+LINE = 0.25
+"""mm. Thickness of the lines that are measured."""
+
+Spans = list[tuple[float, float, float]]
+"""Level, start and end of straight lines, mm."""
+
+
+class Sheet:
+    """A PDF file: its pages as words, places of words, and pixels."""
+
+    def __init__(self, path: Path) -> None:
+        self._document = pypdfium2.PdfDocument(path.read_bytes())
+        self.pages = len(self._document)
+
+    def size(self, page: int) -> tuple[float, float]:
+        """Width and height of a page, mm."""
+        return tuple(side / 72 * 25.4 for side in self._document[page].get_size())
+
+    def text(self, *pages: int) -> str:
+        """All the words of some pages or of every page, as they might be typed on a terminal."""
+        found = [self._document[page].get_textpage().get_text_bounded() for page in pages or range(self.pages)]
+        return typed(" ".join(found))
+
+    def place(self, page: int, words: str) -> tuple[float, float]:
+        """Where some words begin: left of the first letter and its foot, mm from the top left corner of the page."""
+        read = self._document[page].get_textpage()
+        found = read.search(words, match_whole_word=True).get_next()
+        assert found is not None, words
+        left, bottom, _, _ = read.get_charbox(found[0])
+        return left / 72 * 25.4, self.size(page)[1] - bottom / 72 * 25.4
+
+    def beyond(self, page: int, margin: float) -> str:
+        """The letters that stand in the margin of a page, or out of it; mm."""
+        read, (width, height) = self._document[page].get_textpage(), self._document[page].get_size()
+        edge, found = margin / 25.4 * 72, ""
+        for number in range(read.count_chars()):
+            left, bottom, right, top = read.get_charbox(number)
+            if left < edge or bottom < edge or right > width - edge or top > height - edge:
+                found += read.get_text_range(number, 1)
+        return found.strip()
+
+    def pixels(self, page: int) -> NDArray[np.bool_]:
+        """Where the page is dark, a row for each twentieth of a mm from the top."""
+        return self._document[page].render(scale=PER_MM * 25.4 / 72, grayscale=True).to_numpy().squeeze() < 128
+
+
+def typed(text: str) -> str:
+    """Words with the signs of a typewriter, and one space between them."""
+    for printed, plain in (("−", "-"), ("×", "x"), ("’", "'"), ("‘", "'"), ("°", " deg"), ("²", "2"), ("³", "3")):
+        text = text.replace(printed, plain)
+    return re.sub(r"\s+", " ", text.replace("\u200b", "")).strip()
+
+
+def cropped(dark: NDArray[np.bool_], left: float, top: float, width: float, height: float) -> NDArray[np.bool_]:
+    """A part of a page, mm."""
+    x, y, wide, high = (round(value * PER_MM) for value in (left, top, width, height))
+    return dark[y : y + high, x : x + wide]
+
+
+def level_lines(dark: NDArray[np.bool_], least: float) -> Spans:
+    """Every level line at least so long: the middle of its thickness, its start and its end, mm."""
+    rows = []
+    for number in np.flatnonzero(dark.sum(axis=1) >= least * PER_MM):
+        steps = np.flatnonzero(np.diff(np.concatenate([[0], dark[number].astype(np.int8), [0]])))
+        start, end = max(steps.reshape(-1, 2), key=lambda run: run[1] - run[0])
+        if end - start >= least * PER_MM:
+            rows.append((number, start, end))
+    groups = np.split(np.array(rows).reshape(-1, 3), np.flatnonzero(np.diff([row[0] for row in rows]) > 1) + 1)
+    return [
+        ((group[:, 0].mean() + 0.5) / PER_MM, group[:, 1].min() / PER_MM, group[:, 2].max() / PER_MM)
+        for group in groups
+        if len(group)
+    ]
+
+
+def upright_lines(dark: NDArray[np.bool_], least: float) -> Spans:
+    """Every upright line at least so long: the middle of its thickness, its upper end and its lower end, mm."""
+    return level_lines(dark.T, least)
+
+
+def ticks(dark: NDArray[np.bool_], level: float, start: float, end: float) -> NDArray[np.float64]:
+    """The middles of whatever stands on a level line, 0.8 mm above it, mm from its start."""
+    row = dark[round((level - 0.8) * PER_MM), round(start * PER_MM) : round(end * PER_MM)].astype(np.int8)
+    starts, ends = np.flatnonzero(np.diff(np.concatenate([[0], row, [0]]))).reshape(-1, 2).T
+    return (starts + ends) / 2 / PER_MM

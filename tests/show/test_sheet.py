@@ -1,0 +1,383 @@
+"""The shop sheet: templates at 1:1, every figure that is set or read, nothing clipped, the same bytes twice."""
+
+from __future__ import annotations
+
+import copy
+import json
+import math
+import tomllib
+from pathlib import Path
+
+import numpy as np
+import pypdf
+import pytest
+from oracles import Cut
+from printed import LINE, Sheet, cropped, level_lines, ticks, typed, upright_lines
+from terminal import sweep
+
+from sweep.check.judge import Outcome, judge
+from sweep.cut.job import simulate
+from sweep.plan.complete import complete
+from sweep.scene.read import read_scene, scene_from
+from sweep.show.cutlist_table import boards_sentence, time_sentence
+from sweep.show.result import result_json
+from sweep.show.sheet.pdf import paper_for, write_sheet
+from sweep.show.table import pass_rows
+from sweep.units import Units
+
+SCENES = Path(__file__).parents[2] / "scenes"
+CORNICE = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
+PAPERS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
+"""mm; ISO 216 and ANSI/ASME Y14.1, both from memory."""
+
+DEMOS = sorted(path.stem for path in SCENES.glob("*.toml") if path.stem != "out-of-reach")
+FULL = {
+    ("corner-cupboard-cornice", "mm", "a4"),
+    ("corner-cupboard-cornice", "mm", "letter"),
+    ("picture-rail", "in", "letter"),
+    ("tilted-cove", "mm", "a4"),
+}
+
+
+def with_changes(**sections) -> dict:
+    """The tables of the cornice, some sections changed; None leaves a key or a section out."""
+    tables = copy.deepcopy(CORNICE)
+    for name, values in sections.items():
+        if not isinstance(values, dict):
+            tables[name] = values
+            continue
+        merged = tables.get(name, {}) | values
+        tables[name] = {key: value for key, value in merged.items() if value is not None}
+    return {key: value for key, value in tables.items() if value is not None}
+
+
+def outcome_of(scene: str | dict, units: Units) -> Outcome:
+    """A demo scene by name, or a scene's tables, cut and judged."""
+    read = read_scene(SCENES / f"{scene}.toml") if isinstance(scene, str) else scene_from(scene, SCENES)
+    return judge(simulate(complete(read).scene), units)
+
+
+@pytest.fixture(scope="module")
+def sheets(tmp_path_factory):
+    """A function that returns the outcome of a demo scene and its sheet, made once."""
+    made = {}
+
+    def sheet(name: str, style: str = "mm", paper: str = "a4") -> tuple[Outcome, Sheet]:
+        if (name, style, paper) not in made:
+            outcome, path = outcome_of(name, Units(style)), tmp_path_factory.mktemp("sheets") / "sheet.pdf"
+            write_sheet(path, outcome, Units(style), paper, f"{name}.toml")
+            made[name, style, paper] = outcome, Sheet(path)
+        return made[name, style, paper]
+
+    return sheet
+
+
+@pytest.fixture
+def printed(tmp_path):
+    """A function that makes the sheet of a scene's tables."""
+
+    def sheet(tables: dict, style: str = "mm", paper: str = "a4") -> Sheet:
+        path = tmp_path / "sheet.pdf"
+        write_sheet(path, outcome_of(tables, Units(style)), Units(style), paper, "job.toml")
+        return Sheet(path)
+
+    return sheet
+
+
+@pytest.mark.parametrize(("name", "style", "paper"), sorted(FULL))
+def test_the_end_of_the_block_is_drawn_at_full_size_with_the_cove_where_the_blade_cuts(sheets, name, style, paper):
+    """Its four edges to 0.1 mm, and the curve between a blade larger and a blade smaller by that."""
+    outcome, sheet = sheets(name, style, paper)
+    scene = outcome.job.scene
+    stock, setup = scene.stock, scene.setup
+    left, foot = sheet.place(1, "End of a set-up block")
+    drawn = cropped(sheet.pixels(1), left - 1, foot + 0.5, stock.width + 14, stock.thickness + 9)
+
+    sides = [line[0] for line in upright_lines(drawn, 0.9 * stock.thickness)]
+    faces = [line[0] for line in level_lines(drawn, 0.9 * stock.width)]
+    assert np.diff(sides) == pytest.approx([stock.width], abs=0.1)
+    assert np.diff(faces) == pytest.approx([stock.thickness], abs=0.1)
+
+    touches = json.loads(result_json(outcome))["fence"]["touches"]
+    hand = 1 if setup.fence_side == "near" else -1
+    bottoms = [hand * (stock.width / 2 - one["from_fence_mm"]) for one in touches if one["where"] == "bottom"]
+    points = []
+    for y in np.arange(-stock.width / 2 + 6, stock.width / 2 - 6, 0.5):
+        if min(abs(y - bottom) for bottom in bottoms) < 6:
+            continue  # crosses, numbers and the centreline stand there
+        column = drawn[:, round((sides[0] + stock.width / 2 + y) * 20)]
+        room = column[round((faces[0] + 1) * 20) : round((faces[1] - 2.2) * 20)]
+        dark = np.flatnonzero(room)
+        if len(dark) and not room[-1]:
+            points.append((y, faces[1] - (faces[0] + 1) - (dark.mean() + 0.5) / 20))
+    cut = Cut(scene.tool.profile, setup.fence_angle, setup.blade_height, setup.blade_tilt, setup.offset)
+    assert len(points) > 20
+    assert cut.takes_from_section(points, grow=0.1).all()
+    assert not cut.takes_from_section(points, grow=-0.1).any()
+
+
+@pytest.mark.parametrize(("name", "style", "paper"), sorted(FULL))
+def test_the_check_profile_is_as_wide_and_as_deep_as_the_cove(sheets, name, style, paper):
+    """To 0.1 mm, with 20 mm to hold it by; the width of a flat-topped upright blade from its closed form."""
+    outcome, sheet = sheets(name, style, paper)
+    scene, width = outcome.job.scene, outcome.job.sections[-1].width
+    left, foot = sheet.place(1, "Check profile")
+    card = cropped(sheet.pixels(1), left - 1, foot + 1.3, width + 5, scene.setup.blade_height + 22)
+    sides = [line[0] for line in upright_lines(card, 15)]
+    bottom = level_lines(card, 0.9 * width)[-1][0]
+    top = np.flatnonzero(card.any(axis=1))[0] / 20 + LINE / 2
+
+    if name == "corner-cupboard-cornice":
+        angle, radius, height, kerf = math.radians(28), 127.0, 16.0, 3.2
+        width = 2 * math.sin(angle) * math.sqrt(2 * radius * height - height**2) + kerf * math.cos(angle)
+    assert np.diff(sides) == pytest.approx([width], abs=0.1)
+    assert bottom - top == pytest.approx(scene.setup.blade_height + 20, abs=0.1)
+
+
+@pytest.mark.parametrize(("name", "style", "paper"), sorted(FULL))
+def test_the_bars_are_as_long_as_they_say_across_and_upright(sheets, name, style, paper):
+    """Every tick to 0.1 mm, so that a printer that stretches either way is found out."""
+    _, sheet = sheets(name, style, paper)
+    dark = sheet.pixels(1)
+    bars = [("150 mm", 150, 10)] + ([("6 in", 6 * 25.4, 25.4)] if style == "in" else [])
+    for words, length, step in bars:
+        left, foot = sheet.place(1, words)
+        band = cropped(dark, 10, foot - 7, left + 10, 6)
+        (level, start, end) = level_lines(band, 0.9 * length)[-1]
+        marks = ticks(band, level, start, end)
+        assert end - start == pytest.approx(length + LINE, abs=0.1)
+        assert marks - marks[0] == pytest.approx(np.arange(0, length + 1, step), abs=0.1)
+    words, length, step = ("50 mm", 50, 10) if style == "mm" else ("2 in", 50.8, 25.4)
+    left, foot = sheet.place(1, words)
+    band = cropped(dark, left - 1, foot - 40, 12, 80).T
+    (level, start, end) = level_lines(band, 0.9 * length)[-1]
+    marks = ticks(band, level, start, end)
+    assert end - start == pytest.approx(length + LINE, abs=0.1)
+    assert marks - marks[0] == pytest.approx(np.arange(0, length + 1, step), abs=0.1)
+
+
+def test_stock_wider_than_the_page_is_turned_and_stays_at_full_size(printed):
+    """220 mm on A4: two lines up the page, 22.5 mm apart, and the bar beside them."""
+    sheet = printed(with_changes(stock={"width": "220 mm"}))
+    dark = np.rot90(sheet.pixels(1), -1)
+    (upper, *ends), (lower, _, _) = level_lines(dark, 200)
+    bars = [end - start for _, start, end in level_lines(dark, 149) if end - start < 152]
+
+    assert np.ptp(ends) == pytest.approx(220 + LINE, abs=0.1)
+    assert lower - upper == pytest.approx(22.5, abs=0.1)
+    assert bars == pytest.approx([150 + LINE], abs=0.1)
+
+
+def test_stock_larger_than_the_page_says_so_and_has_no_bar(printed):
+    """400 mm: nothing to be mistaken for a template."""
+    text = printed(with_changes(stock={"width": "400 mm"})).text()
+
+    assert "Not to scale" in text
+    assert "nothing here can be marked or cut by" in text
+    assert "150 mm" not in text
+    assert "to cut out" not in text
+
+
+@pytest.mark.parametrize(("name", "style", "paper"), [("cornice-to-fit", "mm", "a4"), ("picture-rail", "in", "letter")])
+def test_the_sheet_holds_every_figure_that_a_maker_sets_or_reads(sheets, name, style, paper):
+    """Of `result.json`: set-up, passes, fence, check, cut list, mitre and panel, in the maker's units."""
+    outcome, sheet = sheets(name, style, paper)
+    units, result, text = Units(style), json.loads(result_json(outcome)), sheet.text()
+    setup, fence, cut, check = (result[key] for key in ("setup", "fence", "cut_list", "check"))
+    lengths = [setup["blade_height_mm"], setup["offset_mm"], fence["strips"]["gap_mm"]]
+    for touch in fence["touches"]:
+        lengths += [abs(touch["travel_mm"]), touch["from_fence_mm"], touch["height_mm"]]
+    tapes = [fence["clear_of_blade_mm"], fence["other_edge_clear_of_blade_mm"]]
+    tapes += [fence["throat_length_needed_mm"], fence["throat_width_needed_mm"]]
+    tapes += [fence[key] for key in ("support_before_needed_mm", "support_after_needed_mm") if fence[key]]
+    for line in (fence["face"], fence["other_edge"]):
+        tapes += [line["difference_mm"]]
+        for mark in line["marks"]:
+            tapes += [abs(mark["x_mm"]), *map(abs, mark["from_slots_mm"])]
+    for piece in cut["pieces"]:
+        tapes += [piece["length_mm"], piece["inner_length_mm"], piece["rough_length_mm"]]
+    for bar in cut["blanks"] + cut["boards"]:
+        tapes += [strip["left_over_mm"] for strip in bar["strips"]]
+    tapes += [cut[key] for key in ("blank_length_mm", "least_length_mm", "setup_block_length_mm", "boards_length_mm")]
+    tapes += [board["length_mm"] for board in cut["boards"]]
+    fine = [check["max_deviation_mm"], check["rms_deviation_mm"], check["tolerance_mm"]]
+    angles = [setup["fence_angle_deg"], setup["blade_tilt_deg"]]
+    if result["mitre"]:
+        lengths += [result["mitre"]["projection_mm"], result["mitre"]["drop_mm"]]
+        angles += [result["mitre"]["mitre_deg"], result["mitre"]["bevel_deg"]]
+    if result["panel"]:
+        lengths += [result["panel"][key] for key in ("gap_needed_mm", "lip_needed_mm", "gap_left_mm", "lap_left_mm")]
+    expected = [*map(units.length, lengths), *map(units.tape, tapes), *map(units.fine, fine)]
+    expected += [f"{angle:.2f} deg" for angle in angles] + [f"{setup['rim_speed_m_per_s']:.0f} m/s"]
+
+    assert [shown for shown in expected if typed(shown) not in text] == []
+    for number, row in enumerate(pass_rows(outcome, units), start=1):
+        seconds = outcome.job.scene.stock.length / outcome.job.passes[number - 1].feed_speed
+        height, rise, feed, width = (row[key].rpartition(" ")[0] for key in ("height", "rise", "feed", "width"))
+        assert f" {number} {height} {rise} {feed} {seconds:.0f} {width} " in text
+    for piece in cut["pieces"]:
+        assert piece["name"] in text
+
+
+def test_the_sheet_says_what_the_cut_list_says(sheets):
+    """What to buy and how long it takes, in the same words."""
+    from sweep.plan.cutlist import cut_list
+
+    outcome, sheet = sheets("picture-rail", "in", "letter")
+    cut, units, text = cut_list(outcome.job), Units("in"), sheet.text()
+
+    assert typed(boards_sentence(outcome.job.scene, cut, units)) in text
+    assert typed(time_sentence(outcome.job.scene, cut)) in text
+
+
+def test_every_finishing_operation_is_told_in_its_order(sheets):
+    """With its sizes, in mm."""
+    text = sheets("cornice-to-fit")[1].text()
+    steps = (
+        "1. Bevel the back, 45.00 deg to the wall: flat for the wall 26.00 mm wide",
+        "2. Rip, kerf 3.20 mm, middle 40.00 mm left of the centreline, blade tilted 45.00 deg to the left",
+        "3. Rip, kerf 3.20 mm, middle 40.00 mm right of the centreline, blade tilted 45.00 deg to the right",
+        "4. Round over the edge table left, radius 4.00 mm",
+        "5. Rabbet along table right, 3.00 mm wide and 2.00 mm deep",
+    )
+    places = [text.index(step) for step in steps]
+
+    assert places == sorted(places)
+
+
+def test_turns_of_the_wheel_are_counted_from_the_table_in_the_parts_asked_for(sheets):
+    """4 mm a turn, eighths: 2.5 mm is 5/8, 9.5 mm is 2 3/8, and the last pass adds a quarter."""
+    outcome, sheet = sheets("leaning-cove")
+    text = sheet.text()
+
+    assert [one.height for one in outcome.job.passes] == pytest.approx([2.5, 5, 7.5, 9.5, 10.5])
+    for row in ("1 2.50 5/8 5/8 2.50", "2 5.00 1 1/4 5/8 2.50", "4 9.50 2 3/8 1/2 2.00", "5 10.50 2 5/8 1/4 1.00"):
+        assert f" {row} " in text
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_demo_scene_has_a_sheet_of_two_pages_with_nothing_in_its_margins(sheets, name):
+    """In the scene's own units; the letters keep 4 mm from the edge of the paper, which any printer can reach."""
+    style = "in" if name == "picture-rail" else "mm"
+    _, sheet = sheets(name, style, paper_for(Units(style)))
+
+    assert sheet.pages == 2
+    for page in range(2):
+        assert sheet.size(page) == pytest.approx(PAPERS[paper_for(Units(style))], abs=0.1)
+        assert sheet.beyond(page, 4.0) == ""
+        assert "not permission to cut" in sheet.text(page)
+
+
+def test_the_cautions_and_the_rules_are_on_the_page_that_is_carried(sheets):
+    """What replaces guard and riving knife, protection, hands, forcing, unplugging; and who comes first."""
+    text = sheets("corner-cupboard-cornice")[1].text(0)
+
+    for words in (
+        "Guard and riving knife cannot be used as usual", "fences on both sides, featherboards", "push blocks",
+        "Eye and ear protection on, dust", "Hands never over the blade. It is below the wood",
+        "If it has to be forced, stop.", "lower the blade", "Unplug to set.", "29 CFR 1910.213",
+        "(a)(15) featherboards", "PUWER 1998 regulation 11",
+        "Local codes, the makers' manuals and qualified instruction come first.",
+    ):  # fmt: skip
+        assert words in text
+
+
+def test_flagged_passes_are_marked_where_they_are_set_and_told_in_full(sheets):
+    """Every flag of the greedy scene, on the first page by name and then as a sentence."""
+    outcome, sheet = sheets("too-greedy")
+    first, text = sheet.text(0), sheet.text()
+
+    assert f"! {len(outcome.flags)} warnings, on the next page" in first
+    for flag in outcome.flags:
+        assert flag.code.replace("-", " ") in first
+        assert f"{typed(flag.message)}. ({flag.code})".replace(" ", "") in text.replace(" ", "")
+    assert "Take most care with the" in first
+
+
+def test_sixty_passes_run_on_and_none_is_lost(printed):
+    """Every height with its box in its turn; at most one page more."""
+    heights = [f"{16 * number / 60:.4f} mm" for number in range(1, 61)]
+    sheet = printed(with_changes(passes={"heights": heights}))
+    text = sheet.text()
+
+    assert sheet.pages == 3
+    for number in range(1, 61):
+        assert f" {number} {16 * number / 60:.2f} 0.27 " in text
+    assert [sheet.beyond(page, 4.0) for page in range(3)] == ["", "", ""]
+
+
+def test_what_a_user_wrote_is_printed_as_it_stands(printed):
+    """Markup of the typesetting library, quotes, Greek, Cyrillic, and a word longer than the page is wide."""
+    title = """#strong[x] *bold* _it_ $a^2$ <tag> @ref \\ "q" 'Ωμέγα Ærø Шкаф' 5 deg #(1+1) """ + "W" * 60
+    sheet = printed(with_changes(title=title, stock={"species": "#emph[oak] $x$"}))
+    text = sheet.text()
+
+    assert title.rpartition(" ")[0] in text
+    assert text.replace(" ", "").count("W" * 60) == 1
+    assert "#emph[oak] $x$" in text
+    assert sheet.beyond(0, 4.0) == ""
+
+
+def test_a_scene_without_target_order_or_table_has_a_sheet(sheets):
+    """It says that nothing was compared, and where the tape is laid instead of the table's edges."""
+    _, sheet = sheets("stopped-cove")
+    text = sheet.text()
+
+    assert "No target in the scene" in text
+    assert "250.0 mm before the blade's centre" in text
+    assert "Take most care" not in text
+    assert "Cut list" not in text
+    assert "how far the leading end has gone past the blade's centre" in text
+    assert " 1 2.50 2.50 2.20 8 300.00 24.09 " in text
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"setup": {"fence_angle": "62 deg", "fence_side": "far"}},
+        {"setup": {"fence_angle": "90 deg"}, "stock": {"width": "150 mm"}},
+        {"setup": {"fence_angle": "0.1 deg"}},
+        {"setup": {"offset": "1500 mm"}},
+        {"setup": {"blade_tilt": "-30 deg"}, "saw": {"lift_per_turn": "3.175 mm"}},
+        {"stock": {"thickness": "180 mm"}},
+    ],
+)
+def test_odd_set_ups_have_sheets_too(printed, changes):
+    """A fence along or across, one beside the table, a blade that misses, thick stock: nothing out of the page."""
+    sheet = printed(with_changes(target=None, **changes), "in", "letter")
+
+    assert [sheet.beyond(page, 4.0) for page in range(sheet.pages)] == [""] * sheet.pages
+
+
+def test_the_same_scene_makes_the_same_bytes_and_asks_for_no_scaling(tmp_path):
+    """No date, no chance; ISO 32000's ViewerPreferences say PrintScaling None."""
+    outcome = outcome_of("cornice-to-fit", Units())
+    for name in ("one.pdf", "two.pdf"):
+        write_sheet(tmp_path / name, outcome, Units(), "a4", "cornice-to-fit.toml")
+    read = pypdf.PdfReader(tmp_path / "one.pdf")
+
+    assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "two.pdf").read_bytes()
+    assert read.viewer_preferences.print_scaling == "/None"
+    assert read.metadata.title == "Cornice to fit"
+
+
+def test_the_paper_can_be_asked_for(tmp_path):
+    """From the command line: A4 where units are inches."""
+    run = sweep("run", SCENES / "stopped-cove.toml", "--no-pictures", "--units", "in", "--paper", "a4", folder=tmp_path)
+    sheet = Sheet(tmp_path / "out" / "stopped-cove" / "sheet.pdf")
+
+    assert run.returncode == 0, run.stderr.decode()
+    assert sheet.size(0) == pytest.approx(PAPERS["a4"], abs=0.1)
+    assert "stopped-cove.toml" in sheet.text(1)
+
+
+def test_a_live_page_gives_the_sheet_of_its_own_settings():
+    """The same as a run's, with what was changed on the page."""
+    from sweep.show.live.desk import Desk
+
+    path = SCENES / "stopped-cove.toml"
+    desk = Desk(path, Units())
+    version = next(iter(desk._opened))
+    body = {"version": version, "changes": {"setup.fence_angle": "27 deg"}, "units": "mm"}
+
+    assert desk.file("sheet.pdf", body).startswith(b"%PDF-")
