@@ -18,7 +18,7 @@ from sweep.cut.stages import travel_range
 from sweep.errors import SceneError
 from sweep.scene.model import Scene
 from sweep.shape.mesh import UNCUT, Mesh
-from sweep.tolerance import BELOW_TABLE
+from sweep.tolerance import BELOW_TABLE, ON_FACE
 
 Points = tuple[tuple[float, float], ...]
 
@@ -138,7 +138,8 @@ def _cut_line(segments: NDArray[np.float64], cut_by: NDArray[np.int64]) -> shape
     cut = segments[cut_by != UNCUT]
     if len(cut) == 0:
         cut = segments[np.all(segments[:, :, 1] == 0.0, axis=1)]
-    return shapely.multilinestrings(shapely.linestrings(cut))
+    long = np.hypot(*(cut[:, 1] - cut[:, 0]).T) > ON_FACE  # a section through a vertex leaves pieces of no length
+    return shapely.multilinestrings(shapely.linestrings(cut[long]))
 
 
 def _sampled(line: shapely.Geometry, job: Job) -> NDArray[np.float64]:

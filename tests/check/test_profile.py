@@ -9,6 +9,9 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from strategies import between, scenes
 
 from sweep.check.judge import judge
 from sweep.check.profile import check_profile, signed_distance, surface_deviation
@@ -16,6 +19,7 @@ from sweep.check.target import target_line
 from sweep.cut.job import simulate
 from sweep.errors import SceneError
 from sweep.scene.read import scene_from
+from sweep.scene.sections import Target
 from sweep.shape.mesh import UNCUT
 
 CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
@@ -155,3 +159,17 @@ def test_a_blade_that_misses_the_stock_leaves_all_the_wood_the_target_wants_gone
 
     assert check.max_deviation == pytest.approx(16, abs=0.01)
     assert check.worst[2] > 0
+
+
+@given(cut=scenes(stops=False), width=between(5, 60), share=st.floats(0.05, 0.49))
+@settings(max_examples=150)
+def test_no_curve_is_closer_to_a_line_than_their_tops_are(cut, width, share):
+    """For any cut and any arc that lies within the stock; the largest deviation is never less."""
+    depth = width * share
+    assume(width < cut.stock.width and depth < cut.stock.thickness)
+    arc = Target(shape="arc", width=f"{width} mm", depth=f"{depth} mm")
+    job = simulate(cut.model_copy(update={"target": arc}))
+    check = check_profile(job)
+
+    assert check.max_deviation >= abs(job.sections[-1].top - depth) - 0.01
+    assert check.rms_deviation <= check.max_deviation

@@ -38,6 +38,7 @@ def test_every_demo_scene_runs_and_exits_as_the_readme_says(tmp_path, name, stat
         "result.json", "passes.csv", "finished.stl", "finished.3mf", "finished.glb", "sanding-block.stl", "scraper.svg",
         "removal.html", "sheet.pdf",
     }  # fmt: skip
+    assert (folder / "removal.html").stat().st_size < 1_000_000
     assert b"not permission to cut" in run.stdout
 
 

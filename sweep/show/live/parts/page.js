@@ -276,7 +276,7 @@ class Page {
       return null;
     }
     if (reply.ok) return path.startsWith("file/") ? reply.blob() : reply.json();
-    const { field, sentence } = await reply.json();
+    const { field, sentence } = await reply.json().catch(() => ({ field: "", sentence: "The program failed to work this out; it says why where it was started." }));
     this.settings.status("");
     this.settings.refuse(field, sentence);
     return null;
