@@ -381,3 +381,42 @@ def test_the_server_keeps_nothing_for_a_page(tmp_path):
         scene.write_text(CORNICE.read_text() + f"# {number}\n")
         desk.page()
     assert len(desk._opened) == KEPT
+
+
+def test_the_sheet_can_be_downloaded_too(page):
+    """A PDF."""
+    with page.expect_download() as waiting:
+        page.click("#files button:has-text('sheet.pdf')")
+
+    assert Path(waiting.value.path()).read_bytes().startswith(b"%PDF-")
+
+
+def test_a_scene_without_set_up_is_completed_shown_changed_and_saved_whole(browser, tmp_path):
+    """With several blades to choose from: what was worked out stands in the file after saving."""
+    scene = tmp_path / "arc.toml"
+    shutil.copy(SCENES / "arc-from-drawing.toml", scene)
+    with served(scene) as address, watched(browser, address) as page:
+        before = table(page)
+        assert len(before) > 1
+        slide(page, "#blade-kerf-slider", 3.5)
+        page.click("#save")
+        until(page, "/Saved/.test(document.getElementById('status').textContent)")
+    saved = read_scene(scene)
+
+    assert saved.setup is not None
+    assert saved.passes is not None
+    assert saved.blade.kerf == pytest.approx(3.5)
+    assert len(saved.passes.heights) == len(before)
+
+
+def test_a_shaped_cutter_has_no_kerf_to_move(browser, tmp_path):
+    """Its field is left out, and the rest works."""
+    scene = tmp_path / "shaped.toml"
+    text = CORNICE.read_text().replace('diameter = "254 mm"\n', "profile = [[-6, 60], [0, 66], [6, 60]]\n")
+    scene.write_text(
+        text.replace('kerf = "3.2 mm"\n', "").replace('tip = "flat"\n', "").replace("teeth = 40", "teeth = 4")
+    )
+    with served(scene) as address, watched(browser, address) as page:
+        assert page.query_selector("#blade-kerf") is None
+        slide(page, "#setup-fence_angle-slider", 30)
+        assert "30 deg" in page.text_content("#changed")
