@@ -7,8 +7,10 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 
+from sweep.errors import PictureError
 from sweep.scene.model import Scene
 from sweep.scene.read import read_scene
+from sweep.show.drawing import require_drawing
 
 SCENES = Path(__file__).parents[1] / "scenes"
 
@@ -23,3 +25,12 @@ settings.load_profile("quick")
 def cornice() -> Scene:
     """The demo scene."""
     return read_scene(SCENES / "corner-cupboard-cornice.toml")
+
+
+@pytest.fixture(scope="session")
+def drawn() -> None:
+    """Skip where this machine cannot draw."""
+    try:
+        require_drawing()
+    except PictureError as wrong:
+        pytest.skip(str(wrong))

@@ -24,15 +24,6 @@ CHORD = 0.01  # mm, at which the window draws
 
 
 @pytest.fixture(scope="module")
-def drawn():
-    """Skip where this machine cannot draw."""
-    try:
-        drawing.require_drawing()
-    except PictureError as wrong:
-        pytest.skip(str(wrong))
-
-
-@pytest.fixture(scope="module")
 def outcomes():
     """Some demo scenes, simulated and judged."""
     return {name: judge(simulate(read_scene(SCENES / f"{name}.toml"))) for name in NAMES}

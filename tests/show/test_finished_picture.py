@@ -10,9 +10,7 @@ from PIL import Image
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
-from sweep.errors import PictureError
 from sweep.scene.read import read_scene
-from sweep.show import drawing
 from sweep.show.colours import FINISHED
 from sweep.units import Units
 
@@ -20,20 +18,16 @@ SCENE = Path(__file__).parents[2] / "scenes" / "cornice-to-fit.toml"
 
 
 @pytest.fixture(scope="module")
-def pictures(tmp_path_factory):
+def pictures(drawn, tmp_path_factory):
     """The same job with its finishing operations and without."""
-    try:
-        drawing.require_drawing()
-    except PictureError as wrong:
-        pytest.skip(str(wrong))
     from sweep.show.stills import write_stills
 
     folder, scene = tmp_path_factory.mktemp("stills"), read_scene(SCENE)
-    drawn = []
+    made = []
     for name, one in (("with", scene), ("without", scene.model_copy(update={"finish": ()}))):
         write_stills(folder / f"{name}.png", judge(simulate(one)), Units())
-        drawn.append(np.asarray(Image.open(folder / f"{name}.png").convert("RGB")).astype(int))
-    return drawn
+        made.append(np.asarray(Image.open(folder / f"{name}.png").convert("RGB")).astype(int))
+    return made
 
 
 def looks_finished(picture):

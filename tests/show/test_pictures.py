@@ -25,15 +25,6 @@ NAMES = ["corner-cupboard-cornice", "tilted-cove", "stopped-cove", "off-the-edge
 
 
 @pytest.fixture(scope="module")
-def drawn():
-    """Skip where this machine cannot draw."""
-    try:
-        drawing.require_drawing()
-    except PictureError as wrong:
-        pytest.skip(str(wrong))
-
-
-@pytest.fixture(scope="module")
 def outcomes():
     """Every demo scene, simulated and judged."""
     return {name: judge(simulate(read_scene(SCENES / f"{name}.toml"))) for name in NAMES}
