@@ -1,7 +1,7 @@
 """The cautions of the sheet and the public rules behind them.
 
 Read, in copies of the texts: 29 CFR 1910.213 (a)(6), (a)(15) and (s)(1); 1910.147 (a)(2)(iii)(A); 1910.95; HSE on wood
-dust and its limits (hse.gov.uk). Read in part: 1910.213 (c)(1) and (c)(2), as an inspection's record describes them; the
+dust and its limits (hse.gov.uk). Read in part: 1910.213 (c)(1) and (c)(2), as a record of an inspection has them; the
 beginning of HSE Woodworking Sheet 16 (revision 2). Known by title only: 1910.132 and 1910.133; PUWER 1998 regulation 11
 with HSE L114 (second edition, 2014). The rest is common practice of the trade. Rules change and
 differ from place to place: the sheet says that they must be looked up.
