@@ -56,7 +56,7 @@ def page_model(outcome: Outcome, units: Units, shown: tuple[int, float | None] |
         "units": units.style,
         "headline": headline_of(outcome, units),
         "verdict": verdict_of(outcome, units),
-        "well": outcome.is_well,
+        "within": outcome.profile and outcome.profile.within_tolerance,
         "marks": marks_of(outcome, units),
         "cautions": CAUTIONS,
         "flags": [{"code": flag.code, "message": flag.message} for flag in outcome.flags_of(None)],
@@ -153,7 +153,11 @@ def _section(outcome: Outcome, units: Units) -> dict[str, Any]:
     job, stock = outcome.job, outcome.job.scene.stock
     last, left = job.sections[-1], [section.stock_section(stock.width, stock.thickness)]
     left += [taken.left for taken in pass_sections(job.scene, DRAWN)]
+    finishing = left[-1]
+    for piece in job.pieces if job.finishing else ():
+        finishing = section.minus(finishing, piece.outline.figure)
     drawing = {
+        "finishing": _rings(finishing) if job.finishing else [],
         "width": stock.width,
         "thickness": stock.thickness,
         "left": _rings(left[-1]),

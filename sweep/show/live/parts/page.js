@@ -54,7 +54,7 @@ class Page {
     set("verdict", model.verdict);
     set("marks", model.marks);
     set("cautions-words", model.cautions);
-    document.getElementById("verdict").classList.toggle("off", /OUT OF/.test(model.verdict));
+    document.getElementById("verdict").className = model.within === null ? "" : model.within ? "within" : "off";
     document.title = model.title;
     drawTable(document.getElementById("passes"), model, (number) => this.pick(number));
     drawFlags(document.getElementById("flags"), model);

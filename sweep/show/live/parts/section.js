@@ -21,6 +21,11 @@ function drawSection(place, model, selected, pick) {
   const path = (rings) => rings.map((ring) => `M${ring.map((p) => `${x(p[0]).toFixed(2)} ${y(p[1]).toFixed(2)}`).join("L")}Z`).join("");
   const svg = svgParts("svg", { viewBox: `0 0 ${across} ${high.toFixed(1)}`, role: "img", "aria-label": "Section of the stock, what each pass takes of it, and the target" });
   svg.append(svgParts("path", { d: path(section.left), fill: "#e6c494", stroke: "#26282c", "stroke-width": 1.2, "fill-rule": "evenodd" }));
+  if (section.finishing.length) {
+    const later = svgParts("path", { d: path(section.finishing), fill: "#ecd2c9", stroke: "#26282c", "stroke-width": 1, "fill-rule": "evenodd" });
+    later.append(svgParts("title", {}, "taken after the cove"));
+    svg.append(later);
+  }
   section.taken.forEach((rings, k) => {
     if (!rings.length) return;
     const one = model.passes[k], here = one.number === selected;

@@ -49,10 +49,14 @@ function drawLegend(place, model, kind) {
   const swatch = (colour, words) => element("span", {}, element("i", { style: `background:${colour}` }), words);
   const wood = "rgb(222 184 133)";
   if (kind === "wood") return place.replaceChildren(swatch(wood, "wood as it is"));
+  const bar = (colours) => element("div", { class: "bar", style: `background:linear-gradient(90deg,${colours.join(",")})` });
+  const ends = (...words) => element("div", { class: "ends" }, ...words.map((text) => element("span", {}, text)));
+  if (kind === "pass" && model.passes.length > 14) {
+    return place.replaceChildren(bar(model.passes.map((one) => one.colour)), ends("cut by pass 1", `pass ${model.passes.length}`));
+  }
   if (kind === "pass") {
     return place.replaceChildren(swatch(wood, "planed"), ...model.passes.map((one) => swatch(one.colour, (one.number === 1 ? "cut by pass " : "") + one.number)));
   }
   const legend = model.legends[kind];
-  const bar = element("div", { class: "bar", style: `background:linear-gradient(90deg,${legend.shades.join(",")})` });
-  place.replaceChildren(bar, element("div", { class: "ends" }, ...legend.words.map((text) => element("span", {}, text))));
+  place.replaceChildren(bar(legend.shades), ends(...legend.words));
 }
