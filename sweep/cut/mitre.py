@@ -26,7 +26,7 @@ from numpy.typing import NDArray
 from sweep.cut.finish import Piece
 from sweep.errors import SceneError
 from sweep.scene.model import Scene
-from sweep.shape import section, solid
+from sweep.shape import edges, section, solid
 from sweep.shape.mesh import Mesh
 
 Array = NDArray[np.float64]
@@ -71,7 +71,8 @@ def seated(piece: Piece) -> Seated:
     # from the wall's side of the back to the other it goes out and up, and square to that into the corner
     along = np.array([math.sin(spring), math.cos(spring)]) * hand
     behind = np.array([-math.cos(spring), math.sin(spring)])
-    rings = [ring[:, :1] * along + ring[:, 1:] * behind for ring in section.rings(piece.outline.figure)]
+    rings = [edges.apart(ring) for ring in section.rings(piece.outline.figure)]
+    rings = [ring[:, :1] * along + ring[:, 1:] * behind for ring in rings]
     points = np.vstack(rings)
     corner = np.array([points[:, 0].min(), points[:, 1].max()])
     return Seated(spring, tuple(ring - corner for ring in rings))
@@ -156,8 +157,8 @@ def mitred(
 
 
 def wrapped_piece(pieces: Sequence[Piece]) -> Piece:
-    """Return the piece that is wrapped round a rectangle: the one of the largest section."""
-    return max(pieces, key=lambda piece: section.area(piece.outline.figure))
+    """Return the piece that is wrapped round a rectangle: the one of the largest section, of equals the leftmost."""
+    return max(pieces, key=lambda piece: round(section.area(piece.outline.figure), 6))
 
 
 def wrapped(scene: Scene, pieces: Sequence[Piece]) -> tuple[Mesh, ...]:

@@ -136,11 +136,11 @@ def cut_list(job: Job) -> CutList | None:
 def mouldings_of(job: Job) -> int:
     """Return how many mouldings one blank gives.
 
-    Pieces ripped from it count when their section is as large as the largest: halves of a cove that are mirror images
-    are one moulding, turned end for end.
+    Pieces ripped from it count when their section is that of the one that is fitted: halves of a cove that are mirror
+    images are one moulding, turned end for end.
     """
-    areas = [section.area(piece.outline.figure) for piece in job.pieces]
-    return sum(area > (1 - ALIKE) * max(areas) for area in areas)
+    fitted = wrapped_piece(job.pieces).outline.figure
+    return sum(section.alike(fitted, piece.outline.figure, ALIKE) for piece in job.pieces)
 
 
 def pieces_of(order: Order, projection: float) -> tuple[Piece, ...]:

@@ -57,8 +57,12 @@ def clean(ring: Array) -> Array:
     y, z = ring.T
     if np.dot(y, np.roll(z, -1)) < np.dot(z, np.roll(y, -1)):
         ring = ring[::-1]
-    apart = np.hypot(*(ring - np.roll(ring, 1, axis=0)).T)
-    return ring[apart > SAME_POINT]
+    return apart(ring)
+
+
+def apart(ring: Array) -> Array:
+    """Return an outline without points that repeat the one before."""
+    return ring[np.hypot(*(ring - np.roll(ring, 1, axis=0)).T) > SAME_POINT]
 
 
 def turns(ring: Array) -> Array:

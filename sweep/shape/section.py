@@ -119,7 +119,19 @@ def grown(figure: Figure, by: float) -> Figure:
 
 def together(*outlines: NDArray[np.float64]) -> Figure:
     """Return the figure inside one or more outlines, (n, 2) mm each."""
-    return shapely.union_all([shapely.polygons(outline) for outline in outlines])
+    # where an arc begins just where another ended, rounding can make an outline touch itself
+    return shapely.union_all(shapely.make_valid([shapely.polygons(outline) for outline in outlines]))
+
+
+def alike(one: Figure, other: Figure, share: float) -> bool:
+    """Return whether two figures differ by less than a share of their area, one moved or mirrored left to right."""
+    places = []
+    for figure, hand in ((one, 1), (other, 1), (other, -1)):
+        mirrored = shapely.transform(figure, lambda points, hand=hand: points * (hand, 1))
+        low = np.array(mirrored.bounds[:2])
+        places.append(shapely.transform(mirrored, lambda points, low=low: points - low))
+    apart = min(shapely.symmetric_difference(places[0], place).area for place in places[1:])
+    return bool(apart < share * one.area)
 
 
 def turned_over(figure: Figure, thickness: float, end_for_end: bool) -> Figure:

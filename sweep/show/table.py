@@ -38,7 +38,7 @@ def headline_of(outcome: Outcome, units: Units) -> str:
     return (
         f"{job.scene.title or 'Untitled job'}: fence at {degrees(setup.fence_angle):.2f} deg, "
         f"blade {units.length(setup.blade_height)} high, tilted {degrees(setup.blade_tilt):.2f} deg, "
-        f"{len(job.passes)} passes"
+        f"{len(job.passes)} pass{'' if len(job.passes) == 1 else 'es'}"
     )
 
 
