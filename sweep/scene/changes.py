@@ -32,7 +32,7 @@ def changed(data: dict[str, Any], changes: Changes) -> dict[str, Any]:
     data : dict
         As TOML holds them, with `[setup]` and `[passes]`.
     changes : dict
-        Values as a user would write them. A new blade height without new pass heights keeps the passes that
+        Values as a user would write them. A blade height other than that of the last pass keeps the passes that
         stay below it, and makes the last one at the new height.
 
     Raises
@@ -47,7 +47,7 @@ def changed(data: dict[str, Any], changes: Changes) -> dict[str, Any]:
         section, _, name = key.partition(".")
         place = _blade(data) if section == "blade" else data[section]
         place[name] = value
-    if "setup.blade_height" in changes and "passes.heights" not in changes:
+    if "setup.blade_height" in changes and data["passes"]["heights"][-1] != changes["setup.blade_height"]:
         data["passes"]["heights"] = _up_to(data["passes"]["heights"], changes["setup.blade_height"])
         stop = data["passes"].get("stop")
         if isinstance(stop, list) and len(stop) > 1:

@@ -257,6 +257,10 @@ def test_solving_brings_a_wrong_set_up_back_to_the_target(page):
     changes = page.evaluate("sweepPage.settings.changes")
     assert "within tolerance" in page.text_content("#verdict")
     assert_shows(page, outcome_with(changes))
+    slide(page, "#setup-blade_height-slider", 10)
+    assert table(page)[-1][1] == "10.00"
+    page.click("#undo")
+    settled(page)
     page.click("#undo")
     settled(page)
     assert "OUT OF" in page.text_content("#verdict")

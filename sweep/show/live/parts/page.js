@@ -107,7 +107,7 @@ class Page {
       this.stretch = null;
       const mesh = model.stages[number];
       if (!mesh) return void (this.live && this.cut(false)); // only what was dragged has come so far
-      this.solid.show(mesh, number, this.one?.end ?? (number ? this.model.passes.at(-1).end : -1e4), null, this.kind);
+      this.solid.show(mesh, number, this.one?.end ?? (number ? this.model.passes.at(-1).end : this.model.passes[0].start), null, this.kind);
       return;
     }
     const found = model.stretches[number]?.find((one) => travel <= one.last) ?? model.stretches[number]?.at(-1);
@@ -121,13 +121,14 @@ class Page {
     if (!this.live || this.fetching) return;
     const { model } = this;
     this.fetching = true;
-    const reply = await this.ask("feed", { changes: this.settings.changes, pass: number });
+    const reply = await this.ask("feed", { changes: this.shown || {}, pass: number });
     this.fetching = false;
+    if (!reply) this.pause();
     if (reply && model === this.model) model.stretches[number] = reply.stretches;
     if (reply) this.showSolid(true);
   }
 
-  pick(number, share = 1) {
+  pick(number, share = number === this.number ? this.share : 1) {
     this.number = Math.max(0, Math.min(this.last, number));
     this.share = share;
     this.redraw();
@@ -245,17 +246,20 @@ class Page {
     while (this.wish) {
       const wish = this.wish;
       this.wish = null;
-      const moment = { pass: this.number, travel: this.travel };
-      const reply = await this.ask("cut", { changes: this.settings.changes, ...(wish.dragged ? moment : {}) });
-      if (reply) this.become(reply);
+      const moment = { pass: this.number, travel: this.travel }, changes = { ...this.settings.changes };
+      const reply = await this.ask("cut", { changes, ...(wish.dragged ? moment : {}) });
+      if (reply) {
+        this.shown = changes; // what the page shows came of these; a refused value may stand in a field since
+        this.become(reply);
+      }
     }
     this.cutting = false;
   }
 
   become(reply) {
-    const blade = reply.model.blade || this.model.blade;
+    const blade = reply.model.blade || this.model.blade, wasLast = this.number === this.last;
     this.model = { ...reply.model, blade };
-    this.number = Math.min(this.number, this.last);
+    this.number = wasLast ? this.last : Math.min(this.number, this.last);
     for (const row of reply.settings) this.settings.forget(row.key);
     this.settings.put(reply.settings);
     if (this.solid) this.solid.put(reply.model);

@@ -87,6 +87,7 @@ class Settings {
 
   remember() {
     this.past.push({ ...this.changes });
+    this.status("");
   }
 
   undo() {
@@ -152,8 +153,8 @@ class Settings {
   async solve() {
     this.status("Working out the set-up \u2026");
     const found = await this.page.ask("solve", { changes: this.changes });
-    this.status(found ? found.words : "");
     if (found) this.become({ ...this.changes, ...found.changes });
+    this.status(found ? found.words : "");
   }
 
   async save() {
