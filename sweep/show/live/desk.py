@@ -24,7 +24,7 @@ from sweep.scene.read import read_text, scene_from, scene_of
 from sweep.scene.write import completed_text, revised_text, write_text
 from sweep.show.folder import write_meshes
 from sweep.show.live.model import page_model, stretches_model
-from sweep.show.live.page import page_text
+from sweep.show.live.page import TAKEN_AWAY, page_text
 from sweep.show.live.settings import settings_of
 from sweep.show.sheet.pdf import paper_for, write_sheet
 from sweep.tolerance import AS_DRAGGED, AS_RUN, Fineness
@@ -32,9 +32,6 @@ from sweep.units import Units, degrees
 
 KEPT = 16
 """Texts of scenes as pages opened them; a page of an older one is asked to reload."""
-
-FILES = ("finished.stl", "finished.3mf", "sheet.pdf")
-"""What can be taken away from the page."""
 
 
 @dataclass(frozen=True)
@@ -65,7 +62,7 @@ class Desk:
         """Return the page with the scene as it stands in the file now."""
         version, opened = self._open()
         scene, data = self._scene(opened, {})
-        live = {"version": version, "file": self._path.name, "files": FILES}
+        live = {"version": version, "file": self._path.name, "files": TAKEN_AWAY}
         settings = settings_of(scene, data, self._units)
         model = page_model(_judged(scene, self._units, AS_RUN), self._units)
         return page_text({"model": model, "files": {}, "live": live, "settings": settings})

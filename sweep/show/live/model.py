@@ -107,7 +107,6 @@ def _passes(outcome: Outcome, rows: list[dict[str, str]]) -> list[dict[str, Any]
                 "flags": [{"code": flag.code, "message": flag.message} for flag in outcome.flags_of(one.number)],
                 "colour": to_hex(colour),
                 "chip": job.loads[one.number - 1].chip_thickness_max,
-                "volume": job.removed(one.number),
                 "pose": _columns(machine_model.blade_pose(scene, one.height, 0.0)),
                 "start": start,
                 "end": end,

@@ -34,7 +34,7 @@ POLICY = "default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inli
 
 
 TAKEN_AWAY = ("finished.stl", "finished.3mf", "sheet.pdf")
-"""Files of a run that its page holds, ready to be saved from it."""
+"""Files of a run that can be saved from its page."""
 
 
 def write_removal(path: Path, outcome: Outcome, units: Units) -> None:

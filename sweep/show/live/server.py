@@ -17,7 +17,8 @@ from starlette.responses import HTMLResponse, JSONResponse, Response
 from starlette.routing import Route
 
 from sweep.errors import SceneError, SweepError
-from sweep.show.live.desk import FILES, Desk
+from sweep.show.live.desk import Desk
+from sweep.show.live.page import TAKEN_AWAY
 from sweep.units import Units
 
 HOST = "127.0.0.1"
@@ -49,7 +50,7 @@ def page_app(path: Path, units: Units) -> Starlette:
     routes = [Route("/", page)]
     for name in ("cut", "feed", "solve", "save"):
         routes.append(Route(f"/{name}", _answering(getattr(desk, name), JSONResponse), methods=["POST"]))
-    for name in FILES:
+    for name in TAKEN_AWAY:
         give = _answering(lambda body, name=name: desk.file(name, body), _as_file)
         routes.append(Route(f"/file/{name}", give, methods=["POST"]))
     return Starlette(routes=routes, middleware=[Middleware(TrustedHostMiddleware, allowed_hosts=[HOST, "localhost"])])

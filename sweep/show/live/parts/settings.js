@@ -1,7 +1,7 @@
 // The settings of a live page: a slider and a field each, what differs from the file, undo, solve and save.
 
 class Settings {
-  // `cut(dragged)` asks for the simulation anew; `ask(path, body)` asks the program that serves the page.
+  // `page` runs the simulation anew (`cut`) and asks the program that serves it (`ask`); `rows` are the file's settings.
   constructor(page, rows) {
     this.page = page;
     this.changes = {};
