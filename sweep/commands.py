@@ -14,12 +14,12 @@ def run(path: Path, folder: Path, style: str, paper: str | None, pictures: bool,
     from sweep.cut.job import simulate
     from sweep.plan.complete import complete
     from sweep.scene.read import read_chord, read_scene
-    from sweep.show.folder import swapped_in, write_meshes, write_numbers
-    from sweep.show.live.page import write_removal
-    from sweep.show.plans import print_candidates, print_plan
-    from sweep.show.sanding import write_sanding
+    from sweep.show.files.folder import swapped_in, write_meshes, write_numbers
+    from sweep.show.files.sanding import write_sanding
+    from sweep.show.page.page import write_removal
+    from sweep.show.say.passes import CAUTIONS, print_outcome
     from sweep.show.sheet.pdf import paper_for, write_sheet
-    from sweep.show.table import CAUTIONS, print_outcome
+    from sweep.show.terminal.plan import print_candidates, print_plan
     from sweep.tolerance import Fineness
     from sweep.units import Units
 
@@ -63,8 +63,8 @@ def solve(path: Path, style: str, write: Path | None) -> int:
     from sweep.plan.setup import check_candidate
     from sweep.scene.read import read_scene
     from sweep.scene.write import write_completed
-    from sweep.show.plans import print_candidates, print_care, print_dense_check, print_plan
-    from sweep.show.table import CAUTIONS
+    from sweep.show.say.passes import CAUTIONS
+    from sweep.show.terminal.plan import print_candidates, print_care, print_dense_check, print_plan
     from sweep.units import Units
 
     units, console = Units(style), Console(soft_wrap=True)
@@ -91,12 +91,12 @@ def fence(path: Path, style: str) -> int:
     """Print how the fence is set; 1 when something does not fit."""
     from rich.console import Console
 
-    from sweep.check.table import flags_of_table
+    from sweep.check.fits_saw import flags_of_table
     from sweep.cut.job import simulate
     from sweep.plan.complete import complete
     from sweep.scene.read import read_scene
-    from sweep.show.fence_table import print_fence
-    from sweep.show.table import CAUTIONS
+    from sweep.show.say.fence import print_fence
+    from sweep.show.say.passes import CAUTIONS
     from sweep.units import Units
 
     units, console = Units(style), Console(soft_wrap=True)
@@ -113,7 +113,7 @@ def view(path: Path, style: str, port: int, browser: bool) -> int:
 
     from rich.console import Console
 
-    from sweep.show.live.server import address, bound, page_app, serve
+    from sweep.live.server import address, bound, page_app, serve
     from sweep.units import Units
 
     app, place = page_app(path, Units(style)), bound(port)
@@ -130,13 +130,13 @@ def watch(path: Path, style: str) -> int:
     from sweep.cut.job import simulate
     from sweep.plan.complete import complete
     from sweep.scene.read import read_scene
-    from sweep.show.drawing import require_window
+    from sweep.show.pictures.can_draw import require_window
     from sweep.units import Units
 
     units = Units(style)
     outcome = judge(simulate(complete(read_scene(path)).scene), units)
     require_window()
-    from sweep.show.desk_window import DeskWindow
+    from sweep.show.window.desk_window import DeskWindow
 
     DeskWindow(outcome, units).open()
     return 0
@@ -153,8 +153,8 @@ def cutlist(path: Path, style: str) -> int:
     from sweep.plan.complete import complete
     from sweep.plan.cutlist import cut_list
     from sweep.scene.read import read_scene
-    from sweep.show.cutlist_table import print_cut_list
-    from sweep.show.table import CAUTIONS
+    from sweep.show.say.order import print_cut_list
+    from sweep.show.say.passes import CAUTIONS
     from sweep.units import Units
 
     units, console = Units(style), Console(soft_wrap=True)
@@ -175,8 +175,8 @@ def match(path: Path, scene: Path | None, given: tuple, tilts: tuple[str, str], 
 
     from sweep.plan.match import match_offcut
     from sweep.scene.read import read_blade, read_option, read_points, read_scene
-    from sweep.show.matches import print_match
-    from sweep.show.table import CAUTIONS
+    from sweep.show.say.passes import CAUTIONS
+    from sweep.show.terminal.match import print_match
     from sweep.units import ANGLE, LENGTH, Units
 
     blade = read_blade(*given) if scene is None else read_scene(scene).choice[0]
@@ -191,10 +191,10 @@ def match(path: Path, scene: Path | None, given: tuple, tilts: tuple[str, str], 
 def _draw(folder: Path, outcome, units, progress) -> str:
     """Draw the pictures; where this machine cannot draw solids, return the sentence that says what would mend it."""
     from sweep.errors import PictureError
-    from sweep.show.drawing import require_drawing
-    from sweep.show.fence_plan import write_fence
-    from sweep.show.load_plot import write_loads
-    from sweep.show.surface_plot import write_surface
+    from sweep.show.pictures.can_draw import require_drawing
+    from sweep.show.pictures.fence_plan import write_fence
+    from sweep.show.pictures.load_plot import write_loads
+    from sweep.show.pictures.surface_plot import write_surface
 
     write_loads(folder / "load.png", outcome, units)
     write_surface(folder / "surface.png", outcome, units)
@@ -203,8 +203,8 @@ def _draw(folder: Path, outcome, units, progress) -> str:
         require_drawing()
     except PictureError as wrong:
         return str(wrong)
-    from sweep.show.movie import write_movie
-    from sweep.show.stills import write_stills
+    from sweep.show.pictures.movie import write_movie
+    from sweep.show.pictures.stills import write_stills
 
     drawing = progress.add_task("drawing", total=1.0)
     write_stills(folder / "passes.png", outcome, units)

@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, settings
 from sweep.errors import PictureError
 from sweep.scene.model import Scene
 from sweep.scene.read import read_scene
-from sweep.show.drawing import require_drawing
+from sweep.show.pictures.can_draw import require_drawing
 
 SCENES = Path(__file__).parents[1] / "scenes"
 

@@ -11,9 +11,9 @@ from pydantic import TypeAdapter
 from sweep.cut.passes import pass_sections
 from sweep.errors import SceneError
 from sweep.scene.finish import Finish
+from sweep.scene.keys import Stock
 from sweep.scene.model import Scene
 from sweep.scene.read import scene_from
-from sweep.scene.sections import Stock
 
 
 def between(low: float, high: float) -> st.SearchStrategy[float]:

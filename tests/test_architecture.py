@@ -11,10 +11,24 @@ import sweep
 
 PACKAGE = Path(sweep.__file__).parent
 FILES = sorted(PACKAGE.rglob("*.py"))
-FLOORS = ["errors", "units", "tolerance", "shape", "scene", "cut", "check", "plan", "show", "commands", "cli", "__main__"]
+FLOORS = [
+    "errors",
+    "units",
+    "tolerance",
+    "shape",
+    "scene",
+    "cut",
+    "check",
+    "plan",
+    "show",
+    "live",
+    "commands",
+    "cli",
+    "__main__",
+]
 DOORS = {
     "manifold3d": {"shape/solid.py"},
-    "trimesh": {"show/meshes.py"},
+    "trimesh": {"show/files/meshes.py"},
     "shapely": {"shape/section.py", "check/"},
     "pyvista": {"show/"},
     "matplotlib": {"show/"},
@@ -28,8 +42,8 @@ DOORS = {
     "svgelements": {"scene/drawing.py"},
     "scipy": {"plan/"},
     "vtkmodules": {"show/"},
-    "starlette": {"show/live/server.py"},
-    "uvicorn": {"show/live/server.py"},
+    "starlette": {"live/server.py"},
+    "uvicorn": {"live/server.py"},
     "typst": {"show/sheet/pdf.py"},
     "pypdf": {"show/sheet/pdf.py"},
     "playwright": set(),

@@ -7,10 +7,10 @@ habits of the trade, not rules, and none of them is a permission.
 from __future__ import annotations
 
 from sweep.check.finish import flags_of_finishing
+from sweep.check.fits_saw import flags_of_table
 from sweep.check.flag import Flag
 from sweep.check.panel import flags_of_panel
 from sweep.check.passes import flags_of_pass
-from sweep.check.table import flags_of_table
 from sweep.cut.job import Job
 from sweep.cut.wood import MOISTURE, wood_of
 from sweep.scene.model import Scene

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sweep.cut.lines_on_table import BESIDE, Line, line_on_table
 from sweep.cut.load import Load
-from sweep.cut.table import BESIDE, Line, line_on_table
 from sweep.scene.model import Scene
 from sweep.shape import section
 from sweep.shape.feed import StraightFeed

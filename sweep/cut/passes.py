@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from sweep.errors import SceneError
+from sweep.scene.keys import Passes
 from sweep.scene.model import Scene
-from sweep.scene.sections import Passes
 from sweep.shape import section
 from sweep.tolerance import FINE_CHORD
 

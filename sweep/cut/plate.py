@@ -13,7 +13,7 @@ from functools import cache
 
 import numpy as np
 
-from sweep.scene.sections import Blade
+from sweep.scene.keys import Blade
 
 STEEL, POISSON = 210_000.0, 0.3
 """N/mm2, and none. Young's modulus and Poisson's ratio of saw steel: handbook values."""

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sweep.scene.sections import Stock
+from sweep.scene.keys import Stock
 
 PER_DENSITY = (44.0, 15.0, 10.0)
 """N/mm^1.5 for each g/cm3: Ettelt's constants over the densities on the cards, 0.75 and 0.5 g/cm3."""

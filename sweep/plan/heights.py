@@ -20,8 +20,8 @@ from sweep.cut.load import load_of
 from sweep.cut.passes import Pass
 from sweep.errors import SceneError
 from sweep.plan.grid import height_grid
+from sweep.scene.keys import Passes
 from sweep.scene.model import Scene
-from sweep.scene.sections import Passes
 from sweep.shape import section
 from sweep.tolerance import CHORD, SAME_HEIGHT
 

@@ -17,8 +17,8 @@ from sweep.errors import SceneError
 from sweep.plan.dense import DenseCheck, dense_check
 from sweep.plan.fit import Fit, Range, fit_blade, settle
 from sweep.plan.grid import height_grid
+from sweep.scene.keys import Blade, Setup
 from sweep.scene.model import Scene
-from sweep.scene.sections import Blade, Setup
 from sweep.shape.cove import LEAST_ANGLE, angle_for_width, widest
 from sweep.shape.frame import highest_setting
 from sweep.shape.outline import edges, settings

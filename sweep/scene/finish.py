@@ -22,7 +22,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from sweep.scene.fields import FenceAngle, Place, Size, Tilt, quantity
-from sweep.scene.sections import Section
+from sweep.scene.keys import Section
 from sweep.units import ANGLE
 
 Edge = Literal["table left", "table right", "top left", "top right", "cove left", "cove right"]

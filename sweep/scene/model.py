@@ -9,10 +9,10 @@ from pydantic import Field, model_validator
 from sweep.errors import SceneError
 from sweep.scene.fence import Fence
 from sweep.scene.finish import Finish
+from sweep.scene.keys import Accuracy, Blade, Limits, Passes, Plan, Saw, Section, Setup, Stock, Target
 from sweep.scene.order import Order
 from sweep.scene.panel import Panel
 from sweep.scene.sanding import Sanding
-from sweep.scene.sections import Accuracy, Blade, Limits, Passes, Plan, Saw, Section, Setup, Stock, Target
 from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import highest_setting
 from sweep.shape.tool import Tool

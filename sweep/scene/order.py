@@ -9,7 +9,7 @@ from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
 from sweep.scene.fields import Seconds, Size, SpareLength, StockLength, TrimLength
-from sweep.scene.sections import Section
+from sweep.scene.keys import Section
 
 ACROSS_A_MITRE = math.sqrt(2)
 """How much further a kerf reaches along the piece at a square corner's mitre, whatever the moulding's slope: the

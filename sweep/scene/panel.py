@@ -8,7 +8,7 @@ from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
 from sweep.scene.fields import Bound, PanelMoisture, Size
-from sweep.scene.sections import Section
+from sweep.scene.keys import Section
 
 
 class Panel(Section):

@@ -12,8 +12,8 @@ from pydantic import BaseModel, ValidationError
 
 from sweep.errors import SceneError
 from sweep.scene.drawing import read_drawing
+from sweep.scene.keys import Blade
 from sweep.scene.model import Scene
-from sweep.scene.sections import Blade
 from sweep.units import LENGTH, Kind, read_quantity
 
 MOST_BYTES = 1_000_000

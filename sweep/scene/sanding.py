@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sweep.scene.fields import Paper, Size
-from sweep.scene.sections import Section
+from sweep.scene.keys import Section
 
 
 class Sanding(Section):

@@ -14,9 +14,9 @@ from saws import changed, saws, table_of, turned
 from strategies import between, scenes
 
 from sweep.cut.fence import fence_on_table, pull_on_fence
+from sweep.cut.lines_on_table import line_on_table
 from sweep.cut.load import load_of
 from sweep.cut.passes import pass_sections, passes_of
-from sweep.cut.table import line_on_table
 from sweep.shape import section, solid
 from sweep.shape.feed import StraightFeed
 

@@ -26,7 +26,7 @@ from skfem import Basis, BilinearForm, ElementTriMorley, MeshTri, condense, solv
 from skfem.helpers import dd, ddot, trace
 
 from sweep.cut.plate import MEASURED, _harmonic, gullet_fill, rim_compliance, rim_stiffness
-from sweep.scene.sections import Blade
+from sweep.scene.keys import Blade
 
 POISSON = 0.3
 RATIOS = [0.15, 0.25, 0.276, 0.4, 0.6]

@@ -14,7 +14,7 @@ import pytest
 
 from sweep.cut import wood as woods
 from sweep.cut.wood import PER_DENSITY, WOODS, Wood, wood_of
-from sweep.scene.sections import Stock
+from sweep.scene.keys import Stock
 
 READ = [
     ("beech", 0.64),
@@ -135,7 +135,9 @@ def test_a_density_that_is_given_goes_before_the_table(species):
 
 
 @pytest.mark.parametrize(
-    "wood", [wood for wood in WOODS if wood.moved == woods.READ and wood.name != "white oak"], ids=lambda wood: wood.name
+    "wood",
+    [wood for wood in WOODS if wood.moved == woods.READ and wood.name != "white oak"],
+    ids=lambda wood: wood.name,
 )
 def test_movement_and_shrinkage_of_a_row_agree_by_the_handbooks_straight_line(wood):
     """C = S / [30 (1 - 2 S / 3)]: straight from 30 % moisture, of the size at 10 %; derived, and true of each row read.

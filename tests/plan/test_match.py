@@ -16,7 +16,7 @@ from scipy.stats import binom
 from sweep.errors import SceneError
 from sweep.plan.match import Match, match_offcut
 from sweep.shape.tool import alternate_bevel, flat_tips
-from sweep.show.matches import print_match
+from sweep.show.terminal.match import print_match
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"

@@ -15,7 +15,7 @@ from sweep.cut.job import simulate
 from sweep.cut.stages import stage, travel_range
 from sweep.errors import PictureError
 from sweep.scene.read import read_scene
-from sweep.show import drawing
+from sweep.show.pictures import can_draw as drawing
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -38,7 +38,7 @@ def outcome(request, outcomes):
 @pytest.fixture
 def open_window(drawn):
     """Make windows, and close them at the end."""
-    from sweep.show.desk_window import DeskWindow
+    from sweep.show.window.desk_window import DeskWindow
 
     windows = []
 
@@ -236,7 +236,7 @@ def test_one_pass_needs_no_slider_for_passes(open_window):
 
 def test_a_closed_window_is_freed(drawn, outcomes):
     """Nothing keeps it, nor its actors, once the caller lets go."""
-    from sweep.show.desk_window import DeskWindow
+    from sweep.show.window.desk_window import DeskWindow
 
     window = DeskWindow(outcomes["too-greedy"], Units(), (900, 600), off_screen=True)
     window.plotter.screenshot(return_img=True)

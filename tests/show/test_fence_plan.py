@@ -15,8 +15,8 @@ from saws import changed
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
-from sweep.show.fence_plan import SCALES, fence_svg, fitting_scale, write_fence
-from sweep.show.table_plan import plan_of
+from sweep.show.draw.saw_from_above import plan_of
+from sweep.show.pictures.fence_plan import SCALES, fence_svg, fitting_scale, write_fence
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"

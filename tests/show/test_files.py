@@ -20,8 +20,8 @@ from sweep.cut.job import simulate
 from sweep.cut.stages import stage
 from sweep.errors import SceneError
 from sweep.scene.read import read_scene, scene_from
-from sweep.show.folder import swapped_in, write_meshes, write_numbers
-from sweep.show.meshes import write_3mf, write_glb, write_stl
+from sweep.show.files.folder import swapped_in, write_meshes, write_numbers
+from sweep.show.files.meshes import write_3mf, write_glb, write_stl
 
 SCENES = Path(__file__).parents[2] / "scenes"
 

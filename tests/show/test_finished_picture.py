@@ -11,7 +11,7 @@ from PIL import Image
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
-from sweep.show.colours import FINISHED
+from sweep.show.draw.colours import FINISHED
 from sweep.units import Units
 
 SCENE = Path(__file__).parents[2] / "scenes" / "cornice-to-fit.toml"
@@ -20,7 +20,7 @@ SCENE = Path(__file__).parents[2] / "scenes" / "cornice-to-fit.toml"
 @pytest.fixture(scope="module")
 def pictures(drawn, tmp_path_factory):
     """The same job with its finishing operations and without."""
-    from sweep.show.stills import write_stills
+    from sweep.show.pictures.stills import write_stills
 
     folder, scene = tmp_path_factory.mktemp("stills"), read_scene(SCENE)
     made = []

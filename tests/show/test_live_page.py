@@ -20,8 +20,8 @@ from sweep.cut.stages import stage
 from sweep.errors import SceneError
 from sweep.scene.changes import changed
 from sweep.scene.read import read_scene, scene_from
-from sweep.show.meshes import write_stl
-from sweep.show.table import pass_rows, verdict_of
+from sweep.show.files.meshes import write_stl
+from sweep.show.say.passes import pass_rows, verdict_of
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -372,7 +372,7 @@ def test_the_server_answers_only_its_own_name_paths_and_pages(address):
 
 def test_the_server_keeps_nothing_for_a_page(tmp_path):
     """However many pages and requests: only the text of the scene, once for each version of the file."""
-    from sweep.show.live.desk import KEPT, Desk
+    from sweep.live.desk import KEPT, Desk
 
     scene = tmp_path / "mine.toml"
     shutil.copy(CORNICE, scene)

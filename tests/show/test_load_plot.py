@@ -15,8 +15,8 @@ from sweep.check.judge import judge
 from sweep.check.shares import shares_of
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
-from sweep.show.force_plan import force_arrows
-from sweep.show.load_plot import HEIGHT, WIDTH, bands_of, write_loads
+from sweep.show.pictures.force_plan import force_arrows
+from sweep.show.pictures.load_plot import HEIGHT, WIDTH, bands_of, write_loads
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"

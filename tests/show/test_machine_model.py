@@ -10,7 +10,7 @@ import pytest
 
 from sweep.scene.read import read_scene
 from sweep.shape.mesh import Mesh
-from sweep.show import machine_model
+from sweep.show.solids import saw as machine_model
 
 SCENES = Path(__file__).parents[2] / "scenes"
 NAMES = ["corner-cupboard-cornice", "picture-rail", "tilted-cove", "off-the-edge"]

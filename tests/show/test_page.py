@@ -5,7 +5,7 @@ from __future__ import annotations
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
-from sweep.show.page import axes_at, write
+from sweep.show.draw.paint_png import axes_at, write
 
 
 def test_a_title_with_dollar_signs_is_drawn_as_it_stands():

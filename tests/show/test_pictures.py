@@ -16,8 +16,8 @@ from sweep.cut.job import simulate
 from sweep.cut.stages import stage, travel_range
 from sweep.errors import PictureError
 from sweep.scene.read import read_scene
-from sweep.show import drawing
-from sweep.show.moments import MOST_FRAMES, moments_of
+from sweep.show.pictures import can_draw as drawing
+from sweep.show.solids.moments import MOST_FRAMES, moments_of
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -33,7 +33,7 @@ def outcomes():
 @pytest.fixture(scope="module")
 def stills(drawn, outcomes, tmp_path_factory):
     """`passes.png` of two scenes: one that is well, and one where all is wrong."""
-    from sweep.show.stills import write_stills
+    from sweep.show.pictures.stills import write_stills
 
     folder = tmp_path_factory.mktemp("stills")
     pictures = {}
@@ -46,7 +46,7 @@ def stills(drawn, outcomes, tmp_path_factory):
 @pytest.fixture(scope="module")
 def movie(drawn, outcomes, tmp_path_factory):
     """The demo scene's `removal.gif`: its path, and every frame."""
-    from sweep.show.movie import write_movie
+    from sweep.show.pictures.movie import write_movie
 
     path, told = tmp_path_factory.mktemp("movie") / "removal.gif", []
     write_movie(path, outcomes["corner-cupboard-cornice"], Units(), told.append)
@@ -115,8 +115,8 @@ def test_a_profile_out_of_tolerance_shows_both_colours_of_the_bar(stills):
 @pytest.mark.parametrize("name", NAMES)
 def test_each_panel_holds_the_whole_stock_and_no_two_are_alike(drawn, outcomes, name):
     """Nothing touches the border, and every pass changes the picture."""
-    from sweep.show.colours import cut_colours
-    from sweep.show.turned_over import end_on
+    from sweep.show.draw.colours import cut_colours
+    from sweep.show.pictures.turned_over import end_on
 
     job = outcomes[name].job
     colours = cut_colours(len(job.passes))
@@ -131,8 +131,8 @@ def test_each_panel_holds_the_whole_stock_and_no_two_are_alike(drawn, outcomes, 
 
 def test_the_cut_is_drawn_in_the_colour_of_its_pass(drawn, outcomes):
     """Green at the end, violet at the start: hue follows the map, whatever the light does."""
-    from sweep.show.colours import cut_colours
-    from sweep.show.turned_over import end_on
+    from sweep.show.draw.colours import cut_colours
+    from sweep.show.pictures.turned_over import end_on
 
     job = outcomes["corner-cupboard-cornice"].job
     colours = cut_colours(len(job.passes))
@@ -203,7 +203,7 @@ def test_the_stock_turned_over_keeps_what_was_cut(movie):
 )
 def test_both_views_hold_everything_at_any_setting(drawn, outcomes, name, changes):
     """At the start, in the middle and at the end of the last pass nothing touches the border of either view."""
-    from sweep.show.two_views import TwoViews
+    from sweep.show.pictures.two_views import TwoViews
 
     outcome = outcomes[name]
     scene = outcome.job.scene
@@ -223,7 +223,7 @@ def test_both_views_hold_everything_at_any_setting(drawn, outcomes, name, change
 
 def test_the_blade_turns_between_frames_and_nothing_else_does(drawn, outcomes):
     """At one and the same moment, two frames differ in a small patch only."""
-    from sweep.show.two_views import TwoViews
+    from sweep.show.pictures.two_views import TwoViews
 
     outcome = outcomes["corner-cupboard-cornice"]
     views = TwoViews(outcome, 900, 400, 168)
@@ -240,7 +240,7 @@ def test_the_blade_turns_between_frames_and_nothing_else_does(drawn, outcomes):
 @pytest.mark.parametrize("share", [0.1, 0.5, 0.97])
 def test_the_stretch_over_the_saw_is_the_same_wood_as_the_whole(drawn, outcomes, name, share):
     """A section of the stretch that the movie cuts on its own is the whole stock's at the same place."""
-    from sweep.show.over_the_saw import stretch
+    from sweep.show.pictures.over_the_saw import stretch
 
     scene = outcomes[name].job.scene
     number = len(scene.passes.heights)
@@ -274,7 +274,7 @@ def test_any_number_of_passes_gives_a_movie_of_some_ninety_frames_at_most(count)
 
 def test_sixty_passes_make_twelve_panels(drawn, tmp_path):
     """The picture stays a page: some passes are shown, and every pass is in the section."""
-    from sweep.show.stills import write_stills
+    from sweep.show.pictures.stills import write_stills
 
     write_stills(tmp_path / "passes.png", judge(simulate(with_passes(60))), Units("in"))
     picture = np.asarray(Image.open(tmp_path / "passes.png").convert("RGB"))

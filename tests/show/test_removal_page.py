@@ -14,8 +14,8 @@ from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.cut.stages import stage
 from sweep.scene.read import read_scene, scene_from
-from sweep.show.folder import write_meshes
-from sweep.show.live.page import write_removal
+from sweep.show.files.folder import write_meshes
+from sweep.show.page.page import write_removal
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -140,7 +140,7 @@ def read_toml(name: str) -> dict:
 
 def test_colours_of_words_stand_out_from_what_they_are_written_on():
     """At least 4.5 to 1: contrast as in the W3C's Web Content Accessibility Guidelines 2.2, criterion 1.4.3."""
-    css = (Path(__file__).parents[2] / "sweep/show/live/parts/page.css").read_text()
+    css = (Path(__file__).parents[2] / "sweep/show/page/parts/page.css").read_text()
     named = dict(re.findall(r"--(\w+): (#[0-9a-f]{6});", css))
 
     def luminance(colour: str) -> float:

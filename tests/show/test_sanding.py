@@ -11,7 +11,7 @@ import trimesh
 from oracles import Cut
 
 from sweep.scene.read import read_scene
-from sweep.show.sanding import write_sanding
+from sweep.show.files.sanding import write_sanding
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"

@@ -19,10 +19,10 @@ from sweep.check.judge import Outcome, judge
 from sweep.cut.job import simulate
 from sweep.plan.complete import complete
 from sweep.scene.read import read_scene, scene_from
-from sweep.show.cutlist_table import boards_sentence, time_sentence
-from sweep.show.result import result_json
+from sweep.show.say.numbers import result_json
+from sweep.show.say.order import boards_sentence, time_sentence
+from sweep.show.say.passes import pass_rows
 from sweep.show.sheet.pdf import paper_for, write_sheet
-from sweep.show.table import pass_rows
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -373,7 +373,7 @@ def test_the_paper_can_be_asked_for(tmp_path):
 
 def test_a_live_page_gives_the_sheet_of_its_own_settings():
     """The same as a run's, with what was changed on the page."""
-    from sweep.show.live.desk import Desk
+    from sweep.live.desk import Desk
 
     path = SCENES / "stopped-cove.toml"
     desk = Desk(path, Units())

@@ -11,7 +11,7 @@ from PIL import Image
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
-from sweep.show.surface_plot import SIZE, write_surface
+from sweep.show.pictures.surface_plot import SIZE, write_surface
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"

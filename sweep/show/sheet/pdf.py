@@ -14,12 +14,12 @@ import typst
 from pypdf import PdfWriter
 
 from sweep.check.judge import Outcome
-from sweep.show.sheet import carried, record
-from sweep.show.sheet.cautions import FIRST, RULES, cautions
-from sweep.show.sheet.full_size import full_size
-from sweep.show.sheet.plan import fence_sketch
-from sweep.show.sheet.profile import profile
-from sweep.show.table import marks_of, verdict_of
+from sweep.show.draw.fence_sketch import fence_sketch
+from sweep.show.draw.full_size import full_size
+from sweep.show.draw.profile import profile
+from sweep.show.say.cautions import FIRST, RULES, cautions
+from sweep.show.say.passes import marks_of, verdict_of
+from sweep.show.sheet import first_page, second_page
 from sweep.units import Units
 
 PARTS = Path(__file__).parent / "parts"
@@ -95,30 +95,30 @@ def sheet_data(outcome: Outcome, units: Units, paper: Paper, source: str) -> dic
     said = {
         "many": many,
         "roomy": roomy,
-        "facts": [f"{stock.species}, {size}", record.blade_words(scene, units)],
-        "figures": carried.set_up_figures(scene, units),
-        "tape": carried.fence_by_tape(scene, units),
-        "passes": carried.pass_list(outcome, units),
-        "pass_notes": carried.pass_notes(scene, units),
+        "facts": [f"{stock.species}, {size}", second_page.blade_words(scene, units)],
+        "figures": first_page.set_up_figures(scene, units),
+        "tape": first_page.fence_by_tape(scene, units),
+        "passes": first_page.pass_list(outcome, units),
+        "pass_notes": first_page.pass_notes(scene, units),
         "profile": profile(outcome, units, 0.45 * width, 46.0),
         "verdict": verdict_of(outcome, units),
         "within": outcome.profile is None or outcome.profile.within_tolerance,
-        "care": carried.care(scene, units),
-        "flags": in_halves(carried.flagged(outcome)),
+        "care": first_page.care(scene, units),
+        "flags": in_halves(first_page.flagged(outcome)),
         "warnings": len(outcome.flags),
-        "of_the_job": carried.in_short(outcome.flags_of(None)),
+        "of_the_job": first_page.in_short(outcome.flags_of(None)),
         "cautions": in_halves(cautions(scene, units)),
         "rules": RULES,
         "first": FIRST,
         "full_size": full_size(scene, units, width, height),
-        "block_marks": record.block_marks(scene, units),
+        "block_marks": second_page.block_marks(scene, units),
         "plan": fence_sketch(scene, units, 0.48 * width, 90.0 if roomy else 72.0),
-        "fence_notes": record.fence_notes(job, units),
-        "order": record.order(job, units),
-        "after": record.after_the_cove(job, units),
-        "fitting": record.fitting(job, units),
-        "sanding": [text for text in (record.sanding(job, units), marks_of(outcome, units)) if text],
-        "settings": record.settings(job, units, _breakable(source)),
+        "fence_notes": second_page.fence_notes(job, units),
+        "order": second_page.order(job, units),
+        "after": second_page.after_the_cove(job, units),
+        "fitting": second_page.fitting(job, units),
+        "sanding": [text for text in (second_page.sanding(job, units), marks_of(outcome, units)) if text],
+        "settings": second_page.settings(job, units, _breakable(source)),
     }
     title = _breakable(scene.title or "Untitled job")
     return {"paper": paper.name, "margins": MARGINS, "title": title, "source": _breakable(source), **_typeset(said)}

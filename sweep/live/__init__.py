@@ -1,0 +1,1 @@
+"""What a live page asks, and the answers."""

@@ -1,1 +1,0 @@
-"""The live page and `removal.html`: one page, served or sent."""

@@ -1,0 +1,260 @@
+"""Everything that the page shows, as plain data ready for JSON: words and numbers, the section, the solids.
+
+Numbers are mm in the frames of DEVELOPERS.md; words are in the maker's units. The page only draws: it
+knows no formula of the trade.
+"""
+
+from __future__ import annotations
+
+import base64
+import itertools
+from functools import cache
+from typing import Any
+
+import numpy as np
+from matplotlib import colormaps
+from matplotlib.colors import to_hex
+from numpy.typing import NDArray
+
+from sweep.check.judge import Outcome
+from sweep.check.profile import surface_deviation
+from sweep.cut.passes import pass_sections
+from sweep.cut.stages import travel_range
+from sweep.scene.model import Scene
+from sweep.shape import section
+from sweep.shape.mesh import Mesh, joined
+from sweep.show.draw.colours import ARROW, CAST_IRON, FENCE, RGB, SLOT, STEEL, THROAT, TIP, deviation_map, pass_colours
+from sweep.show.say.passes import CAUTIONS, headline_of, marks_of, pass_rows, verdict_of
+from sweep.show.solids import saw as machine_model
+from sweep.show.solids.stretches import Stretch, one_stretch, stretches
+from sweep.tolerance import AS_DRAGGED
+from sweep.units import Units
+
+DRAWN = 0.01
+"""mm. Chord tolerance of drawn sections: a fifth of a pixel."""
+
+SHADES = 33
+"""Colours that a legend is drawn from."""
+
+
+def page_model(outcome: Outcome, units: Units, shown: tuple[int, float | None] | None = None) -> dict[str, Any]:
+    """Return what the page shows of an outcome.
+
+    Parameters
+    ----------
+    outcome : Outcome
+    units : Units
+    shown : (pass, travel or None) or None
+        Only the stock at this moment, mm of travel, or after this pass; None for the stock after every pass, and
+        the blade as well. Where the cove is followed by other work, one number more than the passes is the finished
+        moulding.
+    """
+    job, rows = outcome.job, pass_rows(outcome, units)
+    line = None if outcome.profile is None else np.array(outcome.profile.target)
+    model = {
+        "title": job.scene.title or "Untitled job",
+        "units": units.style,
+        "headline": headline_of(outcome, units),
+        "verdict": verdict_of(outcome, units),
+        "within": outcome.profile and outcome.profile.within_tolerance,
+        "marks": marks_of(outcome, units),
+        "cautions": CAUTIONS,
+        "flags": [{"code": flag.code, "message": flag.message} for flag in outcome.flags_of(None)],
+        "passes": _passes(outcome, rows),
+        "columns": [(name, text.rpartition(" ")[2]) for name, text in rows[0].items()],
+        "stock": _stock(job.scene),
+        "machine": _machine(job.scene),
+        "section": _section(outcome, units),
+        "legends": _legends(outcome, units),
+        "finished": len(job.passes) + 1 if job.finishing else None,
+        "stages": {},
+        "stretches": {},
+    }
+    meshes = {stage.number: stage.mesh for stage in job.stages}
+    if job.finishing:
+        meshes[model["finished"]] = joined([piece.mesh for piece in job.pieces])
+    if shown is None:
+        model["blade"] = _blade(job.scene)
+        model["stages"] = {number: _mesh(mesh, line) for number, mesh in meshes.items()}
+        return model
+    number, travel = min(shown[0], max(meshes)), shown[1]
+    if travel is None or not 0 < number <= len(job.passes):
+        model["stages"] = {number: _mesh(meshes[number], line)}
+    else:
+        span = travel_range(job.scene, number, job.chord)
+        now = one_stretch(job.scene, number, span, travel, job.stages[number - 1])
+        model["stretches"] = {number: [_stretch(now, line)]}
+    return model
+
+
+def stretches_model(outcome: Outcome, number: int) -> list[dict[str, Any]]:
+    """Return the stock at every moment of one pass; see `stretches.py`."""
+    job = outcome.job
+    line = None if outcome.profile is None else np.array(outcome.profile.target)
+    return [_stretch(one, line) for one in stretches(job.scene, number, AS_DRAGGED.chord)]
+
+
+def _passes(outcome: Outcome, rows: list[dict[str, str]]) -> list[dict[str, Any]]:
+    job, scene = outcome.job, outcome.job.scene
+    colours = pass_colours(len(job.passes))
+    found = []
+    for one, row, colour in zip(job.passes, rows, colours, strict=True):
+        start, end = travel_range(scene, one.number, job.chord)
+        found.append(
+            {
+                "number": one.number,
+                "cells": [text.rpartition(" ")[0] for text in row.values()],
+                "flags": [{"code": flag.code, "message": flag.message} for flag in outcome.flags_of(one.number)],
+                "colour": to_hex(colour),
+                "chip": job.loads[one.number - 1].chip_thickness_max,
+                "pose": _columns(machine_model.blade_pose(scene, one.height, 0.0)),
+                "start": start,
+                "end": end,
+            }
+        )
+    return found
+
+
+def _stock(scene: Scene) -> dict[str, Any]:
+    stock = scene.stock
+    return {
+        "length": stock.length,
+        "width": stock.width,
+        "thickness": stock.thickness,
+        "pose": _columns(scene.feed.stock_in_machine(0.0)),
+        "feed": scene.feed.direction.tolist(),
+    }
+
+
+def _machine(scene: Scene) -> list[dict[str, Any]]:
+    window = machine_model.window_of(scene)
+    parts = (
+        ("table", CAST_IRON, machine_model.whole_table(scene)),
+        ("throat plate", THROAT, machine_model.throat_plate(scene)),
+        ("slot", SLOT, machine_model.slot(scene)),
+        ("fence", FENCE, machine_model.whole_fence(scene)),
+        ("feed", ARROW, machine_model.feed_arrow(scene, window)),
+    )
+    return [{"name": name, "colour": colour, **_shape(shape)} for name, colour, shape in parts]
+
+
+def _blade(scene: Scene) -> list[dict[str, Any]]:
+    """Return the blade about its arbor, to be turned and set up by the poses of the passes."""
+    colours: tuple[RGB, RGB] = (STEEL, TIP)
+    return [
+        {"name": "blade", "colour": colour, **_shape(shape)}
+        for colour, shape in zip(colours, machine_model.blade(scene), strict=True)
+    ]
+
+
+def _section(outcome: Outcome, units: Units) -> dict[str, Any]:
+    """Return the section at the leading end: what is left, what each pass takes, target, deviation, dimensions."""
+    job, stock = outcome.job, outcome.job.scene.stock
+    last, left = job.sections[-1], [section.stock_section(stock.width, stock.thickness)]
+    left += [taken.left for taken in pass_sections(job.scene, DRAWN)]
+    finishing = left[-1]
+    for piece in job.pieces if job.finishing else ():
+        finishing = section.minus(finishing, piece.outline.figure)
+    drawing = {
+        "finishing": _rings(finishing) if job.finishing else [],
+        "width": stock.width,
+        "thickness": stock.thickness,
+        "left": _rings(left[-1]),
+        "taken": [_rings(section.minus(before, after)) for before, after in itertools.pairwise(left)],
+        "edges": last.edges,
+        "top": last.top,
+        "words": {
+            "stock": f"stock {units.length(stock.width)} wide",
+            "thickness": units.length(stock.thickness),
+            "width": f"{units.length(last.width)} at the table",
+            "depth": f"{units.length(last.top)} deep",
+            "above": f"{units.length(stock.thickness - last.top)} left above",
+        },
+    }
+    profile = outcome.profile
+    if profile is not None:
+        drawing["target"] = _rounded(profile.target)
+        drawing["deviation"] = {
+            "y": _rounded([y for y, _ in profile.samples]),
+            "by": _rounded(profile.deviations, 5),
+            "tolerance": profile.tolerance,
+            "most": profile.max_deviation,
+            "within": f"\N{PLUS-MINUS SIGN}{units.fine(profile.tolerance)} tolerance",
+        }
+    return drawing
+
+
+def _legends(outcome: Outcome, units: Units) -> dict[str, Any]:
+    thickest = max(load.chip_thickness_max for load in outcome.job.loads) or 1.0
+    legends = {
+        "chip": {
+            "shades": _shades("YlOrRd", 0.12, 0.92),
+            "least": 0.0,
+            "most": thickest,
+            "words": [units.fine(0.0), "thickest shaving", units.fine(thickest)],
+        }
+    }
+    profile = outcome.profile
+    if profile is not None:
+        most = max(profile.tolerance, profile.max_deviation)
+        legends["deviation"] = {
+            "shades": _shades(deviation_map().name, 0.0, 1.0),
+            "least": -most,
+            "most": most,
+            "words": [f"{units.fine(most)} too deep", "on the line", f"{units.fine(most)} of wood left"],
+        }
+    return legends
+
+
+@cache
+def _shades(name: str, low: float, high: float) -> list[str]:
+    return [to_hex(colour) for colour in colormaps[name](np.linspace(low, high, SHADES))]
+
+
+def _mesh(mesh: Mesh, line: NDArray[np.float64] | None) -> dict[str, Any]:
+    """Return a mesh packed, with the pass that cut each triangle and the deviation at each vertex."""
+    packed = _packed(mesh.vertices, mesh.triangles)
+    packed["by"] = _bytes(mesh.cut_by.astype("<u2"))
+    if line is not None:
+        packed["off"] = _bytes(surface_deviation(mesh, line).astype("<f4"))
+    return packed
+
+
+def _stretch(stretch: Stretch, line: NDArray[np.float64] | None) -> dict[str, Any]:
+    return {
+        "first": stretch.first,
+        "last": stretch.last,
+        "at": stretch.at,
+        "moving": _bytes(stretch.moving.astype("u1")),
+        **_mesh(stretch.mesh, line),
+    }
+
+
+def _shape(shape: machine_model.Shape) -> dict[str, Any]:
+    return _packed(shape.points, shape.triangles)
+
+
+def _packed(points: NDArray[np.float64], triangles: NDArray[np.int64]) -> dict[str, Any]:
+    wide = len(points) > 0xFFFF
+    return {
+        "v": _bytes(points.astype("<f4")),
+        "t": _bytes(triangles.astype("<u4" if wide else "<u2")),
+        "wide": wide,
+    }
+
+
+def _bytes(array: NDArray[Any]) -> str:
+    return base64.b64encode(np.ascontiguousarray(array).tobytes()).decode("ascii")
+
+
+def _rings(figure: section.Figure) -> list[list[list[float]]]:
+    return [_rounded(ring) for ring in section.rings(figure)]
+
+
+def _rounded(values: Any, digits: int = 3) -> list[Any]:
+    return np.round(np.asarray(values, float), digits).tolist()
+
+
+def _columns(matrix: NDArray[np.float64]) -> list[float]:
+    """Return a (4, 4) motion column by column, as WebGL holds it."""
+    return matrix.T.ravel().tolist()

@@ -1,0 +1,117 @@
+"""`fence.png`: the plan of the saw table to scale, and in words how the fence is set; the plan alone as SVG."""
+
+from __future__ import annotations
+
+import io
+import textwrap
+from pathlib import Path
+
+from matplotlib import rc_context
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+
+from sweep.check.judge import Outcome
+from sweep.scene.model import Scene
+from sweep.show.draw.colours import ALARM, FAINT
+from sweep.show.draw.paint_png import axes_at, write
+from sweep.show.draw.saw_from_above import TablePlan, plan_of
+from sweep.show.pictures.saw_from_above import draw_plan
+from sweep.show.say.fence import clear_sentence, pull_sentence, room_sentence, strips_sentence, tape_sentence
+from sweep.units import Units, degrees
+
+SCALES = (1, 2, 5, 10, 20, 50, 100)
+"""Reductions of technical drawings (ISO 5455, from memory)."""
+
+INCH_SCALES = (1, 2, 4, 6, 8, 12, 16, 24, 32, 48, 96)
+"""Reductions by which an inch rule reads, 3 in to the foot and so on."""
+
+CODES = ("fence-cut", "fence-off-table", "fence-short", "throat-tight", "stock-unsupported", "off-the-fence")
+"""Flags that belong to the plan."""
+
+FOOT = "Unplug the saw to set it up. Simulation, not permission to cut."
+
+_DPI = 200
+_PLAN = 330.0, 260.0  # most that the plan takes of the page, mm
+_LEAST_WIDTH = 1760  # pixels
+_MARGIN, _TOP, _LINE, _GAP = 60, 190, 40, 14  # pixels
+_TITLE, _TEXT, _SMALL = 15.0, 9.0, 8.0  # points
+
+
+def fitting_scale(plan: TablePlan, width: float, height: float) -> int:
+    """Return the largest drawing scale, 1 : n, at which a plan fits on paper of this size, mm; the smallest if none."""
+    scales = SCALES if plan.units.metric else INCH_SCALES
+    for scale in scales:
+        wide, high = plan.size(scale)
+        if wide <= width and high <= height:
+            return scale
+    return scales[-1]
+
+
+def fence_svg(scene: Scene, units: Units, width: float = 180.0, height: float = 180.0, text: float = 7.0) -> str:
+    """Return the plan as SVG, as large on paper as its scale makes it.
+
+    Parameters
+    ----------
+    scene : Scene
+        With a set-up and passes.
+    units : Units
+    width, height : float, mm
+        Most that it may take; the scale is the largest usual one that fits.
+    text : float, points
+    """
+    plan = plan_of(scene, units)
+    scale = fitting_scale(plan, width, height)
+    wide, high = (side / 25.4 for side in plan.size(scale))
+    with rc_context({"svg.hashsalt": "fence"}):  # the same scene makes the same text
+        figure = Figure(figsize=(wide, high))
+        draw_plan(figure.add_axes((0, 0, 1, 1)), plan, scale, text)
+        drawn = io.StringIO()
+        figure.savefig(drawn, format="svg", metadata={"Date": None})
+    return drawn.getvalue()
+
+
+def write_fence(path: Path, outcome: Outcome, units: Units) -> None:
+    """Draw `fence.png`.
+
+    Parameters
+    ----------
+    path : Path
+    outcome : Outcome
+    units : Units
+        For every length that is written in it.
+    """
+    scene, loads = outcome.job.scene, outcome.job.loads
+    plan = plan_of(scene, units)
+    layout = plan.layout
+    scale = fitting_scale(plan, *_PLAN)
+    wide, high = (round(side * _DPI / 25.4) for side in plan.size(scale))
+    width = max(_LEAST_WIDTH, wide + 2 * _MARGIN)
+    notes = [
+        tape_sentence(scene, layout, units),
+        strips_sentence(layout.strips, units),
+        pull_sentence(layout, loads),
+        clear_sentence(layout, units),
+        room_sentence(scene, units),
+    ]
+    flags = [f"{flag.message}." for flag in outcome.flags_of(None) if flag.code in CODES]
+    letters = int((width - 2 * _MARGIN) / 13.2)  # of the text, as wide as they usually are
+    paragraphs = [(textwrap.wrap(note, letters), {}) for note in notes]
+    paragraphs += [(textwrap.wrap(flag, letters), {"color": ALARM}) for flag in flags]
+    height = _TOP + high + 140 + sum(_LINE * len(lines) + _GAP for lines, _ in paragraphs)
+    figure = Figure(figsize=(width / _DPI, height / _DPI), dpi=_DPI, facecolor="white")
+    FigureCanvasAgg(figure)
+    title = scene.title or "Untitled job"
+    write(figure, _MARGIN, 62, title if len(title) <= 60 else title[:59] + "…", _TITLE, weight="bold")
+    side = "operator's" if layout.side == "near" else "far"
+    facts = f"fence at {degrees(layout.angle):.2f}° to the blade's plane, on the {side} side of it"
+    facts += f"   ·   saw table from above, 1 : {scale} at {_DPI} pixels an inch"
+    write(figure, _MARGIN, 118, facts, _TEXT, color=FAINT)
+    draw_plan(axes_at(figure, (width - wide) / 2, _TOP, wide, high), plan, scale, _SMALL)
+    level = _TOP + high + 50
+    for lines, look in paragraphs:
+        for line in lines:
+            write(figure, _MARGIN, level, line, _TEXT, **look)
+            level += _LINE
+        level += _GAP
+    write(figure, width / 2, height - 44, FOOT, _SMALL, ha="center", color=FAINT, style="italic")
+    figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})

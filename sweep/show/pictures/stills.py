@@ -1,0 +1,229 @@
+"""`passes.png`: the stock after each pass, the finished moulding against its target, and the section."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.cm import ScalarMappable
+from matplotlib.colors import Normalize
+from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
+from matplotlib.patches import Patch
+from numpy.typing import NDArray
+
+from sweep.check.finish import FINISH_CODES
+from sweep.check.judge import Outcome
+from sweep.check.profile import surface_deviation
+from sweep.cut.stages import Stage
+from sweep.shape.mesh import UNCUT, Mesh, joined
+from sweep.show.draw.colours import ALARM, FAINT, FINISHED, INK, WOOD, cut_colours, deviation_map
+from sweep.show.draw.paint_png import axes_at, write
+from sweep.show.draw.section import draw_deviation, draw_section, height_for, signed
+from sweep.show.pictures.turned_over import end_on
+from sweep.units import Units, degrees
+
+WIDTH = 2200
+"""Pixels."""
+
+MOST_PANELS = 12
+"""A job of more passes shows this many, evenly chosen, the first and the last among them."""
+
+_DPI = 200
+_MARGIN = 60
+_ALONE = 1700  # width of the section where there is no target
+_TITLE, _HEADING, _TEXT, _SMALL = 15.0, 10.5, 9.0, 8.0  # points
+
+
+@dataclass(frozen=True)
+class Layout:
+    """Where everything stands, in pixels from the top left.
+
+    Parameters
+    ----------
+    columns, rows : int
+        Of the grid of passes.
+    cell : (width, height)
+        Of the picture of one pass, without its title.
+    left, top : int
+        Of the grid.
+    legend, lower : int
+        Tops of the legend and of the lower half.
+    height : int
+        Of the whole.
+    """
+
+    columns: int
+    rows: int
+    cell: tuple[int, int]
+    left: int
+    top: int
+    legend: int
+    lower: int
+    height: int
+
+    def corner(self, k: int) -> tuple[int, int]:
+        """Return the left and top of panel k."""
+        row, column = divmod(k, self.columns)
+        return self.left + column * (self.cell[0] + 20), self.top + row * (self.cell[1] + 84) + 62
+
+
+def write_stills(path: Path, outcome: Outcome, units: Units) -> None:
+    """Draw `passes.png`.
+
+    Parameters
+    ----------
+    path : Path
+    outcome : Outcome
+    units : Units
+        For every length that is written in it.
+    """
+    shown = _shown(outcome)
+    alone = 0 if outcome.profile else round(min(900, height_for(outcome, _ALONE)))
+    plan = _layout(len(shown) + bool(outcome.job.finishing), alone)
+    figure = Figure(figsize=(WIDTH / _DPI, plan.height / _DPI), dpi=_DPI, facecolor="white")
+    FigureCanvasAgg(figure)
+    _head(figure, plan, outcome, units)
+    _panels(figure, plan, outcome, shown, units)
+    _legend(figure, plan, outcome, shown)
+    if outcome.profile is None:
+        _section(figure, plan, outcome, units, (WIDTH - _ALONE) // 2, _ALONE, alone)
+    else:
+        _finished(figure, plan, outcome, units, _MARGIN, 860)
+        _section(figure, plan, outcome, units, _MARGIN + 900, WIDTH - 2 * _MARGIN - 900, 470)
+    note = "Simulation, not permission to cut."
+    write(figure, WIDTH / 2, plan.height - 40, note, ha="center", size=_TEXT, color=FAINT, style="italic")
+    figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
+
+
+def _shown(outcome: Outcome) -> tuple[Stage, ...]:
+    stages = outcome.job.stages[1:]
+    room = MOST_PANELS - bool(outcome.job.finishing)
+    if len(stages) <= room:
+        return stages
+    return tuple(stages[round(k)] for k in np.linspace(0, len(stages) - 1, room))
+
+
+def _layout(count: int, alone: int) -> Layout:
+    columns = {1: 1, 2: 2, 3: 3, 4: 4, 5: 3, 6: 3, 9: 3}.get(count, 4)
+    rows = math.ceil(count / columns)
+    wide = min(660, (WIDTH - 2 * _MARGIN - 20 * (columns - 1)) // columns)
+    cell = (wide, round(0.80 * wide))
+    left = (WIDTH - columns * wide - 20 * (columns - 1)) // 2
+    top = 176
+    legend = top + rows * (cell[1] + 84) + 30
+    lower = legend + 104
+    return Layout(columns, rows, cell, left, top, legend, lower, lower + (alone + 160 if alone else 920))
+
+
+def _head(figure: Figure, plan: Layout, outcome: Outcome, units: Units) -> None:
+    job = outcome.job
+    stock, setup = job.scene.stock, job.scene.setup
+    count = len(job.passes)
+    title = job.scene.title or "Untitled job"
+    write(figure, _MARGIN, 62, title if len(title) <= 70 else title[:69] + "…", _TITLE, weight="bold")
+    species = "" if stock.species == "unknown" else f"{stock.species[:30]}, "
+    facts = [
+        f"{species}{units.length(stock.length)} long",
+        f"fence at {degrees(setup.fence_angle):.2f}°",
+        f"blade {units.length(setup.blade_height)} high",
+        f"tilted {degrees(setup.blade_tilt):.2f}°".replace("-", "\N{MINUS SIGN}"),
+        f"{count} pass" + ("es" if count > 1 else "") + (f", {MOST_PANELS} shown" if count > MOST_PANELS else ""),
+    ]
+    write(figure, _MARGIN, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
+
+
+def _panels(figure: Figure, plan: Layout, outcome: Outcome, shown: tuple[Stage, ...], units: Units) -> None:
+    job = outcome.job
+    colours = cut_colours(len(job.passes), len(job.finishing))
+    meshes, labels = [stage.mesh for stage in shown], []
+    for one in (job.passes[stage.number - 1] for stage in shown):
+        flagged = bool(outcome.flags_of(one.number))
+        labels.append((f"pass {one.number}, {units.length(one.height)}", flagged))
+    if job.finishing:
+        meshes.append(joined([piece.mesh for piece in job.pieces]))
+        count = f", {len(job.pieces)} pieces" if len(job.pieces) > 1 else ""
+        labels.append((f"finished{count}", any(flag.code in FINISH_CODES for flag in outcome.flags)))
+    pictures = end_on(job.scene.stock, [(mesh, colours[mesh.cut_by], None) for mesh in meshes], plan.cell)
+    for k, ((label, flagged), picture) in enumerate(zip(labels, pictures, strict=True)):
+        left, top = plan.corner(k)
+        _paste(figure, plan, left, top, picture)
+        look = {"color": ALARM, "weight": "bold"} if flagged else {}
+        label = ("! " if flagged else "") + label
+        write(figure, left + plan.cell[0] / 2, top - 28, label, _HEADING, ha="center", **look)
+
+
+def _legend(figure: Figure, plan: Layout, outcome: Outcome, shown: tuple[Stage, ...]) -> None:
+    colours = cut_colours(len(outcome.job.passes))
+    handles = [Patch(fc=WOOD, ec=FAINT, lw=0.5, label="planed")]
+    for number in (stage.number for stage in shown):
+        label = f"pass {number}" if number > 1 else "cut by pass 1"
+        handles.append(Patch(fc=colours[number], ec="none", label=label))
+    if outcome.job.finishing:
+        handles.append(Patch(fc=FINISHED, ec="none", label="finishing"))
+    if any(outcome.flags_of(s.number) for s in outcome.job.stages[1:]):
+        handles.append(Line2D([], [], ls="none", marker="$!$", ms=8, color=ALARM, label="flagged"))
+    figure.legend(
+        handles=handles, loc="center", bbox_to_anchor=(0.5, 1 - (plan.legend + 20) / plan.height),
+        ncols=len(handles) if len(handles) <= 11 else math.ceil(len(handles) / 2), frameon=False, fontsize=_TEXT,
+        handlelength=1.4, handleheight=1.0, columnspacing=1.7, handletextpad=0.5, labelcolor=INK,
+    )  # fmt: skip
+
+
+def _finished(figure: Figure, plan: Layout, outcome: Outcome, units: Units, left: int, width: int) -> None:
+    """Show the finished moulding coloured by deviation, with its colour bar."""
+    profile, mesh = outcome.profile, _by_passes_alone(outcome)
+    top, height = plan.lower + 56, 640
+    heading = "finished, deviation from the target"
+    write(figure, left + width / 2, plan.lower + 24, heading, _HEADING, ha="center")
+    most = max(profile.tolerance, profile.max_deviation)
+    scale = ScalarMappable(Normalize(-most, most), deviation_map())
+    deviation = surface_deviation(mesh, np.array(profile.target))
+    colours = np.empty((len(mesh.triangles), 3, 3))
+    colours[:] = WOOD
+    cut = mesh.cut_by != UNCUT
+    colours[cut] = scale.to_rgba(deviation[mesh.triangles[cut]].ravel())[:, :3].reshape(-1, 3, 3)
+    (picture,) = end_on(outcome.job.scene.stock, [(mesh, colours, cut)], (width, height), even=True)
+    _paste(figure, plan, left, top, picture)
+
+    bar = axes_at(figure, left + 130, top + height + 40, width - 260, 26)
+    drawn = figure.colorbar(scale, cax=bar, orientation="horizontal")
+    labels = {-most: f"{signed(units, -most)}\ncut too deep", 0.0: "0", most: f"{signed(units, most)}\nwood left"}
+    if most > 2.5 * profile.tolerance:
+        labels |= {sign * profile.tolerance: "" for sign in (-1, 1)}
+    drawn.set_ticks(sorted(labels), labels=[labels[place] for place in sorted(labels)], fontsize=_TEXT)
+    drawn.outline.set_linewidth(0.5)
+    bar.tick_params(length=4, color=FAINT, labelcolor=INK)
+
+
+def _by_passes_alone(outcome: Outcome) -> Mesh:
+    """Return the finished moulding with only what the passes cut marked as cut: no target is named for the rest."""
+    mesh = joined([piece.mesh for piece in outcome.job.pieces])
+    of_passes = mesh.cut_by <= len(outcome.job.passes)
+    return Mesh(mesh.vertices, mesh.triangles, np.where(of_passes, mesh.cut_by, UNCUT))
+
+
+def _section(figure: Figure, plan: Layout, outcome: Outcome, units: Units, left: int, width: int, height: int) -> None:
+    """Draw the section and, with a target, the deviation below it to the same scale across."""
+    profile = outcome.profile
+    write(figure, left + width / 2, plan.lower + 24, "section, looking along the feed", _HEADING, ha="center")
+    axes = axes_at(figure, left, plan.lower + 56, width, height)
+    draw_section(axes, outcome, units, _TEXT)
+    if profile is None:
+        return
+    inset = 150
+    below = axes_at(figure, left + inset, plan.lower + 600, width - inset, 190)
+    low, high = axes.get_xlim()
+    below.set_xlim(low + (high - low) * inset / width, high)
+    draw_deviation(below, outcome, units, _TEXT)
+    shown_times = (below.bbox.height / np.ptp(below.get_ylim())) / (below.bbox.width / np.ptp(below.get_xlim()))
+    note = f"deviation from the target, {float(f'{shown_times:.2g}'):g} times as large, and the tolerance"
+    write(figure, left + inset, plan.lower + 564, note, _TEXT)
+
+
+def _paste(figure: Figure, plan: Layout, left: int, top: int, picture: NDArray[np.uint8]) -> None:
+    """Lay a picture into the figure, pixel for pixel."""
+    figure.figimage(picture, left, plan.height - top - picture.shape[0], origin="upper", zorder=-1)

@@ -1,0 +1,195 @@
+"""`surface.png`: how high the tooth marks stand along the profile, and a close-up of the highest in true proportion.
+
+The close-up is one feed from tooth to tooth, worked out once and laid side by side. Equal, sharp, rigid teeth.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+from numpy.typing import NDArray
+
+from sweep.check.judge import Outcome
+from sweep.cut.surface import Surface, surface_of
+from sweep.show.draw.colours import ALARM, FAINT, INK, WOOD
+from sweep.show.draw.dimensions import ticked
+from sweep.show.draw.paint_png import axes_at, write
+from sweep.units import Units
+
+SIZE = (2200, 1360)
+"""Pixels."""
+
+MARKS = 5
+"""How many marks the close-up shows."""
+
+NO_RIDGE = 1e-3
+"""Share of the spacing under which marks are drawn as none."""
+
+_DPI = 200
+_TITLE, _HEADING, _TEXT = 15.0, 10.5, 9.0  # points
+_LEFT, _RIGHT = (250, 760), (1230, 640)  # left side and width of the two halves, pixels
+_RELIEF, _SLICE = (290, 430), (800, 300)  # top and height of the two close-ups
+_BESIDE = 270  # room for the height of the ridges, pixels
+
+
+def write_surface(path: Path, outcome: Outcome, units: Units) -> None:
+    """Draw `surface.png`.
+
+    Parameters
+    ----------
+    path : Path
+    outcome : Outcome
+    units : Units
+        For every length that is written in it.
+    """
+    scene = outcome.job.scene
+    surface = surface_of(scene, runout=0.0)
+    figure = Figure(figsize=(SIZE[0] / _DPI, SIZE[1] / _DPI), dpi=_DPI, facecolor="white")
+    FigureCanvasAgg(figure)
+    write(figure, 60, 62, "Tooth marks after the last pass", _TITLE, weight="bold")
+    title = scene.title or "Untitled job"
+    facts = [
+        title if len(title) <= 60 else title[:59] + "…",
+        f"last pass at {units.feed(outcome.job.passes[-1].feed_speed)}",
+        f"{units.written(surface.feed_per_tooth)} a tooth",
+        f"highest ridge {units.written(surface.largest)}",
+    ]
+    if scene.blade.runout > 0:
+        proud = surface_of(scene)
+        facts.append(f"with {units.written(scene.blade.runout)} of run-out {units.written(proud.largest)}, not drawn")
+    write(figure, 60, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
+    if surface.points:
+        _along_profile(figure, outcome, surface, units)
+        _close_up(figure, surface, units)
+    else:
+        write(figure, SIZE[0] / 2, 600, "the last pass misses the stock", _HEADING, ha="center")
+    second = ", each corner by every second tooth" if scene.blade.stagger == 2 else ""
+    lines = (
+        f"Sharp, equal teeth{second}. Half the last feed leaves half the ridge.",
+        "Tear-out, run-out and vibration are not in it. Simulation, not permission to cut.",
+    )
+    for k, line in enumerate(lines):
+        write(figure, SIZE[0] / 2, SIZE[1] - 88 + 44 * k, line, _TEXT, ha="center", color=FAINT, style="italic")
+    figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
+
+
+def _along_profile(figure: Figure, outcome: Outcome, surface: Surface, units: Units) -> None:
+    """Draw the ridges over the width and, to the same scale across, the section in true proportion."""
+    left, width = _LEFT
+    stock = outcome.job.scene.stock
+    y, z = np.array(surface.points).T
+    half = stock.width / 2
+    write(figure, left + width / 2, 222, "height of the ridges, from side to side", _HEADING, ha="center")
+    upper = axes_at(figure, left, 290, width, 480)
+    most = max(surface.largest, NO_RIDGE * surface.spacing)
+    upper.fill_between(y, 0.0, surface.ridges, color=WOOD, lw=0)
+    upper.plot(y, surface.ridges, color=INK, lw=1.6)
+    upper.set(xlim=(-half, half), ylim=(0.0, 1.12 * most))
+    ticks = [0.0, most / 2, most]
+    upper.set_yticks(ticks, ["0", *(units.written(t) for t in ticks[1:])], fontsize=_TEXT)
+    upper.set_xticks([])
+    for side in ("top", "right"):
+        upper.spines[side].set_visible(False)
+    for side in ("left", "bottom"):
+        upper.spines[side].set_color(FAINT)
+    upper.tick_params(length=4, color=FAINT, labelcolor=INK)
+    upper.grid(axis="y", color=FAINT, alpha=0.25, lw=0.7)
+
+    deep = min(300, width * stock.thickness / stock.width)
+    across = deep * stock.width / stock.thickness  # thick stock is drawn smaller
+    lower = axes_at(figure, left + (width - across) / 2, 850 + (300 - deep) / 2, across, deep)
+    lower.set(xlim=(-half, half), ylim=(0.0, stock.thickness))
+    lower.set_axis_off()
+    y[[0, -1]] = np.where(z[[0, -1]] > 0.0, (-half, half), y[[0, -1]])  # run off a side
+    lower.fill_between([-half, *y, half], [0.0, *z, 0.0], stock.thickness, color=WOOD, lw=0)
+    lower.plot(y, z, color=INK, lw=1.3, clip_on=False)
+    place = surface.where
+    for axes, level in ((upper, surface.largest), (lower, place[1])):
+        axes.plot([place[0]], [level], "o", ms=5, color=ALARM, clip_on=False, zorder=5)
+    level = "at the table" if place[1] < 0.005 else f"{units.length(place[1])} above the table"
+    note = f"the highest, at y = {units.length(place[0])}, {level}: drawn beside"
+    write(figure, left + width / 2, 1190, note.replace("-", "\N{MINUS SIGN}"), _TEXT, ha="center", color=ALARM)
+    write(figure, left + width / 2, 820, "section, looking along the feed", _TEXT, ha="center", color=FAINT)
+
+
+def _close_up(figure: Figure, surface: Surface, units: Units) -> None:
+    """Draw the highest ridges seen square on and cut along the feed, both to one scale."""
+    left, width = _RIGHT
+    middle = left + width / 2
+    scale = MARKS * surface.spacing / width  # mm a pixel
+    # as seen from within the cove, the leading end and so the feed are to the right on the left flank
+    hand = -1 if surface.where[0] <= _bottom(surface) else 1
+    write(figure, middle, 222, "the highest ridges, in true proportion", _HEADING, ha="center")
+
+    top, height = _RELIEF
+    relief = axes_at(figure, left, top, width, height)
+    relief.set_axis_off()
+    rows, columns = 2 * height, 2 * width
+    across = hand * scale * (np.arange(columns) + 0.5) / 2
+    up = scale * (np.arange(rows)[::-1, None] + 0.5) / 2
+    relief.imshow(_shaded(surface, across - surface.slant * up, hand), aspect="auto", interpolation="antialiased")
+    write(figure, left, top - 26, "seen square on, the table below", _TEXT, color=FAINT)
+    arrow = "feed \N{RIGHTWARDS ARROW}" if hand < 0 else "\N{LEFTWARDS ARROW} feed"
+    write(figure, left + width, top - 26, arrow, _TEXT, ha="right", color=FAINT)
+
+    top, height = _SLICE
+    cut = axes_at(figure, left, top, width + _BESIDE, height)
+    cut.set_axis_off()
+    x = np.linspace(0.0, width * scale, MARKS * 400 + 1)
+    ridge = _ridge(surface, hand * x)
+    floor = -90 * scale
+    cut.set(xlim=(0.0, (width + _BESIDE) * scale), ylim=(floor, floor + height * scale))
+    cut.fill_between(x, floor, ridge, color=WOOD, lw=0)
+    cut.plot(x, ridge, color=INK, lw=1.4, solid_joinstyle="miter")
+    write(figure, left, top + height + 28, "cut along the feed, square to the surface; wood below", _TEXT, color=FAINT)
+    level = 110 * scale if surface.largest < 80 * scale else surface.largest + 40 * scale
+    ends = np.array([2.0, 3.0]) * surface.spacing
+    for end in ends:
+        cut.plot([end, end], [0.0, level + 8 * scale], color=FAINT, lw=0.7)
+    ticked(cut, np.column_stack([ends, [level, level]]), scale)
+    cut.text(
+        ends.mean(), level + 14 * scale, f"{units.written(surface.spacing)} from mark to mark",
+        ha="center", va="bottom", fontsize=_TEXT, color=INK,
+    )  # fmt: skip
+    if surface.largest < NO_RIDGE * surface.spacing:
+        cut.text(
+            MARKS / 2 * surface.spacing, -40 * scale, "the ridges are too low to be drawn",
+            ha="center", va="center", fontsize=_TEXT, color=INK,
+        )  # fmt: skip
+        return
+    # the height, beside the last mark; its upper end is drawn out from the last crest
+    crest = (MARKS - 1 + (surface.crest if hand > 0 else 1 - surface.crest)) * surface.spacing
+    right = (width + 40) * scale
+    for end, start in ((0.0, width * scale), (surface.largest, crest)):
+        cut.plot([start + 8 * scale, right + 8 * scale], [end, end], color=FAINT, lw=0.7)
+    ticked(cut, np.array([[right, 0.0], [right, surface.largest]]), scale)
+    cut.text(
+        right + 22 * scale, surface.largest / 2, f"{units.written(surface.largest)} high",
+        ha="left", va="center", fontsize=_TEXT, color=INK,
+    )  # fmt: skip
+
+
+def _bottom(surface: Surface) -> float:
+    """Return the y of the highest point of the profile, mm: the bottom of the cove."""
+    return max(surface.points, key=lambda point: point[1])[0]
+
+
+def _ridge(surface: Surface, x: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return how high the wood stands at places along the feed, mm: one triangle, laid side by side."""
+    return np.interp(x / surface.spacing % 1.0, (0.0, surface.crest, 1.0), (0.0, surface.largest, 0.0))
+
+
+def _shaded(surface: Surface, x: NDArray[np.float64], hand: int) -> NDArray[np.float64]:
+    """Return the colour of the surface at places along the feed, lit from the left across the marks, (..., 3)."""
+    rising = x / surface.spacing % 1.0 < surface.crest
+    share = np.where(rising, surface.crest, surface.crest - 1.0)
+    slope = surface.largest / (surface.spacing * share)
+    normal = np.stack([-hand * slope, surface.slant * slope, np.ones_like(slope)], axis=-1)
+    normal /= np.linalg.norm(normal, axis=-1, keepdims=True)
+    light = np.array([-1.0, hand * surface.slant, 0.0])
+    light = 0.6 * light / np.linalg.norm(light) + (0.0, 0.0, 0.8)
+    shade = 0.48 + 0.56 * np.clip(normal @ light, 0.0, None)
+    return np.clip(np.array(WOOD) * shade[..., None], 0.0, 1.0)

@@ -1,0 +1,1 @@
+"""What is said, once: facts in the words of the maker."""

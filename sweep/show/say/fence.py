@@ -1,0 +1,208 @@
+"""How the fence is set, for a terminal: tape-measure figures as tables, the rest in sentences of plain ASCII."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from rich import box
+from rich.console import Console
+from rich.table import Table
+
+from sweep.check.flag import Flag
+from sweep.check.limits import HOLDS_OFF
+from sweep.cut.fence import FenceLayout, Strips, fence_on_table, pull_on_fence
+from sweep.cut.lines_on_table import BESIDE, Mark
+from sweep.cut.load import Load
+from sweep.cut.room_on_saw import room_on_table, throat_needed
+from sweep.scene.model import Scene
+from sweep.show.say.passes import print_whole
+from sweep.units import MM_PER_INCH, Units, degrees
+
+VAGUE = math.radians(5)
+"""rad. Where a small error of the strips' gap turns them further than this, they do not set the angle."""
+
+
+def beside(units: Units) -> float:
+    """Return how far from the blade's centre to measure where a scene has no table, mm: a round figure to the maker."""
+    return BESIDE if units.metric else 10 * MM_PER_INCH
+
+
+def print_fence(console: Console, scene: Scene, loads: Sequence[Load], flags: Sequence[Flag], units: Units) -> None:
+    """Print the marks of the fence, what sets it without a tape, which way the work is pulled, and what does not fit.
+
+    Parameters
+    ----------
+    console : Console
+    scene : Scene
+        With a set-up and passes.
+    loads : sequence of Load
+        One for each pass.
+    flags : sequence of Flag
+        Of the table.
+    units : Units
+    """
+    layout = fence_on_table(scene, beside(units))
+
+    def say(sentence: str, style: str | None = None) -> None:
+        console.print(sentence, style=style, markup=False, highlight=False)
+
+    side = "operator's" if layout.side == "near" else "far"
+    angle = f"{degrees(layout.angle):.2f} deg to the blade's plane"
+    say(f"{scene.title or 'Untitled job'}: fence at {angle}, on the {side} side of the blade", "bold")
+    print_whole(console, marks_table(scene, layout, units))
+    say(tape_sentence(scene, layout, units))
+    say(strips_sentence(layout.strips, units))
+    if layout.touches:
+        say(
+            "Set-up block, a short piece as the last pass leaves it, pushed along the fence over the blade at its full "
+            "height, saw stopped and unplugged: the rim just touches its leading end"
+        )
+        print_whole(console, touches_table(layout, units))
+    say(pull_sentence(layout, loads))
+    say(clear_sentence(layout, units))
+    say(room_sentence(scene, units))
+    for flag in flags:
+        say(f"! {flag.message}. ({flag.code})", "red")
+
+
+def marks_table(scene: Scene, layout: FenceLayout, units: Units) -> Table:
+    """Return where the fence and the stock's other edge cross the edges of the table, from the blade and the slots."""
+    slots = scene.saw.slots
+    table = _table("", "", "", *(f"from the slot's edge\n{aside(slot, units)} of the blade" for slot in slots))
+    table.show_header = bool(slots)
+    for name, line in (("face of the fence", layout.face), ("other edge of the stock", layout.opposite)):
+        names = [name, ""]
+        for mark in line.marks:
+            from_slots = [aside(distance, units) for distance in mark.from_slots] or ["-"] * len(slots)
+            table.add_row(
+                names.pop(0), where_of(mark, layout, units), measure_of(scene, mark, layout, units), *from_slots
+            )
+        if not line.marks:
+            table.add_row(name, "misses the table")
+        elif line.difference is not None:
+            table.add_row("", "difference", units.tape(abs(line.difference)))
+    return table
+
+
+def where_of(mark: Mark, layout: FenceLayout, units: Units) -> str:
+    """Return the edge or the line at which a mark is measured."""
+    if layout.on_table:
+        return f"at the {mark.edge} edge"
+    if mark.edge in ("front", "rear"):
+        return f"{_along(mark.y, units)} the blade's centre"
+    return f"{aside(mark.x, units)} of the blade"
+
+
+def measure_of(scene: Scene, mark: Mark, layout: FenceLayout, units: Units) -> str:
+    """Return how far along that edge the mark lies."""
+    if mark.edge in ("front", "rear"):
+        return f"{aside(mark.x, units)} of the blade"
+    if layout.on_table:
+        return f"{units.tape(mark.y + scene.saw.front_to_blade)} from the front edge"
+    return f"{_along(mark.y, units)} the blade's centre"
+
+
+def aside(x: float, units: Units) -> str:
+    """Return a distance to the right as a tape reads it, with its side."""
+    return f"{units.tape(abs(x))} {'left' if x < 0 else 'right'}"
+
+
+def _along(y: float, units: Units) -> str:
+    return f"{units.tape(abs(y))} {'before' if y < 0 else 'beyond'}"
+
+
+def _slip(units: Units) -> tuple[float, str]:
+    """Return a small error of measuring, mm, and in words."""
+    return (1.0, "1 mm") if units.metric else (MM_PER_INCH / 32, "1/32 in")
+
+
+def tape_sentence(scene: Scene, layout: FenceLayout, units: Units) -> str:
+    """Return from where to measure, and what an error of the tape does."""
+    left, right = (scene.tool.profile[end][0] / math.cos(scene.tilt) for end in (0, -1))
+    said = (
+        "'The blade' is its plane where it passes the table: the teeth reach from "
+        f"{aside(left, units)} to {aside(right, units)} of it there."
+    )
+    slip, words = _slip(units)
+    if layout.face.turn is None:
+        return said
+    return f"{said} {words} wrong at one of two marks turns the fence by {degrees(layout.face.turn * slip):.2g} deg."
+
+
+def strips_sentence(strips: Strips | None, units: Units) -> str:
+    """Return how far apart parallel strips are set, and where they touch the rim."""
+    if strips is None:
+        return "The blade does not reach the table: there is nothing to lay strips against."
+    left, right = (_along(y, units) for _, y in (strips.left, strips.right))
+    said = (
+        f"Parallel strips {units.length(strips.gap)} apart, laid on the table over the blade at its full height, saw "
+        "stopped and unplugged, lie along the fence when both touch the rim: looking along the feed, the left one "
+        f"{left} the blade's centre and the right one {right} it (turn the blade by hand until a tooth stands there)."
+    )
+    slip, words = _slip(units)
+    if strips.turn is None or strips.turn * slip > VAGUE:
+        return f"{said} At this set-up the gap hardly tells the angle: set the fence by tape."
+    return f"{said} {words} wrong in the gap turns them by {degrees(strips.turn * slip):.2g} deg."
+
+
+def touches_table(layout: FenceLayout, units: Units) -> Table:
+    """Return where the rim touches the end of a set-up block, in the order in which it does."""
+    table = _table(
+        "at the cove's", "its end from\nthe blade's centre", "from the edge\nat the fence", "above\nthe table"
+    )
+    for touch in layout.touches:
+        past = f"{units.length(abs(touch.travel))} {'before' if touch.travel < 0 else 'beyond'}"
+        table.add_row(touch.where, past, units.length(touch.from_fence), units.length(touch.height))
+    return table
+
+
+def pull_sentence(layout: FenceLayout, loads: Sequence[Load]) -> str:
+    """Return which way the teeth pull the work across, from the geometry and from the estimate of forces."""
+    toward = "into" if layout.side == "near" else "off"
+    along, aside_of_it = 100 * math.sin(layout.angle), 100 * math.cos(layout.angle)
+    said = (
+        f"At the top of the blade the teeth run towards the operator: {along:.0f} % of their pull goes across the "
+        f"stock, to the right looking along the feed, {toward} this fence; {aside_of_it:.0f} % of what their sides "
+        "press goes the other way."
+    )
+    pull = pull_on_fence(loads)
+    if pull is None:
+        return f"{said} Of the forces nothing is known here: guide the work on both sides."
+    ends = " to ".join(f"{abs(end):.2g} N {'into' if end >= 0 else 'off'} it" for end in (pull.least, pull.most))
+    band = f"{pull.low:.2g} to {pull.high:.2g} N into it"
+    said += f" On balance about {ends} over the passes (an estimate, its band {band})"
+    if pull.least < -HOLDS_OFF:
+        return f"{said}: only a second fence holds the work there, or the fence on the other side of the blade."
+    return f"{said}: hold the work to the fence from the other side too."
+
+
+def clear_sentence(layout: FenceLayout, units: Units) -> str:
+    """Return how near the blade comes to the fence and to a second one."""
+    lines = ((layout.clear, "the fence"), (layout.clear_opposite, "a second fence at the stock's other edge"))
+    said = [f"{units.tape(abs(gap))} {'clear of' if gap >= 0 else 'into'} {name}" for gap, name in lines]
+    return f"The blade stands {said[0]}, and {said[1]}."
+
+
+def room_sentence(scene: Scene, units: Units) -> str:
+    """Return what room the set-up takes: of the throat plate, and of the table where the scene gives it."""
+    long, wide = throat_needed(scene)
+    said = (
+        f"It needs an opening at least {units.tape(long)} long and {units.tape(wide)} wide through a throat plate "
+        f"{units.tape(scene.saw.throat_thickness)} thick"
+    )
+    room = room_on_table(scene)
+    if room is None:
+        return f"{said}. The scene gives no table (saw.table_depth and the like): what fits on it is not judged."
+    if room.fence_length is not None:
+        said += f"; the fence must be {units.tape(room.fence_length)} long to reach both edges of the table"
+    needs = ((room.before, "before the table"), (room.after, "beyond it"))
+    carried = " and ".join(f"{units.tape(needed)} {where}" for needed, where in needs if needed > 0)
+    return f"{said}; the stock must be carried at least {carried}." if carried else f"{said}."
+
+
+def _table(*headings: str) -> Table:
+    table = Table(box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1), header_style="bold")
+    for place, heading in enumerate(headings):
+        table.add_column(heading, justify="left" if place == 0 else "right", no_wrap=True)
+    return table

@@ -1,0 +1,159 @@
+"""The cut list for a terminal: pieces, blanks and boards as tables, the rest in sentences."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+from rich import box
+from rich.console import Console
+from rich.table import Table
+
+from sweep.check.flag import Flag
+from sweep.check.panel import PanelCheck
+from sweep.plan.boards import Bar
+from sweep.plan.cutlist import CutList, leftover
+from sweep.scene.model import Scene
+from sweep.show.say.panel import panel_sentences
+from sweep.show.say.passes import print_whole
+from sweep.units import Units, minutes
+
+
+def print_cut_list(
+    console: Console,
+    scene: Scene,
+    cut: CutList,
+    panel: PanelCheck | None,
+    flags: Sequence[Flag],
+    units: Units,
+) -> None:
+    """Print what to cut, what to buy, how long it takes, and what a panel needs.
+
+    Parameters
+    ----------
+    console : Console
+    scene : Scene
+        With an order and its passes.
+    cut : CutList
+        Of that scene.
+    panel : PanelCheck or None
+    flags : sequence of Flag
+        Of the blanks and of the panel.
+    units : Units
+    """
+
+    def say(sentence: str, style: str | None = None) -> None:
+        console.print(sentence, style=style, markup=False, highlight=False)
+
+    say(f"{scene.title or 'Untitled job'}: cut list", "bold")
+    print_whole(console, pieces_table(cut, units))
+    console.print()
+    print_whole(console, blanks_table(scene, cut, units))
+    for sentence in blanks_sentences(scene, cut, units):
+        say(sentence)
+    if cut.boards:
+        console.print()
+        print_whole(console, boards_table(scene, cut, units))
+    say(boards_sentence(scene, cut, units))
+    say(time_sentence(scene, cut))
+    if panel is not None:
+        for sentence in panel_sentences(scene, panel, units):
+            say(sentence)
+    for flag in flags:
+        say(f"! {flag.message}. ({flag.code})", "red")
+
+
+def pieces_table(cut: CutList, units: Units) -> Table:
+    """Return the pieces wanted, like ones together."""
+    mitred = any(piece.mitres for piece in cut.pieces)
+    table = _table("", "piece", *(("longest", "shortest", "mitred ends") if mitred else ("length",)), "cut off at")
+    for piece, count in Counter(cut.pieces).items():
+        row = [str(count), piece.name, units.tape(piece.length)]
+        if mitred:
+            row += [units.tape(piece.inner_length), ("none", "one", "both")[piece.mitres]]
+        table.add_row(*row, units.tape(piece.rough))
+    return table
+
+
+def blanks_table(scene: Scene, cut: CutList, units: Units) -> Table:
+    """Return the blanks and what each is cut into, like ones together."""
+    table = _table("", "blank", "cut into", "left over")
+    for bar, count in Counter(cut.blanks).items():
+        table.add_row(str(count), units.tape(cut.blank_length), *_strips(bar, scene.order.saw_kerf, units))
+    table.add_row(str(cut.spares), units.tape(cut.blank_length), "spare", "")
+    return table
+
+
+def boards_table(scene: Scene, cut: CutList, units: Units) -> Table:
+    """Return the boards and what each is cut into, like ones together; the trimmed ends are not left over."""
+    table = _table("", "board", "cut into", "left over")
+    for (length, bar), count in Counter(zip(cut.board_lengths, cut.boards, strict=True)).items():
+        table.add_row(str(count), units.tape(length), *_strips(bar, scene.order.saw_kerf, units))
+    return table
+
+
+def _strips(bar: Bar, kerf: float, units: Units) -> tuple[str, str]:
+    """Return what the strips of a bar are cut into and what is left of each, a line for each."""
+    lines = []
+    for strip in bar.strips:
+        names = Counter(part.name for part in strip)
+        lines.append(" + ".join(f"{count} x {name}" if count > 1 else name for name, count in names.items()))
+    left = [units.tape(leftover(bar.length, strip, kerf)) for strip in bar.strips]
+    return "\n".join(lines), "\n".join(left)
+
+
+def blanks_sentences(scene: Scene, cut: CutList, units: Units) -> list[str]:
+    """Return how many pass over the blade, what may not, and whether shorter blanks would do."""
+    said = [
+        f"{cut.passed} blanks pass over the blade, {cut.spares} of them spare: the set-up cannot be repeated once "
+        f"broken. Nothing shorter than {units.tape(cut.least_length)} may pass: cut the pieces off afterwards."
+    ]
+    kerf = scene.order.saw_kerf
+    spared = min(
+        leftover(cut.blank_length, strip, 0.0) - kerf * (len(strip) - 1) for b in cut.blanks for strip in b.strips
+    )
+    serves = max(cut.least_length, cut.blank_length - spared)
+    if serves < cut.blank_length - kerf:
+        said.append(f"Blanks of {units.length(serves)} would do for the same pieces.")
+    block = units.tape(cut.setup_block_length)
+    short = ", and are too short to pass over the blade" if cut.setup_block_length < cut.least_length else ""
+    said.append(
+        f"{cut.setup_blocks} set-up blocks of {block}, of the blanks' section, are for setting fence and height with "
+        f"the saw unplugged{short}. Keep one with the finished cove off the spare, to find the set-up again."
+    )
+    return said
+
+
+def boards_sentence(scene: Scene, cut: CutList, units: Units) -> str:
+    """Return what to buy, and what the sum leaves out."""
+    stock = scene.stock
+    section = f"planed to {units.tape(stock.width)} by {units.tape(stock.thickness)}"
+    if not cut.boards:
+        blocks = cut.setup_blocks * cut.setup_block_length
+        return (
+            f"Wood {section}: {units.tape(cut.passed * cut.blank_length + blocks)} in all, without kerfs; name the "
+            "lengths that are sold in order.boards to have boards counted."
+        )
+    bought = [f"{count} x {units.tape(length)}" for length, count in Counter(cut.board_lengths).items()]
+    return (
+        f"Buy {' and '.join(bought)}, together {units.tape(sum(cut.board_lengths))}, the least that serves; {section}, "
+        "knots and checks not reckoned with."
+    )
+
+
+def time_sentence(scene: Scene, cut: CutList) -> str:
+    """Return how long the passes take, and what is not in it."""
+    order = scene.order
+    return (
+        f"About {minutes(cut.seconds)} at the saw: {len(scene.passes.heights)} passes of {cut.passed} blanks, "
+        f"{order.handling:.0f} s to handle each and {order.reset:.0f} s to raise the blade; without setting up, "
+        "crosscuts, mitres, planing, sanding and rests."
+    )
+
+
+def _table(*headings: str) -> Table:
+    table = Table(box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1), header_style="bold")
+    for heading in headings:
+        left = heading in ("piece", "cut into", "mitred ends")
+        table.add_column(heading, justify="left" if left else "right", no_wrap=True)
+    return table

@@ -1,0 +1,164 @@
+"""What the second page says: the fence, the order, what follows the cove, and the record of the set-up."""
+
+from __future__ import annotations
+
+from importlib.metadata import version
+from typing import Any
+
+from sweep.check.panel import check_panel
+from sweep.cut.fence import fence_on_table, touches_of_block
+from sweep.cut.job import Job
+from sweep.cut.sanding import filling
+from sweep.plan.cutlist import cut_list
+from sweep.scene.finish import Bevel, Chamfer, Finish, Rabbet, Rip, RoundOver
+from sweep.scene.model import Scene
+from sweep.show.say.fence import (
+    beside,
+    clear_sentence,
+    pull_sentence,
+    room_sentence,
+    tape_sentence,
+)
+from sweep.show.say.finishing import finishing_sentences
+from sweep.show.say.order import (
+    blanks_sentences,
+    blanks_table,
+    boards_sentence,
+    boards_table,
+    pieces_table,
+    time_sentence,
+)
+from sweep.show.say.panel import panel_sentences
+from sweep.show.sheet.tables import Rows, rows_of
+from sweep.units import Units, degrees, rpm
+
+
+def fence_notes(job: Job, units: Units) -> list[str]:
+    """Return how the fence is set and what it takes of the saw, in sentences."""
+    scene = job.scene
+    layout = fence_on_table(scene, beside(units))
+    return [
+        tape_sentence(scene, layout, units),
+        clear_sentence(layout, units),
+        pull_sentence(layout, job.loads),
+        room_sentence(scene, units),
+    ]
+
+
+def block_marks(scene: Scene, units: Units) -> Rows:
+    """Return the marks on the end of a set-up block: number, what of the cove, from the fence, height, where it is."""
+    headings = ["", "at the cove's", "from the fence", "up", "its end from the blade's centre"]
+    rows = []
+    for number, touch in enumerate(touches_of_block(scene), start=1):
+        past = f"{units.length(abs(touch.travel))} {'before' if touch.travel < 0 else 'beyond'}"
+        rows.append([str(number), touch.where, units.length(touch.from_fence), units.length(touch.height), past])
+    return {"headings": headings, "left": [True, True, False, False, False], "rows": rows}
+
+
+def order(job: Job, units: Units) -> dict[str, Any] | None:
+    """Return the cut list as tables and sentences; None when nothing is ordered."""
+    cut, scene = cut_list(job), job.scene
+    if cut is None:
+        return None
+    tables = [pieces_table(cut, units), blanks_table(scene, cut, units)]
+    tables += [boards_table(scene, cut, units)] if cut.boards else []
+    said = [*blanks_sentences(scene, cut, units), boards_sentence(scene, cut, units), time_sentence(scene, cut)]
+    return {"tables": [rows_of(table) for table in tables], "said": said}
+
+
+def after_the_cove(job: Job, units: Units) -> list[str]:
+    """Return the finishing operations, one sentence each, in the order in which they are done."""
+    done = []
+    for operation in job.scene.finish:
+        where = f" Piece {operation.piece} only." if operation.piece is not None else ""
+        done.append(f"{_step(operation, job.scene, units)}{where}")
+    return done
+
+
+def _step(operation: Finish, scene: Scene, units: Units) -> str:
+    if isinstance(operation, Rip):
+        tool = scene.tool.profile
+        kerf = units.length(operation.kerf if operation.kerf is not None else tool[-1][0] - tool[0][0])
+        keep = "keep both parts" if operation.keep == "both" else f"keep the {operation.keep} part"
+        return f"Rip, kerf {kerf}, middle {_aside(operation.at, units)}{_lean(operation.tilt)}; {keep}."
+    if isinstance(operation, RoundOver):
+        return f"Round over the edge {operation.edge}, radius {units.length(operation.radius)}."
+    if isinstance(operation, Chamfer):
+        return f"Chamfer the edge {operation.edge}, {units.length(operation.size)} back along both faces."
+    if isinstance(operation, Rabbet):
+        size = f"{units.length(operation.width)} wide and {units.length(operation.depth)} deep"
+        return f"Rabbet along {operation.edge}, {size}."
+    if isinstance(operation, Bevel):
+        ceiling = operation.wall_flat if operation.ceiling_flat is None else operation.ceiling_flat
+        flats = f"flat for the wall {units.length(operation.wall_flat)} wide, on the {operation.wall}"
+        spring = f"{degrees(operation.spring):.2f} deg to the wall"
+        return f"Bevel the back, {spring}: {flats}; flat for the ceiling {units.length(ceiling)} wide."
+    fence, height = f"{degrees(operation.fence_angle):.2f} deg", units.length(operation.blade_height)
+    return (
+        f"Turn the stock over {operation.turn} and cut a second cove: fence {fence}, blade {height} high"
+        f"{_lean(operation.blade_tilt)}, offset {_aside(operation.offset, units)}; its passes are not planned here."
+    )
+
+
+def _aside(y: float, units: Units) -> str:
+    side = f" {'left' if y < 0 else 'right'} of" if abs(y) >= 0.005 else " from"
+    return f"{units.length(abs(y))}{side} the centreline"
+
+
+def _lean(tilt: float) -> str:
+    return f", blade tilted {abs(degrees(tilt)):.2f} deg to the {'right' if tilt > 0 else 'left'}" if tilt else ""
+
+
+def fitting(job: Job, units: Units) -> list[str]:
+    """Return how the moulding sits and is mitred, and what a panel beside it needs."""
+    said = finishing_sentences(job, units)[1 if job.finishing else 0 :]
+    panel = check_panel(job.scene)
+    return said if panel is None else [*said, *panel_sentences(job.scene, panel, units)]
+
+
+def sanding(job: Job, units: Units) -> str:
+    """Return what serves to smooth the cove; nothing where there is none to smooth."""
+    if filling(job.scene, 0.0, chord=0.1) is None:
+        return ""
+    return (
+        f"sanding-block.stl fits the cove with paper {units.length(job.scene.sanding.paper)} thick on it, scraper.svg "
+        "without; both are for the cove as it leaves the saw, so sand before ripping."
+    )
+
+
+def settings(job: Job, units: Units, source: str) -> list[list[str]]:
+    """Return everything that was set, as pairs of name and words, to find the set-up again."""
+    scene = job.scene
+    stock, blade, saw, setup = scene.stock, scene.blade, scene.saw, scene.setup
+    size = " x ".join(units.length(side) for side in (stock.length, stock.width, stock.thickness))
+    moisture = f"{100 * stock.moisture:.3g} % moisture"
+    speed = f"arbor {rpm(saw.speed):.0f} rpm, rim {saw.speed * scene.tool.radius / 1000:.0f} m/s"
+    marked = "" if blade.max_speed is None else f", blade marked {rpm(blade.max_speed):.0f} rpm"
+    fence = scene.fence
+    height = units.length(fence.height or stock.thickness)
+    rows = [
+        ["Stock", f"{stock.species}, {size} (planed), {moisture}"],
+        ["Blade", blade_words(scene, units)],
+        ["Saw", speed + marked + ("" if saw.motor is None else f", motor {saw.motor / 1000:.2f} kW")],
+        [
+            "Set-up",
+            f"fence {degrees(setup.fence_angle):.4f} deg, {setup.fence_side} side; height "
+            f"{units.written(setup.blade_height)}; tilt {degrees(setup.blade_tilt):.4f} deg; offset "
+            f"{units.written(setup.offset)} (right of the blade's centre is positive)",
+        ],
+        ["Fence", f"{units.length(fence.thickness)} thick, {height} high"],
+        ["Heights", ", ".join(units.written(one.height) for one in job.passes)],
+        ["Worked out", f"{source}, sweep {version('sweep')}, chords of {units.fine(job.chord)}"],
+    ]
+    return rows
+
+
+def blade_words(scene: Scene, units: Units) -> str:
+    """Return the blade in words."""
+    blade, tool = scene.blade, scene.tool
+    name = f"{blade.name}, " if blade.name else ""
+    tip = "shaped" if blade.profile is not None else blade.tip
+    bevel = "" if blade.bevel is None else f" {degrees(blade.bevel):.3g} deg"
+    kerf = units.length(tool.profile[-1][0] - tool.profile[0][0])
+    across = units.tape(2 * tool.radius)
+    return f"{name}{across} across, kerf {kerf}, {blade.teeth} teeth, {tip}{bevel}"

@@ -1,0 +1,1 @@
+"""Solids as plain arrays."""
