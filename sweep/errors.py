@@ -36,4 +36,4 @@ class SolidError(SweepError):
 
 
 class PictureError(SweepError):
-    """This machine cannot draw, or cannot open a window."""
+    """The machine cannot draw, or cannot open a window."""

@@ -1,150 +1,144 @@
-"""Text to millimetres, radians, seconds, watts, and back: the only place that knows other units.
+"""The units that a maker writes and reads, a closed list for each kind of quantity, and how figures are shown in them.
 
-The units themselves come from pint; the fractions of an inch that woodworkers write and read
-(``"2 1/2 in"``, ``"5/8 +0.005 in"``) are ours.
+Reading text is `quantity.py`. Factors are exact or as defined: SI (BIPM, The International System of Units, 9th
+edition), the international yard and pound (1959: 1 in = 25.4 mm, 1 lb = 0.45359237 kg) and standard gravity (CGPM 1901:
+9.80665 m/s2).
 """
 
 from __future__ import annotations
 
 import math
-import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cache
 
 MM_PER_INCH = 25.4
-
-_NUMBER = r"(?:\d+\s+\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d+\.?\d*(?:[eE][+-]?\d+)?|\.\d+(?:[eE][+-]?\d+)?)"
-_TERM = re.compile(rf"\s*({_NUMBER})\s*([a-zA-Zµ°%\"'][a-zA-Z0-9µ°²/^*\"']*)")
-_TRADE_MARKS = {'"': "inch", "'": "foot", "°": "degree", "%": "percent"}
+_FOOT = 12 * MM_PER_INCH
+_POUND = 0.45359237  # kg
+_GRAVITY = 9.80665  # m/s2
+_TURN = 2 * math.pi
 
 
 @dataclass(frozen=True)
 class Kind:
-    """One kind of quantity: its name, the unit the program works in, one to show it in, and examples."""
-
-    name: str
-    unit: str
-    shown: str
-    examples: str
-
-
-LENGTH = Kind("length", "mm", "mm", '"16 mm" or "5/8 in"')
-ANGLE = Kind("angle", "radian", "deg", '"28 deg"')
-SPEED = Kind("speed", "mm/s", "m/min", '"2 m/min" or "12 ft/min"')
-ROTATION = Kind("speed of rotation", "radian/s", "rpm", '"4000 rpm"')
-POWER = Kind("power", "watt", "kW", '"1.3 kW" or "1.75 hp"')
-FORCE = Kind("force", "newton", "N", '"90 N" or "20 lbf"')
-DENSITY = Kind("density", "kg/m**3", "kg/m^3", '"560 kg/m^3"')
-SHARE = Kind("share", "dimensionless", "%", '"12 %"')
-TIME = Kind("time", "second", "s", '"20 s" or "2 min"')
-AREA = Kind("area", "mm**2", "mm^2", '"130 mm^2" or "0.2 in^2"')
-
-
-@cache
-def _registry():
-    import pint  # half the time of a cold start: only a scene needs it
-
-    return pint.UnitRegistry()
-
-
-@cache
-def _factor(unit: str, kind: Kind) -> float:
-    """Return how many of the program's units one `unit` is; raise ValueError when it is another kind."""
-    import pint
-
-    try:
-        written = re.sub(
-            r"(?<=[a-z])([23])$", r"^\1", _TRADE_MARKS.get(unit, unit)
-        )  # mm2 and kg/m3, as people write them
-        return float(_registry().Quantity(1.0, written).to(kind.unit).magnitude)
-    except pint.DimensionalityError:
-        raise ValueError(f"'{unit}' does not measure a {kind.name}") from None
-    except Exception:  # pint raises many kinds for text that is no unit at all
-        raise ValueError(f"'{unit}' is not a unit of {kind.name}") from None
-
-
-def read_quantity(text: object, kind: Kind) -> float:
-    """Return a quantity written with its unit, in the unit the program works in.
+    """A kind of quantity.
 
     Parameters
     ----------
-    text : object
-        ``"16 mm"``, ``"2 1/2 in"``, ``"3 ft 6 in"``, ``"-1/8 in"``. Anything that is not text is refused.
-    kind : Kind
-        What it should measure.
+    name : str
+        What it is called in a sentence.
+    shown : str
+        The unit in which it is shown where nobody asked for inches.
+    examples : str
+        What to write, for errors.
+    units : mapping of str to float
+        From each spelling of a unit, in small letters, to how many of the program's units it is.
+    inches : str
+        The unit in which it is shown to whoever writes inches; the same unless given.
+    together : tuple of str
+        Two units that are written one after the other: feet and inches.
+    """
 
-    Returns
-    -------
-    float
-        mm, rad, mm/s, rad/s, W or mm2, as `kind` says.
+    name: str
+    shown: str
+    examples: str
+    units: Mapping[str, float] = field(compare=False, repr=False)
+    inches: str = ""
+    together: tuple[str, str] | None = None
 
-    Raises
-    ------
-    ValueError
-        In half a sentence that says what is wrong and what to write instead.
+
+def _spelled(factors: dict[str, float]) -> dict[str, float]:
+    """Return the table with a row for each of the spellings, which stand side by side."""
+    return {name: factor for names, factor in factors.items() for name in names.split()}
+
+
+LENGTH = Kind(
+    "length",
+    "mm",
+    '"16 mm" or "5/8 in"',
+    _spelled(
+        {
+            "mm millimetre millimetres millimeter millimeters": 1.0,
+            "cm centimetre centimetres centimeter centimeters": 10.0,
+            "m metre metres meter meters": 1000.0,
+            'in inch inches "': MM_PER_INCH,
+            "ft foot feet '": _FOOT,
+            "thou": MM_PER_INCH / 1000,
+        }
+    ),
+    inches="in",
+    together=("ft", "in"),
+)
+ANGLE = Kind("angle", "deg", '"28 deg"', _spelled({"deg degree degrees °": math.pi / 180, "rad radian radians": 1.0}))
+SPEED = Kind(
+    "speed",
+    "m/min",
+    '"2 m/min" or "12 ft/min"',
+    _spelled(
+        {
+            "m/min": 1000 / 60,
+            "m/s": 1000.0,
+            "mm/s": 1.0,
+            "mm/min": 1 / 60,
+            "ft/min fpm": _FOOT / 60,
+            "ft/s": _FOOT,
+            "in/min": MM_PER_INCH / 60,
+            "in/s": MM_PER_INCH,
+        }
+    ),
+    inches="ft/min",
+)
+ROTATION = Kind(
+    "speed of rotation", "rpm", '"4000 rpm"', _spelled({"rpm r/min rev/min min-1": _TURN / 60, "rad/s": 1.0})
+)
+POWER = Kind(
+    "power",
+    "kW",
+    '"1.3 kW" or "1.75 hp"',
+    _spelled({"w watt watts": 1.0, "kw": 1000.0, "hp": 550 * _FOOT / 1000 * _POUND * _GRAVITY}),
+    inches="hp",
+)
+FORCE = Kind(
+    "force",
+    "N",
+    '"90 N" or "20 lbf"',
+    _spelled({"n newton newtons": 1.0, "lbf": _POUND * _GRAVITY, "kgf": _GRAVITY}),
+    inches="lbf",
+)
+DENSITY = Kind(
+    "density",
+    "kg/m3",
+    '"560 kg/m3" or "35 lb/ft3"',
+    _spelled({"kg/m3": 1.0, "g/cm3": 1000.0, "lb/ft3": _POUND / (_FOOT / 1000) ** 3}),
+    inches="lb/ft3",
+)
+SHARE = Kind("share", "%", '"12 %"', _spelled({"% percent": 0.01}))
+TIME = Kind(
+    "time",
+    "s",
+    '"20 s" or "2 min"',
+    _spelled({"s sec second seconds": 1.0, "min minute minutes": 60.0, "h hr hour hours": 3600.0}),
+    together=("h", "min"),
+)
+AREA = Kind(
+    "area",
+    "mm2",
+    '"130 mm2" or "0.2 in2"',
+    _spelled({"mm2": 1.0, "cm2": 100.0, "in2": MM_PER_INCH**2}),
+    inches="in2",
+)
+
+
+def show_quantity(value: float, kind: Kind, inches: bool = False) -> str:
+    """Return a quantity as a user would write it: ``"16 mm"``, ``"28 deg"``, or as who writes inches would.
 
     Examples
     --------
-    >>> read_quantity("2 1/2 in", LENGTH)
-    63.5
-    >>> read_quantity("-1/8 in", LENGTH)
-    -3.175
-    >>> read_quantity(16, LENGTH)
-    Traceback (most recent call last):
-    ...
-    ValueError: 16 has no unit; write "16 mm" or "5/8 in"
+    >>> show_quantity(math.radians(28), ANGLE), show_quantity(2000, LENGTH, inches=True)
+    ('28 deg', '78.7402 in')
     """
-    write = f"write {kind.examples}"
-    if isinstance(text, bool) or not isinstance(text, (int, float, str)):
-        raise ValueError(f"this is not a {kind.name}; {write}")
-    if not isinstance(text, str):
-        raise ValueError(f"{text} has no unit; {write}")
-    body = text.strip()
-    shown = f"'{body[:40]}'"
-    sign = -1.0 if body.startswith("-") else 1.0
-    body = body.lstrip("+-") if body[:1] in "+-" else body
-    if not body or len(body) > 60:
-        raise ValueError(f"{shown} is not a {kind.name}; {write}")
-    if re.fullmatch(_NUMBER, body):
-        raise ValueError(f"{shown} has no unit; {write}")
-    total, place = 0.0, 0
-    while place < len(body):
-        term = _TERM.match(body, place)
-        if term is None:
-            raise ValueError(f"{shown} is not a number and a unit; {write}")
-        try:
-            total += _number(term[1]) * _factor(term[2], kind)
-        except ValueError as wrong:
-            raise ValueError(f"{wrong}; {write}") from None
-        place = term.end()
-        while place < len(body) and body[place].isspace():
-            place += 1
-    if not math.isfinite(total):
-        raise ValueError(f"{shown} is not a finite {kind.name}; {write}")
-    return sign * total
-
-
-def show_quantity(value: float, kind: Kind) -> str:
-    """Return a quantity as a user would write it: ``"16 mm"``, ``"28 deg"``.
-
-    Examples
-    --------
-    >>> show_quantity(math.radians(28), ANGLE)
-    '28 deg'
-    """
-    return f"{value / _factor(kind.shown, kind):.6g} {kind.shown}"
-
-
-def _number(text: str) -> float:
-    """Return ``2.5``, ``5/8`` or ``2 1/2`` as a number."""
-    total = 0.0
-    for part in re.sub(r"\s*/\s*", "/", text).split():
-        above, slash, below = part.partition("/")
-        if slash and int(below) == 0:
-            raise ValueError(f"'{text}' divides by zero")
-        total += float(above) / float(below) if slash else float(above)
-    return total
+    unit = kind.inches if inches and kind.inches else kind.shown
+    return f"{value / kind.units[unit.casefold()]:.6g} {unit}"
 
 
 def inch_fraction(length: float, finest: int = 64) -> str:

@@ -6,8 +6,9 @@ import copy
 from typing import Any
 
 from sweep.errors import SceneError
+from sweep.quantity import read_quantity
 from sweep.tolerance import SAME_HEIGHT
-from sweep.units import LENGTH, read_quantity
+from sweep.units import LENGTH
 
 Changes = dict[str, "str | list[str]"]
 """From a key of the scene (``"setup.fence_angle"``) to what is written there instead."""

@@ -8,6 +8,7 @@ from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Field
 
+from sweep.quantity import read_quantity
 from sweep.units import (
     ANGLE,
     AREA,
@@ -20,7 +21,6 @@ from sweep.units import (
     SPEED,
     TIME,
     Kind,
-    read_quantity,
     show_quantity,
 )
 

@@ -11,10 +11,11 @@ from typing import Any, get_args
 from pydantic import BaseModel, ValidationError
 
 from sweep.errors import SceneError
+from sweep.quantity import read_quantity
 from sweep.scene.drawing import read_drawing
 from sweep.scene.keys import Blade
 from sweep.scene.model import Scene
-from sweep.units import LENGTH, Kind, read_quantity
+from sweep.units import LENGTH, Kind
 
 MOST_BYTES = 1_000_000
 

@@ -115,7 +115,7 @@ def test_help_loads_nothing_heavy(tmp_path):
         "import sweep.cli\n"
         "try: sweep.cli.main()\n"
         "except SystemExit: pass\n"
-        "heavy = {'numpy', 'manifold3d', 'trimesh', 'pyvista', 'shapely', 'scipy', 'pydantic', 'pint', 'rich'}\n"
+        "heavy = {'numpy', 'manifold3d', 'trimesh', 'pyvista', 'shapely', 'scipy', 'pydantic', 'rich'}\n"
         "print(sorted(heavy & set(sys.modules)))"
     )
     run = subprocess.run(

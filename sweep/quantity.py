@@ -1,0 +1,152 @@
+"""What a maker writes, to a figure in the program's units: a number or a fraction, and a unit. Nothing is evaluated."""
+
+from __future__ import annotations
+
+import math
+import re
+import unicodedata
+
+from sweep.units import LENGTH, Kind
+
+MOST_CHARACTERS = 60
+"""In the text of a quantity: far more than any needs."""
+
+_FRACTION = r"[0-9]+\s*/\s*[0-9]+"
+_DECIMAL = r"(?:[0-9]+(?:\.[0-9]*|,[0-9]+)?|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?"
+NUMBER = rf"(?:[0-9]+(?:\s+|-){_FRACTION}|{_FRACTION}|{_DECIMAL})"
+"""A mixed number (``2 1/2``, and ``2-1/2``, as drawings have it), a fraction, or a number with a point or a comma."""
+
+THOUSANDTHS = r"\s[+-]0\.0[0-9][0-9]"
+"""What is over a fraction of an inch, as `Units` shows it: ``5/8 +0.005 in``."""
+
+_UNIT = r"[^0-9\s.,+-](?:[^\s]*[^\s.,+])?"
+_ONE = re.compile(rf"({NUMBER})({THOUSANDTHS})?\s*({_UNIT})")
+_TWO = re.compile(rf"({NUMBER})\s*([^0-9\s.,+-]+)(?:-|\s*)({NUMBER})({THOUSANDTHS})?\s*([^0-9\s.,+-]+)")
+_THOUSANDS = re.compile(r"[1-9][0-9]{0,2}(?:,[0-9]{3})+")
+_LOOKALIKES = str.maketrans(
+    {mark: '"' for mark in "″“”„‟"}
+    | {mark: "'" for mark in "′‘’‚‛"}
+    | {mark: "-" for mark in "−‐‑–⁻"}
+    | {mark: "/" for mark in "⁄∕"}
+    | {"º": "°", "˚": "°", "¹": "1", "²": "2", "³": "3", "^": ""}
+)
+
+
+def read_quantity(text: object, kind: Kind) -> float:
+    """Return a quantity written with its unit, in the unit the program works in.
+
+    Parameters
+    ----------
+    text : object
+        ``"16 mm"``, ``"2 1/2 in"``, ``'2-1/2"'``, ``"3 ft 6 in"``, ``"-1/8 in"``, ``"28,5 deg"``, ``"½ in"``; capitals
+        are as good as small letters. Anything that is not text is refused.
+    kind : Kind
+        What it should measure.
+
+    Returns
+    -------
+    float
+        mm, rad, mm/s, rad/s, W, N, kg/m3, s or mm2, as `kind` says.
+
+    Raises
+    ------
+    ValueError
+        In half a sentence that says what is wrong and what to write instead.
+
+    Examples
+    --------
+    >>> read_quantity("2 1/2 in", LENGTH)
+    63.5
+    >>> read_quantity("3' 6 in", LENGTH)
+    1066.8
+    >>> read_quantity(16, LENGTH)
+    Traceback (most recent call last):
+    ...
+    ValueError: 16 has no unit; write "16 mm" or "5/8 in"
+    """
+    write = f"write {kind.examples}"
+    if isinstance(text, bool) or not isinstance(text, (int, float, str)):
+        raise ValueError(f"this is not a {kind.name}; {write}")
+    if not isinstance(text, str):
+        figure = str(text) if isinstance(text, float) or abs(text) < 10**15 else "this number"
+        raise ValueError(f"{figure} has no unit; {write}")
+    shown = f"'{text.strip()[:40]}'"
+    if not text.strip() or len(text) > MOST_CHARACTERS:
+        raise ValueError(f"{shown} is not a {kind.name}; {write}")
+    body = _plain(text)
+    sign = -1.0 if body.startswith("-") else 1.0
+    body = body[1:].lstrip() if body[:1] in ("+", "-") else body
+    try:
+        value = sign * _value(body, kind)
+    except ValueError as wrong:
+        raise ValueError(f"{shown} {wrong}; {write}") from None
+    if not math.isfinite(value):
+        raise ValueError(f"{shown} is not a finite {kind.name}; {write}")
+    return value
+
+
+def in_inches(text: object) -> bool:
+    """Return whether a length is written in inches or feet.
+
+    Examples
+    --------
+    >>> in_inches("3 ½ in"), in_inches("4 ft"), in_inches("900 mm")
+    (True, True, False)
+    """
+    found = re.search(_UNIT + "$", _plain(text)) if isinstance(text, str) and len(text) <= MOST_CHARACTERS else None
+    return found is not None and found[0].casefold() in _INCHES
+
+
+_INCHES = {name for name, factor in LENGTH.units.items() if factor in (LENGTH.units["in"], LENGTH.units["ft"])}
+
+
+def _plain(text: str) -> str:
+    """Return text with the typographer's fractions, primes, quotes, dashes and small figures as a keyboard has them."""
+    spelled = []
+    for letter in text:
+        if unicodedata.decomposition(letter).startswith("<fraction>"):
+            spelled.append(" " if spelled and spelled[-1].isdigit() else "")
+            letter = unicodedata.normalize("NFKC", letter)
+        spelled.append(letter)
+    return "".join(spelled).translate(_LOOKALIKES).replace("''", '"').strip()
+
+
+def _value(body: str, kind: Kind) -> float:
+    """Return the value of a text without a sign; raise ValueError with what is wrong, to follow the text itself."""
+    if re.fullmatch(NUMBER, body):
+        raise ValueError("has no unit")
+    if one := _ONE.fullmatch(body):
+        number, over, unit = one.groups()
+        if unit.casefold() in kind.units:
+            return (_number(number) + _over(over, unit)) * kind.units[unit.casefold()]
+    if (two := _TWO.fullmatch(body)) and kind.together:
+        first, large, second, over, small = two.groups()
+        factors = [kind.units.get(unit.casefold()) for unit in (large, small)]
+        if factors == [kind.units[unit] for unit in kind.together]:
+            return _number(first) * factors[0] + (_number(second) + _over(over, small)) * factors[1]
+    if one:
+        raise ValueError(f"has the unit '{one[3]}', which is not a unit of {kind.name}")
+    raise ValueError("is not a number and a unit")
+
+
+def _number(text: str) -> float:
+    """Return ``2.5``, ``2,5``, ``5/8``, ``2 1/2`` or ``2-1/2`` as a number."""
+    if _THOUSANDS.fullmatch(text):
+        raise ValueError(f"can be read as {text.replace(',', '')} or as {text.replace(',', '.', 1)}")
+    if "/" not in text:
+        return float(text.replace(",", "."))
+    *whole, above, below = re.findall(r"[0-9]+", text)
+    if int(below) == 0:
+        raise ValueError("divides by zero")
+    if whole and int(above) >= int(below):
+        raise ValueError("has a fraction of more than 1 after a whole number")
+    return (int(whole[0]) if whole else 0) + int(above) / int(below)
+
+
+def _over(text: str | None, unit: str) -> float:
+    """Return the thousandths over a fraction, which only an inch has."""
+    if text is None:
+        return 0.0
+    if unit.casefold() not in _INCHES:
+        raise ValueError("is not a number and a unit")
+    return float(text)
