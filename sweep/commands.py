@@ -31,10 +31,10 @@ def run(path: Path, folder: Path, style: str, paper: str | None, pictures: bool,
     with Progress(console=aside, transient=True, disable=not aside.is_terminal) as progress:
         cutting = progress.add_task("cutting", total=len(scene.passes.heights))
         job = simulate(scene, fineness, lambda number: progress.update(cutting, completed=number))
-        outcome = judge(job, units)
+        outcome = judge(job)
         without = ""
         with swapped_in(folder) as fresh:
-            write_numbers(fresh, outcome)
+            write_numbers(fresh, outcome, units)
             write_meshes(fresh, outcome)
             write_sanding(fresh, scene, units, fineness.chord)
             write_sheet(fresh / "sheet.pdf", outcome, units, paper or paper_for(units), path.name)
@@ -101,7 +101,7 @@ def fence(path: Path, style: str) -> int:
 
     units, console = Units(style), Console(soft_wrap=True)
     job = simulate(complete(read_scene(path)).scene)
-    flags = flags_of_table(job.scene, units)
+    flags = flags_of_table(job.scene)
     print_fence(console, job.scene, job.loads, flags, units)
     console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
     return 1 if flags else 0
@@ -134,7 +134,7 @@ def watch(path: Path, style: str) -> int:
     from sweep.units import Units
 
     units = Units(style)
-    outcome = judge(simulate(complete(read_scene(path)).scene), units)
+    outcome = judge(simulate(complete(read_scene(path)).scene))
     require_window()
     from sweep.show.window.desk_window import DeskWindow
 
@@ -163,7 +163,7 @@ def cutlist(path: Path, style: str) -> int:
     cut, panel = cut_list(job), check_panel(scene)
     if cut is None:
         raise SceneError("order", "nothing is ordered", 'write, for example, [order] and lengths = ["1200 mm"]')
-    flags = [*short_stock(scene, units), *flags_of_panel(scene, units)]
+    flags = [*short_stock(scene), *flags_of_panel(scene)]
     print_cut_list(console, scene, cut, panel, flags, units)
     console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
     return 1 if flags else 0

@@ -127,6 +127,14 @@ AREA = Kind(
     _spelled({"mm2": 1.0, "cm2": 100.0, "in2": MM_PER_INCH**2}),
     inches="in2",
 )
+VOLUME = Kind(
+    "volume",
+    "cm3",
+    '"16 cm3" or "1 in3"',
+    _spelled({"mm3": 1.0, "cm3": 1000.0, "in3": MM_PER_INCH**3}),
+    inches="in3",
+)
+COUNT = Kind("count", "", "3", {"": 1.0})
 
 
 def show_quantity(value: float, kind: Kind, inches: bool = False) -> str:

@@ -12,9 +12,10 @@ import sweep
 PACKAGE = Path(sweep.__file__).parent
 FILES = sorted(PACKAGE.rglob("*.py"))
 FLOORS = [
-    "errors",
     "units",
     "quantity",
+    "figure",
+    "errors",
     "tolerance",
     "shape",
     "scene",

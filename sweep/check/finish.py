@@ -13,18 +13,19 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from sweep.check.flag import Flag
+from sweep.check.flag import Code, Flag
 from sweep.cut.finish import Change, Finishing
 from sweep.cut.job import Job
+from sweep.figure import count, named
 from sweep.scene.finish import Rip
 from sweep.shape import edges, section
 from sweep.tolerance import SAME_POINT
-from sweep.units import Units
+from sweep.units import LENGTH
 
 FACE_SAMPLE = 0.25
 """mm. Spacing of the places on a new face at which the wood behind it is measured."""
 
-FINISH_CODES = ("finish-nothing", "finish-through", "finish-thin")
+FINISH_CODES: tuple[Code, ...] = ("finish-nothing", "finish-through", "finish-thin")
 """Of the flags raised here."""
 
 _PLACES = (1e-4, 0.5, 1 - 1e-4)
@@ -34,28 +35,22 @@ _OPENED = 1e-3
 """mm. So much of the cove's line must be gone before it is said to be broken into."""
 
 
-def flags_of_finishing(job: Job, units: Units) -> list[Flag]:
+def flags_of_finishing(job: Job) -> list[Flag]:
     """Return the flags of every finishing operation, in order; they belong to the whole job."""
-    return [flag for one in job.finishing for flag in _flags_of(job, one, units)]
+    return [flag for one in job.finishing for flag in _flags_of(job, one)]
 
 
-def _flags_of(job: Job, one: Finishing, u: Units) -> list[Flag]:
-    what, flags = f"finish {one.number} ({one.operation.do})", []
+def _flags_of(job: Job, one: Finishing) -> list[Flag]:
+    do, number, flags = one.operation.do, named(number=count(one.number)), []
     if not any(section.parts(section.within(change.before, change.taken)) for change in one.changes):
-        message = f"{what} takes nothing: move it, or leave it out"
-        return [Flag("finish-nothing", None, 0.0, 0.0, message)]
+        return [Flag("finish-nothing", None, 0.0, 0.0, LENGTH, do, number)]
     meant = isinstance(one.operation, Rip) or getattr(one.operation, "edge", "").startswith("cove")
     opened = 0.0 if meant else max(_cove_opened(job, change) for change in one.changes)
     if opened > _OPENED:
-        message = f"{what} breaks into the cove and takes {u.length(opened)} of its line: make it smaller, or move it"
-        flags.append(Flag("finish-through", None, opened, 0.0, message))
+        flags.append(Flag("finish-through", None, opened, 0.0, LENGTH, do, number))
     left, least = min(wood_behind(change) for change in one.changes), job.scene.limits.finish_wood
     if left < least:
-        message = (
-            f"{what} leaves {u.length(left)} of wood behind the face it cuts, less than {u.length(least)}: "
-            "make it smaller, or move it"
-        )
-        flags.append(Flag("finish-thin", None, left, least, message))
+        flags.append(Flag("finish-thin", None, left, least, LENGTH, do, number))
     return flags
 
 

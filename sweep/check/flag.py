@@ -3,11 +3,47 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal, get_args
+
+from sweep.figure import Named
+from sweep.units import Kind
+
+Code = Literal[
+    "rise-large",
+    "area-large",
+    "chip-thick",
+    "edge-rubs",
+    "gullet-full",
+    "power-high",
+    "push-hard",
+    "plate-bends",
+    "last-pass-heavy",
+    "off-the-fence",
+    "fence-cut",
+    "fence-off-table",
+    "fence-short",
+    "throat-tight",
+    "stock-unsupported",
+    "wood-above-thin",
+    "shoulder-narrow",
+    "stock-short",
+    "rim-fast",
+    "piece-freed",
+    "moisture-unknown",
+    "gap-small",
+    "lip-short",
+    "finish-nothing",
+    "finish-through",
+    "finish-thin",
+]
+
+CODES: tuple[Code, ...] = get_args(Code)
+"""Every code there is, in the order of the README's list."""
 
 
 @dataclass(frozen=True)
 class Flag:
-    """One thing to look at before cutting.
+    """One thing to look at before cutting: figures only; `sweep/show/say/flags.py` words them.
 
     Parameters
     ----------
@@ -16,13 +52,28 @@ class Flag:
     number : int or None
         The pass it belongs to; None when it belongs to the whole job.
     value, limit : float
-        The figure and its limit, in mm, mm2, mm/s, rad/s, W or a count.
-    message : str
-        What is wrong and what to do, in one sentence, in the maker's units.
+        The figure and its limit, in the unit of `kind`.
+    kind : Kind
+        What both measure: a length, mm; an area, mm2; a speed, mm/s; a rotation, rad/s; a force, N; a power, W; a
+        share; a count.
+    part : str
+        The side, end, opening or operation it is about, as the scene names it; empty where there is but one.
+    figures : pairs of name and Figure
+        What else its sentence says: bands, and how far to go to be rid of it.
     """
 
-    code: str
+    code: Code
     number: int | None
     value: float
     limit: float
-    message: str
+    kind: Kind
+    part: str = ""
+    figures: Named = ()
+
+    def figure(self, name: str) -> float:
+        """Return the value of one of its figures; raise KeyError where it has none of that name."""
+        return dict(self.figures)[name].value
+
+    def has(self, name: str) -> bool:
+        """Return whether it has a figure of that name."""
+        return name in dict(self.figures)

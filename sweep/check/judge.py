@@ -8,7 +8,6 @@ from sweep.check.flag import Flag
 from sweep.check.limits import find_flags
 from sweep.check.profile import ProfileCheck, check_profile
 from sweep.cut.job import Job
-from sweep.units import Units
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,6 +36,6 @@ class Outcome:
         return tuple(flag for flag in self.flags if flag.number == number)
 
 
-def judge(job: Job, units: Units | None = None) -> Outcome:
-    """Return every opinion on a job; messages are written in `units`, mm unless given."""
-    return Outcome(job, find_flags(job, units or Units()), check_profile(job))
+def judge(job: Job) -> Outcome:
+    """Return every opinion on a job."""
+    return Outcome(job, find_flags(job), check_profile(job))

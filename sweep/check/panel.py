@@ -8,8 +8,9 @@ from sweep.check.flag import Flag
 from sweep.cut.movement import change_of_width
 from sweep.cut.wood import wood_named
 from sweep.errors import SceneError
+from sweep.figure import length, named, share
 from sweep.scene.model import Scene
-from sweep.units import Units
+from sweep.units import LENGTH
 
 COVER = 1.0
 """mm. Least lap of the lip that still hides the edge; our choice."""
@@ -81,32 +82,16 @@ def check_panel(scene: Scene) -> PanelCheck | None:
     )
 
 
-def flags_of_panel(scene: Scene, u: Units) -> list[Flag]:
+def flags_of_panel(scene: Scene) -> list[Flag]:
     """Return flags where the panel has too little room to swell, or shrinks out from under the lip."""
     found, flags = check_panel(scene), []
     if found is None:
         return flags
-    low, high = (f"{100 * moisture:.3g} %" for moisture in scene.panel.moisture)
+    panel, (low, high) = scene.panel, scene.panel.moisture
     if found.gap_left is not None and found.gap_left < 0:
-        flags.append(
-            Flag(
-                "gap-small",
-                None,
-                scene.panel.gap,
-                found.gap_needed,
-                f"at {high} moisture the panel's edge moves out {u.length(found.gap_needed)} and the gap behind it is "
-                f"{u.length(scene.panel.gap)}: it would burst the frame or split; leave more room",
-            )
-        )
+        damp = named(moisture=share(high))
+        flags.append(Flag("gap-small", None, panel.gap, found.gap_needed, LENGTH, figures=damp))
     if found.lap_left is not None and found.lap_left < COVER:
-        flags.append(
-            Flag(
-                "lip-short",
-                None,
-                scene.panel.lip,
-                found.lip_needed,
-                f"at {low} moisture the panel's edge draws back {u.length(found.lip_needed - COVER)} and the lip laps "
-                f"over it {u.length(scene.panel.lip)} when fitted: let it lap at least {u.length(found.lip_needed)}",
-            )
-        )
+        dry = named(moisture=share(low), drawn_back=length(found.lip_needed - COVER))
+        flags.append(Flag("lip-short", None, panel.lip, found.lip_needed, LENGTH, figures=dry))
     return flags

@@ -64,7 +64,7 @@ class Desk:
         scene, data = self._scene(opened, {})
         live = {"version": version, "file": self._path.name, "files": TAKEN_AWAY}
         settings = settings_of(scene, data, self._units)
-        model = page_model(_judged(scene, self._units, AS_RUN), self._units)
+        model = page_model(_judged(scene, AS_RUN), self._units)
         return page_text({"model": model, "files": {}, "live": live, "settings": settings})
 
     def cut(self, body: dict[str, Any]) -> dict[str, Any]:
@@ -72,15 +72,15 @@ class Desk:
         scene, data, units = self._asked(body)
         if "pass" in body:
             shown = int(body["pass"]), None if body["travel"] is None else float(body["travel"])
-            model = page_model(_judged(scene, units, AS_DRAGGED), units, shown)
+            model = page_model(_judged(scene, AS_DRAGGED), units, shown)
         else:
-            model = page_model(_judged(scene, units, AS_RUN), units)
+            model = page_model(_judged(scene, AS_RUN), units)
         return {"model": model, "settings": settings_of(scene, data, units)}
 
     def feed(self, body: dict[str, Any]) -> dict[str, Any]:
         """Return the stock at every moment of one pass."""
-        scene, _, units = self._asked(body)
-        return {"stretches": stretches_model(_judged(scene, units, AS_DRAGGED), int(body["pass"]))}
+        scene, _, _ = self._asked(body)
+        return {"stretches": stretches_model(_judged(scene, AS_DRAGGED), int(body["pass"]))}
 
     def solve(self, body: dict[str, Any]) -> dict[str, Any]:
         """Return the settings that come closest to the target with the blade as it is set, its passes planned anew."""
@@ -117,7 +117,7 @@ class Desk:
         """Return a finished file of the scene with changed settings."""
         scene, _, units = self._asked(body)
         with TemporaryDirectory() as folder:
-            outcome = _judged(scene, units, AS_RUN)
+            outcome = _judged(scene, AS_RUN)
             if name == "sheet.pdf":
                 write_sheet(Path(folder) / name, outcome, units, paper_for(units), self._path.name)
             else:
@@ -150,5 +150,5 @@ class Desk:
         return scene_from(data, self._path.parent), data
 
 
-def _judged(scene: Scene, units: Units, fineness: Fineness) -> Outcome:
-    return judge(simulate(scene, fineness), units)
+def _judged(scene: Scene, fineness: Fineness) -> Outcome:
+    return judge(simulate(scene, fineness))

@@ -18,6 +18,7 @@ from sweep.check.judge import judge
 from sweep.cut.finish import Change
 from sweep.cut.job import simulate
 from sweep.scene.read import scene_from
+from sweep.show.say.flags import sentence_of
 from sweep.tolerance import Fineness
 from sweep.units import Units
 
@@ -27,11 +28,11 @@ LIP = (92 - 60.767) / 2
 """mm. From the side of the stock to the cove: the flat at the table by the closed form of `tests/shape`."""
 
 
-def flags(*operations: dict, units: str = "mm", **limits: str) -> dict[str, list]:
+def flags(*operations: dict, **limits: str) -> dict[str, list]:
     """The flags of the demo scene with finishing operations, by code."""
     table = copy.deepcopy(CORNICE) | {"finish": list(operations), "limits": limits}
     found: dict[str, list] = {}
-    for flag in judge(simulate(scene_from(table), Fineness(chord=0.05)), Units(units)).flags:
+    for flag in judge(simulate(scene_from(table), Fineness(chord=0.05))).flags:
         found.setdefault(flag.code, []).append(flag)
     return found
 
@@ -80,7 +81,7 @@ def test_an_operation_that_takes_nothing_is_flagged():
     twice = [{"do": "rip", "at": "36 mm", "keep": "left"}, {"do": "rip", "at": "40 mm"}]
     found = flags(*twice)["finish-nothing"]
 
-    assert "finish 2 (rip) takes nothing" in found[0].message
+    assert "finish 2 (rip) takes nothing" in sentence_of(found[0], Units())
 
 
 def test_breaking_into_the_cove_is_flagged():
@@ -88,14 +89,14 @@ def test_breaking_into_the_cove_is_flagged():
     found = flags(rabbet(LIP + 3))["finish-through"]
 
     assert found[0].value > 3
-    assert "breaks into the cove" in found[0].message
+    assert "breaks into the cove" in sentence_of(found[0], Units())
 
 
 def test_a_message_names_the_operation_and_is_in_the_makers_units():
     """The second of two, in inches."""
-    found = flags({"do": "chamfer", "edge": "top left", "size": "1/8 in"}, rabbet(LIP - 25.4 / 16), units="in")
+    found = flags({"do": "chamfer", "edge": "top left", "size": "1/8 in"}, rabbet(LIP - 25.4 / 16))
 
-    assert found["finish-thin"][0].message.startswith("finish 2 (rabbet) leaves 1/16")
+    assert sentence_of(found["finish-thin"][0], Units("in")).startswith("finish 2 (rabbet) leaves 1/16")
     assert found["finish-thin"][0].number is None
 
 

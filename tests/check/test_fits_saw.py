@@ -10,12 +10,13 @@ import pytest
 
 from sweep.check.fits_saw import flags_of_table
 from sweep.scene.read import scene_from
+from sweep.show.say.flags import sentence_of
 from sweep.units import Units
 
 CORNICE = Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml"
 
 
-def flags(units: str = "mm", **sections: dict) -> dict[str, list]:
+def flags(**sections: dict) -> dict[str, list]:
     """The flags of the demo scene's table with some values changed, by code."""
     table = tomllib.loads(CORNICE.read_text())
     for section, values in sections.items():
@@ -23,7 +24,7 @@ def flags(units: str = "mm", **sections: dict) -> dict[str, list]:
             key: value for key, value in {**table.get(section, {}), **values}.items() if value is not None
         }
     found: dict[str, list] = {}
-    for flag in flags_of_table(scene_from(table), Units(units)):
+    for flag in flags_of_table(scene_from(table)):
         found.setdefault(flag.code, []).append(flag)
     return found
 
@@ -88,16 +89,16 @@ def test_the_blade_meets_the_fence_on_the_side_to_which_the_cove_runs_off(side, 
 def test_every_message_says_what_to_do_in_the_makers_units():
     """Inches, and a remedy after the colon."""
     found = flags(
-        "in",
         saw={"front_to_blade": "85 mm", "throat_length": "100 mm", "support_before": None},
         fence={"length": "2 in"},
     )
-    found |= flags("in", setup={"offset": "-20 mm"}, fence={"length": "20 in"})
+    found |= flags(setup={"offset": "-20 mm"}, fence={"length": "20 in"})
 
     assert set(found) == {"fence-cut", "fence-off-table", "fence-short", "throat-tight", "stock-unsupported"}
     for flag in (one for some in found.values() for one in some):
-        assert " in " in flag.message
-        assert "mm" not in flag.message
-        assert ": " in flag.message
+        said = sentence_of(flag, Units("in"))
+        assert " in " in said
+        assert "mm" not in said
+        assert ": " in said
         assert math.isfinite(flag.value)
         assert math.isfinite(flag.limit)

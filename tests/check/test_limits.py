@@ -11,19 +11,20 @@ import pytest
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.read import scene_from
+from sweep.show.say.flags import sentence_of
 from sweep.tolerance import Fineness
 from sweep.units import Units
 
 CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
 
 
-def flags(units: str = "mm", **sections: dict) -> dict[str, list]:
+def flags(**sections: dict) -> dict[str, list]:
     """The flags of the demo scene with some values changed, by code."""
     table = copy.deepcopy(CORNICE)
     for name, values in sections.items():
         table[name] = table.get(name, {}) | values
     found: dict[str, list] = {}
-    for flag in judge(simulate(scene_from(table), Fineness(chord=0.05)), Units(units)).flags:
+    for flag in judge(simulate(scene_from(table), Fineness(chord=0.05))).flags:
         found.setdefault(flag.code, []).append(flag)
     return found
 
@@ -80,18 +81,17 @@ def test_a_rim_faster_than_any_blade_is_flagged_though_the_blade_bears_no_mark()
 
 def test_a_message_says_the_figure_the_limit_and_what_to_do_in_the_makers_units():
     """In inches for who thinks in inches."""
-    found = flags("in", passes={"heights": ["1/4 in", "16 mm"]}, stock={"length": "11 in"})
+    found = flags(passes={"heights": ["1/4 in", "16 mm"]}, stock={"length": "11 in"})
 
-    assert found["rise-large"][0].message == "it rises 1/4 in, more than 1/8 +0.001 in: take it in 2 passes"
-    assert found["stock-short"][0].message.startswith(
-        "the stock is 11 in long, too short to pass safely under 11 13/16"
-    )
+    rise, short = (sentence_of(found[code][0], Units("in")) for code in ("rise-large", "stock-short"))
+    assert rise == "it rises 1/4 in, more than 1/8 +0.001 in: take it in 2 passes"
+    assert short.startswith("the stock is 11 in long, too short to pass safely under 11 13/16")
 
 
 def test_following_the_advice_on_feed_takes_the_flag_away():
     """The feed named is the fastest that keeps the shaving thin enough."""
     limits = {"limits": {"chip_thickness": "0.004 mm", "thin_chip": "0.001 mm"}}
-    advice = flags(**limits)["chip-thick"][0].message
+    advice = sentence_of(flags(**limits)["chip-thick"][0], Units())
     feed = advice.split("feed at ")[1].split(" or slower")[0]
 
     assert "chip-thick" not in flags(**limits, passes={"feed_speed": feed, "last_feed_speed": feed})
@@ -103,7 +103,7 @@ def test_a_cut_that_frees_a_piece_is_flagged():
     found = flags(setup=setup, passes={"heights": ["8 mm", "16 mm"]})
 
     assert found["piece-freed"][0].value == 2
-    assert "can throw" in found["piece-freed"][0].message
+    assert "can throw" in sentence_of(found["piece-freed"][0], Units())
 
 
 def test_a_narrow_shoulder_names_its_side():
@@ -111,4 +111,4 @@ def test_a_narrow_shoulder_names_its_side():
     found = flags(setup={"offset": "-12 mm"})["shoulder-narrow"]
 
     assert len(found) == 1
-    assert "on the right" in found[0].message
+    assert "on the right" in sentence_of(found[0], Units())

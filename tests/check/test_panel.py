@@ -15,6 +15,7 @@ from sweep.check.panel import COVER, check_panel, flags_of_panel
 from sweep.errors import SceneError
 from sweep.scene.model import Scene
 from sweep.scene.read import scene_from
+from sweep.show.say.flags import sentence_of
 from sweep.units import Units
 
 CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
@@ -70,12 +71,12 @@ def test_a_panel_held_at_one_edge_moves_all_of_it_at_the_other():
 )
 def test_a_flag_is_raised_just_beyond_its_limit_and_not_just_within_it(code, beyond, within):
     """With what is needed in its words."""
-    (flag,) = flags_of_panel(with_panel(**beyond), Units())
+    (flag,) = flags_of_panel(with_panel(**beyond))
 
     assert flag.code == code
     assert flag.value < flag.limit
-    assert Units().length(flag.limit) in flag.message
-    assert flags_of_panel(with_panel(**within), Units()) == []
+    assert Units().length(flag.limit) in sentence_of(flag, Units())
+    assert flags_of_panel(with_panel(**within)) == []
 
 
 def test_without_lip_or_gap_it_is_told_what_is_needed_and_nothing_is_flagged():
@@ -86,7 +87,7 @@ def test_without_lip_or_gap_it_is_told_what_is_needed_and_nothing_is_flagged():
 
     assert found.gap_needed == pytest.approx(2.92)
     assert (found.gap_left, found.lap_left) == (None, None)
-    assert flags_of_panel(scene, Units()) == []
+    assert flags_of_panel(scene) == []
     assert check_panel(scene_from(CORNICE)) is None
 
 
@@ -105,8 +106,8 @@ def test_the_lip_and_the_gap_that_are_needed_are_enough_all_year(moistures, widt
     enough = with_panel(**values, gap=f"{needed.gap_needed + 1e-6:.9f} mm", lip=f"{needed.lip_needed + 1e-6:.9f} mm")
     short = with_panel(**values, lip=f"{needed.lip_needed - 1e-3:.9f} mm")
 
-    assert flags_of_panel(enough, Units()) == []
-    assert [flag.code for flag in flags_of_panel(short, Units()) if flag.code == "lip-short"] == ["lip-short"]
+    assert flags_of_panel(enough) == []
+    assert [flag.code for flag in flags_of_panel(short) if flag.code == "lip-short"] == ["lip-short"]
 
 
 @pytest.mark.parametrize(

@@ -19,6 +19,7 @@ from sweep.check.judge import Outcome, judge
 from sweep.cut.job import simulate
 from sweep.plan.complete import complete
 from sweep.scene.read import read_scene, scene_from
+from sweep.show.say.flags import sentence_of
 from sweep.show.say.numbers import result_json
 from sweep.show.say.order import boards_sentence, time_sentence
 from sweep.show.say.passes import pass_rows
@@ -51,10 +52,10 @@ def with_changes(**sections) -> dict:
     return {key: value for key, value in tables.items() if value is not None}
 
 
-def outcome_of(scene: str | dict, units: Units) -> Outcome:
+def outcome_of(scene: str | dict) -> Outcome:
     """A demo scene by name, or a scene's tables, cut and judged."""
     read = read_scene(SCENES / f"{scene}.toml") if isinstance(scene, str) else scene_from(scene, SCENES)
-    return judge(simulate(complete(read).scene), units)
+    return judge(simulate(complete(read).scene))
 
 
 @pytest.fixture(scope="module")
@@ -64,7 +65,7 @@ def sheets(tmp_path_factory):
 
     def sheet(name: str, style: str = "mm", paper: str = "a4") -> tuple[Outcome, Sheet]:
         if (name, style, paper) not in made:
-            outcome, path = outcome_of(name, Units(style)), tmp_path_factory.mktemp("sheets") / "sheet.pdf"
+            outcome, path = outcome_of(name), tmp_path_factory.mktemp("sheets") / "sheet.pdf"
             write_sheet(path, outcome, Units(style), paper, f"{name}.toml")
             made[name, style, paper] = outcome, Sheet(path)
         return made[name, style, paper]
@@ -78,7 +79,7 @@ def printed(tmp_path):
 
     def sheet(tables: dict, style: str = "mm", paper: str = "a4") -> Sheet:
         path = tmp_path / "sheet.pdf"
-        write_sheet(path, outcome_of(tables, Units(style)), Units(style), paper, "job.toml")
+        write_sheet(path, outcome_of(tables), Units(style), paper, "job.toml")
         return Sheet(path)
 
     return sheet
@@ -98,7 +99,7 @@ def test_the_end_of_the_block_is_drawn_at_full_size_with_the_cove_where_the_blad
     assert np.diff(sides) == pytest.approx([stock.width], abs=0.1)
     assert np.diff(faces) == pytest.approx([stock.thickness], abs=0.1)
 
-    touches = json.loads(result_json(outcome))["fence"]["touches"]
+    touches = json.loads(result_json(outcome, Units()))["fence"]["touches"]
     hand = 1 if setup.fence_side == "near" else -1
     bottoms = [hand * (stock.width / 2 - one["from_fence_mm"]) for one in touches if one["where"] == "bottom"]
     points = []
@@ -182,7 +183,7 @@ def test_stock_larger_than_the_page_says_so_and_has_no_bar(printed):
 def test_the_sheet_holds_every_figure_that_a_maker_sets_or_reads(sheets, name, style, paper):
     """Of `result.json`: set-up, passes, fence, check, cut list, mitre and panel, in the maker's units."""
     outcome, sheet = sheets(name, style, paper)
-    units, result, text = Units(style), json.loads(result_json(outcome)), sheet.text()
+    units, result, text = Units(style), json.loads(result_json(outcome, Units())), sheet.text()
     setup, fence, cut, check = (result[key] for key in ("setup", "fence", "cut_list", "check"))
     lengths = [setup["blade_height_mm"], setup["offset_mm"], fence["strips"]["gap_mm"]]
     for touch in fence["touches"]:
@@ -290,7 +291,7 @@ def test_flagged_passes_are_marked_where_they_are_set_and_told_in_full(sheets):
     assert f"! {len(outcome.flags)} warnings, on the next page" in first
     for flag in outcome.flags:
         assert flag.code.replace("-", " ") in first
-        assert f"{typed(flag.message)}. ({flag.code})".replace(" ", "") in text.replace(" ", "")
+        assert f"{typed(sentence_of(flag, Units()))}. ({flag.code})".replace(" ", "") in text.replace(" ", "")
     assert "Take most care with the" in first
 
 
@@ -351,7 +352,7 @@ def test_odd_set_ups_have_sheets_too(printed, changes):
 
 def test_the_same_scene_makes_the_same_bytes_and_asks_for_no_scaling(tmp_path):
     """No date, no chance; ISO 32000's ViewerPreferences say PrintScaling None."""
-    outcome = outcome_of("cornice-to-fit", Units())
+    outcome = outcome_of("cornice-to-fit")
     for name in ("one.pdf", "two.pdf"):
         write_sheet(tmp_path / name, outcome, Units(), "a4", "cornice-to-fit.toml")
     read = pypdf.PdfReader(tmp_path / "one.pdf")

@@ -14,6 +14,7 @@ from sweep.errors import SceneError
 from sweep.shape.mesh import joined
 from sweep.show.files.meshes import write_3mf, write_glb, write_stl
 from sweep.show.say.numbers import passes_csv, result_json
+from sweep.units import Units
 
 MARK = "result.json"
 """Every folder of ours holds it: a folder without it is somebody else's, and is left alone."""
@@ -51,9 +52,9 @@ def swapped_in(folder: Path) -> Iterator[Path]:
         shutil.rmtree(aside, ignore_errors=True)
 
 
-def write_numbers(folder: Path, outcome: Outcome) -> None:
-    """Write `result.json` and `passes.csv`."""
-    (folder / MARK).write_text(result_json(outcome), encoding="utf-8")
+def write_numbers(folder: Path, outcome: Outcome, units: Units) -> None:
+    """Write `result.json`, its flags worded in `units`, and `passes.csv`."""
+    (folder / MARK).write_text(result_json(outcome, units), encoding="utf-8")
     (folder / "passes.csv").write_text(passes_csv(outcome), encoding="utf-8")
 
 

@@ -24,6 +24,7 @@ from sweep.scene.model import Scene
 from sweep.shape import section
 from sweep.shape.mesh import Mesh, joined
 from sweep.show.draw.colours import ARROW, CAST_IRON, FENCE, RGB, SLOT, STEEL, THROAT, TIP, deviation_map, pass_colours
+from sweep.show.say.flags import flag_words
 from sweep.show.say.passes import CAUTIONS, headline_of, marks_of, pass_rows, verdict_of
 from sweep.show.solids import saw as machine_model
 from sweep.show.solids.stretches import Stretch, one_stretch, stretches
@@ -59,8 +60,8 @@ def page_model(outcome: Outcome, units: Units, shown: tuple[int, float | None] |
         "within": outcome.profile and outcome.profile.within_tolerance,
         "marks": marks_of(outcome, units),
         "cautions": CAUTIONS,
-        "flags": [{"code": flag.code, "message": flag.message} for flag in outcome.flags_of(None)],
-        "passes": _passes(outcome, rows),
+        "flags": flag_words(outcome.flags_of(None), units),
+        "passes": _passes(outcome, rows, units),
         "columns": [(name, text.rpartition(" ")[2]) for name, text in rows[0].items()],
         "stock": _stock(job.scene),
         "machine": _machine(job.scene),
@@ -94,7 +95,7 @@ def stretches_model(outcome: Outcome, number: int) -> list[dict[str, Any]]:
     return [_stretch(one, line) for one in stretches(job.scene, number, AS_DRAGGED.chord)]
 
 
-def _passes(outcome: Outcome, rows: list[dict[str, str]]) -> list[dict[str, Any]]:
+def _passes(outcome: Outcome, rows: list[dict[str, str]], units: Units) -> list[dict[str, Any]]:
     job, scene = outcome.job, outcome.job.scene
     colours = pass_colours(len(job.passes))
     found = []
@@ -104,7 +105,7 @@ def _passes(outcome: Outcome, rows: list[dict[str, str]]) -> list[dict[str, Any]
             {
                 "number": one.number,
                 "cells": [text.rpartition(" ")[0] for text in row.values()],
-                "flags": [{"code": flag.code, "message": flag.message} for flag in outcome.flags_of(one.number)],
+                "flags": flag_words(outcome.flags_of(one.number), units),
                 "colour": to_hex(colour),
                 "chip": job.loads[one.number - 1].chip_thickness_max,
                 "pose": _columns(machine_model.blade_pose(scene, one.height, 0.0)),

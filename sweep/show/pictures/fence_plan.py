@@ -17,6 +17,7 @@ from sweep.show.draw.paint_png import axes_at, write
 from sweep.show.draw.saw_from_above import TablePlan, plan_of
 from sweep.show.pictures.saw_from_above import draw_plan
 from sweep.show.say.fence import clear_sentence, pull_sentence, room_sentence, strips_sentence, tape_sentence
+from sweep.show.say.flags import sentence_of
 from sweep.units import Units, degrees
 
 SCALES = (1, 2, 5, 10, 20, 50, 100)
@@ -93,7 +94,7 @@ def write_fence(path: Path, outcome: Outcome, units: Units) -> None:
         clear_sentence(layout, units),
         room_sentence(scene, units),
     ]
-    flags = [f"{flag.message}." for flag in outcome.flags_of(None) if flag.code in CODES]
+    flags = [f"{sentence_of(flag, units)}." for flag in outcome.flags_of(None) if flag.code in CODES]
     letters = int((width - 2 * _MARGIN) / 13.2)  # of the text, as wide as they usually are
     paragraphs = [(textwrap.wrap(note, letters), {}) for note in notes]
     paragraphs += [(textwrap.wrap(flag, letters), {"color": ALARM}) for flag in flags]

@@ -16,6 +16,7 @@ from sweep.cut.lines_on_table import BESIDE, Mark
 from sweep.cut.load import Load
 from sweep.cut.room_on_saw import room_on_table, throat_needed
 from sweep.scene.model import Scene
+from sweep.show.say.flags import flag_line
 from sweep.show.say.passes import print_whole
 from sweep.units import MM_PER_INCH, Units, degrees
 
@@ -63,7 +64,7 @@ def print_fence(console: Console, scene: Scene, loads: Sequence[Load], flags: Se
     say(clear_sentence(layout, units))
     say(room_sentence(scene, units))
     for flag in flags:
-        say(f"! {flag.message}. ({flag.code})", "red")
+        say(flag_line(flag, units), "red")
 
 
 def marks_table(scene: Scene, layout: FenceLayout, units: Units) -> Table:

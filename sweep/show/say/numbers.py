@@ -13,19 +13,20 @@ from sweep.cut.load import Load
 from sweep.cut.surface import surface_of
 from sweep.show.say.fence_numbers import fence_result
 from sweep.show.say.finishing import finish_result, finished_result, mitre_result
+from sweep.show.say.flags import flag_words
 from sweep.show.say.order_numbers import cut_list_result
 from sweep.show.say.panel import panel_result
-from sweep.units import degrees
+from sweep.units import Units, degrees
 
 
-def result_json(outcome: Outcome) -> str:
-    """Return `result.json`: the same bytes for the same scene."""
-    return json.dumps(_result(outcome), indent=2, allow_nan=False) + "\n"
+def result_json(outcome: Outcome, units: Units) -> str:
+    """Return `result.json`: the same bytes for the same scene; only the sentences of flags are in the maker's units."""
+    return json.dumps(_result(outcome, units), indent=2, allow_nan=False) + "\n"
 
 
 def passes_csv(outcome: Outcome) -> str:
     """Return `passes.csv`: one row a pass, its flags as codes."""
-    rows = [row | {"flags": " ".join(flag["code"] for flag in row["flags"])} for row in _passes(outcome)]
+    rows = [row | {"flags": " ".join(flag["code"] for flag in row["flags"])} for row in _passes(outcome, Units())]
     text = io.StringIO()
     writer = csv.DictWriter(text, rows[0].keys(), lineterminator="\n")
     writer.writeheader()
@@ -33,7 +34,7 @@ def passes_csv(outcome: Outcome) -> str:
     return text.getvalue()
 
 
-def _result(outcome: Outcome) -> dict[str, Any]:
+def _result(outcome: Outcome, units: Units) -> dict[str, Any]:
     job, profile = outcome.job, outcome.profile
     setup, surface = job.scene.setup, surface_of(job.scene)
     return {
@@ -50,8 +51,8 @@ def _result(outcome: Outcome) -> dict[str, Any]:
         "fence": fence_result(job),
         "cut_list": cut_list_result(job),
         "panel": panel_result(job.scene),
-        "flags": _flags(outcome, None),
-        "passes": _passes(outcome),
+        "flags": flag_words(outcome.flags_of(None), units),
+        "passes": _passes(outcome, units),
         "check": {
             "max_deviation_mm": profile and profile.max_deviation,
             "rms_deviation_mm": profile and profile.rms_deviation,
@@ -72,7 +73,7 @@ def _result(outcome: Outcome) -> dict[str, Any]:
     }
 
 
-def _passes(outcome: Outcome) -> list[dict[str, Any]]:
+def _passes(outcome: Outcome, units: Units) -> list[dict[str, Any]]:
     job = outcome.job
     total = job.stages[0].volume - job.finished.volume
     rows = []
@@ -108,7 +109,7 @@ def _passes(outcome: Outcome) -> list[dict[str, Any]]:
                 "gullet_fill": load.gullet_fill,
                 "ridge_height_mm": surface_of(job.scene, number=one.number).largest,
                 "governing_limit": governing(shares_of(job.scene, one, taken.area, load)),
-                "flags": _flags(outcome, one.number),
+                "flags": flag_words(outcome.flags_of(one.number), units),
             }
         )
     return rows
@@ -123,7 +124,3 @@ def _bands(load: Load) -> dict[str, float]:
         states = [getattr(forces, name) for forces in (load.low, load.usual, load.high)]
         found |= {f"{name}_force_low_n": min(states), f"{name}_force_high_n": max(states)}
     return found
-
-
-def _flags(outcome: Outcome, number: int | None) -> list[dict[str, str]]:
-    return [{"code": flag.code, "message": flag.message} for flag in outcome.flags_of(number)]

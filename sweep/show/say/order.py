@@ -14,6 +14,7 @@ from sweep.check.panel import PanelCheck
 from sweep.plan.boards import Bar
 from sweep.plan.cutlist import CutList, leftover
 from sweep.scene.model import Scene
+from sweep.show.say.flags import flag_line
 from sweep.show.say.panel import panel_sentences
 from sweep.show.say.passes import print_whole
 from sweep.units import Units, minutes
@@ -60,7 +61,7 @@ def print_cut_list(
         for sentence in panel_sentences(scene, panel, units):
             say(sentence)
     for flag in flags:
-        say(f"! {flag.message}. ({flag.code})", "red")
+        say(flag_line(flag, units), "red")
 
 
 def pieces_table(cut: CutList, units: Units) -> Table:

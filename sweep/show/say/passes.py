@@ -10,6 +10,7 @@ from sweep.check.judge import Outcome
 from sweep.check.shares import governing, shares_of
 from sweep.cut.surface import surface_of
 from sweep.show.say.finishing import finishing_sentences
+from sweep.show.say.flags import sentence_of
 from sweep.units import Units, degrees
 
 CAUTIONS = (
@@ -25,7 +26,7 @@ def print_outcome(console: Console, outcome: Outcome, units: Units) -> None:
     """Print the set-up, one row a pass, what is flagged, and how the profile lies to the target."""
     console.print(headline_of(outcome, units), style="bold", highlight=False)
     print_whole(console, pass_table(outcome, units))
-    _print_flags(console, outcome)
+    _print_flags(console, outcome, units)
     _print_profile(console, outcome, units)
     for sentence in [marks_of(outcome, units), *finishing_sentences(outcome.job, units)]:
         if sentence:
@@ -116,10 +117,10 @@ def print_whole(console: Console, table: Table) -> None:
     console.width = width
 
 
-def _print_flags(console: Console, outcome: Outcome) -> None:
+def _print_flags(console: Console, outcome: Outcome, units: Units) -> None:
     for flag in outcome.flags:
         where = "job" if flag.number is None else f"pass {flag.number}"
-        console.print(f"! {where}: {flag.message}. ({flag.code})", style="red", highlight=False)
+        console.print(f"! {where}: {sentence_of(flag, units)}. ({flag.code})", style="red", highlight=False)
 
 
 def _print_profile(console: Console, outcome: Outcome, units: Units) -> None:

@@ -16,6 +16,7 @@ from sweep.plan.accuracy import STEPS, Effect, care_needed
 from sweep.scene.model import Scene
 from sweep.show.draw.fence_sketch import along_edge
 from sweep.show.say.fence import aside, beside, strips_sentence, where_of
+from sweep.show.say.flags import sentence_of
 from sweep.show.say.passes import pass_rows
 from sweep.units import MM_PER_INCH, Units, degrees
 
@@ -207,18 +208,18 @@ def in_short(flags: Sequence[Flag]) -> str:
     return ", ".join(dict.fromkeys(flag.code.replace("-", " ") for flag in flags))
 
 
-def flagged(outcome: Outcome) -> list[tuple[str, str, str]]:
+def flagged(outcome: Outcome, units: Units) -> list[tuple[str, str, str]]:
     """Return every flag: where it belongs, a sentence, its code; of one that many passes share the worst in full."""
-    said = [("job", flag.message, flag.code) for flag in outcome.flags_of(None)]
+    said = [("job", sentence_of(flag, units), flag.code) for flag in outcome.flags_of(None)]
     alike: dict[str, list[Flag]] = defaultdict(list)
     for flag in outcome.flags:
         if flag.number is not None:
             alike[flag.code].append(flag)
     for code, flags in alike.items():
         if len(flags) <= ALIKE:
-            said += [(f"pass {flag.number}", flag.message, code) for flag in flags]
+            said += [(f"pass {flag.number}", sentence_of(flag, units), code) for flag in flags]
             continue
         worst = max(flags, key=lambda flag: abs(flag.value - flag.limit))
         where = f"passes {', '.join(str(flag.number) for flag in flags)}"
-        said.append((where, f"worst in pass {worst.number}: {worst.message}", code))
+        said.append((where, f"worst in pass {worst.number}: {sentence_of(worst, units)}", code))
     return said

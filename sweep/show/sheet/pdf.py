@@ -104,7 +104,7 @@ def sheet_data(outcome: Outcome, units: Units, paper: Paper, source: str) -> dic
         "verdict": verdict_of(outcome, units),
         "within": outcome.profile is None or outcome.profile.within_tolerance,
         "care": first_page.care(scene, units),
-        "flags": in_halves(first_page.flagged(outcome)),
+        "flags": in_halves(first_page.flagged(outcome, units)),
         "warnings": len(outcome.flags),
         "of_the_job": first_page.in_short(outcome.flags_of(None)),
         "cautions": in_halves(cautions(scene, units)),

@@ -1,0 +1,186 @@
+"""Every flag in words: what is wrong and what to do, in one sentence, in the maker's units."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from sweep.check.flag import Code, Flag
+from sweep.show.say import flags_of_passes as passes
+from sweep.units import ROTATION, Units, rpm
+
+_OTHER_SIDE = {"near": "far", "far": "operator's"}
+
+
+def sentence_of(flag: Flag, units: Units) -> str:
+    """Return a flag's sentence, without a full stop: what is wrong, a colon, what to do."""
+    return SENTENCES[flag.code](flag, units)
+
+
+def flag_line(flag: Flag, units: Units) -> str:
+    """Return a flag on a line of its own, with its code."""
+    return f"! {sentence_of(flag, units)}. ({flag.code})"
+
+
+def flag_words(flags: tuple[Flag, ...], units: Units) -> list[dict[str, str]]:
+    """Return flags as codes and sentences, for files and pages."""
+    return [{"code": flag.code, "message": sentence_of(flag, units)} for flag in flags]
+
+
+def _stock_short(flag: Flag, u: Units) -> str:
+    return (
+        f"the stock is {u.length(flag.value)} long, too short to pass safely under {u.length(flag.limit)}: cut the "
+        "cove on a longer piece and crosscut afterwards"
+    )
+
+
+def _rim_fast(flag: Flag, u: Units) -> str:
+    if flag.kind == ROTATION:
+        return (
+            f"the saw turns at {rpm(flag.value):.0f} rpm and the blade is marked for {rpm(flag.limit):.0f} rpm: "
+            "do not run this blade on this saw"
+        )
+    return (
+        f"the rim runs at {flag.value / 1000:.0f} m/s, above {flag.limit / 1000:.0f} m/s: "
+        "use a smaller blade, or a slower saw, and look up what the blade is marked for"
+    )
+
+
+def _piece_freed(flag: Flag, u: Units) -> str:
+    return (
+        f"the cut leaves {flag.value:.0f} separate pieces, the smallest of {u.volume(flag.figure('smallest'))}, which "
+        "the blade can throw: move the cut, or leave a strip that holds them together"
+    )
+
+
+def _moisture_unknown(flag: Flag, u: Units) -> str:
+    return (
+        f"at {100 * flag.value:.0f} % moisture forces and power are not known: their constants are for about 12 %, "
+        "and are shown unchanged; dry the wood, or take the figures for less than estimates"
+    )
+
+
+def _off_the_fence(flag: Flag, u: Units) -> str:
+    return (
+        f"the blade pulls the work off the fence with about {-flag.value:.0f} N (an estimate): clamp a second fence "
+        f"on the {_OTHER_SIDE[flag.part]} side of the stock, or set the fence on the other side of the blade"
+    )
+
+
+def _fence_cut(flag: Flag, u: Units) -> str:
+    return (
+        f"the blade reaches {u.length(flag.value)} into the fence: cut the cove in wider stock and rip the rest off "
+        "afterwards, or face the fence with a board that may be cut"
+    )
+
+
+def _fence_off_table(flag: Flag, u: Units) -> str:
+    return (
+        f"beside the cut {u.length(flag.value)} of the fence has no table under it: set it on the "
+        f"{_OTHER_SIDE[flag.part]} side of the blade, or fix a board level with the table there"
+    )
+
+
+def _fence_short(flag: Flag, u: Units) -> str:
+    return (
+        f"a fence {u.length(flag.value)} long cannot be clamped at both edges of the table: take one at least "
+        f"{u.length(flag.limit)} long"
+    )
+
+
+def _throat_tight(flag: Flag, u: Units) -> str:
+    return (
+        f"the opening of the throat plate is {u.length(flag.value)} {flag.part}, and the blade needs "
+        f"{u.length(flag.limit)} through a plate {u.length(flag.figure('throat_thickness'))} thick: fit a plate with a "
+        "larger opening before the blade is raised"
+    )
+
+
+def _stock_unsupported(flag: Flag, u: Units) -> str:
+    when = {"before": "as a pass begins", "after": "as a pass ends"}[flag.part]
+    return (
+        f"{when} the middle of the stock stands {u.length(flag.value)} beyond the table's edge and is carried for "
+        f"{u.length(flag.limit)}: set stands or rollers that carry it further (saw.support_{flag.part}), or cut "
+        "shorter stock"
+    )
+
+
+def _wood_above_thin(flag: Flag, u: Units) -> str:
+    return (
+        f"{u.length(flag.value)} of wood is left above the cove, less than {u.length(flag.limit)}: take thicker "
+        "stock, or a shallower cove"
+    )
+
+
+def _shoulder_narrow(flag: Flag, u: Units) -> str:
+    return (
+        f"{u.length(flag.value)} of flat is left to ride on the table on the {flag.part} (looking along the feed), "
+        f"less than {u.length(flag.limit)}: cut the cove in wider stock and rip the rest off afterwards"
+    )
+
+
+def _gap_small(flag: Flag, u: Units) -> str:
+    return (
+        f"at {100 * flag.figure('moisture'):.3g} % moisture the panel's edge moves out {u.length(flag.limit)} and the "
+        f"gap behind it is {u.length(flag.value)}: it would burst the frame or split; leave more room"
+    )
+
+
+def _lip_short(flag: Flag, u: Units) -> str:
+    return (
+        f"at {100 * flag.figure('moisture'):.3g} % moisture the panel's edge draws back "
+        f"{u.length(flag.figure('drawn_back'))} and the lip laps over it {u.length(flag.value)} when fitted: let it "
+        f"lap at least {u.length(flag.limit)}"
+    )
+
+
+def _finish_nothing(flag: Flag, u: Units) -> str:
+    return f"{_operation(flag)} takes nothing: move it, or leave it out"
+
+
+def _finish_through(flag: Flag, u: Units) -> str:
+    return (
+        f"{_operation(flag)} breaks into the cove and takes {u.length(flag.value)} of its line: make it smaller, or "
+        "move it"
+    )
+
+
+def _finish_thin(flag: Flag, u: Units) -> str:
+    return (
+        f"{_operation(flag)} leaves {u.length(flag.value)} of wood behind the face it cuts, less than "
+        f"{u.length(flag.limit)}: make it smaller, or move it"
+    )
+
+
+def _operation(flag: Flag) -> str:
+    return f"finish {flag.figure('number'):.0f} ({flag.part})"
+
+
+SENTENCES: dict[Code, Callable[[Flag, Units], str]] = {
+    "rise-large": passes.rise_large,
+    "area-large": passes.area_large,
+    "chip-thick": passes.chip_thick,
+    "edge-rubs": passes.edge_rubs,
+    "gullet-full": passes.gullet_full,
+    "power-high": passes.power_high,
+    "push-hard": passes.push_hard,
+    "plate-bends": passes.plate_bends,
+    "last-pass-heavy": passes.last_pass_heavy,
+    "off-the-fence": _off_the_fence,
+    "fence-cut": _fence_cut,
+    "fence-off-table": _fence_off_table,
+    "fence-short": _fence_short,
+    "throat-tight": _throat_tight,
+    "stock-unsupported": _stock_unsupported,
+    "wood-above-thin": _wood_above_thin,
+    "shoulder-narrow": _shoulder_narrow,
+    "stock-short": _stock_short,
+    "rim-fast": _rim_fast,
+    "piece-freed": _piece_freed,
+    "moisture-unknown": _moisture_unknown,
+    "gap-small": _gap_small,
+    "lip-short": _lip_short,
+    "finish-nothing": _finish_nothing,
+    "finish-through": _finish_through,
+    "finish-thin": _finish_thin,
+}
+"""One function a code; a test holds them to be all there are."""
