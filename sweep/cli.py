@@ -10,6 +10,7 @@ import click
 
 from sweep import commands
 from sweep.errors import SweepError
+from sweep.words import visible
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -147,6 +148,6 @@ def _exit(command: Callable[[], int]) -> None:
     try:
         status = command()
     except SweepError as wrong:
-        click.echo(f"error: {wrong}".encode("ascii", "replace").decode(), err=True)
+        click.echo(f"error: {visible(str(wrong), 'ascii')}", err=True)
         status = 2
     sys.exit(status)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from sweep.words import visible
+
 
 def run(path: Path, folder: Path, style: str, paper: str | None, pictures: bool, chord: str) -> int:
     """Cut a scene and leave its folder; 0 all is well, 1 something is flagged or out of tolerance."""
-    from rich.console import Console
     from rich.progress import Progress
 
     from sweep.check.judge import judge
@@ -19,6 +20,7 @@ def run(path: Path, folder: Path, style: str, paper: str | None, pictures: bool,
     from sweep.show.page.page import write_removal
     from sweep.show.say.passes import CAUTIONS, print_outcome
     from sweep.show.sheet.pdf import paper_for, write_sheet
+    from sweep.show.terminal.console import aside, terminal
     from sweep.show.terminal.plan import print_candidates, print_plan
     from sweep.tolerance import Fineness
     from sweep.units import Units
@@ -27,8 +29,8 @@ def run(path: Path, folder: Path, style: str, paper: str | None, pictures: bool,
     fineness = Fineness(chord=read_chord(chord))
     completed = complete(read_scene(path))
     scene = completed.scene
-    console, aside = Console(soft_wrap=True), Console(stderr=True)
-    with Progress(console=aside, transient=True, disable=not aside.is_terminal) as progress:
+    console, progress_on = terminal(), aside()
+    with Progress(console=progress_on, transient=True, disable=not progress_on.is_terminal) as progress:
         cutting = progress.add_task("cutting", total=len(scene.passes.heights))
         job = simulate(scene, fineness, lambda number: progress.update(cutting, completed=number))
         outcome = judge(job)
@@ -46,17 +48,15 @@ def run(path: Path, folder: Path, style: str, paper: str | None, pictures: bool,
     if completed.plan:
         print_plan(console, completed.plan, units)
     print_outcome(console, outcome, units)
-    console.print(f"Written to {folder}", highlight=False)
+    console.print(f"Written to {visible(str(folder))}")
     if without:
-        console.print(without, highlight=False)
-    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
+        console.print(without)
+    console.print(CAUTIONS, style="dim", soft_wrap=False)
     return 0 if outcome.is_well else 1
 
 
 def solve(path: Path, style: str, write: Path | None) -> int:
     """Work out and print what a scene leaves out; 1 when the closest there is stays out of tolerance."""
-    from rich.console import Console
-
     from sweep.cut.passes import pass_sections
     from sweep.plan.accuracy import care_needed
     from sweep.plan.complete import complete
@@ -64,10 +64,11 @@ def solve(path: Path, style: str, write: Path | None) -> int:
     from sweep.scene.read import read_scene
     from sweep.scene.write import write_completed
     from sweep.show.say.passes import CAUTIONS
+    from sweep.show.terminal.console import terminal
     from sweep.show.terminal.plan import print_candidates, print_care, print_dense_check, print_plan
     from sweep.units import Units
 
-    units, console = Units(style), Console(soft_wrap=True)
+    units, console = Units(style), terminal()
     completed = complete(read_scene(path))
     scene = completed.scene
     pass_sections(scene, chord=0.1)  # says so when the blade would come out through the top
@@ -81,29 +82,28 @@ def solve(path: Path, style: str, write: Path | None) -> int:
     if scene.target is not None:
         print_care(console, care_needed(scene), scene, units)
     if write is not None:
-        console.print(f"Written to {write}", highlight=False)
-    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
+        console.print(f"Written to {visible(str(write))}")
+    console.print(CAUTIONS, style="dim", soft_wrap=False)
     short = completed.candidates and completed.candidates[0].stopped_by
     return 1 if short else 0
 
 
 def fence(path: Path, style: str) -> int:
     """Print how the fence is set; 1 when something does not fit."""
-    from rich.console import Console
-
     from sweep.check.fits_saw import flags_of_table
     from sweep.cut.job import simulate
     from sweep.plan.complete import complete
     from sweep.scene.read import read_scene
     from sweep.show.say.fence import print_fence
     from sweep.show.say.passes import CAUTIONS
+    from sweep.show.terminal.console import terminal
     from sweep.units import Units
 
-    units, console = Units(style), Console(soft_wrap=True)
+    units, console = Units(style), terminal()
     job = simulate(complete(read_scene(path)).scene)
     flags = flags_of_table(job.scene)
     print_fence(console, job.scene, job.loads, flags, units)
-    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
+    console.print(CAUTIONS, style="dim", soft_wrap=False)
     return 1 if flags else 0
 
 
@@ -111,13 +111,12 @@ def view(path: Path, style: str, port: int, browser: bool) -> int:
     """Serve the live page until it is interrupted."""
     import webbrowser
 
-    from rich.console import Console
-
     from sweep.live.server import address, bound, page_app, serve
+    from sweep.show.terminal.console import terminal
     from sweep.units import Units
 
     app, place = page_app(path, Units(style)), bound(port)
-    Console(soft_wrap=True).print(f"{path.name} is shown at {address(place)} (Ctrl+C ends it)", highlight=False)
+    terminal().print(f"{visible(path.name)} is shown at {address(place)} (Ctrl+C ends it)")
     if browser:
         webbrowser.open(address(place))
     serve(app, place)
@@ -144,8 +143,6 @@ def watch(path: Path, style: str) -> int:
 
 def cutlist(path: Path, style: str) -> int:
     """Print the cut list, the time and the panel; 1 when something is flagged."""
-    from rich.console import Console
-
     from sweep.check.limits import short_stock
     from sweep.check.panel import check_panel, flags_of_panel
     from sweep.cut.job import simulate
@@ -155,9 +152,10 @@ def cutlist(path: Path, style: str) -> int:
     from sweep.scene.read import read_scene
     from sweep.show.say.order import print_cut_list
     from sweep.show.say.passes import CAUTIONS
+    from sweep.show.terminal.console import terminal
     from sweep.units import Units
 
-    units, console = Units(style), Console(soft_wrap=True)
+    units, console = Units(style), terminal()
     job = simulate(complete(read_scene(path)).scene)
     scene = job.scene
     cut, panel = cut_list(job), check_panel(scene)
@@ -165,26 +163,25 @@ def cutlist(path: Path, style: str) -> int:
         raise SceneError("order", "nothing is ordered", 'write, for example, [order] and lengths = ["1200 mm"]')
     flags = [*short_stock(scene), *flags_of_panel(scene)]
     print_cut_list(console, scene, cut, panel, flags, units)
-    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
+    console.print(CAUTIONS, style="dim", soft_wrap=False)
     return 1 if flags else 0
 
 
 def match(path: Path, scene: Path | None, given: tuple, tilts: tuple[str, str], accuracy: str, style: str) -> int:
     """Find and print the set-up that cut an offcut; 1 when this blade cannot have, or something stays untold."""
-    from rich.console import Console
-
     from sweep.plan.match import match_offcut
     from sweep.scene.read import read_blade, read_option, read_points, read_scene
     from sweep.show.say.passes import CAUTIONS
+    from sweep.show.terminal.console import terminal
     from sweep.show.terminal.match import print_match
     from sweep.units import ANGLE, LENGTH, Units
 
     blade = read_blade(*given) if scene is None else read_scene(scene).choice[0]
     least, most = (read_option("--tilts", text, ANGLE) for text in tilts)
     found = match_offcut(blade.tool, read_points(path), (least, most), read_option("--accuracy", accuracy, LENGTH))
-    console = Console(soft_wrap=True)
+    console = terminal()
     print_match(console, found, Units(style))
-    console.print(CAUTIONS, style="dim", highlight=False, soft_wrap=False)
+    console.print(CAUTIONS, style="dim", soft_wrap=False)
     return 0 if found.by_this_blade and not found.untold else 1
 
 

@@ -29,6 +29,7 @@ from sweep.show.page.settings import settings_of
 from sweep.show.sheet.pdf import paper_for, write_sheet
 from sweep.tolerance import AS_DRAGGED, AS_RUN, Fineness
 from sweep.units import Units, degrees
+from sweep.words import visible
 
 KEPT = 16
 """Texts of scenes as pages opened them; a page of an older one is asked to reload."""
@@ -62,7 +63,7 @@ class Desk:
         """Return the page with the scene as it stands in the file now."""
         version, opened = self._open()
         scene, data = self._scene(opened, {})
-        live = {"version": version, "file": self._path.name, "files": TAKEN_AWAY}
+        live = {"version": version, "file": visible(self._path.name), "files": TAKEN_AWAY}
         settings = settings_of(scene, data, self._units)
         model = page_model(_judged(scene, AS_RUN), self._units)
         return page_text({"model": model, "files": {}, "live": live, "settings": settings})

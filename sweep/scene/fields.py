@@ -6,7 +6,7 @@ import math
 from fractions import Fraction
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field
+from pydantic import AfterValidator, BeforeValidator, Field
 
 from sweep.quantity import read_quantity
 from sweep.units import (
@@ -23,6 +23,7 @@ from sweep.units import (
     Kind,
     show_quantity,
 )
+from sweep.words import fit
 
 
 def quantity(kind: Kind, above: float | None = None, least: float | None = None, most: float | None = None) -> Any:
@@ -66,6 +67,10 @@ Area = quantity(AREA, above=0, most=1e6)
 RimSpeed = quantity(SPEED, above=0, most=1e6)
 Share = Annotated[float, Field(gt=0, le=1, allow_inf_nan=False)]
 Number = Annotated[float, Field(ge=-2_000, le=2_000, allow_inf_nan=False, strict=False)]
+
+Title = Annotated[str, Field(max_length=200), AfterValidator(fit)]
+Name = Annotated[str, Field(max_length=80), AfterValidator(fit)]
+FileName = Annotated[str, Field(max_length=400), AfterValidator(fit)]
 
 
 def _read_stops(value: object) -> tuple[float | None, ...]:

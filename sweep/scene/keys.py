@@ -20,7 +20,9 @@ from sweep.scene.fields import (
     Density,
     Feed,
     FenceAngle,
+    FileName,
     Moisture,
+    Name,
     Number,
     Place,
     Push,
@@ -52,7 +54,7 @@ class Stock(Section):
     length: StockLength
     width: Size
     thickness: Size
-    species: Annotated[str, Field(min_length=1, max_length=80)] = "unknown"
+    species: Annotated[Name, Field(min_length=1)] = "unknown"
     density: Density | None = None
     moisture: Moisture = 0.12
 
@@ -61,7 +63,7 @@ class Blade(Section):
     """The blade, or any cutter that is a solid of revolution."""
 
     teeth: Annotated[int, Field(ge=1, le=500)]
-    name: Annotated[str, Field(max_length=80)] = ""
+    name: Name = ""
     diameter: Size | None = None
     kerf: Size | None = None
     tip: Literal["flat", "alternate bevel"] = "flat"
@@ -149,7 +151,7 @@ class Setup(Section):
     blade_tilt: Tilt = 0.0
     offset: Place = 0.0
     fence_side: Literal["near", "far"] = "near"
-    blade: Annotated[str, Field(max_length=80)] = ""
+    blade: Name = ""
 
 
 class Passes(Section):
@@ -218,7 +220,7 @@ class Target(Section):
     depth: Size | None = None
     across: Place = 0.0
     points: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=100_000)] | None = None
-    file: Annotated[str, Field(max_length=400)] | None = None
+    file: FileName | None = None
     tolerance: Slack = 0.25
 
     @model_validator(mode="after")

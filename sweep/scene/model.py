@@ -8,6 +8,7 @@ from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
 from sweep.scene.fence import Fence
+from sweep.scene.fields import Title
 from sweep.scene.finish import Finish
 from sweep.scene.keys import Accuracy, Blade, Limits, Passes, Plan, Saw, Section, Setup, Stock, Target
 from sweep.scene.order import Order
@@ -32,7 +33,7 @@ class Scene(Section):
     setup: Setup | None = None
     passes: Passes | None = None
     plan: Plan = Plan()
-    title: Annotated[str, Field(max_length=200)] = ""
+    title: Title = ""
     target: Target | None = None
     limits: Limits = Limits()
     accuracy: Accuracy = Accuracy()

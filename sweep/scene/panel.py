@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
-from sweep.scene.fields import Bound, PanelMoisture, Size
+from sweep.scene.fields import Bound, Name, PanelMoisture, Size
 from sweep.scene.keys import Section
 
 
@@ -18,7 +18,7 @@ class Panel(Section):
     most; `radial`, square to the rings, in quarter-sawn ones.
     """
 
-    species: Annotated[str, Field(min_length=1, max_length=80)]
+    species: Annotated[Name, Field(min_length=1)]
     width: Size
     grain: Literal["radial", "tangential"] = "tangential"
     moisture: tuple[PanelMoisture, PanelMoisture]

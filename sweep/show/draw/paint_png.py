@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from matplotlib.font_manager import FontProperties, findfont, get_font
 
 from sweep.show.draw.colours import INK
 
 
 def write(figure: Figure, x: float, y: float, text: str, size: float, **how: object) -> None:
-    """Write a line of text, as it stands: a dollar sign in a title starts no formula.
+    """Write a line of text, as it stands: a dollar sign starts no formula, a letter that the font lacks is a box.
 
     Parameters
     ----------
@@ -24,7 +27,11 @@ def write(figure: Figure, x: float, y: float, text: str, size: float, **how: obj
     """
     width, height = _size(figure)
     figure.text(
-        x / width, 1 - y / height, text, fontsize=size, **{"color": INK, "va": "center", "parse_math": False, **how}
+        x / width,
+        1 - y / height,
+        _in_font(text),
+        fontsize=size,
+        **{"color": INK, "va": "center", "parse_math": False, **how},
     )
 
 
@@ -32,6 +39,16 @@ def axes_at(figure: Figure, left: float, top: float, width: float, height: float
     """Return new axes in a rectangle given in pixels."""
     across, down = _size(figure)
     return figure.add_axes((left / across, 1 - (top + height) / down, width / across, height / down))
+
+
+def _in_font(text: str) -> str:
+    return "".join(letter if ord(letter) in _letters() else "\N{WHITE SQUARE}" for letter in text)
+
+
+@cache
+def _letters() -> frozenset[int]:
+    """Return the letters of the font that pages are written in, by their numbers."""
+    return frozenset(get_font(findfont(FontProperties())).get_charmap())
 
 
 def _size(figure: Figure) -> tuple[float, float]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import base64
 import html
 import json
+import re
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -66,8 +67,5 @@ def page_text(data: dict[str, Any]) -> str:
         "data": json.dumps(data, allow_nan=False, separators=(",", ":")).replace("<", "\\u003c"),
         "script": "\n".join((parts / name).read_text("utf-8") for name in SCRIPTS),
     }
-    text = (parts / "page.html").read_text("utf-8")
-    for name, value in inserted.items():
-        before, _, behind = text.partition("{{" + name + "}}")
-        text = before + value + behind
-    return text
+    template = (parts / "page.html").read_text("utf-8")
+    return re.sub(r"\{\{(\w+)\}\}", lambda place: inserted[place[1]], template)

@@ -21,6 +21,7 @@ from sweep.show.say.cautions import FIRST, RULES, cautions
 from sweep.show.say.passes import marks_of, verdict_of
 from sweep.show.sheet import first_page, second_page
 from sweep.units import Units
+from sweep.words import visible
 
 PARTS = Path(__file__).parent / "parts"
 
@@ -84,7 +85,7 @@ def write_sheet(path: Path, outcome: Outcome, units: Units, paper: str, source: 
 
 def sheet_data(outcome: Outcome, units: Units, paper: Paper, source: str) -> dict[str, Any]:
     """Return everything on the sheet as plain data: words, and drawings in mm of paper."""
-    job = outcome.job
+    job, source = outcome.job, visible(source)
     scene = job.scene
     width = paper.width - MARGINS["left"] - MARGINS["right"]
     height = paper.height - MARGINS["top"] - MARGINS["bottom"] - HEADING

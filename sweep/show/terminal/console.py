@@ -1,0 +1,35 @@
+"""The door to the terminal: whatever is printed passes here, and words are taken as words."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from rich.console import Console
+from rich.text import Text
+
+from sweep.words import visible
+
+
+class Terminal(Console):
+    """A console on which square brackets are square brackets.
+
+    Notes
+    -----
+    No markup and no emoji codes are read in what is printed, control characters are made visible, and letters that
+    the terminal's encoding lacks become question marks. A line end is kept: the headings of tables have two lines.
+    """
+
+    def render_str(self, text: str, **how: Any) -> Text:
+        """Return words as they are laid out; every string that is printed or stands in a table comes here."""
+        lines = [visible(line, self.encoding) for line in text.split("\n")]
+        return super().render_str("\n".join(lines), **how)
+
+
+def terminal() -> Terminal:
+    """Return the console for what a command says."""
+    return Terminal(soft_wrap=True, markup=False, emoji=False, highlight=False)
+
+
+def aside() -> Terminal:
+    """Return the console for what is said while a command works, on standard error."""
+    return Terminal(stderr=True, markup=False, emoji=False, highlight=False)

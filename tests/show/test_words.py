@@ -1,0 +1,208 @@
+"""Words are words: whatever a title or the name of a file holds, every output shows it and none obeys it."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import re
+import zipfile
+from dataclasses import replace
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+from click.testing import CliRunner
+from hostile import NO_WORDS, OBEYED
+from hypothesis import given
+from hypothesis import strategies as st
+from printed import Sheet, typed
+from terminal import sweep
+
+from sweep.check.judge import judge
+from sweep.cli import main
+from sweep.cut.job import simulate
+from sweep.errors import SceneError
+from sweep.scene.read import scene_from
+from sweep.show.files.folder import write_meshes, write_numbers
+from sweep.show.files.sanding import write_sanding
+from sweep.show.page.page import write_removal
+from sweep.show.pictures.fence_plan import write_fence
+from sweep.show.pictures.load_plot import write_loads
+from sweep.show.pictures.surface_plot import write_surface
+from sweep.show.say.passes import print_outcome
+from sweep.show.sheet.pdf import write_sheet
+from sweep.show.terminal.console import Terminal
+from sweep.units import Units
+from sweep.words import visible
+
+
+def plain(title: str = "") -> dict:
+    """Return one shallow pass in a short piece, under a title."""
+    return {
+        "title": title,
+        "stock": {"length": "320 mm", "width": "90 mm", "thickness": "25 mm", "moisture": "8 %", "species": "beech"},
+        "blade": {"diameter": "254 mm", "kerf": "3.2 mm", "teeth": 40},
+        "saw": {"speed": "4000 rpm"},
+        "setup": {"fence_angle": "30 deg", "blade_height": "3 mm"},
+        "passes": {"heights": ["3 mm"], "feed_speed": "2 m/min"},
+    }
+
+
+@pytest.fixture(scope="module")
+def outcome():
+    """The plain job, cut once."""
+    return judge(simulate(scene_from(plain())))
+
+
+def titled(outcome, title: str):
+    """Return the outcome of the same job under a title that a scene takes."""
+    scene = outcome.job.scene.model_copy(update={"title": scene_from(plain(title)).title})
+    return replace(outcome, job=replace(outcome.job, scene=scene))
+
+
+def printed(outcome, encoding: str) -> str:
+    """Return what a terminal of an encoding is sent."""
+    sent = io.TextIOWrapper(io.BytesIO(), encoding=encoding)
+    print_outcome(Terminal(file=sent, force_terminal=True, soft_wrap=True, markup=False, emoji=False), outcome, Units())
+    sent.flush()
+    return sent.buffer.getvalue().decode(encoding)
+
+
+@pytest.mark.parametrize("title", OBEYED)
+@pytest.mark.parametrize("encoding", ["utf-8", "ascii"])
+def test_the_terminal_shows_a_title_as_it_stands(outcome, title, encoding):
+    """On a terminal that has colours; letters that it lacks are question marks."""
+    shown = printed(titled(outcome, title), encoding)
+
+    assert f"{title}: fence at".encode(encoding, "replace").decode(encoding) in shown
+    assert set(re.findall(r"\x1b.[^a-zA-Z]*[a-zA-Z]", shown)) <= set(
+        re.findall(r"\x1b.[^a-zA-Z]*[a-zA-Z]", printed(outcome, encoding))
+    )
+
+
+@pytest.fixture(scope="module")
+def untitled(outcome, tmp_path_factory):
+    """What a run of it leaves, without a title."""
+    folder = tmp_path_factory.mktemp("untitled")
+    write_files(folder, outcome)
+    return folder
+
+
+def write_files(folder: Path, outcome) -> None:
+    """Write all but the sheet, the page and the pictures."""
+    write_numbers(folder, outcome)
+    write_meshes(folder, outcome)
+    write_sanding(folder, outcome.job.scene, Units(), 0.05)
+
+
+@pytest.mark.parametrize("title", OBEYED)
+def test_the_files_of_a_run_hold_a_title_as_it_stands_or_not_at_all(outcome, untitled, title, tmp_path):
+    """JSON and SVG are read by their own readers; CSV and meshes are what they are without a title."""
+    write_files(tmp_path, titled(outcome, title))
+
+    assert json.loads((tmp_path / "result.json").read_text("utf-8"))["title"] == title
+    words = [text.text for text in ElementTree.parse(tmp_path / "scraper.svg").iter() if text.tag.endswith("text")]
+    assert title[:60] in words
+    for file in untitled.iterdir():
+        if file.name not in ("result.json", "scraper.svg"):
+            assert (tmp_path / file.name).read_bytes() == file.read_bytes()
+
+
+def test_no_word_of_a_users_goes_into_a_spreadsheet_or_a_mesh(untitled):
+    """Numbers, codes of ours and names of limits are all of it: a cell that is a formula cannot be written."""
+    rows = list(csv.reader((untitled / "passes.csv").read_text().splitlines()))
+    for cell in (cell for row in rows for cell in row):
+        assert re.fullmatch(r"[a-z][a-z0-9_ -]*|-?[0-9.]+(e-?[0-9]+)?|", cell), cell
+    assert not (untitled / "finished.stl").read_bytes()[:80].strip().lower().startswith(b"solid")
+    with zipfile.ZipFile(untitled / "finished.3mf") as archive:
+        model = archive.read(next(name for name in archive.namelist() if name.endswith(".model"))).decode()
+    assert set(re.findall(r'(?<![A-Za-z:])name="([^"]*)"', model)) <= {"piece-1"}
+
+
+@pytest.mark.parametrize("title", OBEYED)
+def test_the_sheet_prints_a_title_as_it_stands(outcome, title, tmp_path):
+    """Nothing in it is typesetting; letters that its fonts lack are boxes."""
+    write_sheet(tmp_path / "sheet.pdf", titled(outcome, title), Units(), "a4", f"{title}.toml")
+    words = re.sub(r"[\s\ufffe]", "", Sheet(tmp_path / "sheet.pdf").text())
+    if title.isascii():
+        assert re.sub(r"\s", "", typed(title)) in words
+
+
+@pytest.mark.parametrize("title", OBEYED)
+def test_the_page_holds_a_title_in_its_data_and_in_its_head_only(outcome, title, tmp_path):
+    """The template is filled once: what looks like a place in it, in a title, is no place."""
+    write_removal(tmp_path / "with.html", titled(outcome, title), Units())
+    write_removal(tmp_path / "without.html", outcome, Units())
+    shapes = []
+    for name in ("with.html", "without.html"):
+        text = (tmp_path / name).read_text("utf-8")
+        data = re.search(r'<script type="application/json" id="data">(.*?)</script>', text, re.DOTALL)[1]
+        model = json.loads(data)["model"]
+        if name == "with.html":
+            assert model["title"] == title
+        around = text.replace(data, "")
+        shapes.append(re.sub(r"<title>.*?</title>", "", around, flags=re.DOTALL))
+    assert shapes[0] == shapes[1]
+
+
+@pytest.mark.parametrize("words", [text for text in NO_WORDS if "\ud83d" not in text])
+@pytest.mark.parametrize("key", ["title", "stock.species", "blade.name"])
+def test_a_scene_takes_no_character_that_is_obeyed(key, words):
+    """The sentence names the key, the place and the character, and holds none of it."""
+    data = plain()
+    section, _, name = key.rpartition(".")
+    (data[section] if section else data)[name] = f"oak {words}"
+    with pytest.raises(SceneError, match=re.escape(key)) as wrong:
+        scene_from(data)
+
+    assert visible(str(wrong.value)) == str(wrong.value)
+    assert "U+" in str(wrong.value)
+
+
+@given(st.text())
+def test_what_is_visible_is_one_line_of_letters(text):
+    """And what is made of letters alone stays as it is; a second time changes nothing."""
+    shown = visible(text)
+
+    assert len(shown.splitlines()) <= 1
+    assert visible(shown) == shown
+    assert all(letter.isprintable() for letter in visible(text, "ascii"))
+    if text.isascii() and text.isprintable():
+        assert shown == text
+
+
+@pytest.mark.parametrize("name", [*(set(NO_WORDS) - {"\x00", "\ud83d"}), "\udcff", *OBEYED], ids=ascii)
+def test_the_name_of_a_file_is_made_visible_in_an_error(name):
+    """Whatever a system lets it hold: one line, and nothing in it that a terminal obeys."""
+    ended = CliRunner().invoke(main, ["fence", f"nowhere/{name}"])
+
+    assert ended.exit_code == 2
+    assert ended.stderr.endswith("\n")
+    assert ended.stderr[:-1].isprintable()
+
+
+@pytest.mark.parametrize("name", ["[] [oak] {{data}} \x1b[31mred\nforged: ok", "=\udcff"])
+def test_a_run_of_a_scene_with_such_a_name_into_a_folder_with_such_a_name(name, tmp_path):
+    """It ends well, and says where it wrote; the sheet and the page are there."""
+    scene = tmp_path / f"{name}.toml"
+    lines = [f"title = '{OBEYED[0]}'"]
+    for section, values in list(plain().items())[1:]:
+        lines += [f"[{section}]", *(f"{key} = {json.dumps(value)}" for key, value in values.items())]
+    scene.write_text("\n".join(lines), encoding="utf-8")
+    ended = sweep("run", scene.name, "--no-pictures", "--out", f"out {name}", folder=tmp_path)
+
+    assert ended.returncode in (0, 1), ended.stderr
+    assert not re.search(rb"[\x00-\x09\x0b-\x1f\x7f]", ended.stdout)
+    assert f"Written to out {visible(name)}".encode() in ended.stdout
+    assert {"sheet.pdf", "removal.html"} <= {file.name for file in (tmp_path / f"out {name}").iterdir()}
+
+
+@pytest.mark.parametrize("write", [write_loads, write_fence, write_surface])
+def test_pictures_show_any_letters_without_a_word_of_their_library(outcome, write, tmp_path):
+    """A letter that no font has is a box; no formula starts, and no warning reaches the maker."""
+    title = "".join(title[:12] for title in OBEYED)
+    write(tmp_path / "picture.png", titled(outcome, title[:200]), Units())
+    write(tmp_path / "picture.png", titled(outcome, OBEYED[-2]), Units())
+
+    assert (tmp_path / "picture.png").stat().st_size > 1000
