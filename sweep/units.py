@@ -149,7 +149,44 @@ def show_quantity(value: float, kind: Kind, inches: bool = False) -> str:
     return f"{value / kind.units[unit.casefold()]:.6g} {unit}"
 
 
-def inch_fraction(length: float, finest: int = 64) -> str:
+class Shown(str):
+    """A quantity as it is read, which knows its parts, so that nothing has to split the text again.
+
+    Parameters
+    ----------
+    figure : str
+        ``"16.00"``, ``"5/8"``, or a word that stands for one.
+    unit : str
+    over : str
+        Thousandths over a fraction of an inch, with their sign: ``"+0.005"``.
+
+    Examples
+    --------
+    >>> size = Units("in").length(16.0)
+    >>> size, size.figure, size.over, size.unit, size.bare
+    ('5/8 +0.005 in', '5/8', '+0.005', 'in', '5/8 +0.005')
+    """
+
+    figure: str
+    unit: str
+    over: str
+
+    def __new__(cls, figure: str, unit: str = "", over: str = "") -> Shown:
+        shown = super().__new__(cls, " ".join(part for part in (figure, over, unit) if part))
+        shown.figure, shown.unit, shown.over = figure, unit, over
+        return shown
+
+    @property
+    def bare(self) -> str:
+        """The quantity without its unit, for a column that names it."""
+        return f"{self.figure} {self.over}" if self.over else self.figure
+
+    def signed(self, sign: str) -> Shown:
+        """Return the same quantity with a sign before it."""
+        return Shown(sign + self.figure, self.unit, self.over)
+
+
+def inch_fraction(length: float, finest: int = 64) -> Shown:
     """Return a length in mm as the nearest fraction of an inch and what is over, in thousandths.
 
     Examples
@@ -169,7 +206,7 @@ def inch_fraction(length: float, finest: int = 64) -> str:
     whole, part = divmod(nearest, 1)
     text = " ".join(piece for piece in (str(whole) if whole or not part else "", str(part) if part else "") if piece)
     sign = "-" if length < 0 and (nearest or over) else ""
-    return f"{sign}{text}" + (f" {over / 1000:+.3f} in" if over else " in")
+    return Shown(f"{sign}{text}", "in", f"{over / 1000:+.3f}" if over else "")
 
 
 @dataclass(frozen=True)
@@ -183,14 +220,14 @@ class Units:
         """Whether lengths are shown in mm."""
         return self.style == "mm"
 
-    def length(self, mm: float) -> str:
+    def length(self, mm: float) -> Shown:
         """Return a length to set or measure: 0.01 mm, 1/64 in and thousandths, or 0.001 in."""
         mm = 0.0 if abs(mm) < 0.005 else mm  # no -0.00
         if self.metric:
-            return f"{mm:.2f} mm"
-        return inch_fraction(mm) if self.style == "in" else f"{mm / MM_PER_INCH:.3f} in"
+            return Shown(f"{mm:.2f}", "mm")
+        return inch_fraction(mm) if self.style == "in" else Shown(f"{mm / MM_PER_INCH:.3f}", "in")
 
-    def tape(self, mm: float) -> str:
+    def tape(self, mm: float) -> Shown:
         """Return a length to measure with a tape: 0.1 mm, the nearest 1/64 in, or 0.01 in.
 
         Examples
@@ -199,33 +236,34 @@ class Units:
         ('5 51/64 in', '147.2 mm', '0.0 mm')
         """
         if self.metric:
-            return f"{mm:.1f} mm".replace("-0.0 ", "0.0 ")
+            return Shown(_no_minus_zero(f"{mm:.1f}"), "mm")
         if self.style == "in":
             return inch_fraction(round(mm / MM_PER_INCH * 64) / 64 * MM_PER_INCH)
-        return f"{mm / MM_PER_INCH:.2f} in".replace("-0.00 ", "0.00 ")
+        return Shown(_no_minus_zero(f"{mm / MM_PER_INCH:.2f}"), "in")
 
-    def written(self, mm: float) -> str:
+    def written(self, mm: float) -> Shown:
         """Return a length for a scene: a tenth of a thousandth of a mm, or as fine in inches."""
         value, digits, unit = (mm, 4, "mm") if self.metric else (mm / MM_PER_INCH, 6, "in")
-        text = f"{value:.{digits}f}".rstrip("0").rstrip(".")
-        return f"{'0' if text == '-0' else text} {unit}"
+        return Shown(_no_minus_zero(f"{value:.{digits}f}".rstrip("0").rstrip(".")), unit)
 
-    def fine(self, mm: float) -> str:
+    def fine(self, mm: float) -> Shown:
         """Return the thickness of a shaving: 0.001 mm or 0.00001 in."""
-        return f"{mm:.3f} mm" if self.metric else f"{mm / MM_PER_INCH:.5f} in"
+        return Shown(f"{mm:.3f}", "mm") if self.metric else Shown(f"{mm / MM_PER_INCH:.5f}", "in")
 
-    def area(self, mm2: float) -> str:
-        return f"{mm2:.1f} mm2" if self.metric else f"{mm2 / MM_PER_INCH**2:.4f} in2"
+    def area(self, mm2: float) -> Shown:
+        return Shown(f"{mm2:.1f}", "mm2") if self.metric else Shown(f"{mm2 / MM_PER_INCH**2:.4f}", "in2")
 
-    def volume(self, mm3: float) -> str:
-        return f"{mm3 / 1000:.1f} cm3" if self.metric else f"{mm3 / MM_PER_INCH**3:.2f} in3"
+    def volume(self, mm3: float) -> Shown:
+        return Shown(f"{mm3 / 1000:.1f}", "cm3") if self.metric else Shown(f"{mm3 / MM_PER_INCH**3:.2f}", "in3")
 
-    def chip(self, mm3: float) -> str:
-        """Return the volume of one tooth's chip."""
-        return f"{mm3:.2f} mm3" if self.metric else f"{mm3 / MM_PER_INCH**3:.6f} in3"
+    def feed(self, mm_per_s: float) -> Shown:
+        if self.metric:
+            return Shown(f"{mm_per_s * 0.06:.2f}", "m/min")
+        return Shown(f"{mm_per_s * 60 / (12 * MM_PER_INCH):.1f}", "ft/min")
 
-    def feed(self, mm_per_s: float) -> str:
-        return f"{mm_per_s * 0.06:.2f} m/min" if self.metric else f"{mm_per_s * 60 / (12 * MM_PER_INCH):.1f} ft/min"
+
+def _no_minus_zero(text: str) -> str:
+    return text.lstrip("-") if not text.strip("-0.") else text
 
 
 def degrees(radians: float) -> float:

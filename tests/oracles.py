@@ -137,3 +137,23 @@ def in_stock(points: ArrayLike, length: float, width: float, thickness: float) -
     """Return whether each point, (n, 3) mm in the stock frame, lies in the planed stock."""
     x, y, z = np.asarray(points, float).T
     return (0 <= x) & (x <= length) & (np.abs(y) <= width / 2) & (0 <= z) & (z <= thickness)
+
+
+def disc_section_width(radius: float, kerf: float, fence_angle: float, blade_height: float) -> float:
+    """The width at the table of an untilted, flat-topped blade's cut, mm: a closed form.
+
+    2 sin(theta) sqrt(2 R h - h^2) + k cos(theta); the chord of the rim at the table, seen obliquely, and the kerf.
+    """
+    chord = 2 * math.sqrt(2 * radius * blade_height - blade_height**2)
+    return math.sin(fence_angle) * chord + kerf * math.cos(fence_angle)
+
+
+def disc_section_area(radius: float, kerf: float, fence_angle: float, blade_height: float) -> float:
+    """The area above the table of an untilted, flat-topped blade's cut, mm2: a closed form.
+
+    The circular segment, seen obliquely, and the kerf.
+    """
+    segment = radius**2 * math.acos(1 - blade_height / radius) - (radius - blade_height) * math.sqrt(
+        2 * radius * blade_height - blade_height**2
+    )
+    return math.sin(fence_angle) * segment + kerf * blade_height * math.cos(fence_angle)

@@ -149,12 +149,6 @@ def swept_pass(scene: Scene, one: Pass, end: float, chord: float = CHORD) -> lis
     return solid.swept(scene.tool, scene.feed, scene.tilt, one.height, (start, end), chord)
 
 
-def chips(scene: Scene, number: int, chord: float = CHORD) -> solid.Solid:
-    """Return the wood that one pass takes, all its chips together."""
-    before = stage(scene, number - 1, chord=chord)
-    return solid.subtract(before.body, [stage(scene, number, chord=chord, after=before).body])
-
-
 def essential(
     scene: Scene, passes: tuple[Pass, ...], travel: float, chord: float = CHORD
 ) -> tuple[Pass | None, list[tuple[Pass, float]]]:

@@ -219,33 +219,3 @@ def sides_of(figure: Figure) -> tuple[float, float]:
 def rings(figure: Figure) -> list[NDArray[np.float64]]:
     """Return the outlines of a figure, holes among them, for `solid.prism`: (n, 2) mm each."""
     return [shapely.get_coordinates(ring)[:-1] for ring in shapely.get_rings(shapely.get_parts(figure))]
-
-
-def disc_section_width(radius: float, kerf: float, fence_angle: float, blade_height: float) -> float:
-    """Return the width at the table of an untilted, flat-topped blade's cut, mm: a closed form.
-
-    2 sin(theta) sqrt(2 R h - h^2) + k cos(theta); the chord of the rim at the table, seen obliquely, and the kerf.
-
-    Examples
-    --------
-    >>> round(disc_section_width(127.0, 3.2, math.radians(28), 16.0), 3)
-    60.767
-    """
-    chord = 2 * math.sqrt(2 * radius * blade_height - blade_height**2)
-    return math.sin(fence_angle) * chord + kerf * math.cos(fence_angle)
-
-
-def disc_section_area(radius: float, kerf: float, fence_angle: float, blade_height: float) -> float:
-    """Return the area above the table of an untilted, flat-topped blade's cut, mm2: a closed form.
-
-    The circular segment, seen obliquely, and the kerf.
-
-    Examples
-    --------
-    >>> round(disc_section_area(127.0, 3.2, math.radians(28), 16.0), 3)
-    671.478
-    """
-    segment = radius**2 * math.acos(1 - blade_height / radius) - (radius - blade_height) * math.sqrt(
-        2 * radius * blade_height - blade_height**2
-    )
-    return math.sin(fence_angle) * segment + kerf * blade_height * math.cos(fence_angle)

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from oracles import disc_section_area
 
 from sweep.scene.model import Scene
-from sweep.shape.section import disc_section_area
 
 CHORD = 0.01
 """mm. The tolerance of the job, for every means that has one."""

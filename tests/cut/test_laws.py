@@ -11,7 +11,7 @@ from strategies import scenes
 
 from sweep.cut.engagement import engaged_edges
 from sweep.cut.passes import pass_sections, passes_of
-from sweep.cut.stages import chips, essential, stage, swept_pass, travel_range
+from sweep.cut.stages import essential, stage, swept_pass, travel_range
 from sweep.shape import section, solid
 from sweep.shape.mesh import UNCUT
 from sweep.tolerance import CHORD, FINE_CHORD, VOLUME
@@ -28,6 +28,12 @@ def by_hulls_alone(scene) -> solid.Solid:
     passes = [one for one, _ in stopping] + ([through] if through else [])
     cutters = [hull for one in passes for hull in swept_pass(scene, one, travel_range(scene, one.number)[1])]
     return solid.subtract(solid.box(stock.length, stock.width, stock.thickness), cutters)
+
+
+def chips(scene, number: int) -> solid.Solid:
+    """The wood that one pass takes, all its chips together."""
+    before = stage(scene, number - 1)
+    return solid.subtract(before.body, [stage(scene, number, after=before).body])
 
 
 @given(scene=scenes())

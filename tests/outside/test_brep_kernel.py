@@ -19,12 +19,12 @@ import pytest
 import shapely
 import trimesh
 from numpy.typing import NDArray
+from oracles import disc_section_area
 
 from sweep.cut.passes import pass_sections
 from sweep.cut.stages import stage
 from sweep.scene.model import Scene
 from sweep.scene.read import scene_from
-from sweep.shape import section
 from sweep.shape.mesh import UNCUT, Mesh
 
 MISSING = "the boundary-representation kernel is not installed"
@@ -225,7 +225,7 @@ def test_the_kernel_itself_meets_the_closed_form():
     job = Job(FLAT, 28, 0, (16,))
     taken = WIDTH * THICKNESS - section_area(left_by_kernel(job), LENGTH / 2)
 
-    assert section.disc_section_area(RADIUS, KERF, math.radians(28), 16) == pytest.approx(taken, rel=KERNEL)
+    assert disc_section_area(RADIUS, KERF, math.radians(28), 16) == pytest.approx(taken, rel=KERNEL)
 
 
 @pytest.mark.parametrize("job", THROUGH)

@@ -12,6 +12,7 @@ Each row names where it was read; `FROM_MEMORY` is what was not.
 import math
 
 import pytest
+from oracles import disc_section_area, disc_section_width
 
 from sweep.cut.stages import stage
 from sweep.scene.model import Scene
@@ -97,7 +98,7 @@ def test_the_cut_is_as_wide_as_the_printed_chord(radius, height, chord, figure):
     """The closed form at the printed radius, and the edges of our blade's cut scaled to it."""
     scale = RADIUS / radius
 
-    assert chord == pytest.approx(section.disc_section_width(radius, KERF, SQUARE, height), abs=figure)
+    assert chord == pytest.approx(disc_section_width(radius, KERF, SQUARE, height), abs=figure)
     assert chord == pytest.approx(width_at_table(height * scale) / scale, abs=figure)
 
 
@@ -106,7 +107,7 @@ def test_the_cut_has_the_printed_area(radius, height, area, figure):
     """The closed form at the printed radius, and the plane section of our blade scaled to it."""
     scale = RADIUS / radius
 
-    assert area == pytest.approx(section.disc_section_area(radius, KERF, SQUARE, height), abs=figure)
+    assert area == pytest.approx(disc_section_area(radius, KERF, SQUARE, height), abs=figure)
     assert area == pytest.approx(area_above_table(cut_square(height * scale)) / scale**2, abs=figure)
 
 
@@ -132,7 +133,7 @@ def test_the_rows_by_centre_angle_agree(degrees, height, chord, area):
     cut = cut_square(exact * RADIUS)
 
     assert height == pytest.approx(section.height_of(cut) / RADIUS, abs=LAST_FIGURE)
-    assert chord == pytest.approx(section.disc_section_width(1.0, KERF, SQUARE, exact), abs=LAST_FIGURE)
+    assert chord == pytest.approx(disc_section_width(1.0, KERF, SQUARE, exact), abs=LAST_FIGURE)
     assert chord == pytest.approx(width_at_table(exact * RADIUS) / RADIUS, abs=LAST_FIGURE)
-    assert area == pytest.approx(section.disc_section_area(1.0, KERF, SQUARE, exact), abs=LAST_FIGURE)
+    assert area == pytest.approx(disc_section_area(1.0, KERF, SQUARE, exact), abs=LAST_FIGURE)
     assert area == pytest.approx(area_above_table(cut) / RADIUS**2, abs=LAST_FIGURE)

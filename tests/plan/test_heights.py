@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
+from oracles import disc_section_area
 from strategies import between
 
 from sweep.check.judge import judge
@@ -49,8 +50,6 @@ def test_no_plan_has_fewer_passes(rise, area):
     step = 0.02
 
     def area_to(h: float) -> float:
-        from sweep.shape.section import disc_section_area
-
         return disc_section_area(127.0, 3.2, completed.scene.setup.fence_angle, h) if h > 0 else 0.0
 
     reach, count = 0.0, 0

@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
+from oracles import disc_section_width
 from scipy.optimize import differential_evolution
 from strategies import between
 
@@ -27,7 +28,6 @@ from sweep.plan.setup import check_candidate, find_setups
 from sweep.scene.read import read_scene, scene_from
 from sweep.shape import outline
 from sweep.shape.cove import angle_for_width
-from sweep.shape.section import disc_section_width
 from sweep.shape.tool import alternate_bevel, flat_tips
 from sweep.tolerance import Fineness
 

@@ -8,6 +8,7 @@ import pytest
 import shapely
 from hypothesis import given
 from hypothesis import strategies as st
+from oracles import disc_section_area, disc_section_width
 from strategies import between, scenes
 
 from sweep.shape import section
@@ -64,12 +65,8 @@ def test_an_untilted_flat_topped_blade_cuts_the_closed_form(radius, kerf, angle,
     area, (left, right), _ = measured(flat_tips(radius, kerf), angle, height)
     theta = math.radians(angle)
 
-    assert section.disc_section_width(radius, kerf, theta, height) == pytest.approx(right - left, rel=1e-9)
-    assert (
-        0
-        <= section.disc_section_area(radius, kerf, theta, height) - area + 1e-9
-        <= FINE_CHORD * 1.5 * (right - left) + 2e-9
-    )
+    assert disc_section_width(radius, kerf, theta, height) == pytest.approx(right - left, rel=1e-9)
+    assert 0 <= disc_section_area(radius, kerf, theta, height) - area + 1e-9 <= FINE_CHORD * 1.5 * (right - left) + 2e-9
 
 
 @given(

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 import shapely
 from hypothesis import given, settings
+from oracles import disc_section_area
 from strategies import between, scenes
 
 from sweep.cut.passes import passes_of
@@ -66,7 +67,7 @@ def test_a_rim_swept_along_a_line_has_its_own_volume_and_its_shadow_times_the_wa
     segment = radius**2 * math.acos(1 - height / radius) - (radius - height) * math.sqrt(
         2 * radius * height - height**2
     )
-    shadow = section.disc_section_area(radius, kerf, theta, height)
+    shadow = disc_section_area(radius, kerf, theta, height)
 
     exact = kerf * segment + run * shadow
 
@@ -76,7 +77,7 @@ def test_a_rim_swept_along_a_line_has_its_own_volume_and_its_shadow_times_the_wa
 def test_a_finer_chord_brings_the_volume_closer_by_its_square_in_facets():
     """Volume error falls in proportion to the chord tolerance, which is the square of the facet count."""
     tool, feed = flat_tips(127, 3.2), StraightFeed(math.radians(28))
-    exact = 600 * (90 * 25 - section.disc_section_area(127, 3.2, feed.fence_angle, 16))
+    exact = 600 * (90 * 25 - disc_section_area(127, 3.2, feed.fence_angle, 16))
     errors = []
     for chord in (0.4, 0.1, 0.025):
         left = solid.subtract(solid.box(600, 90, 25), solid.swept(tool, feed, 0.0, 16, (-400, 1000), chord))
