@@ -123,7 +123,8 @@ def _value(body: str, kind: Kind) -> float:
         first, large, second, over, small = two.groups()
         factors = [kind.units.get(unit.casefold()) for unit in (large, small)]
         if factors == [kind.units[unit] for unit in kind.together]:
-            return _number(first) * factors[0] + (_number(second) + _over(over, small)) * factors[1]
+            count = round(factors[0] / factors[1])  # so that 3 ft 6 in is 42 in to the last figure
+            return (_number(first) * count + _number(second) + _over(over, small)) * factors[1]
     if one:
         raise ValueError(f"has the unit '{one[3]}', which is not a unit of {kind.name}")
     raise ValueError("is not a number and a unit")

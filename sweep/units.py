@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 MM_PER_INCH = 25.4
-_FOOT = 12 * MM_PER_INCH
+_FOOT = 304.8
 _POUND = 0.45359237  # kg
 _GRAVITY = 9.80665  # m/s2
 _TURN = 2 * math.pi
