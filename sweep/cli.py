@@ -25,9 +25,7 @@ def main() -> None:
 _UNITS = click.option(
     "--units",
     type=click.Choice(["mm", "in", "in-decimal"]),
-    default="mm",
-    show_default=True,
-    help="How lengths are shown: mm, fractions of an inch, or decimal inches.",
+    help="How lengths are shown: mm, fractions of an inch, or decimal inches; as stock.length is written unless given.",
 )
 
 
@@ -38,7 +36,7 @@ _UNITS = click.option(
 @click.option("--paper", type=click.Choice(["a4", "letter"]), help="Of sheet.pdf; A4 for mm, Letter for inches.")
 @click.option("--no-pictures", is_flag=True, help="Leave out passes.png and removal.gif.")
 @click.option("--chord", default="0.005 mm", show_default=True, help="Chord tolerance of the blade's rim.")
-def run(scene: Path, out: Path | None, units: str, paper: str | None, no_pictures: bool, chord: str) -> None:
+def run(scene: Path, out: Path | None, units: str | None, paper: str | None, no_pictures: bool, chord: str) -> None:
     """Cut SCENE pass by pass; leave meshes, pictures, numbers and the shop sheet in a folder.
 
     Exit status: 0 all is well; 1 a pass is flagged or the profile is out of tolerance; 2 wrong input.
@@ -57,7 +55,7 @@ def run(scene: Path, out: Path | None, units: str, paper: str | None, no_picture
     metavar="[FILE]",
     help="Write the completed scene to FILE, or over SCENE when no file is named; comments and order are kept.",
 )
-def solve(scene: Path, units: str, write: str | None) -> None:
+def solve(scene: Path, units: str | None, write: str | None) -> None:
     """Work out the set-up and the passes that SCENE leaves out, and how exactly it must be set.
 
     Exit status: 0 within tolerance; 1 the closest there is, and it is not; 2 wrong input, or out of reach.
@@ -68,7 +66,7 @@ def solve(scene: Path, units: str, write: str | None) -> None:
 @main.command()
 @click.argument("scene", type=click.Path(path_type=Path))
 @_UNITS
-def fence(scene: Path, units: str) -> None:
+def fence(scene: Path, units: str | None) -> None:
     """Say how the fence of SCENE is set without a protractor, and whether it fits the table.
 
     Exit status: 0 nothing is flagged; 1 the fence, the blade or the stock does not fit; 2 wrong input.
@@ -81,7 +79,7 @@ def fence(scene: Path, units: str) -> None:
 @_UNITS
 @click.option("--port", type=int, default=0, help="Port on the loopback address; a free one unless given.")
 @click.option("--no-browser", is_flag=True, help="Print the address and open no browser.")
-def view(scene: Path, units: str, port: int, no_browser: bool) -> None:
+def view(scene: Path, units: str | None, port: int, no_browser: bool) -> None:
     """Show SCENE on a live page in the browser, to watch, to change and to save.
 
     The page is served to this machine only, until Ctrl+C ends it. Exit status: 0, or 2 for wrong input.
@@ -92,7 +90,7 @@ def view(scene: Path, units: str, port: int, no_browser: bool) -> None:
 @main.command()
 @click.argument("scene", type=click.Path(path_type=Path))
 @_UNITS
-def watch(scene: Path, units: str) -> None:
+def watch(scene: Path, units: str | None) -> None:
     """Show SCENE in a window of its own: the saw and the stock, to be turned, fed and played.
 
     Exit status: 0 it was closed; 2 wrong input, or no window can be opened here.
@@ -103,7 +101,7 @@ def watch(scene: Path, units: str) -> None:
 @main.command()
 @click.argument("scene", type=click.Path(path_type=Path))
 @_UNITS
-def cutlist(scene: Path, units: str) -> None:
+def cutlist(scene: Path, units: str | None) -> None:
     """List the pieces, blanks and boards of the order in SCENE, the time at the saw, and what its panel needs.
 
     Exit status: 0 nothing is flagged; 1 the blanks are too short, or the panel has too little room; 2 wrong input.
@@ -134,13 +132,13 @@ def match(
     bevel: str | None,
     tilts: tuple[str, str],
     accuracy: str,
-    units: str,
+    units: str | None,
 ) -> None:
     """Find the set-up that cut an existing moulding, from POINTS measured on it: y,z in mm, one a line.
 
     Exit status: 0 this blade can have cut it; 1 it cannot, or the points do not tell every setting; 2 wrong input.
     """
-    _exit(lambda: commands.match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units))
+    _exit(lambda: commands.match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units or "mm"))
 
 
 def _exit(command: Callable[[], int]) -> None:

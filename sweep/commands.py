@@ -7,7 +7,7 @@ from pathlib import Path
 from sweep.words import visible
 
 
-def run(path: Path, folder: Path, style: str, paper: str | None, pictures: bool, chord: str) -> int:
+def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures: bool, chord: str) -> int:
     """Cut a scene and leave its folder; 0 all is well, 1 something is flagged or out of tolerance."""
     from rich.progress import Progress
 
@@ -25,10 +25,10 @@ def run(path: Path, folder: Path, style: str, paper: str | None, pictures: bool,
     from sweep.tolerance import Fineness
     from sweep.units import Units
 
-    units = Units(style)
     fineness = Fineness(chord=read_chord(chord))
     completed = complete(read_scene(path))
     scene = completed.scene
+    units = Units(style) if style else scene.units
     console, progress_on = terminal(), aside()
     with Progress(console=progress_on, transient=True, disable=not progress_on.is_terminal) as progress:
         cutting = progress.add_task("cutting", total=len(scene.passes.heights))
@@ -55,7 +55,7 @@ def run(path: Path, folder: Path, style: str, paper: str | None, pictures: bool,
     return 0 if outcome.is_well else 1
 
 
-def solve(path: Path, style: str, write: Path | None) -> int:
+def solve(path: Path, style: str | None, write: Path | None) -> int:
     """Work out and print what a scene leaves out; 1 when the closest there is stays out of tolerance."""
     from sweep.cut.passes import pass_sections
     from sweep.plan.accuracy import care_needed
@@ -68,9 +68,10 @@ def solve(path: Path, style: str, write: Path | None) -> int:
     from sweep.show.terminal.plan import print_candidates, print_care, print_dense_check, print_plan
     from sweep.units import Units
 
-    units, console = Units(style), terminal()
+    console = terminal()
     completed = complete(read_scene(path))
     scene = completed.scene
+    units = Units(style) if style else scene.units
     pass_sections(scene, chord=0.1)  # says so when the blade would come out through the top
     if write is not None:
         write_completed(path, write, scene, units)
@@ -88,7 +89,7 @@ def solve(path: Path, style: str, write: Path | None) -> int:
     return 1 if short else 0
 
 
-def fence(path: Path, style: str) -> int:
+def fence(path: Path, style: str | None) -> int:
     """Print how the fence is set; 1 when something does not fit."""
     from sweep.check.fits_saw import flags_of_table
     from sweep.cut.job import simulate
@@ -99,15 +100,16 @@ def fence(path: Path, style: str) -> int:
     from sweep.show.terminal.console import terminal
     from sweep.units import Units
 
-    units, console = Units(style), terminal()
+    console = terminal()
     job = simulate(complete(read_scene(path)).scene)
+    units = Units(style) if style else job.scene.units
     flags = flags_of_table(job.scene)
     print_fence(console, job.scene, job.loads, flags, units)
     console.print(CAUTIONS, style="dim", soft_wrap=False)
     return 1 if flags else 0
 
 
-def view(path: Path, style: str, port: int, browser: bool) -> int:
+def view(path: Path, style: str | None, port: int, browser: bool) -> int:
     """Serve the live page until it is interrupted."""
     import webbrowser
 
@@ -115,7 +117,7 @@ def view(path: Path, style: str, port: int, browser: bool) -> int:
     from sweep.show.terminal.console import terminal
     from sweep.units import Units
 
-    app, place = page_app(path, Units(style)), bound(port)
+    app, place = page_app(path, Units(style) if style else None), bound(port)
     terminal().print(f"{visible(path.name)} is shown at {address(place)} (Ctrl+C ends it)")
     if browser:
         webbrowser.open(address(place))
@@ -123,7 +125,7 @@ def view(path: Path, style: str, port: int, browser: bool) -> int:
     return 0
 
 
-def watch(path: Path, style: str) -> int:
+def watch(path: Path, style: str | None) -> int:
     """Open the window until it is closed."""
     from sweep.check.judge import judge
     from sweep.cut.job import simulate
@@ -132,8 +134,9 @@ def watch(path: Path, style: str) -> int:
     from sweep.show.pictures.can_draw import require_window
     from sweep.units import Units
 
-    units = Units(style)
-    outcome = judge(simulate(complete(read_scene(path)).scene))
+    scene = complete(read_scene(path)).scene
+    units = Units(style) if style else scene.units
+    outcome = judge(simulate(scene))
     require_window()
     from sweep.show.window.desk_window import DeskWindow
 
@@ -141,7 +144,7 @@ def watch(path: Path, style: str) -> int:
     return 0
 
 
-def cutlist(path: Path, style: str) -> int:
+def cutlist(path: Path, style: str | None) -> int:
     """Print the cut list, the time and the panel; 1 when something is flagged."""
     from sweep.check.limits import short_stock
     from sweep.check.panel import check_panel, flags_of_panel
@@ -155,9 +158,10 @@ def cutlist(path: Path, style: str) -> int:
     from sweep.show.terminal.console import terminal
     from sweep.units import Units
 
-    units, console = Units(style), terminal()
+    console = terminal()
     job = simulate(complete(read_scene(path)).scene)
     scene = job.scene
+    units = Units(style) if style else scene.units
     cut, panel = cut_list(job), check_panel(scene)
     if cut is None:
         raise SceneError("order", "nothing is ordered", 'write, for example, [order] and lengths = ["1200 mm"]')

@@ -93,8 +93,10 @@ def in_inches(text: object) -> bool:
     >>> in_inches("3 ½ in"), in_inches("4 ft"), in_inches("900 mm")
     (True, True, False)
     """
-    found = re.search(_UNIT + "$", _plain(text)) if isinstance(text, str) and len(text) <= MOST_CHARACTERS else None
-    return found is not None and found[0].casefold() in _INCHES
+    if not isinstance(text, str) or len(text) > MOST_CHARACTERS:
+        return False
+    unit = re.search(r"[a-z\"']+$", _plain(text).casefold())
+    return unit is not None and unit[0] in _INCHES
 
 
 _INCHES = {name for name, factor in LENGTH.units.items() if factor in (LENGTH.units["in"], LENGTH.units["ft"])}

@@ -54,7 +54,7 @@ class Opened:
 class Desk:
     """What the pages ask for; each method takes a request's body and returns data for JSON."""
 
-    def __init__(self, path: Path, units: Units) -> None:
+    def __init__(self, path: Path, units: Units | None) -> None:
         self._path, self._units = path, units
         self._opened: OrderedDict[str, Opened] = OrderedDict()
         self.page()  # a scene that cannot be used is refused before anything is served
@@ -64,8 +64,9 @@ class Desk:
         version, opened = self._open()
         scene, data = self._scene(opened, {})
         live = {"version": version, "file": visible(self._path.name), "files": TAKEN_AWAY}
-        settings = settings_of(scene, data, self._units)
-        model = page_model(_judged(scene, AS_RUN), self._units)
+        units = self._units or scene.units
+        settings = settings_of(scene, data, units)
+        model = page_model(_judged(scene, AS_RUN), units)
         return page_text({"model": model, "files": {}, "live": live, "settings": settings})
 
     def cut(self, body: dict[str, Any]) -> dict[str, Any]:
@@ -130,7 +131,7 @@ class Desk:
         version = hashlib.sha256(text.encode()).hexdigest()[:16]
         if version not in self._opened:
             scene = complete(scene_of(text, self._path)).scene
-            self._opened[version] = Opened(text, completed_text(text, scene, self._units))
+            self._opened[version] = Opened(text, completed_text(text, scene, self._units or scene.units))
         self._opened.move_to_end(version)
         while len(self._opened) > KEPT:
             self._opened.popitem(last=False)

@@ -26,8 +26,8 @@ MOST_BYTES = 100_000
 """Of a request: settings take a few hundred."""
 
 
-def page_app(path: Path, units: Units) -> Starlette:
-    """Return the web application for one scene.
+def page_app(path: Path, units: Units | None) -> Starlette:
+    """Return the web application for one scene, which answers in its own units where none are given.
 
     Raises
     ------

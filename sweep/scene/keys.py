@@ -6,11 +6,12 @@ Values are held in mm, radians, mm/s, rad/s, watts and mm2.
 from __future__ import annotations
 
 import math
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, PrivateAttr, model_validator
 
 from sweep.errors import SceneError
+from sweep.quantity import in_inches
 from sweep.scene.fence import SawTable
 from sweep.scene.fields import (
     Angle,
@@ -57,6 +58,20 @@ class Stock(Section):
     species: Annotated[Name, Field(min_length=1)] = "unknown"
     density: Density | None = None
     moisture: Moisture = 0.12
+    _in_inches: bool = PrivateAttr(default=False)
+
+    @property
+    def in_inches(self) -> bool:
+        """Whether the maker wrote the length in inches or feet."""
+        return self._in_inches
+
+    @model_validator(mode="wrap")
+    @classmethod
+    def _as_written(cls, data: Any, read: ModelWrapValidatorHandler[Stock]) -> Stock:
+        stock = read(data)
+        if isinstance(data, dict):
+            stock._in_inches = in_inches(data["length"])
+        return stock
 
 
 class Blade(Section):

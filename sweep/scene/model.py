@@ -18,6 +18,7 @@ from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import highest_setting
 from sweep.shape.tool import Tool
 from sweep.tolerance import SAME_HEIGHT
+from sweep.units import Units
 
 
 class Scene(Section):
@@ -57,6 +58,11 @@ class Scene(Section):
     def tilt(self) -> float:
         """The blade's tilt, rad."""
         return self.setup.blade_tilt
+
+    @property
+    def units(self) -> Units:
+        """The units in which the scene is answered unless others are asked for: those of the stock's length."""
+        return Units("in" if self.stock.in_inches else "mm")
 
     @property
     def choice(self) -> tuple[Blade, ...]:

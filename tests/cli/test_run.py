@@ -9,6 +9,7 @@ import subprocess
 import sys
 
 import pytest
+from pypdf import PdfReader
 from terminal import SCENES, sweep
 
 
@@ -39,6 +40,9 @@ def test_every_demo_scene_runs_and_exits_as_the_readme_says(tmp_path, name, stat
         "removal.html", "sheet.pdf",
     }  # fmt: skip
     assert (folder / "removal.html").stat().st_size < 1_000_000
+    inches = name == "picture-rail"  # the one that is written in inches is answered in inches, on Letter
+    assert (b"in2" in run.stdout, b"mm2" in run.stdout) == (inches, not inches)
+    assert PdfReader(folder / "sheet.pdf").pages[0].mediabox.width == pytest.approx(612 if inches else 595.28, abs=0.1)
     assert b"not permission to cut" in run.stdout
 
 
