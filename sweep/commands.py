@@ -174,7 +174,8 @@ def cutlist(path: Path, style: str | None) -> int:
 def match(path: Path, scene: Path | None, given: tuple, tilts: tuple[str, str], accuracy: str, style: str) -> int:
     """Find and print the set-up that cut an offcut; 1 when this blade cannot have, or something stays untold."""
     from sweep.plan.match import match_offcut
-    from sweep.scene.read import read_blade, read_option, read_points, read_scene
+    from sweep.scene.points import read_points
+    from sweep.scene.read import read_blade, read_option, read_scene
     from sweep.show.say.passes import CAUTIONS
     from sweep.show.terminal.console import terminal
     from sweep.show.terminal.match import print_match

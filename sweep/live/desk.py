@@ -19,8 +19,9 @@ from sweep.cut.job import simulate
 from sweep.errors import SceneError
 from sweep.plan.complete import complete
 from sweep.scene.changes import Changes, changed
+from sweep.scene.file import read_text
 from sweep.scene.model import Scene
-from sweep.scene.read import read_text, scene_from, scene_of
+from sweep.scene.read import scene_from, scene_of
 from sweep.scene.write import completed_text, revised_text, write_text
 from sweep.show.files.folder import write_meshes
 from sweep.show.page.model import page_model, stretches_model

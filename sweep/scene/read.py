@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import difflib
 import tomllib
 from pathlib import Path
@@ -12,12 +11,11 @@ from pydantic import BaseModel, ValidationError
 
 from sweep.errors import SceneError
 from sweep.quantity import read_quantity
-from sweep.scene.drawing import read_drawing
+from sweep.scene.file import read_text
 from sweep.scene.keys import Blade
 from sweep.scene.model import Scene
+from sweep.scene.points import points_in
 from sweep.units import LENGTH, Kind
-
-MOST_BYTES = 1_000_000
 
 
 def read_scene(path: str | Path) -> Scene:
@@ -74,52 +72,13 @@ def scene_from(data: dict[str, Any], beside: Path = Path()) -> Scene:
     if isinstance(target, dict) and isinstance(target.get("file"), str):
         if "points" in target:
             raise SceneError("target.file", "there are points in the scene as well", "leave one of the two out")
-        path = beside / target["file"]
-        read = read_drawing if path.suffix.lower() in (".dxf", ".svg") else read_points
-        data = data | {"target": target | {"points": read(path)}}
+        data = data | {"target": target | {"points": points_in(beside / target["file"])}}
     try:
         return Scene.model_validate(data).with_blade_chosen()
     except ValidationError as wrong:
         # a misspelt key explains the missing one beside it
         complaints = sorted(wrong.errors(), key=lambda error: error["type"] != "extra_forbidden")
         raise _in_one_sentence(complaints[0]) from None
-
-
-def read_text(path: Path, what: str) -> str:
-    """Return what a small text file holds; `what` names what is wanted instead when it is not one."""
-    if not path.exists():
-        raise SceneError(str(path), "there is no such file", f"give the path of {what}")
-    if not path.is_file():
-        raise SceneError(str(path), "this is not a file", f"give the path of {what}")
-    try:
-        if path.stat().st_size > MOST_BYTES:
-            raise SceneError(str(path), f"the file is larger than {MOST_BYTES // 1_000_000} MB", f"give {what}")
-        text = path.read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError:
-        raise SceneError(str(path), "this is not text in UTF-8", f"give the path of {what}") from None
-    except OSError as wrong:
-        raise SceneError(str(path), f"it cannot be read ({wrong.strerror})", f"give the path of {what}") from None
-    if "\0" in text:
-        raise SceneError(str(path), "this is not text", f"give the path of {what}")
-    return text
-
-
-def read_points(path: Path) -> list[list[float]]:
-    """Read y,z in mm, one point a line; a first line of words and lines starting with # are passed over."""
-    lines = [line for line in read_text(path, "a CSV file of points").splitlines() if line.strip()]
-    lines = [line for line in lines if not line.lstrip().startswith("#")]
-    points = []
-    for number, row in enumerate(csv.reader(lines), start=1):
-        try:
-            y, z = (float(cell) for cell in row)
-        except ValueError:
-            if number == 1:
-                continue
-            raise SceneError(
-                str(path), f"point {number} is '{','.join(row)[:40]}'", "write y,z in mm, one point a line"
-            ) from None
-        points.append([y, z])
-    return points
 
 
 def _in_one_sentence(error: dict[str, Any]) -> SceneError:

@@ -11,8 +11,8 @@ import tomlkit
 
 from sweep.errors import SceneError
 from sweep.scene.changes import CHANGEABLE, Changes, changed
+from sweep.scene.file import read_text
 from sweep.scene.model import Scene
-from sweep.scene.read import read_text
 from sweep.units import Units, degrees
 
 

@@ -3,19 +3,29 @@
 from __future__ import annotations
 
 import math
+import random
+import subprocess
+import sys
+import time
+from concurrent.futures import ThreadPoolExecutor
 
 import ezdxf
 import numpy as np
 import pytest
+from fuzz.drawings import HOSTILE, circle_of, dxf, svg
 
 from sweep.errors import SceneError
-from sweep.scene.drawing import read_drawing
+from sweep.scene.drawing import child, read
+from sweep.scene.drawing.read import read_drawing
+from sweep.scene.drawing.svg import MM, lines
+from sweep.scene.points import MOST_POINTS
 
 RADIUS, HALF = 36.125, math.atan2(30, 36.125 - 16)
 """Of the arc 60 mm wide and 16 mm deep."""
 
 
 def assert_is_the_arc(points: list[list[float]], within: float) -> None:
+    """Both ends of the line are the arc's, and every point of it lies on the arc's circle."""
     line = np.array(points)
 
     assert line[0] == pytest.approx((-30, 0), abs=within)
@@ -33,7 +43,7 @@ def test_an_arc_of_a_dxf_drawing_in_any_units(tmp_path, units, scale):
     document.modelspace().add_line((0, 0), (5 * scale, 0))
     document.saveas(tmp_path / "a.dxf")
 
-    assert_is_the_arc(read_drawing(tmp_path / "a.dxf"), 0.003)
+    assert_is_the_arc(read_drawing(tmp_path / "a.dxf", MOST_POINTS), 0.003)
 
 
 def test_a_polyline_of_a_dxf_drawing_from_right_to_left(tmp_path):
@@ -42,7 +52,9 @@ def test_a_polyline_of_a_dxf_drawing_from_right_to_left(tmp_path):
     document.modelspace().add_lwpolyline([(40, 3), (30, 9), (12, 11), (0, 3)])
     document.saveas(tmp_path / "a.dxf")
 
-    assert np.array(read_drawing(tmp_path / "a.dxf")) == pytest.approx(np.array([[-20, 0], [-8, 8], [10, 6], [20, 0]]))
+    assert np.array(read_drawing(tmp_path / "a.dxf", MOST_POINTS)) == pytest.approx(
+        np.array([[-20, 0], [-8, 8], [10, 6], [20, 0]])
+    )
 
 
 def test_an_arc_of_an_svg_drawing(tmp_path):
@@ -52,7 +64,7 @@ def test_an_arc_of_an_svg_drawing(tmp_path):
         f'<path d="M 20 60 A {RADIUS} {RADIUS} 0 0 1 80 60" fill="none" stroke="black"/></svg>'
     )
 
-    assert_is_the_arc(read_drawing(tmp_path / "a.svg"), 0.003)
+    assert_is_the_arc(read_drawing(tmp_path / "a.svg", MOST_POINTS), 0.003)
 
 
 def test_a_polyline_of_an_svg_drawing(tmp_path):
@@ -62,7 +74,7 @@ def test_a_polyline_of_an_svg_drawing(tmp_path):
         '<polyline points="0,40 12,32 30,34 40,40" fill="none" stroke="black"/></svg>'
     )
 
-    assert np.array(read_drawing(tmp_path / "a.svg")) == pytest.approx(
+    assert np.array(read_drawing(tmp_path / "a.svg", MOST_POINTS)) == pytest.approx(
         np.array([[-20, 0], [-8, 8], [10, 6], [20, 0]]), abs=1e-4
     )
 
@@ -72,6 +84,8 @@ def test_a_polyline_of_an_svg_drawing(tmp_path):
     [
         ("a.dxf", "nonsense", "cannot be read as DXF"),
         ("a.svg", "<nonsense", "cannot be read as SVG"),
+        ("a.dxf", "%PDF-1.7", "this is a PDF document"),
+        ("a.svg", "<!--" + " " * read.MOST_BYTES + "-->", "larger than 2 MB"),
         ("a.svg", '<svg xmlns="http://www.w3.org/2000/svg"/>', "no line in this drawing"),
         (
             "a.svg",
@@ -85,10 +99,145 @@ def test_what_holds_no_profile_is_refused(tmp_path, name, content, says):
     (tmp_path / name).write_text(content)
 
     with pytest.raises(SceneError, match=says):
-        read_drawing(tmp_path / name)
+        read_drawing(tmp_path / name, MOST_POINTS)
 
 
 def test_a_drawing_that_is_not_there_is_refused(tmp_path):
     """It names the path."""
-    with pytest.raises(SceneError, match="none.dxf"):
-        read_drawing(tmp_path / "none.dxf")
+    with pytest.raises(SceneError, match=r"none\.dxf"):
+        read_drawing(tmp_path / "none.dxf", MOST_POINTS)
+
+
+AT_ONCE = {name: content for name, content in HOSTILE.items() if len(content) < 200_000 and "use" not in name}
+"""Those that need no limit of time; `uses.svg` is read below."""
+
+
+@pytest.mark.parametrize("name", AT_ONCE)
+def test_whatever_the_libraries_throw_becomes_a_sentence(tmp_path, name):
+    """Half a sentence that names no inside of theirs, or a line within the bounds; and at once."""
+    (tmp_path / name).write_bytes(AT_ONCE[name])
+    start = time.process_time()
+
+    answer = child.answer(tmp_path / name, read.LARGEST, MOST_POINTS)
+
+    assert time.process_time() - start < 2
+    if "line" in answer:
+        assert 1 < len(answer["line"]) <= MOST_POINTS
+        assert np.abs(answer["line"]).max() <= read.LARGEST
+    else:
+        assert "\n" not in answer["problem"]
+        assert "object" not in answer["problem"]
+        assert answer["remedy"]
+
+
+@pytest.mark.parametrize("name", ["laughs.svg", "laughs-utf16.svg", "outside.svg", "outside-parameter.svg"])
+def test_a_drawing_that_defines_entities_is_refused(tmp_path, name):
+    """Whatever its encoding: eight levels of ten stand for a hundred million, and one may name another file."""
+    (tmp_path / name).write_bytes(HOSTILE[name])
+
+    with pytest.raises(SceneError, match="defines entities"):
+        read_drawing(tmp_path / name, MOST_POINTS)
+
+
+def test_a_plain_document_type_is_no_reason_to_refuse(tmp_path):
+    """As SVG 1.1 asked for (W3C, SVG 1.1, section 1.3)."""
+    doctype = b'<!DOCTYPE svg PUBLIC "-//W3C//DTD SVG 1.1//EN" "http://www.w3.org/Graphics/SVG/1.1/DTD/svg11.dtd">'
+    (tmp_path / "a.svg").write_bytes(doctype + svg('<path d="M0 0L9 9"/>'))
+
+    assert len(read_drawing(tmp_path / "a.svg", MOST_POINTS)) == 2
+
+
+def test_reading_that_would_take_for_ever_is_ended(tmp_path, monkeypatch):
+    """Groups that use one another ten times over, eight deep: a hundred million lines."""
+    monkeypatch.setattr(read, "CPU_SECONDS", 1)
+    (tmp_path / "a.svg").write_bytes(HOSTILE["uses.svg"])
+
+    with pytest.raises(SceneError, match="reading it takes more than"):
+        read_drawing(tmp_path / "a.svg", MOST_POINTS)
+
+
+def test_reading_that_waits_is_ended_by_the_clock(tmp_path, monkeypatch):
+    """Waiting takes no time of the processor."""
+    monkeypatch.setattr(read, "WALL_SECONDS", 0.01)
+    (tmp_path / "a.svg").write_bytes(svg('<path d="M0 0L9 9"/>'))
+
+    with pytest.raises(SceneError, match="reading it takes more than"):
+        read_drawing(tmp_path / "a.svg", MOST_POINTS)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="macOS does not keep this limit, Windows has none")
+def test_reading_that_takes_too_much_memory_is_refused(tmp_path, monkeypatch):
+    """The libraries alone take more than 60 MB."""
+    monkeypatch.setattr(read, "MEMORY_BYTES", 60_000_000)
+    (tmp_path / "a.dxf").write_bytes(dxf(circle_of("5")))
+
+    with pytest.raises(SceneError):
+        read_drawing(tmp_path / "a.dxf", MOST_POINTS)
+
+
+def test_a_line_of_too_many_points_is_refused(tmp_path):
+    """The comparison with the cut takes time and memory for each."""
+    (tmp_path / "a.svg").write_bytes(svg(f'<path d="M0 0{"h1" * 100}"/>'))
+
+    assert len(read_drawing(tmp_path / "a.svg", 101)) == 101
+    with pytest.raises(SceneError, match="more than 100 points"):
+        read_drawing(tmp_path / "a.svg", 100)
+
+
+def test_drawings_are_read_by_many_threads_at_once(tmp_path):
+    """As the live page's server asks for them; each gets its own line."""
+    for width in range(1, 7):
+        (tmp_path / f"{width}.svg").write_bytes(svg(f'<path d="M0 0h{width}"/>'))
+    with ThreadPoolExecutor(6) as threads:
+        lines = list(threads.map(lambda k: read_drawing(tmp_path / f"{k}.svg", MOST_POINTS), range(1, 7)))
+
+    assert [line[-1][0] - line[0][0] for line in lines] == pytest.approx([k * MM for k in range(1, 7)])
+
+
+def test_a_drawing_is_read_once_until_it_changes(tmp_path, monkeypatch):
+    """A setting held on the live page asks for it many times a second."""
+    path, started = tmp_path / "a.svg", []
+    run = subprocess.run
+    monkeypatch.setattr(subprocess, "run", lambda *given, **more: started.append(1) or run(*given, **more))
+
+    widths = []
+    for width in (3, 3, 7, 7):
+        path.write_bytes(svg(f'<path d="M0 0h{width}"/>'))
+        line = read_drawing(path, MOST_POINTS)
+        widths.append(line[-1][0] - line[0][0])
+
+    assert widths == pytest.approx([3 * MM, 3 * MM, 7 * MM, 7 * MM])
+    assert len(started) == 2
+
+
+def test_nothing_beside_a_drawing_is_run_and_nothing_of_the_users_is_written(tmp_path, monkeypatch):
+    """Modules of a library's name in the folder, and a library that would keep a list of fonts in the user's home."""
+    for name in ("ezdxf", "json", "sweep"):
+        (tmp_path / f"{name}.py").write_text("raise SystemExit")
+    (tmp_path / "a.dxf").write_bytes(dxf(circle_of("5")))
+    (tmp_path / "home").mkdir()
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("HOME", str(tmp_path / "home"))
+    monkeypatch.delenv("XDG_CACHE_HOME", raising=False)
+
+    assert len(read_drawing(read.Path("a.dxf"), MOST_POINTS)) > 10
+    assert list((tmp_path / "home").iterdir()) == []
+
+
+@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("letter", ["C", "Q"])
+def test_chords_of_a_curve_lie_within_the_tolerance(tmp_path, letter, seed):
+    """Against the Bernstein polynomials (SVG 1.1, section 8.3): each chord's points and the curve between them."""
+    chance, degree, tolerance = random.Random(seed), {"C": 3, "Q": 2}[letter], 0.01
+    corners = np.array([(chance.uniform(-99, 99), chance.uniform(-99, 99)) for _ in range(degree + 1)])
+    words = [f"{x!r} {y!r}" for x, y in corners.tolist()]
+    (tmp_path / "a.svg").write_bytes(svg(f'<path d="M{words[0]}{letter}{" ".join(words[1:])}"/>'))
+    (line,) = lines(tmp_path / "a.svg", tolerance, read.LARGEST)
+    along = np.linspace(0, 1, 100 * (len(line) - 1) + 1)
+    powers = [math.comb(degree, k) * along**k * (1 - along) ** (degree - k) for k in range(degree + 1)]
+    curve = np.einsum("kn,kd->nd", powers, corners * (MM, -MM))
+    chords = np.array([np.interp(along, along[::100], part) for part in np.array(line).T]).T
+
+    assert np.array(line) == pytest.approx(curve[::100], abs=1e-5)
+    assert np.hypot(*(curve - chords).T).max() < tolerance + 1e-5
+    assert len(line) < 200

@@ -1,0 +1,1 @@
+"""A profile from a drawing: `read` asks a bounded `child` process, which reads `dxf` and `svg`."""

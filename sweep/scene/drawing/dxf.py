@@ -1,0 +1,33 @@
+"""The lines of a DXF drawing's model space, arcs and curves drawn by chords."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import ezdxf
+from ezdxf import path as paths
+from ezdxf import units
+
+KINDS = "LWPOLYLINE POLYLINE LINE ARC ELLIPSE SPLINE"
+
+
+def lines(path: Path, tolerance: float, largest: float) -> Iterator[list[tuple[float, float]]]:
+    """Yield each line as points, mm, y upwards; chords lie within `tolerance` of what they stand for.
+
+    Of a line that would reach beyond `largest` only the points that say so are given, before it is drawn by chords:
+    their number grows with the size.
+
+    Raises
+    ------
+    Exception
+        Whatever the library meets with.
+    """
+    document = ezdxf.readfile(path)
+    scale = units.conversion_factor(document.units, units.MM) if document.units else 1.0
+    for entity in document.modelspace().query(KINDS):
+        drawn = paths.make_path(entity)
+        corners = [(p.x * scale, p.y * scale) for p in drawn.control_vertices()]
+        if all(abs(x) <= largest for corner in corners for x in corner):
+            corners = [(p.x * scale, p.y * scale) for p in drawn.flattening(tolerance / scale)]
+        yield corners
