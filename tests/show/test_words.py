@@ -91,7 +91,7 @@ def untitled(outcome, tmp_path_factory):
 
 def write_files(folder: Path, outcome) -> None:
     """Write all but the sheet, the page and the pictures."""
-    write_numbers(folder, outcome)
+    write_numbers(folder, outcome, Units())
     write_meshes(folder, outcome)
     write_sanding(folder, outcome.job.scene, Units(), 0.05)
 
