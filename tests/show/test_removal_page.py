@@ -8,7 +8,7 @@ import re
 from pathlib import Path
 
 import pytest
-from browser import a_browser, launched, shown_volume, slide, table, watched
+from browser import a_browser, launched, shown_volume, slide, table, until, watched
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -129,6 +129,32 @@ def test_words_of_the_user_cannot_become_script(browser, tmp_path):
     with watched(browser, (tmp_path / "removal.html").as_uri()) as page:
         assert page.text_content("h1") == data["title"]
         assert page.evaluate("window.broken") is None
+
+
+def test_no_script_or_style_runs_but_the_pages_own(browser, folder, tmp_path):
+    """Were anything smuggled into the page all the same, its policy would hold it: it names both by their digest."""
+    smuggled = (
+        "<script>window.broken = 1</script><script type=module>window.broken = 2</script>"
+        "<script src='data:text/javascript,window.broken=3'></script><img src='data:,' onerror='window.broken = 4'>"
+        "<p id=red style='color: rgb(255, 0, 0)'>red</p><style>#red { color: rgb(255, 0, 0) }</style>"
+        "<base href='https://elsewhere.invalid/'><form action='https://elsewhere.invalid/'><button id=go>go</button>"
+        "</form>"
+    )
+    text = (folder / "corner-cupboard-cornice" / "removal.html").read_text("utf-8")
+    (tmp_path / "removal.html").write_text(text.replace("<main>", f"{smuggled}<main>", 1), encoding="utf-8")
+    page = browser.new_page()
+    asked = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto((tmp_path / "removal.html").as_uri())
+    until(page, "window.sweepPage")
+    page.evaluate("document.getElementById('go').click()")
+    page.wait_for_timeout(100)
+
+    assert page.evaluate("window.broken") is None
+    assert page.evaluate("getComputedStyle(document.getElementById('red')).color") != "rgb(255, 0, 0)"
+    assert [url for url in asked if "elsewhere" in url] == []
+    assert len(table(page)) == 8
+    page.close()
 
 
 def read_toml(name: str) -> dict:

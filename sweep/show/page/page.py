@@ -6,6 +6,7 @@ The same page is served live and sent as `removal.html`; the parts lie in `parts
 from __future__ import annotations
 
 import base64
+import hashlib
 import html
 import json
 import re
@@ -15,24 +16,15 @@ from typing import Any
 
 from sweep.check.judge import Outcome
 from sweep.show.page.model import page_model, stretches_model
+from sweep.show.page.scripts import one_script
 from sweep.show.page.settings import settings_of
 from sweep.units import Units
 
-SCRIPTS = (
-    "vectors.js",
-    "painter.js",
-    "solids.js",
-    "saw_view.js",
-    "section.js",
-    "table.js",
-    "settings.js",
-    "page.js",
+POLICY = (
+    "default-src 'none'; script-src '{script}'; style-src '{style}'; img-src data:; connect-src {asks}; "
+    "base-uri 'none'; form-action 'none'"
 )
-"""In the order in which each uses those before it."""
-
-POLICY = "default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inline'; img-src data:; connect-src {asks}"
-"""What a browser lets the page do: draw with what it holds, and ask nobody, or only the program that serves it."""
-
+"""What a browser lets the page do: run this script, draw with what it holds, and ask nobody, or only its server."""
 
 TAKEN_AWAY = ("finished.stl", "finished.3mf", "sheet.pdf")
 """Files of a run that can be saved from its page."""
@@ -58,14 +50,24 @@ def write_removal(path: Path, outcome: Outcome, units: Units) -> None:
 
 def page_text(data: dict[str, Any]) -> str:
     """Return the page around its data: `model`, `files`, `settings`, and `live`, which is None but for a live page."""
-    parts = files("sweep.show.page") / "parts"
+    style, script = _part("page.css"), one_script("page", lambda name: _part(f"{name}.js"))
     inserted = {
-        "policy": POLICY.format(asks="'self'" if data["live"] else "'none'"),
+        "policy": POLICY.format(
+            script=_digest(script), style=_digest(style), asks="'self'" if data["live"] else "'none'"
+        ),
         "title": html.escape(data["model"]["title"]),
-        "style": (parts / "page.css").read_text("utf-8"),
+        "style": style,
         # no `<` may stand in it: nothing in the data can end the script that holds it
         "data": json.dumps(data, allow_nan=False, separators=(",", ":")).replace("<", "\\u003c"),
-        "script": "\n".join((parts / name).read_text("utf-8") for name in SCRIPTS),
+        "script": script,
     }
-    template = (parts / "page.html").read_text("utf-8")
-    return re.sub(r"\{\{(\w+)\}\}", lambda place: inserted[place[1]], template)
+    return re.sub(r"\{\{(\w+)\}\}", lambda place: inserted[place[1]], _part("page.html"))
+
+
+def _part(name: str) -> str:
+    return (files("sweep.show.page") / "parts" / name).read_text("utf-8")
+
+
+def _digest(text: str) -> str:
+    """Return how a content security policy names a style or a script that stands in the page."""
+    return f"sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode('ascii')}"

@@ -1,5 +1,11 @@
 // One page, two lives: served, it asks for the simulation anew; sent as a file, it holds all that it shows.
 
+import { element } from "./elements.js";
+import { SawView, VIEWS } from "./saw_view.js";
+import { drawDeviation, drawSection } from "./section.js";
+import { Settings } from "./settings.js";
+import { drawFlags, drawLegend, drawTable, markRow } from "./table.js";
+
 class Page {
   constructor(data) {
     this.live = data.live;

@@ -1,6 +1,6 @@
 // Draws triangles and lines with WebGL2: a few hundred of them, so everything is sent anew when it changes.
 
-const CORNER = 11; // numbers a corner: place 3, normal 3, colour 3, how much grain, whether it goes with the blade
+export const CORNER = 11; // numbers a corner: place 3, normal 3, colour 3, how much grain, whether it goes with the blade
 
 const FACE_VERTEX = `#version 300 es
 layout(location = 0) in vec3 place;
@@ -77,7 +77,7 @@ void main() {
   shown = vec4(0.17, 0.13, 0.10, opacity);
 }`;
 
-class Painter {
+export class Painter {
   constructor(canvas) {
     const gl = canvas.getContext("webgl2", { antialias: true, alpha: false, stencil: true });
     if (!gl) throw new Error("this browser gives the page no WebGL2");

@@ -1,6 +1,10 @@
 // The saw and the stock in 3D: what stands where, the camera, and what is under the pointer.
 
-const VIEWS = [
+import { CORNER, Painter } from "./painter.js";
+import { WOOD, cutByPass, edgeCorners, faceCorners, facesAlong, stockColours, unpacked } from "./solids.js";
+import { STILL, add, after, cross, looking, minus, moved, perspective, times, turnedAboutX, undone } from "./vectors.js";
+
+export const VIEWS = [
   ["operator", "Operator"],
   ["feed", "Along the feed"],
   ["above", "From above"],
@@ -10,7 +14,7 @@ const VIEWS = [
 const SPIN = 0.02; // radians that the blade is drawn to turn for each mm of feed: slow enough to be seen
 const UNDER_TABLE = -6; // mm; what is lower is inside the table
 
-class SawView {
+export class SawView {
   constructor(canvas, picked) {
     this.canvas = canvas;
     this.painter = new Painter(canvas);

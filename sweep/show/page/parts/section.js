@@ -12,7 +12,7 @@ const svgParts = (name, attributes, ...inside) => {
   return part;
 };
 
-function drawSection(place, model, selected, pick) {
+export function drawSection(place, model, selected, pick) {
   const { section } = model, across = place.clientWidth || 600, room = roomOf(section);
   const scale = (across - room.left - room.right) / section.width;
   const high = section.thickness * scale + room.top + room.bottom;
@@ -74,7 +74,7 @@ function drawSection(place, model, selected, pick) {
   place.replaceChildren(svg);
 }
 
-function drawDeviation(place, model) {
+export function drawDeviation(place, model) {
   const { section } = model, { deviation } = section, across = place.clientWidth || 600;
   const room = roomOf(section), high = 150, middle = high / 2 + 6;
   const scale = (across - room.left - room.right) / section.width;

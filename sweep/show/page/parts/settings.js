@@ -1,6 +1,8 @@
 // The settings of a live page: a slider and a field each, what differs from the file, undo, solve and save.
 
-class Settings {
+import { element } from "./elements.js";
+
+export class Settings {
   // `page` runs the simulation anew (`cut`) and asks the program that serves it (`ask`); `rows` are the file's settings.
   constructor(page, rows) {
     this.page = page;

@@ -1,7 +1,10 @@
 // Meshes as they come in the data: unpacked, coloured, with normals and ruled edges, ready for the painter.
 
+import { add, cross, dot, minus, times, unit } from "./vectors.js";
+import { CORNER } from "./painter.js";
+
 const CREASE = Math.cos((25 * Math.PI) / 180);
-const WOOD = [0.87, 0.72, 0.52];
+export const WOOD = [0.87, 0.72, 0.52];
 
 function bytes(text) {
   const raw = atob(text), out = new Uint8Array(raw.length);
@@ -10,7 +13,7 @@ function bytes(text) {
 }
 
 // Unpack once; what is unpacked stays with the mesh.
-function unpacked(mesh) {
+export function unpacked(mesh) {
   if (!mesh.places) {
     mesh.places = new Float32Array(bytes(mesh.v));
     mesh.corners = new (mesh.wide ? Uint32Array : Uint16Array)(bytes(mesh.t));
@@ -52,7 +55,7 @@ function cornerNormals(mesh) {
 }
 
 // `colourOf(face, vertex)` gives a colour and how much grain shows through it.
-function faceCorners(mesh, colourOf) {
+export function faceCorners(mesh, colourOf) {
   const normals = cornerNormals(mesh), out = new Float32Array(mesh.corners.length * CORNER);
   for (let k = 0; k < mesh.corners.length; k++) {
     const vertex = mesh.corners[k], [colour, grain] = colourOf(Math.floor(k / 3), vertex);
@@ -62,7 +65,7 @@ function faceCorners(mesh, colourOf) {
 }
 
 // Lines where faces meet at an edge, or where one pass's surface ends and another begins.
-function edgeCorners(mesh) {
+export function edgeCorners(mesh) {
   const faces = new Map(), directions = mesh.normals.map(unit), out = [];
   for (let k = 0; k < mesh.corners.length; k++) {
     const a = mesh.corners[k], b = mesh.corners[k % 3 === 2 ? k - 2 : k + 1];
@@ -82,7 +85,7 @@ function edgeCorners(mesh) {
 }
 
 // Faces that a ray meets, nearest first: [distance, pass that cut it].
-function facesAlong(mesh, from, direction, shift) {
+export function facesAlong(mesh, from, direction, shift) {
   const met = [];
   const at = (k) => {
     const p = corner(mesh, k);
@@ -113,10 +116,10 @@ function onBar(legend, value) {
 }
 
 // Whether a pass cut a face; what is planed, or was done after the cove, counts on from the last pass or is 0.
-const cutByPass = (model, mesh, face) => mesh.cutBy[face] > 0 && mesh.cutBy[face] <= model.passes.length;
+export const cutByPass = (model, mesh, face) => mesh.cutBy[face] > 0 && mesh.cutBy[face] <= model.passes.length;
 
 // The rule that colours the stock.
-function stockColours(model, mesh, kind) {
+export function stockColours(model, mesh, kind) {
   if (kind === "deviation" && mesh.deviation) {
     const colours = Array.from(mesh.deviation, (off) => (Number.isNaN(off) ? WOOD : onBar(model.legends.deviation, off)));
     return (face, vertex) => (cutByPass(model, mesh, face) ? [colours[vertex], 0] : [WOOD, 1]);

@@ -1,17 +1,20 @@
 // The pass table, what is flagged, and the words beside them.
 
-const element = (name, attributes = {}, ...inside) => {
-  const made = document.createElement(name);
-  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
-  made.append(...inside);
-  return made;
-};
+import { element } from "./elements.js";
 
-function drawTable(table, model, pick) {
+// The page's policy lets no style stand in an attribute; one that is set like this is the script's own.
+function painted(thing, background) {
+  thing.style.background = background;
+  return thing;
+}
+
+const swatch = (colour) => painted(element("i"), colour);
+
+export function drawTable(table, model, pick) {
   const heads = model.columns.map(([name, unit]) => element("th", { scope: "col" }, name, element("small", {}, unit || "\u00a0")));
   const rows = model.passes.map((one) => {
     const reason = one.flags.map((flag) => flag.message).join("; ");
-    const mark = element("i", { style: `background:${one.colour}` });
+    const mark = swatch(one.colour);
     const cells = one.cells.map((text) => element("td", {}, text));
     const percent = Number(one.cells.at(-1));
     cells.at(-1).prepend(element("meter", { min: 0, max: 100, high: 100, value: Math.min(100, percent), "aria-hidden": "true" }));
@@ -35,27 +38,27 @@ function drawTable(table, model, pick) {
   table.replaceChildren(head, element("tbody", {}, ...rows));
 }
 
-function markRow(table, number) {
+export function markRow(table, number) {
   for (const row of table.querySelectorAll("tbody tr")) row.setAttribute("aria-selected", String(Number(row.dataset.pass) === number));
 }
 
-function drawFlags(list, model) {
+export function drawFlags(list, model) {
   const ofJob = model.flags.map((flag) => `Job: ${flag.message}.`);
   const ofPasses = model.passes.flatMap((one) => one.flags.map((flag) => `Pass ${one.number}: ${flag.message}.`));
   list.replaceChildren(...[...ofJob, ...ofPasses].map((text) => element("li", {}, text)));
 }
 
-function drawLegend(place, model, kind) {
-  const swatch = (colour, words) => element("span", {}, element("i", { style: `background:${colour}` }), words);
+export function drawLegend(place, model, kind) {
+  const named = (colour, words) => element("span", {}, swatch(colour), words);
   const wood = "rgb(222 184 133)";
-  if (kind === "wood") return place.replaceChildren(swatch(wood, "wood as it is"));
-  const bar = (colours) => element("div", { class: "bar", style: `background:linear-gradient(90deg,${colours.join(",")})` });
+  if (kind === "wood") return place.replaceChildren(named(wood, "wood as it is"));
+  const bar = (colours) => painted(element("div", { class: "bar" }), `linear-gradient(90deg,${colours.join(",")})`);
   const ends = (...words) => element("div", { class: "ends" }, ...words.map((text) => element("span", {}, text)));
   if (kind === "pass" && model.passes.length > 14) {
     return place.replaceChildren(bar(model.passes.map((one) => one.colour)), ends("cut by pass 1", `pass ${model.passes.length}`));
   }
   if (kind === "pass") {
-    return place.replaceChildren(swatch(wood, "planed"), ...model.passes.map((one) => swatch(one.colour, (one.number === 1 ? "cut by pass " : "") + one.number)));
+    return place.replaceChildren(named(wood, "planed"), ...model.passes.map((one) => named(one.colour, (one.number === 1 ? "cut by pass " : "") + one.number)));
   }
   const legend = model.legends[kind];
   place.replaceChildren(bar(legend.shades), ends(...legend.words));

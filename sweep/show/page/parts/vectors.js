@@ -1,16 +1,16 @@
 // Vectors are arrays of 3; motions are 16 numbers, column by column, as WebGL holds them.
 
-const add = (a, b) => [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
-const minus = (a, b) => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
-const times = (a, k) => [a[0] * k, a[1] * k, a[2] * k];
-const dot = (a, b) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-const cross = (a, b) => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
-const unit = (a) => times(a, 1 / (Math.hypot(...a) || 1));
+export const add = (a, b) => [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
+export const minus = (a, b) => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+export const times = (a, k) => [a[0] * k, a[1] * k, a[2] * k];
+export const dot = (a, b) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+export const cross = (a, b) => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
+export const unit = (a) => times(a, 1 / (Math.hypot(...a) || 1));
 
-const STILL = [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1];
+export const STILL = [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1];
 
 // The motion that does b first and then a.
-function after(a, b) {
+export function after(a, b) {
   const out = new Array(16);
   for (let column = 0; column < 4; column++) {
     for (let row = 0; row < 4; row++) {
@@ -21,29 +21,29 @@ function after(a, b) {
   return out;
 }
 
-function moved(motion, by) {
+export function moved(motion, by) {
   const out = motion.slice();
   for (let row = 0; row < 3; row++) out[12 + row] += by[row];
   return out;
 }
 
-function turnedAboutX(angle) {
+export function turnedAboutX(angle) {
   const c = Math.cos(angle), s = Math.sin(angle);
   return [1, 0, 0, 0, 0, c, s, 0, 0, -s, c, 0, 0, 0, 0, 1];
 }
 
 // A point, or with w = 0 a direction, under the inverse of a rigid motion.
-function undone(motion, p, w = 1) {
+export function undone(motion, p, w = 1) {
   const q = [p[0] - w * motion[12], p[1] - w * motion[13], p[2] - w * motion[14]];
   return [0, 1, 2].map((k) => motion[4 * k] * q[0] + motion[4 * k + 1] * q[1] + motion[4 * k + 2] * q[2]);
 }
 
-function perspective(field, aspect, near, far) {
+export function perspective(field, aspect, near, far) {
   const f = 1 / Math.tan(field / 2);
   return [f / aspect, 0, 0, 0, 0, f, 0, 0, 0, 0, (far + near) / (near - far), -1, 0, 0, (2 * far * near) / (near - far), 0];
 }
 
-function looking(eye, right, up, forward) {
+export function looking(eye, right, up, forward) {
   return [
     right[0], up[0], -forward[0], 0, right[1], up[1], -forward[1], 0, right[2], up[2], -forward[2], 0,
     -dot(right, eye), -dot(up, eye), dot(forward, eye), 1,

@@ -1,0 +1,46 @@
+"""The page's modules as one script: each once, in an order in which each finds what it needs."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import subprocess
+
+import pytest
+
+from sweep.show.page.scripts import one_script
+
+MODULES = {
+    "page": (
+        'import { twice } from "./middle.js";\nimport { base, later } from "./base.js";\n'
+        "const own = 1;\nlater().then((value) => console.log(JSON.stringify([twice(), base, own, value])));\n"
+    ),
+    "middle": 'import { base } from "./base.js";\nconst own = 2;\nexport const twice = () => own * base;\n',
+    "base": "console.log('once');\nexport const base = 21;\nexport async function later() {\n  return 'later';\n}\n",
+    "left": 'import { right } from "./right.js";\n',
+    "right": 'import { left } from "./left.js";\n',
+    "all": 'import * as base from "./base.js";\n',
+    "default": "export default 1;\n",
+}
+
+
+def test_modules_run_as_one_script():
+    """Each keeps its own names, runs once, and has what it imports."""
+    node = shutil.which("node")
+    if node is None:
+        pytest.skip("there is no node here; on Debian or Ubuntu, 'apt-get install nodejs' brings it")
+    said = subprocess.run([node, "-e", one_script("page", MODULES.get)], capture_output=True, text=True, check=True)
+
+    once, found = said.stdout.splitlines()
+    assert once == "once"
+    assert json.loads(found) == [42, 21, 1, "later"]
+
+
+@pytest.mark.parametrize(
+    ("entry", "what"),
+    [("left", "left imports right imports left, which is a circle"), ("all", "all.js"), ("default", "default.js")],
+)
+def test_what_cannot_be_put_together_is_refused(entry, what):
+    """By the name of the module."""
+    with pytest.raises(ValueError, match=what):
+        one_script(entry, MODULES.get)
