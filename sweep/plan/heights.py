@@ -1,41 +1,34 @@
 """The pass plan: the fewest passes within every limit, the burden even over them, the last light and slow.
 
-The burden of a pass is the largest of its shares of the limits: of rise, of area, of power. From any
-height the furthest that stays within a burden grows with the height, so taking each pass as far as it
-may go gives the fewest passes; the least burden that needs no more of them then evens them out.
+The burden of a pass is the largest of its shares of the limits: of rise, of area, of power. How the fewest passes are
+found is `fewest.py`.
 """
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import brentq
 
 from sweep.check.shares import governing, shares_of, thinnest_chip
 from sweep.cut.load import load_of
 from sweep.cut.passes import Pass
 from sweep.errors import SceneError
-from sweep.plan.grid import height_grid
+from sweep.plan.fewest import MOST_PASSES, Steps, fewest_even
+from sweep.plan.grid import height_step
 from sweep.scene.keys import Passes
 from sweep.scene.model import Scene
 from sweep.shape import section
-from sweep.tolerance import CHORD, SAME_HEIGHT
+from sweep.tolerance import CHORD
 
 PLANNING_ANGLES = 128
 """Rim angles at which power is summed while planning: within 1 % of the run's own sum."""
 
-MOST_PASSES = 500
-
 TABLED, WITHIN = 641, 0.9995
 """Heights at which areas are tabled, and the most burden of a plan: with straight lines between those heights the
 run's own sums then stay within the limits."""
-
-NEAR = 1e-3
-"""mm. How near to the height that a burden allows is near enough: less than any wheel can be set."""
 
 
 @dataclass(frozen=True)
@@ -88,27 +81,19 @@ def plan_passes(scene: Scene) -> PassPlan:
     speed, slowed = _feed_within(scene, scene.plan.feed_speed)
     last_speed, slowed_last = _feed_within(scene, min(scene.plan.last_feed_speed, speed), last=True)
     burden = _Burden(scene, speed)
-    heights = _heights(burden, scene)
+    step = height_step(scene)
+    steps = Steps(scene.setup.blade_height, step, burden, burden.beyond)
+    heights = fewest_even(steps, min(scene.plan.last_rise, scene.limits.rise), WITHIN)
+    if heights is None:
+        raise SceneError(
+            "limits",
+            f"no plan of at most {MOST_PASSES} passes keeps within them on steps of {step:.4g} mm",
+            "allow more rise, area or power, feed slower, or round to finer steps",
+        )
     passes = Passes.model_construct(heights=tuple(heights), feed_speed=speed, last_feed_speed=last_speed, stop=(None,))
     planned = _described(burden, heights, last="last pass" if len(heights) > 1 else "")
     even = _described(burden, list(np.linspace(0.0, heights[-1], len(heights) + 1)[1:]))
     return PassPlan(passes, planned, even, slowed or slowed_last)
-
-
-def _heights(burden: _Burden, scene: Scene) -> list[float]:
-    """Return even passes up to a last one that is lighter than them all."""
-    top, grid = scene.setup.blade_height, height_grid(scene)
-    last = min(scene.plan.last_rise, scene.limits.rise)
-    while True:
-        below = math.floor((top - last) / grid + 1e-9) * grid if grid else top - last
-        if below <= SAME_HEIGHT:
-            return [top]
-        heights = [*_even(burden, below, grid), top]
-        lightest = min(high - low for low, high in pairwise([0.0, *heights[:-1]]))
-        # on a grid the last step is what the grid leaves over; finer there is none
-        if top - below < lightest or last < max(grid, 0.05):
-            return heights
-        last = 0.8 * lightest
 
 
 class _Burden:
@@ -135,47 +120,11 @@ class _Burden:
     def __call__(self, low: float, high: float) -> float:
         return max(self.shares(low, high).values())
 
-    def furthest(self, low: float, most: float, top: float, grid: float) -> float:
-        """Return the greatest height up to `top`, on the grid if there is one, that stays within a burden."""
+    def beyond(self, low: float, most: float) -> float:
+        """Return the height that rise and area allow at most: known at once, without the slower sum of forces."""
         limits = self.scene.limits
         area = np.interp(low, self.heights, self.areas) + most * limits.area
-        # rise and area say at once how far they allow; only then is the slower sum of forces asked
-        beyond = min(top, low + most * limits.rise, float(np.interp(area, self.areas, self.heights)))
-        if self(low, beyond) <= most + 1e-9:
-            reach = beyond
-        else:  # a nearly straight line in the height: a few steps of Brent's method find it
-            reach = brentq(lambda high: self(low, high) - most, low, beyond, xtol=NEAR) - NEAR
-        return math.floor(reach / grid + 1e-9) * grid if grid and reach < top else reach
-
-
-def _even(burden: _Burden, top: float, grid: float) -> list[float]:
-    """Return the fewest heights up to `top` within burden 1, at the least burden that needs no more."""
-    fewest = _as_far_as(burden, top, grid, WITHIN)
-    if fewest is None:
-        raise SceneError(
-            "limits",
-            "no plan of passes keeps within them" + (f" on steps of {grid:.4g} mm" if grid else ""),
-            "allow more rise, area or power, feed slower, or round to finer steps",
-        )
-    low, high = 0.0, WITHIN
-    for _ in range(8):
-        middle = (low + high) / 2
-        heights = _as_far_as(burden, top, grid, middle, len(fewest))
-        low, high, fewest = (low, middle, heights) if heights is not None else (middle, high, fewest)
-    return fewest
-
-
-def _as_far_as(burden: _Burden, top: float, grid: float, most: float, passes: int = MOST_PASSES) -> list[float] | None:
-    """Return heights that each go as far as a burden allows, or None when they get nowhere or are too many."""
-    heights: list[float] = []
-    here = 0.0
-    while here < top - SAME_HEIGHT:
-        there = burden.furthest(here, most, top, grid)
-        if there <= here + SAME_HEIGHT or len(heights) == passes:
-            return None
-        heights.append(there)
-        here = there
-    return heights
+        return min(low + most * limits.rise, float(np.interp(area, self.areas, self.heights)))
 
 
 def _described(burden: _Burden, heights: list[float], last: str = "") -> tuple[PlannedPass, ...]:

@@ -1,0 +1,179 @@
+"""The fewest, even passes up to a height in steps that can be set, the last of them the lightest.
+
+Nothing here knows of wood: a burden says how hard a pass from one height to another is, 1 at a limit. It must not fall
+as a pass reaches higher, nor as it starts lower. From any height the furthest that stays within a burden then grows
+with the height, so going as far as allowed each time takes the fewest passes.
+
+Heights are counted in whole steps, 0 to n - 1, and n is the top, which may lie between two steps. Every loop below
+runs over a counted range, but for `furthest`, which narrows a range of whole numbers each time.
+"""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_left
+from collections.abc import Callable
+from itertools import pairwise
+
+import numpy as np
+
+from sweep.tolerance import SAME_HEIGHT
+
+MOST_PASSES = 500
+
+MOST_LASTS = 64
+"""How many last passes are tried, at most: all where there are no more steps than that, else as even shares."""
+
+EVENINGS, EVENED = 8, 400
+"""How often the burden is lowered to even the passes, at most, and how many passes are looked at for that: the more
+there are, the more alike they are from the start."""
+
+EVEN = 0.02
+"""Share of the burden by which the last of the even passes may fall short of the others."""
+
+
+class Steps:
+    """Heights from 0 to a top in steps, and the burden of going from one to another.
+
+    Parameters
+    ----------
+    top, step : float, mm
+    burden : callable
+        Of two heights in mm, the lower first: the burden of the pass between them.
+    beyond : callable
+        Of a height in mm and a burden: a height that no pass within that burden goes beyond.
+    """
+
+    def __init__(
+        self,
+        top: float,
+        step: float,
+        burden: Callable[[float, float], float],
+        beyond: Callable[[float, float], float],
+    ) -> None:
+        self.top, self.step = top, step
+        self.count = max(1, math.ceil((top - SAME_HEIGHT) / step))
+        self._burden, self._beyond = burden, beyond
+        self._known: dict[tuple[int, int], float] = {}
+        self._reached: dict[tuple[int, float], int] = {}
+        self._rise = 0
+
+    def height(self, place: int) -> float:
+        """Return the height of a step, mm."""
+        return self.top if place == self.count else place * self.step
+
+    def burden(self, low: int, high: int) -> float:
+        """Return the burden of a pass from one step to another."""
+        if (low, high) not in self._known:
+            self._known[low, high] = self._burden(self.height(low), self.height(high))
+        return self._known[low, high]
+
+    def furthest(self, low: int, most: float) -> int:
+        """Return the highest step below the top to which a pass stays within a burden; `low` itself where none does.
+
+        Notes
+        -----
+        Ends, for the range between a step known to be within and one known to be beyond loses a step each time; and
+        soon, for where a straight line between the two misses, every third look halves the range.
+        """
+        if (low, most) in self._reached:
+            return self._reached[low, most]
+        within, past = low, math.floor(self._beyond(self.height(low), most) / self.step + 1e-9)
+        past = min(past, self.count - 1)
+        if past > low and self.burden(low, past) <= most:
+            within = past
+        share_within, looks = 0.0, 0
+        middle = low + self._rise  # where the pass before went: likely near
+        while past - within > 1:
+            middle = min(max(middle, within + 1), past - 1)
+            if self.burden(low, middle) <= most:
+                within, share_within = middle, self.burden(low, middle)
+            else:
+                past = middle
+            looks += 1
+            share_past = self.burden(low, past)
+            share = 0.5 if looks % 3 == 0 else (most - share_within) / max(share_past - share_within, 1e-12)
+            middle = within + int(share * (past - within))
+        self._rise = within - low
+        self._reached[low, most] = within
+        return within
+
+
+def fewest_even(steps: Steps, wish: float, most: float) -> list[float] | None:
+    """Return the heights of the fewest passes within a burden, the top last; None when no plan keeps within it.
+
+    Parameters
+    ----------
+    steps : Steps
+    wish : float, mm
+        How much the last pass is to rise: on steps, the least not below it, or less.
+    most : float
+        The greatest burden of any pass.
+
+    Notes
+    -----
+    A lighter last pass starts higher, and so needs no fewer passes below it; of the last passes, the heaviest first,
+    the first below which the fewest passes can all be made heavier than it is therefore gives the fewest of all. Where
+    none can, the steps are about as coarse as the limits, and the fewest passes are taken as they come.
+    """
+    ladder = _ladder(steps, most)
+    lowest = min(max(math.floor((steps.top - wish) / steps.step + 1e-9), 0), steps.count - 1)
+    lasts = [below for below in _some(lowest, steps.count) if steps.burden(below, steps.count) <= most]
+    for lightest in (True, False):
+        for below in lasts:
+            passes = bisect_left(ladder, below)
+            rise = steps.top - steps.height(below)
+            least = math.floor((rise + SAME_HEIGHT) / steps.step) + 1 if lightest else 1
+            if passes < len(ladder) and _climb(steps, below, passes, most, least) is not None:
+                climbed = _evened(steps, below, passes, most, least)
+                return [*map(steps.height, climbed), steps.top]
+    return None
+
+
+def _ladder(steps: Steps, most: float) -> list[int]:
+    """Return the steps that passes as far as allowed reach from the table, 0 first, as far up as any do."""
+    ladder = [0]
+    for _ in range(MOST_PASSES - 1):
+        there = steps.furthest(ladder[-1], most)
+        if there == ladder[-1]:
+            break
+        ladder.append(there)
+    return ladder
+
+
+def _some(lowest: int, top: int) -> list[int]:
+    """Return steps below the top from which a last pass may start, the lowest first."""
+    if top - lowest <= MOST_LASTS:
+        return list(range(lowest, top))
+    return [top - rise for rise in sorted({round(n) for n in np.geomspace(1, top - lowest, MOST_LASTS)}, reverse=True)]
+
+
+def _climb(steps: Steps, below: int, passes: int, most: float, least: int) -> list[int] | None:
+    """Return so many passes up to a step, each of so many steps at least and as far as a burden allows; None if none.
+
+    Each leaves room for those to come. Where rises within a burden only shrink from some height on, as they do in a
+    cove, that finds a climb if there is one: no other is higher after any of its passes.
+    """
+    places = [0]
+    for to_come in reversed(range(passes)):
+        there = min(steps.furthest(places[-1], most), below - to_come * least)
+        if there - places[-1] < least:
+            return None
+        places.append(there)
+    return places[1:] if places[-1] == below else None
+
+
+def _evened(steps: Steps, below: int, passes: int, most: float, least: int) -> list[int]:
+    """Return a climb at the least burden that needs no more passes, near enough."""
+    low, high = 0.0, most
+    climb = _climb(steps, below, passes, most, least) or []
+    for _ in range(min(EVENINGS, 1 + EVENED // passes) if passes > 1 else 0):
+        shares = [steps.burden(*pair) for pair in pairwise([0, *climb])]
+        short = 1.0 - shares[-1] / high
+        if short < EVEN or high - low < EVEN * high / passes:
+            break
+        # most of what the last falls short of, spread over all; by halves once that was too much
+        lower = high * (1.0 - 0.9 * short / passes) if low == 0.0 else (low + high) / 2
+        lighter = _climb(steps, below, passes, lower, least)
+        low, high, climb = (low, lower, lighter) if lighter is not None else (lower, high, climb)
+    return climb
