@@ -14,7 +14,7 @@ from sweep.cut.mitre import seated, wrapped_piece
 from sweep.cut.passes import passes_of
 from sweep.cut.stages import travel_range
 from sweep.errors import SceneError
-from sweep.plan.boards import Bar, Part, TooManyWaysError, cut_from
+from sweep.plan.boards import Bar, Cutting, Part, TooManyWaysError, cut_from
 from sweep.scene.model import Scene
 from sweep.scene.order import Order
 from sweep.shape import section
@@ -70,6 +70,9 @@ class CutList:
         Of the same boards, as they are sold.
     seconds : float
         At the saw.
+    blanks_least, boards_least : bool
+        Whether fewer blanks, or less length of boards, cannot do: False where the time for looking ran out, and they
+        are the best found.
     """
 
     pieces: tuple[Piece, ...]
@@ -82,6 +85,8 @@ class CutList:
     boards: tuple[Bar, ...]
     board_lengths: tuple[float, ...]
     seconds: float
+    blanks_least: bool
+    boards_least: bool
 
     @property
     def passed(self) -> int:
@@ -118,18 +123,20 @@ def cut_list(job: Job) -> CutList | None:
         blanks = cut_from(parts, [scene.stock.length], order.saw_kerf, mouldings_of(job))
     except TooManyWaysError as wrong:
         raise SceneError("order.lengths", str(wrong), "order in two parts, or make like lengths the same") from None
-    boards = boards_for(order, scene.stock.length, scene.stock.width, len(blanks))
+    boards = boards_for(order, scene.stock.length, scene.stock.width, len(blanks.bars))
     return CutList(
         pieces=pieces,
-        blanks=blanks,
+        blanks=blanks.bars,
         blank_length=scene.stock.length,
         least_length=scene.limits.stock_length,
         spares=order.spares,
         setup_blocks=order.setup_blocks,
         setup_block_length=order.setup_block_length,
-        boards=boards,
-        board_lengths=tuple(board.length + 2 * order.board_trim for board in boards),
-        seconds=time_at_saw(scene, len(blanks) + order.spares),
+        boards=boards.bars,
+        board_lengths=tuple(board.length + 2 * order.board_trim for board in boards.bars),
+        seconds=time_at_saw(scene, len(blanks.bars) + order.spares),
+        blanks_least=blanks.least,
+        boards_least=boards.least,
     )
 
 
@@ -175,7 +182,7 @@ def pieces_of(order: Order, projection: float) -> tuple[Piece, ...]:
     return tuple(pieces)
 
 
-def boards_for(order: Order, blank_length: float, blank_width: float, blanks: int) -> tuple[Bar, ...]:
+def boards_for(order: Order, blank_length: float, blank_width: float, blanks: int) -> Cutting:
     """Return the boards to buy for so many blanks, the spares and the set-up blocks; none where none are named.
 
     Raises
@@ -184,7 +191,7 @@ def boards_for(order: Order, blank_length: float, blank_width: float, blanks: in
         When no board is long enough for a blank or a set-up block, or wide enough for one strip.
     """
     if not order.boards:
-        return ()
+        return Cutting((), least=True)
     usable = [length - 2 * order.board_trim for length in order.boards]
     longest = max(blank_length, order.setup_block_length)
     if max(usable) < longest - SAME_LENGTH:

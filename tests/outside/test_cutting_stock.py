@@ -25,7 +25,7 @@ def parts_of(order: dict[int, int]) -> list[Part]:
 
 def test_the_paper_machine_needs_73_rolls():
     """And wastes 0.401 % of them."""
-    rolls = cut_from(parts_of(PAPER), [5600.0], 0.0)
+    rolls = cut_from(parts_of(PAPER), [5600.0], 0.0).bars
 
     assert len(rolls) == 73
     assert 1 - sum(length * count for length, count in PAPER.items()) / (73 * 5600) == pytest.approx(0.00401, abs=5e-6)
@@ -33,4 +33,4 @@ def test_the_paper_machine_needs_73_rolls():
 
 def test_chvatals_order_needs_453_raws():
     """97 of 45 in, 610 of 36 in, 395 of 31 in, 211 of 14 in."""
-    assert len(cut_from(parts_of({45: 97, 36: 610, 31: 395, 14: 211}), [100.0], 0.0)) == 453
+    assert len(cut_from(parts_of({45: 97, 36: 610, 31: 395, 14: 211}), [100.0], 0.0).bars) == 453

@@ -18,10 +18,14 @@ from strategies import between
 from sweep.cut.job import Job, simulate
 from sweep.cut.mitre import wrapped
 from sweep.errors import SceneError
+from sweep.plan import boards
 from sweep.plan.cutlist import CutList, cut_list, pieces_of
 from sweep.scene.order import Order
 from sweep.scene.read import scene_from
+from sweep.show.say.order import blanks_sentences, boards_sentence
+from sweep.show.say.order_numbers import cut_list_result
 from sweep.tolerance import Fineness
+from sweep.units import Units
 
 CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
 COARSE = Fineness(chord=0.05, section_chord=0.01, sample=1.0, angles=64)
@@ -243,3 +247,21 @@ def test_six_inches_are_long_enough_for_a_set_up_block():
     scene = scene_from(copy.deepcopy(CORNICE) | {"order": {"lengths": ["1 m"], "setup_block_length": "6 in"}})
 
     assert scene.order.setup_block_length == pytest.approx(152.4)
+
+
+def test_a_list_that_is_only_the_best_found_is_never_called_the_least(job, monkeypatch):
+    """In words, as the terminal and the sheet have them, and in the result's figures."""
+    monkeypatch.setattr(boards, "MOST_SECONDS", 0.0)
+    sizes = {"lengths": [f"{310 + 41 * n} mm" for n in range(9)], "boards": [f"{1900 + 137 * n} mm" for n in range(9)]}
+    boards._cut_from.cache_clear()
+    hasty = dataclasses.replace(
+        job, scene=job.scene.model_copy(update={"order": Order.model_validate({"allowance": "5 mm", **sizes})})
+    )
+    cut, units = cut_list(hasty), Units()
+    said = " ".join([*blanks_sentences(hasty.scene, cut, units), boards_sentence(hasty.scene, cut, units)])
+    figures = cut_list_result(hasty)
+    boards._cut_from.cache_clear()
+
+    assert said.count("best found") == 2
+    assert "the least" not in said
+    assert (figures["blanks_are_fewest"], figures["boards_are_least"]) == (False, False)

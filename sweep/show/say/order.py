@@ -109,6 +109,8 @@ def blanks_sentences(scene: Scene, cut: CutList, units: Units) -> list[str]:
         f"{cut.passed} blanks pass over the blade, {cut.spares} of them spare: the set-up cannot be repeated once "
         f"broken. Nothing shorter than {units.tape(cut.least_length)} may pass: cut the pieces off afterwards."
     ]
+    if not cut.blanks_least:
+        said.append(f"{len(cut.blanks)} is the best found in the time that is allowed; fewer may do.")
     kerf = scene.order.saw_kerf
     spared = min(
         leftover(cut.blank_length, strip, 0.0) - kerf * (len(strip) - 1) for b in cut.blanks for strip in b.strips
@@ -135,9 +137,10 @@ def boards_sentence(scene: Scene, cut: CutList, units: Units) -> str:
             f"Wood {section}: {units.tape(cut.passed * cut.blank_length + blocks)} in all, without kerfs; name the "
             "lengths that are sold in order.boards to have boards counted."
         )
+    serves = "the least that serves" if cut.boards_least else "the best found in the time allowed, less may do"
     bought = [f"{count} x {units.tape(length)}" for length, count in Counter(cut.board_lengths).items()]
     return (
-        f"Buy {' and '.join(bought)}, together {units.tape(sum(cut.board_lengths))}, the least that serves; {section}, "
+        f"Buy {' and '.join(bought)}, together {units.tape(sum(cut.board_lengths))}, {serves}; {section}, "
         "knots and checks not reckoned with."
     )
 

@@ -27,6 +27,7 @@ def cut_list_result(job: Job) -> dict[str, Any] | None:
             for piece in cut.pieces
         ],
         "blanks": [_strips(bar, kerf) for bar in cut.blanks],
+        "blanks_are_fewest": cut.blanks_least,
         "blank_length_mm": cut.blank_length,
         "least_length_mm": cut.least_length,
         "spares": cut.spares,
@@ -38,6 +39,7 @@ def cut_list_result(job: Job) -> dict[str, Any] | None:
             for length, bar in zip(cut.board_lengths, cut.boards, strict=True)
         ],
         "boards_length_mm": sum(cut.board_lengths),
+        "boards_are_least": cut.boards_least,
         "time_at_saw_s": cut.seconds,
     }
 
