@@ -36,13 +36,19 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
         outcome = judge(job)
         without = ""
         with swapped_in(folder) as fresh:
-            write_numbers(fresh, outcome, units)
-            write_meshes(fresh, outcome)
-            write_sanding(fresh, scene, units, fineness.chord)
-            write_sheet(fresh / "sheet.pdf", outcome, units, paper or paper_for(units), path.name)
+
+            def write_all_else() -> None:
+                write_numbers(fresh, outcome, units)
+                write_meshes(fresh, outcome)
+                write_sanding(fresh, scene, units, fineness.chord)
+                write_sheet(fresh / "sheet.pdf", outcome, units, paper or paper_for(units), path.name)
+                write_removal(fresh / "removal.html", outcome, units)
+
             if pictures:
-                without = _draw(fresh, outcome, units, progress)
-            write_removal(fresh / "removal.html", outcome, units)
+                progress.add_task("drawing", total=None)
+                without = _draw(fresh, outcome, units, write_all_else)
+            else:
+                write_all_else()
     if completed.candidates:
         print_candidates(console, scene, completed.candidates, units)
     if completed.plan:
@@ -131,7 +137,7 @@ def watch(path: Path, style: str | None) -> int:
     from sweep.cut.job import simulate
     from sweep.plan.complete import complete
     from sweep.scene.read import read_scene
-    from sweep.show.pictures.can_draw import require_window
+    from sweep.show.vtk.can_draw import require_window
     from sweep.units import Units
 
     scene = complete(read_scene(path)).scene
@@ -190,25 +196,13 @@ def match(path: Path, scene: Path | None, given: tuple, tilts: tuple[str, str], 
     return 0 if found.by_this_blade and not found.untold else 1
 
 
-def _draw(folder: Path, outcome, units, progress) -> str:
+def _draw(folder: Path, outcome, units, meanwhile) -> str:
     """Draw the pictures; where this machine cannot draw solids, return the sentence that says what would mend it."""
     from sweep.errors import PictureError
-    from sweep.show.pictures.can_draw import require_drawing
-    from sweep.show.pictures.fence_plan import write_fence
-    from sweep.show.pictures.load_plot import write_loads
-    from sweep.show.pictures.surface_plot import write_surface
+    from sweep.show.pictures.every_picture import write_pictures
 
-    write_loads(folder / "load.png", outcome, units)
-    write_surface(folder / "surface.png", outcome, units)
-    write_fence(folder / "fence.png", outcome, units)
     try:
-        require_drawing()
+        write_pictures(folder, outcome, units, meanwhile)
     except PictureError as wrong:
         return str(wrong)
-    from sweep.show.pictures.movie import write_movie
-    from sweep.show.pictures.stills import write_stills
-
-    drawing = progress.add_task("drawing", total=1.0)
-    write_stills(folder / "passes.png", outcome, units)
-    write_movie(folder / "removal.gif", outcome, units, lambda share: progress.update(drawing, completed=share))
     return ""

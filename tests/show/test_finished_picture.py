@@ -12,6 +12,8 @@ from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
 from sweep.show.draw.colours import FINISHED
+from sweep.show.pictures.every_picture import draw_solids
+from sweep.show.pictures.stills import solids_of, write_stills
 from sweep.units import Units
 
 SCENE = Path(__file__).parents[2] / "scenes" / "cornice-to-fit.toml"
@@ -20,12 +22,11 @@ SCENE = Path(__file__).parents[2] / "scenes" / "cornice-to-fit.toml"
 @pytest.fixture(scope="module")
 def pictures(drawn, tmp_path_factory):
     """The same job with its finishing operations and without."""
-    from sweep.show.pictures.stills import write_stills
-
     folder, scene = tmp_path_factory.mktemp("stills"), read_scene(SCENE)
     made = []
     for name, one in (("with", scene), ("without", scene.model_copy(update={"finish": ()}))):
-        write_stills(folder / f"{name}.png", judge(simulate(one)), Units())
+        outcome = judge(simulate(one))
+        write_stills(folder / f"{name}.png", outcome, Units(), draw_solids(solids_of(outcome)))
         made.append(np.asarray(Image.open(folder / f"{name}.png").convert("RGB")).astype(int))
     return made
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import itertools
 import math
+import os
+import signal
 from dataclasses import replace
 from pathlib import Path
 
@@ -16,8 +18,12 @@ from sweep.cut.job import simulate
 from sweep.cut.stages import stage, travel_range
 from sweep.errors import PictureError
 from sweep.scene.read import read_scene
-from sweep.show.pictures import can_draw as drawing
+from sweep.show.pictures import every_picture
+from sweep.show.pictures.captions import captions_of
+from sweep.show.pictures.every_picture import draw_solids
+from sweep.show.pictures.stills import solids_of, write_stills
 from sweep.show.solids.moments import MOST_FRAMES, moments_of
+from sweep.show.solids.stock import Batch, stretch
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -33,12 +39,10 @@ def outcomes():
 @pytest.fixture(scope="module")
 def stills(drawn, outcomes, tmp_path_factory):
     """`passes.png` of two scenes: one that is well, and one where all is wrong."""
-    from sweep.show.pictures.stills import write_stills
-
     folder = tmp_path_factory.mktemp("stills")
     pictures = {}
     for name in ("corner-cupboard-cornice", "too-greedy"):
-        write_stills(folder / f"{name}.png", outcomes[name], Units())
+        write_stills(folder / f"{name}.png", outcomes[name], Units(), draw_solids(solids_of(outcomes[name])))
         pictures[name] = np.asarray(Image.open(folder / f"{name}.png").convert("RGB"))
     return pictures
 
@@ -48,10 +52,8 @@ def movie(drawn, outcomes, tmp_path_factory):
     """The demo scene's `removal.gif`: its path, and every frame."""
     from sweep.show.pictures.movie import write_movie
 
-    path, told = tmp_path_factory.mktemp("movie") / "removal.gif", []
-    write_movie(path, outcomes["corner-cupboard-cornice"], Units(), told.append)
-    assert told == sorted(told)
-    assert told[-1] == 1.0
+    path, outcome = tmp_path_factory.mktemp("movie") / "removal.gif", outcomes["corner-cupboard-cornice"]
+    write_movie(path, outcome.job.scene, captions_of(outcome, Units()), Units())
     with Image.open(path) as picture:
         frames = []
         for k in range(picture.n_frames):
@@ -116,11 +118,12 @@ def test_a_profile_out_of_tolerance_shows_both_colours_of_the_bar(stills):
 def test_each_panel_holds_the_whole_stock_and_no_two_are_alike(drawn, outcomes, name):
     """Nothing touches the border, and every pass changes the picture."""
     from sweep.show.draw.colours import cut_colours
-    from sweep.show.pictures.turned_over import end_on
+    from sweep.show.vtk.turned_over import pictures_end_on
 
     job = outcomes[name].job
     colours = cut_colours(len(job.passes))
-    pictures = list(end_on(job.scene.stock, [(s.mesh, colours[s.mesh.cut_by], None) for s in job.stages], (330, 264)))
+    meshes = [(stage.mesh, colours[stage.mesh.cut_by], None) for stage in job.stages]
+    pictures = pictures_end_on(Batch(job.scene.stock, meshes, (330, 264)))
     for picture in pictures:
         assert picture.shape == (264, 330, 3)
         assert is_drawn(picture).mean() > 0.15
@@ -132,12 +135,13 @@ def test_each_panel_holds_the_whole_stock_and_no_two_are_alike(drawn, outcomes, 
 def test_the_cut_is_drawn_in_the_colour_of_its_pass(drawn, outcomes):
     """Green at the end, violet at the start: hue follows the map, whatever the light does."""
     from sweep.show.draw.colours import cut_colours
-    from sweep.show.pictures.turned_over import end_on
+    from sweep.show.vtk.turned_over import pictures_end_on
 
     job = outcomes["corner-cupboard-cornice"].job
     colours = cut_colours(len(job.passes))
     first, last = (job.stages[k].mesh for k in (1, 8))
-    pictures = end_on(job.scene.stock, [(m, colours[m.cut_by], None) for m in (first, last)], (330, 264))
+    meshes = [(mesh, colours[mesh.cut_by], None) for mesh in (first, last)]
+    pictures = pictures_end_on(Batch(job.scene.stock, meshes, (330, 264)))
     violet, green = ((p.astype(int)[..., 2] - p[..., 1], p.astype(int)[..., 1] - p[..., 0]) for p in pictures)
     assert (violet[0] > 25).mean() > 0.01
     assert (violet[1] > 25).mean() < 0.001
@@ -205,10 +209,9 @@ def test_both_views_hold_everything_at_any_setting(drawn, outcomes, name, change
     """At the start, in the middle and at the end of the last pass nothing touches the border of either view."""
     from sweep.show.pictures.two_views import TwoViews
 
-    outcome = outcomes[name]
-    scene = outcome.job.scene
+    scene = outcomes[name].job.scene
     scene = scene.model_copy(update={"setup": scene.setup.model_copy(update=changes)})
-    views = TwoViews(replace(outcome, job=replace(outcome.job, scene=scene)), 450, 200, 84)
+    views = TwoViews(scene, 450, 200, 84)
     moments = [m for m in moments_of(scene) if m.number == len(scene.passes.heights)]
     for moment in (moments[0], moments[len(moments) // 2], moments[-1]):
         picture = np.asarray(views.picture(moment, 0))
@@ -226,8 +229,9 @@ def test_the_blade_turns_between_frames_and_nothing_else_does(drawn, outcomes):
     from sweep.show.pictures.two_views import TwoViews
 
     outcome = outcomes["corner-cupboard-cornice"]
-    views = TwoViews(outcome, 900, 400, 168)
-    moment = moments_of(outcome.job.scene)[-1]
+    views = TwoViews(outcome.job.scene, 900, 400, 168)
+    moments = moments_of(outcome.job.scene)
+    moment = replace(moments[-1], travel=travel_range(outcome.job.scene, moments[-1].number)[1])
     here, there = (np.asarray(views.picture(moment, k)).astype(int) for k in (0, 1))
     views.close()
     rows, columns = np.nonzero(np.abs(here - there).max(axis=-1) > 20)
@@ -240,8 +244,6 @@ def test_the_blade_turns_between_frames_and_nothing_else_does(drawn, outcomes):
 @pytest.mark.parametrize("share", [0.1, 0.5, 0.97])
 def test_the_stretch_over_the_saw_is_the_same_wood_as_the_whole(drawn, outcomes, name, share):
     """A section of the stretch that the movie cuts on its own is the whole stock's at the same place."""
-    from sweep.show.pictures.over_the_saw import stretch
-
     scene = outcomes[name].job.scene
     number = len(scene.passes.heights)
     start, end = travel_range(scene, number)
@@ -269,22 +271,43 @@ def test_any_number_of_passes_gives_a_movie_of_some_ninety_frames_at_most(count)
     assert len(set(numbers)) == sum(moment.is_last for moment in moments)
     for before, after in itertools.pairwise(moments):
         assert after.travel > before.travel or after.number > before.number
-    assert moments[-1].travel == pytest.approx(travel_range(scene, count)[1])
+    assert moments[-1].travel > travel_range(scene, count)[1]
+
+
+def test_the_movie_ends_with_the_blade_clear_of_the_wood(outcomes):
+    """The trailing end has gone past the rim; a blade that stops in the wood is lowered below the table."""
+    for name in NAMES:
+        scene = outcomes[name].job.scene
+        last = moments_of(scene)[-1]
+        if name == "stopped-cove":
+            assert last.height == 0
+            continue
+        along = scene.feed.direction[:2]
+        below = scene.tool.radius - last.height  # of the arbor's centre, for an upright blade at least that
+        chord = math.sqrt(scene.tool.radius**2 - below**2)
+        assert last.travel - scene.stock.length > chord * abs(along[1])
 
 
 def test_sixty_passes_make_twelve_panels(drawn, tmp_path):
     """The picture stays a page: some passes are shown, and every pass is in the section."""
-    from sweep.show.pictures.stills import write_stills
-
-    write_stills(tmp_path / "passes.png", judge(simulate(with_passes(60))), Units("in"))
+    outcome = judge(simulate(with_passes(60)))
+    write_stills(tmp_path / "passes.png", outcome, Units("in"), draw_solids(solids_of(outcome)))
     picture = np.asarray(Image.open(tmp_path / "passes.png").convert("RGB"))
     assert picture.shape[1] == 2200
     assert picture.shape[0] < 3000
     assert not is_drawn(border(picture, 20)).any()
 
 
-def test_a_machine_that_cannot_draw_says_what_it_lacks(monkeypatch):
-    """The rendering library ends its process there; ours goes on and names the packages."""
-    monkeypatch.setattr(drawing, "_PROBE", "import os, signal; os.kill(os.getpid(), signal.SIGSEGV)")
+def end_the_process(*_) -> None:
+    """Do what the rendering library does where OpenGL is missing."""
+    os.kill(os.getpid(), signal.SIGSEGV)
+
+
+def test_a_machine_that_cannot_draw_says_what_it_lacks(monkeypatch, outcomes, tmp_path):
+    """The rendering library ends its process there; ours does all else and names the packages."""
+    monkeypatch.setattr(every_picture, "draw_solids", end_the_process)
+    done = []
     with pytest.raises(PictureError, match="libegl1 libgl1-mesa-dri"):
-        drawing.require_drawing()
+        every_picture.write_pictures(tmp_path, outcomes["too-greedy"], Units(), lambda: done.append(True))
+    assert done == [True]
+    assert {path.name for path in tmp_path.iterdir()} == {"load.png", "surface.png", "fence.png"}

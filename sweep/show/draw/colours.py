@@ -1,11 +1,11 @@
-"""The colours that every picture shares: wood, passes, deviations, ink."""
+"""The colours that every drawing shares: wood, passes, deviations, ink. No library is asked: a page needs them too."""
 
 from __future__ import annotations
 
 import numpy as np
-from matplotlib import colormaps
-from matplotlib.colors import Colormap
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
+
+from sweep.show.draw.colour_maps import DIVERGING, EVEN, WARMING
 
 RGB = tuple[float, float, float]
 
@@ -30,8 +30,7 @@ _PASS_RANGE = (0.10, 0.80)
 def pass_colours(count: int) -> NDArray[np.float64]:
     """Return one colour a pass, evenly spaced to the eye, (count, 3), each 0 to 1."""
     low, high = _PASS_RANGE
-    places = np.linspace(low, high, count) if count > 1 else np.array([(low + high) / 2])
-    return np.asarray(colormaps["viridis"](places))[:, :3]
+    return shades(EVEN, np.linspace(low, high, count) if count > 1 else (low + high) / 2).reshape(count, 3)
 
 
 def cut_colours(count: int, finishing: int = 0) -> NDArray[np.float64]:
@@ -39,6 +38,22 @@ def cut_colours(count: int, finishing: int = 0) -> NDArray[np.float64]:
     return np.vstack([WOOD, pass_colours(count), *[FINISHED] * finishing])
 
 
-def deviation_map() -> Colormap:
-    """Return the map for deviations: red where the cut is too deep, blue where wood is left, pale at zero."""
-    return colormaps["RdBu"]
+def deviation_colours(shares: ArrayLike) -> NDArray[np.float64]:
+    """Return the colours of deviations, -1 the deepest and 1 the most wood left: red, pale at 0, blue; (..., 3)."""
+    return shades(DIVERGING, (np.asarray(shares) + 1) / 2)
+
+
+def chip_colours(shares: ArrayLike) -> NDArray[np.float64]:
+    """Return the colours of chip loads, from 0 to 1 of the thickest: pale yellow to dark red, (..., 3)."""
+    return shades(WARMING, 0.12 + 0.80 * np.asarray(shares))
+
+
+def shades(colours: NDArray[np.uint8], places: ArrayLike) -> NDArray[np.float64]:
+    """Return the colours of a map at places from 0 to 1, (..., 3), each 0 to 1; beyond them, those at its ends."""
+    at = (np.asarray(places, float) * len(colours)).astype(int)
+    return colours[np.clip(at, 0, len(colours) - 1)] / 255
+
+
+def hexed(colour: ArrayLike) -> str:
+    """Return a colour as it is written in pages and drawings, `#rrggbb`."""
+    return "#" + "".join(f"{round(255 * float(part)):02x}" for part in np.asarray(colour))

@@ -8,12 +8,9 @@ from __future__ import annotations
 
 import base64
 import itertools
-from functools import cache
 from typing import Any
 
 import numpy as np
-from matplotlib import colormaps
-from matplotlib.colors import to_hex
 from numpy.typing import NDArray
 
 from sweep.check.judge import Outcome
@@ -23,7 +20,20 @@ from sweep.cut.stages import travel_range
 from sweep.scene.model import Scene
 from sweep.shape import section
 from sweep.shape.mesh import Mesh, joined
-from sweep.show.draw.colours import ARROW, CAST_IRON, FENCE, RGB, SLOT, STEEL, THROAT, TIP, deviation_map, pass_colours
+from sweep.show.draw.colours import (
+    ARROW,
+    CAST_IRON,
+    FENCE,
+    RGB,
+    SLOT,
+    STEEL,
+    THROAT,
+    TIP,
+    chip_colours,
+    deviation_colours,
+    hexed,
+    pass_colours,
+)
 from sweep.show.say.flags import flag_words
 from sweep.show.say.passes import CAUTIONS, headline_of, marks_of, pass_rows, verdict_of
 from sweep.show.solids import saw as machine_model
@@ -106,7 +116,7 @@ def _passes(outcome: Outcome, rows: list[dict[str, str]], units: Units) -> list[
                 "number": one.number,
                 "cells": [text.rpartition(" ")[0] for text in row.values()],
                 "flags": flag_words(outcome.flags_of(one.number), units),
-                "colour": to_hex(colour),
+                "colour": hexed(colour),
                 "chip": job.loads[one.number - 1].chip_thickness_max,
                 "pose": _columns(machine_model.blade_pose(scene, one.height, 0.0)),
                 "start": start,
@@ -189,7 +199,7 @@ def _legends(outcome: Outcome, units: Units) -> dict[str, Any]:
     thickest = max(load.chip_thickness_max for load in outcome.job.loads) or 1.0
     legends = {
         "chip": {
-            "shades": _shades("YlOrRd", 0.12, 0.92),
+            "shades": [hexed(colour) for colour in chip_colours(np.linspace(0, 1, SHADES))],
             "least": 0.0,
             "most": thickest,
             "words": [units.fine(0.0), "thickest shaving", units.fine(thickest)],
@@ -199,17 +209,12 @@ def _legends(outcome: Outcome, units: Units) -> dict[str, Any]:
     if profile is not None:
         most = max(profile.tolerance, profile.max_deviation)
         legends["deviation"] = {
-            "shades": _shades(deviation_map().name, 0.0, 1.0),
+            "shades": [hexed(colour) for colour in deviation_colours(np.linspace(-1, 1, SHADES))],
             "least": -most,
             "most": most,
             "words": [f"{units.fine(most)} too deep", "on the line", f"{units.fine(most)} of wood left"],
         }
     return legends
-
-
-@cache
-def _shades(name: str, low: float, high: float) -> list[str]:
-    return [to_hex(colour) for colour in colormaps[name](np.linspace(low, high, SHADES))]
 
 
 def _mesh(mesh: Mesh, line: NDArray[np.float64] | None) -> dict[str, Any]:

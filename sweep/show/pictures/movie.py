@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 import numpy as np
-from matplotlib import get_data_path
 from numpy.typing import NDArray
 from PIL import Image, ImageDraw, ImageFont
 
-from sweep.check.judge import Outcome
+from sweep.scene.model import Scene
 from sweep.show.draw.colours import ALARM, FAINT, INK, RGB, cut_colours
+from sweep.show.draw.fonts import font_file
+from sweep.show.pictures.captions import Caption
 from sweep.show.pictures.two_views import Label, TwoViews
 from sweep.show.solids.moments import Moment, moments_of
 from sweep.units import Units
@@ -26,68 +27,72 @@ _FRAME, _PASS_END, _END = 80, 320, 2400  # ms
 _COLOURS = 220  # fewer than 256: a frame also needs a sign for what has not changed
 
 
-def write_movie(path: Path, outcome: Outcome, units: Units, tell: Callable[[float], None]) -> None:
+def write_movie(path: Path, scene: Scene, captions: Sequence[Caption], units: Units) -> None:
     """Draw `removal.gif`.
 
     Parameters
     ----------
     path : Path
-    outcome : Outcome
+    scene : Scene
+    captions : sequence of Caption
+        One a pass, as from `captions_of`.
     units : Units
-        For every length that is written in it.
-    tell : callable
-        Called with the share that is done, 0 to 1.
+        For the travel that is written in it.
     """
-    moments = moments_of(outcome.job.scene)
-    views = TwoViews(outcome, SIZE[0], _MAIN, _STRIP)
-    pages = _Pages(outcome, units, views.labels())
-    frames = []
-    for k, moment in enumerate(moments):
-        frames.append(pages.page(moment, views.picture(moment, k)))
-        tell((k + 1) / (len(moments) + 1))
+    moments = moments_of(scene)
+    views = TwoViews(scene, SIZE[0], _MAIN, _STRIP)
+    pages = _Pages(scene, captions, units, views.labels())
+    kept = {k: pages.page(moments[k], views.picture(moments[k], k)) for k in _sample(len(moments))}
+    palette = _palette(kept.values())
+
+    def frames() -> Iterator[Image.Image]:
+        for k, moment in enumerate(moments):  # one at a time: all of them would take more room than the rest of the run
+            frame = kept.pop(k) if k in kept else pages.page(moment, views.picture(moment, k))
+            yield frame.quantize(palette=palette, dither=Image.Dither.NONE)
+
+    times = [_PASS_END if moment.is_last else _FRAME for moment in moments[:-1]] + [_END]
+    drawn = frames()
+    next(drawn).save(path, save_all=True, append_images=drawn, duration=times, loop=0, optimize=True)
     views.close()
-    _save(path, frames, [_PASS_END if moment.is_last else _FRAME for moment in moments[:-1]] + [_END])
-    tell(1.0)
 
 
-def _save(path: Path, frames: list[Image.Image], times: list[int]) -> None:
-    """Write the frames with one palette for all, so that no colour flickers."""
-    few = sorted({round(k) for k in np.linspace(0, len(frames) - 1, 16)})
+def _sample(count: int) -> list[int]:
+    """Return the numbers of some frames, evenly chosen, that hold all the colours."""
+    return sorted({round(k) for k in np.linspace(0, count - 1, 16)})
+
+
+def _palette(frames: Iterable[Image.Image]) -> Image.Image:
+    """Return one palette for all frames, so that no colour flickers."""
     small = SIZE[0] // 3, SIZE[1] // 3
-    sheet = Image.new("RGB", (small[0], small[1] * len(few)))
-    for row, k in enumerate(few):
-        sheet.paste(frames[k].resize(small, Image.Resampling.NEAREST), (0, row * small[1]))
-    palette = sheet.quantize(_COLOURS, method=Image.Quantize.MAXCOVERAGE, kmeans=1, dither=Image.Dither.NONE)
-    flat = [frame.quantize(palette=palette, dither=Image.Dither.NONE) for frame in frames]
-    flat[0].save(path, save_all=True, append_images=flat[1:], duration=times, loop=0, optimize=True)
+    reduced = [frame.resize(small, Image.Resampling.NEAREST) for frame in frames]
+    sheet = Image.new("RGB", (small[0], small[1] * len(reduced)))
+    for row, frame in enumerate(reduced):
+        sheet.paste(frame, (0, row * small[1]))
+    return sheet.quantize(_COLOURS, method=Image.Quantize.MAXCOVERAGE, kmeans=1, dither=Image.Dither.NONE)
 
 
 class _Pages:
     """Lays the words around the views."""
 
-    def __init__(self, outcome: Outcome, units: Units, labels: tuple[Label, ...]) -> None:
-        self._outcome, self._units, self._labels = outcome, units, labels
-        fonts = Path(get_data_path()) / "fonts" / "ttf"
-        plain, bold = str(fonts / "DejaVuSans.ttf"), str(fonts / "DejaVuSans-Bold.ttf")
-        self._large, self._text = ImageFont.truetype(bold, 22), ImageFont.truetype(plain, 16)
-        self._small = ImageFont.truetype(plain, 14)
-        self._colours = cut_colours(len(outcome.job.passes))
+    def __init__(self, scene: Scene, captions: Sequence[Caption], units: Units, labels: tuple[Label, ...]) -> None:
+        self._scene, self._captions, self._units, self._labels = scene, captions, units, labels
+        self._large, self._text = ImageFont.truetype(font_file(bold=True), 22), ImageFont.truetype(font_file(), 16)
+        self._small = ImageFont.truetype(font_file(), 14)
+        self._colours = cut_colours(len(captions))
 
     def page(self, moment: Moment, picture: Image.Image) -> Image.Image:
         """Return one frame."""
-        job, units = self._outcome.job, self._units
         page = Image.new("RGB", SIZE, "white")
         page.paste(picture, (0, _TOP))
         draw = ImageDraw.Draw(page)
-        one = job.passes[moment.number - 1]
-        flags = self._outcome.flags_of(one.number)
-        title = f"Pass {one.number} of {len(job.passes)}"
-        draw.text((24, 16), title, _bytes(ALARM if flags else INK), self._large)
-        gone = min(max(moment.travel, 0.0), job.scene.stock.length)
-        facts = f"blade {units.length(one.height)} high     travel {units.length(gone)}"
+        caption = self._captions[moment.number - 1]
+        title = f"Pass {moment.number} of {len(self._captions)}"
+        draw.text((24, 16), title, _bytes(ALARM if caption.flags else INK), self._large)
+        gone = min(max(moment.travel, 0.0), self._scene.stock.length)
+        facts = f"blade {caption.height} high     travel {self._units.length(gone)}"
         draw.text((max(220, 54 + self._large.getlength(title)), 21), facts, _bytes(INK), self._text)
-        if flags:
-            words = "! flagged: " + ", ".join(dict.fromkeys(flag.code.replace("-", " ") for flag in flags))
+        if caption.flags:
+            words = "! flagged: " + ", ".join(caption.flags)
             while self._text.getlength(words) > SIZE[0] - 48:
                 words = words.rpartition(", ")[0].removesuffix(", ...") + ", ..."
             draw.text((24, 50), words, _bytes(ALARM), self._text)
@@ -99,7 +104,7 @@ class _Pages:
 
     def _foot(self, draw: ImageDraw.ImageDraw, number: int) -> None:
         """Draw the passes as a row of their colours, the one under way marked, and the note."""
-        count = len(self._outcome.job.passes)
+        count = len(self._captions)
         top, left, wide = SIZE[1] - _FOOT + 18, 24, 420
         for k in range(1, count + 1):
             x = left + wide * (k - 1) / count, left + wide * k / count - (3 if count <= 40 else 0)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.cm import ScalarMappable
-from matplotlib.colors import Normalize
+from matplotlib.colors import ListedColormap, Normalize
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 from matplotlib.patches import Patch
@@ -20,10 +21,10 @@ from sweep.check.judge import Outcome
 from sweep.check.profile import surface_deviation
 from sweep.cut.stages import Stage
 from sweep.shape.mesh import UNCUT, Mesh, joined
-from sweep.show.draw.colours import ALARM, FAINT, FINISHED, INK, WOOD, cut_colours, deviation_map
+from sweep.show.draw.colours import ALARM, FAINT, FINISHED, INK, WOOD, cut_colours, deviation_colours
 from sweep.show.draw.paint_png import axes_at, write
 from sweep.show.draw.section import draw_deviation, draw_section, height_for, signed
-from sweep.show.pictures.turned_over import end_on
+from sweep.show.solids.stock import Batch, Coloured
 from sweep.units import Units, degrees
 
 WIDTH = 2200
@@ -35,6 +36,7 @@ MOST_PANELS = 12
 _DPI = 200
 _MARGIN = 60
 _ALONE = 1700  # width of the section where there is no target
+_FINISHED = (860, 640)  # of the picture of the finished moulding
 _TITLE, _HEADING, _TEXT, _SMALL = 15.0, 10.5, 9.0, 8.0  # points
 
 
@@ -52,6 +54,8 @@ class Layout:
         Of the grid.
     legend, lower : int
         Tops of the legend and of the lower half.
+    alone : int
+        Height of the section where it stands alone, for want of a target; else 0.
     height : int
         Of the whole.
     """
@@ -63,6 +67,7 @@ class Layout:
     top: int
     legend: int
     lower: int
+    alone: int
     height: int
 
     def corner(self, k: int) -> tuple[int, int]:
@@ -71,7 +76,20 @@ class Layout:
         return self.left + column * (self.cell[0] + 20), self.top + row * (self.cell[1] + 84) + 62
 
 
-def write_stills(path: Path, outcome: Outcome, units: Units) -> None:
+def solids_of(outcome: Outcome) -> list[Batch]:
+    """Return the solids that `passes.png` shows: the stock after its passes, and the moulding by its deviation."""
+    job, shown, plan = outcome.job, _shown(outcome), _plan(outcome)
+    colours = cut_colours(len(job.passes), len(job.finishing))
+    meshes = [stage.mesh for stage in shown]
+    if job.finishing:
+        meshes.append(joined([piece.mesh for piece in job.pieces]))
+    batches = [Batch(job.scene.stock, [(mesh, colours[mesh.cut_by], None) for mesh in meshes], plan.cell)]
+    if outcome.profile is not None:
+        batches.append(Batch(job.scene.stock, [_by_deviation(outcome)], _FINISHED, even=True))
+    return batches
+
+
+def write_stills(path: Path, outcome: Outcome, units: Units, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> None:
     """Draw `passes.png`.
 
     Parameters
@@ -80,19 +98,20 @@ def write_stills(path: Path, outcome: Outcome, units: Units) -> None:
     outcome : Outcome
     units : Units
         For every length that is written in it.
+    solids : sequence of sequences of (rows, columns, 3) uint8
+        The pictures of `solids_of`, drawn.
     """
-    shown = _shown(outcome)
-    alone = 0 if outcome.profile else round(min(900, height_for(outcome, _ALONE)))
-    plan = _layout(len(shown) + bool(outcome.job.finishing), alone)
+    shown, plan = _shown(outcome), _plan(outcome)
+    alone = plan.alone
     figure = Figure(figsize=(WIDTH / _DPI, plan.height / _DPI), dpi=_DPI, facecolor="white")
     FigureCanvasAgg(figure)
     _head(figure, plan, outcome, units)
-    _panels(figure, plan, outcome, shown, units)
+    _panels(figure, plan, outcome, shown, units, solids[0])
     _legend(figure, plan, outcome, shown)
     if outcome.profile is None:
         _section(figure, plan, outcome, units, (WIDTH - _ALONE) // 2, _ALONE, alone)
     else:
-        _finished(figure, plan, outcome, units, _MARGIN, 860)
+        _finished(figure, plan, outcome, units, _MARGIN, solids[1][0])
         _section(figure, plan, outcome, units, _MARGIN + 900, WIDTH - 2 * _MARGIN - 900, 470)
     note = "Simulation, not permission to cut."
     write(figure, WIDTH / 2, plan.height - 40, note, ha="center", size=_TEXT, color=FAINT, style="italic")
@@ -107,7 +126,9 @@ def _shown(outcome: Outcome) -> tuple[Stage, ...]:
     return tuple(stages[round(k)] for k in np.linspace(0, len(stages) - 1, room))
 
 
-def _layout(count: int, alone: int) -> Layout:
+def _plan(outcome: Outcome) -> Layout:
+    alone = 0 if outcome.profile else round(min(900, height_for(outcome, _ALONE)))
+    count = len(_shown(outcome)) + bool(outcome.job.finishing)
     columns = {1: 1, 2: 2, 3: 3, 4: 4, 5: 3, 6: 3, 9: 3}.get(count, 4)
     rows = math.ceil(count / columns)
     wide = min(660, (WIDTH - 2 * _MARGIN - 20 * (columns - 1)) // columns)
@@ -116,7 +137,7 @@ def _layout(count: int, alone: int) -> Layout:
     top = 176
     legend = top + rows * (cell[1] + 84) + 30
     lower = legend + 104
-    return Layout(columns, rows, cell, left, top, legend, lower, lower + (alone + 160 if alone else 920))
+    return Layout(columns, rows, cell, left, top, legend, lower, alone, lower + (alone + 160 if alone else 920))
 
 
 def _head(figure: Figure, plan: Layout, outcome: Outcome, units: Units) -> None:
@@ -136,18 +157,21 @@ def _head(figure: Figure, plan: Layout, outcome: Outcome, units: Units) -> None:
     write(figure, _MARGIN, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
 
 
-def _panels(figure: Figure, plan: Layout, outcome: Outcome, shown: tuple[Stage, ...], units: Units) -> None:
-    job = outcome.job
-    colours = cut_colours(len(job.passes), len(job.finishing))
-    meshes, labels = [stage.mesh for stage in shown], []
+def _panels(
+    figure: Figure,
+    plan: Layout,
+    outcome: Outcome,
+    shown: tuple[Stage, ...],
+    units: Units,
+    pictures: Sequence[NDArray[np.uint8]],
+) -> None:
+    job, labels = outcome.job, []
     for one in (job.passes[stage.number - 1] for stage in shown):
         flagged = bool(outcome.flags_of(one.number))
         labels.append((f"pass {one.number}, {units.length(one.height)}", flagged))
     if job.finishing:
-        meshes.append(joined([piece.mesh for piece in job.pieces]))
         count = f", {len(job.pieces)} pieces" if len(job.pieces) > 1 else ""
         labels.append((f"finished{count}", any(flag.code in FINISH_CODES for flag in outcome.flags)))
-    pictures = end_on(job.scene.stock, [(mesh, colours[mesh.cut_by], None) for mesh in meshes], plan.cell)
     for k, ((label, flagged), picture) in enumerate(zip(labels, pictures, strict=True)):
         left, top = plan.corner(k)
         _paste(figure, plan, left, top, picture)
@@ -173,20 +197,33 @@ def _legend(figure: Figure, plan: Layout, outcome: Outcome, shown: tuple[Stage, 
     )  # fmt: skip
 
 
-def _finished(figure: Figure, plan: Layout, outcome: Outcome, units: Units, left: int, width: int) -> None:
-    """Show the finished moulding coloured by deviation, with its colour bar."""
+def _by_deviation(outcome: Outcome) -> Coloured:
+    """Return the finished moulding coloured by its deviation from the target."""
     profile, mesh = outcome.profile, _by_passes_alone(outcome)
-    top, height = plan.lower + 56, 640
-    heading = "finished, deviation from the target"
-    write(figure, left + width / 2, plan.lower + 24, heading, _HEADING, ha="center")
-    most = max(profile.tolerance, profile.max_deviation)
-    scale = ScalarMappable(Normalize(-most, most), deviation_map())
     deviation = surface_deviation(mesh, np.array(profile.target))
     colours = np.empty((len(mesh.triangles), 3, 3))
     colours[:] = WOOD
     cut = mesh.cut_by != UNCUT
-    colours[cut] = scale.to_rgba(deviation[mesh.triangles[cut]].ravel())[:, :3].reshape(-1, 3, 3)
-    (picture,) = end_on(outcome.job.scene.stock, [(mesh, colours, cut)], (width, height), even=True)
+    colours[cut] = deviation_colours(deviation[mesh.triangles[cut]] / _most(outcome))
+    return mesh, colours, cut
+
+
+def _most(outcome: Outcome) -> float:
+    """Return the deviation at the ends of the colour bar, mm."""
+    return max(outcome.profile.tolerance, outcome.profile.max_deviation)
+
+
+def _finished(
+    figure: Figure, plan: Layout, outcome: Outcome, units: Units, left: int, picture: NDArray[np.uint8]
+) -> None:
+    """Show the finished moulding coloured by deviation, with its colour bar."""
+    profile, (width, height) = outcome.profile, _FINISHED
+    top = plan.lower + 56
+    heading = "finished, deviation from the target"
+    write(figure, left + width / 2, plan.lower + 24, heading, _HEADING, ha="center")
+    most = _most(outcome)
+    shades = ListedColormap(deviation_colours(np.linspace(-1, 1, 256)))
+    scale = ScalarMappable(Normalize(-most, most), shades)
     _paste(figure, plan, left, top, picture)
 
     bar = axes_at(figure, left + 130, top + height + 40, width - 260, 26)

@@ -5,26 +5,20 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-import numpy as np
 from PIL import Image
 
-from sweep.check.judge import Outcome
 from sweep.cut.stages import stage
+from sweep.scene.model import Scene
 from sweep.show.draw.colours import cut_colours
-from sweep.show.pictures import canvas, stock_model
-from sweep.show.pictures.over_the_saw import CHORD, Saw, outermost
-from sweep.show.pictures.turned_over import TurnedStock, corners
 from sweep.show.solids import saw as machine_model
-from sweep.show.solids.moments import Moment
+from sweep.show.solids.moments import PITCH_A_FRAME, Moment
+from sweep.show.solids.views import from_behind, lengthwise
+from sweep.show.vtk import canvas, stock_model
+from sweep.show.vtk.over_the_saw import CHORD, Saw
+from sweep.show.vtk.turned_over import TurnedStock
 
 _FINE = 1.5
 """Views are drawn this many times larger and reduced, which smooths their edges."""
-
-_SLENDER = 24.0
-"""Length over width above which stock is too slender to be shown from the side."""
-
-PITCH_A_FRAME = 0.3
-"""Pitches that the blade turns between frames: the eye can follow it, as it could not at the saw's true speed."""
 
 
 class Label(NamedTuple):
@@ -41,25 +35,27 @@ class TwoViews:
 
     Parameters
     ----------
-    outcome : Outcome
+    scene : Scene
     width, upper, lower : int, pixels
         Of both views, and the heights of each.
     """
 
-    def __init__(self, outcome: Outcome, width: int, upper: int, lower: int) -> None:
+    def __init__(self, scene: Scene, width: int, upper: int, lower: int) -> None:
         self.width, self.upper, self.lower = width, upper, lower
-        self._scene = scene = outcome.job.scene
-        self._colours = cut_colours(len(outcome.job.passes))
+        self._scene = scene
+        self._colours = cut_colours(len(scene.passes.heights))
         self._window = machine_model.window_of(scene)
         self._plotter = canvas.open_canvas((round(width * _FINE), round((upper + lower) * _FINE)), views=2)
         saw, turned = self._plotter.renderers[0], self._plotter.renderers[1]
         share = lower / (upper + lower)
         saw.viewport, turned.viewport = (0, share, 1, 1), (0, 0, 1, share)
-        self._view = self._saw_view()
+        self._view = from_behind(scene, self._window).view(width / upper)
         canvas.look(saw, self._view)
         table, fence = machine_model.table(scene, self._window), machine_model.fence(scene, self._window)
         self._saw = Saw(saw, scene, self._window, table, fence)
-        self._turned = TurnedStock(turned, scene.stock, self._strip_view(), stock_model.grain(), 1.5)
+        self._turned = TurnedStock(
+            turned, scene.stock, lengthwise(scene).view(width / lower), stock_model.grain_texture(), 1.5
+        )
 
     def labels(self) -> tuple[Label, ...]:
         """Return words for parts of the saw."""
@@ -85,24 +81,6 @@ class TwoViews:
         self._saw.show(moment.number, moment.travel, first, last)
         self._saw.face(self._view.position)
         turned = count * PITCH_A_FRAME * 2 * math.pi / scene.blade.teeth
-        self._saw.set_blade(scene.passes.heights[moment.number - 1], turned)
+        self._saw.set_blade(moment.height, turned)
         large = Image.fromarray(canvas.shot(self._plotter))
         return large.resize((self.width, self.upper + self.lower), Image.Resampling.BOX)
-
-    def _saw_view(self) -> canvas.View:
-        scene, window = self._scene, self._window
-        side = -1.0 if scene.setup.fence_side == "near" else 1.0
-        towards = 0.80 * scene.feed.direction + 0.62 * side * scene.feed.across + np.array([0.0, 0.0, 0.52])
-        distance, aspect = 3.2 * window.half, self.width / self.upper
-        return canvas.view_of(outermost(scene, window), towards, (0, 0, 0), distance, aspect, 0.04)
-
-    def _strip_view(self) -> canvas.View:
-        """Look at the whole length from the side that keeps the leading end where it is in the saw's view."""
-        stock = self._scene.stock
-        side = 1.0 if self._scene.setup.fence_side == "near" else -1.0
-        if stock.length > _SLENDER * stock.width:  # from the side it would be a hair: look along it instead
-            towards, middle, distance = (-0.9, -side * 0.45, 0.6), 0.0, 5 * stock.width
-        else:
-            towards, middle = (-0.10, -side * 0.75, 0.66), stock.length / 2
-            distance = 2.2 * max(stock.length, 3 * stock.width)
-        return canvas.view_of(corners(stock), towards, (middle, 0, 0), distance, self.width / self.lower, 0.05)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -12,6 +12,12 @@ from sweep.scene.model import Scene
 MOST_FRAMES = 74
 _LEAST_A_PASS = 5
 _MOST_A_PASS = 60
+
+PITCH_A_FRAME = 0.3
+"""Pitches that the blade turns between frames: the eye can follow it, as it could not at the saw's true speed."""
+
+_CLEAR = 0.35
+"""How far the stock goes beyond the blade at the end of a pass, as a share of the way that it takes to come clear."""
 
 
 @dataclass(frozen=True)
@@ -24,12 +30,15 @@ class Moment:
         The pass under way.
     travel : float, mm
         How far it has gone.
+    height : float, mm
+        Of the blade.
     is_last : bool
         Whether the pass ends here.
     """
 
     number: int
     travel: float
+    height: float
     is_last: bool
 
 
@@ -37,7 +46,8 @@ def moments_of(scene: Scene) -> tuple[Moment, ...]:
     """Return the moments to draw, at most `MOST_FRAMES`.
 
     Every pass gets as many frames, slow where the stock comes on to the blade and leaves it and quick
-    between, where nothing new is to be seen. A job of very many passes shows some, evenly chosen.
+    between, where nothing new is to be seen. A job of very many passes shows some, evenly chosen. A pass ends with
+    the stock clear of the blade. One that stops short ends there, and the last one then has its blade lowered.
     """
     count = len(scene.passes.heights)
     shown = min(count, MOST_FRAMES // _LEAST_A_PASS)
@@ -45,7 +55,11 @@ def moments_of(scene: Scene) -> tuple[Moment, ...]:
     moments = []
     for number in sorted({1 + round(k) for k in np.linspace(count - 1, 0, shown)}):
         start, end = travel_range(scene, number)
+        height, stops = scene.passes.heights[number - 1], scene.passes.stops[number - 1] is not None
+        end -= 0.0 if stops else _CLEAR * start
         share = np.linspace(0, 1, frames)
         travels = start + (end - start) * share**2 * (3 - 2 * share)
-        moments += [Moment(number, float(travel), k + 1 == frames) for k, travel in enumerate(travels)]
+        moments += [Moment(number, float(travel), height, k + 1 == frames) for k, travel in enumerate(travels)]
+    if scene.passes.stops[-1] is not None:
+        moments[-1] = replace(moments[-1], height=0.0)
     return tuple(moments)

@@ -147,6 +147,17 @@ def _on_table(scene: Scene, along: float, across: float) -> NDArray[np.float64]:
     return along * scene.feed.direction + across * scene.feed.across
 
 
+def outermost(scene: Scene, window: Window) -> NDArray[np.float64]:
+    """Return points of table, fence and stock that a view of the saw must hold, (n, 3), mm."""
+    along, across = scene.feed.direction, scene.feed.across
+    top = max(window.fence_height, scene.stock.thickness, scene.setup.blade_height)
+    box = itertools.product((-window.half, window.half), (window.left, window.right), (-PLATE, 0.0))
+    tall = (*window.fence, scene.setup.offset - scene.stock.width / 2, scene.setup.offset + scene.stock.width / 2)
+    points = [(*(a * along + c * across)[:2], z) for a, c, z in box]
+    points += [(*(a * along + c * across)[:2], top) for a in (-window.half, window.half) for c in tall]
+    return np.array(points)
+
+
 def blade(scene: Scene) -> tuple[Shape, Shape]:
     """Return the blade's body and the tops of its teeth, about the arbor, before it is set up.
 

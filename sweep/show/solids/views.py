@@ -1,4 +1,7 @@
-"""Where one stands to look at the saw: in the operator's place, along the feed, above, or close to the section."""
+"""Where one stands to look: the one table of cameras, for the window, the page, the pictures and the moving picture.
+
+Whatever looks along the feed looks the way the stock goes, as every drawn section does: right is to the right.
+"""
 
 from __future__ import annotations
 
@@ -8,9 +11,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.cut.stages import travel_range
+from sweep.scene.keys import Stock
 from sweep.scene.model import Scene
-from sweep.show.pictures.over_the_saw import outermost
-from sweep.show.solids.saw import Window, whole_table
+from sweep.show.solids.camera import View, view_of
+from sweep.show.solids.saw import Window, outermost
+from sweep.show.solids.stock import corners_of
+
+_MARGIN = 0.04
+"""Share of half the picture that is kept free at each border."""
+
+_SLENDER = 24.0
+"""Length over width above which stock is too slender to be shown from the side."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -19,35 +30,87 @@ class Stand:
 
     Parameters
     ----------
-    name : str
+    name, words : str
+        What it is called in data, and by the maker.
     towards : (3,) float
-        From the blade's centre on the table to the camera, machine frame.
+        From `about` to the camera.
+    about : (3,) float, mm
+        What the camera turns round.
     distance : float, mm
+        From `about` to the camera.
     points : (n, 3) float, mm
         What must be seen.
     sawn : bool
-        Whether the stock is sawn through where the blade leaves it, to show its section.
+        Whether the stock is sawn through near the blade, to show its section.
+    on_bench : bool
+        Whether `points` are in the frame of the stock turned over, not in the machine's.
     """
 
     name: str
+    words: str
     towards: NDArray[np.float64]
+    about: NDArray[np.float64]
     distance: float
     points: NDArray[np.float64]
     sawn: bool = False
+    on_bench: bool = False
+
+    def view(self, aspect: float) -> View:
+        """Return the camera for a picture so many times as wide as it is high."""
+        return view_of(self.points, self.towards, self.about, self.distance, aspect, _MARGIN)
+
+    def aim(self) -> NDArray[np.float64]:
+        """Return the place, as far away as `about`, on which a camera is centred that sees all the points, (3,) mm."""
+        view = self.view(1.0)
+        aside = view.shift[0] * np.array(view.right) + view.shift[1] * np.array(view.up)
+        return view.position + self.distance * (np.array(view.forward) + aside)
 
 
-def stands(scene: Scene, window: Window) -> dict[str, Stand]:
-    """Return the places to look from, each under the key that goes there."""
+def stands(scene: Scene, window: Window) -> tuple[Stand, ...]:
+    """Return the places to choose from, in order."""
     along, across, up = scene.feed.direction, scene.feed.across, np.array([0.0, 0.0, 1.0])
     away_from_fence = -1.0 if scene.setup.fence_side == "near" else 1.0
-    cutting, table, stock = outermost(scene, window), whole_table(scene).points, scene.stock
+    saw, stock, centre = outermost(scene, window), scene.stock, np.zeros(3)
+    over_centre = scene.setup.offset * across + stock.thickness / 2 * up
     behind_blade = -travel_range(scene, len(scene.passes.heights))[0]
     y = scene.setup.offset + np.array([-0.5, 0.5, -0.5, 0.5]) * stock.width
     z = np.array([0, 0, 1, 1]) * max(stock.thickness, scene.setup.blade_height)
     section = behind_blade * along + np.outer(y, across) + np.outer(z, up)
-    return {
-        "1": Stand("operator", np.array([0.5 * away_from_fence, -1.0, 0.85]), 6 * window.half, cutting),
-        "2": Stand("end-on", along + 0.3 * up, stock.length + 4 * window.half, cutting),
-        "3": Stand("from above", np.array([0.0, -1e-3, 1.0]), 2 * float(np.ptp(table, axis=0).max()), table),
-        "4": Stand("section", along + 0.05 * up, 8 * stock.width, section, sawn=True),
-    }
+    operator = np.array([0.5 * away_from_fence, -1.0, 0.85])
+    return (
+        Stand("operator", "operator", operator, centre, 6 * window.half, saw),
+        Stand("feed", "along the feed", 0.22 * up - along, over_centre, stock.length + 4 * window.half, saw),
+        Stand("above", "from above", np.array([0.0, -1e-3, 1.0]), centre, 6 * window.half, saw),
+        Stand("section", "section at the blade", 0.03 * up - along, over_centre, 8 * stock.width, section, sawn=True),
+        end_on(stock),
+    )
+
+
+def end_on(stock: Stock) -> Stand:
+    """Return the view of the stock turned over with its leading end in front.
+
+    A near camera holds the whole length: the far end is small, and the profile at the leading end large.
+    """
+    distance = 2.4 * max(stock.width, 2 * stock.thickness) + 0.1 * min(stock.length, 15 * stock.width)
+    middle = np.array([0.0, 0.0, stock.thickness / 2])
+    towards = np.array([-1.0, -0.55, 0.78])
+    return Stand("bench", "on the bench", towards, middle, distance, corners_of(stock), on_bench=True)
+
+
+def from_behind(scene: Scene, window: Window) -> Stand:
+    """Return the moving picture's view of the saw: from where the stock goes, the fence on the far side."""
+    side = -1.0 if scene.setup.fence_side == "near" else 1.0
+    towards = 0.80 * scene.feed.direction + 0.62 * side * scene.feed.across + np.array([0.0, 0.0, 0.52])
+    return Stand("behind", "from behind", towards, np.zeros(3), 3.2 * window.half, outermost(scene, window))
+
+
+def lengthwise(scene: Scene) -> Stand:
+    """Return the moving picture's view of the whole stock turned over, its leading end on the same side as above."""
+    stock, side = scene.stock, 1.0 if scene.setup.fence_side == "near" else -1.0
+    if stock.length > _SLENDER * stock.width:  # from the side it would be a hair: look along it instead
+        towards, middle, distance = (-0.9, -side * 0.45, 0.6), 0.0, 5 * stock.width
+    else:
+        towards, middle = (-0.10, -side * 0.75, 0.66), stock.length / 2
+        distance = 2.2 * max(stock.length, 3 * stock.width)
+    about = np.array([middle, 0.0, 0.0])
+    return Stand("length", "its length", np.array(towards), about, distance, corners_of(stock), on_bench=True)

@@ -5,22 +5,21 @@ from __future__ import annotations
 import math
 import signal
 from collections.abc import Callable
-from pathlib import Path
 
 import numpy as np
 import pyvista as pv
-from matplotlib import get_data_path
 from vtkmodules.vtkInteractionWidgets import vtkSliderWidget
 from vtkmodules.vtkRenderingCore import vtkActor2D, vtkCoordinate, vtkPolyDataMapper2D
 
 from sweep.check.judge import Outcome
 from sweep.cut.stages import travel_range
 from sweep.show.draw.colours import ALARM, ARROW, FAINT, INK, RGB, STEEL, TIP, cut_colours
-from sweep.show.pictures import canvas
-from sweep.show.pictures.over_the_saw import Saw
-from sweep.show.pictures.two_views import PITCH_A_FRAME
+from sweep.show.draw.fonts import font_file
 from sweep.show.solids import saw as machine_model
+from sweep.show.solids.moments import PITCH_A_FRAME
 from sweep.show.solids.views import stands
+from sweep.show.vtk import canvas
+from sweep.show.vtk.over_the_saw import Saw
 from sweep.units import Units
 
 SIZE = (1280, 800)
@@ -71,7 +70,8 @@ class DeskWindow:
         self._count = len(outcome.job.passes)
         self.number, self.share, self.playing, self._ticks = 1, 0.5, False, 0
         window = machine_model.window_of(scene)
-        self._stands = stands(scene, window)
+        places = [place for place in stands(scene, window) if not place.on_bench]
+        self._stands = {str(key): place for key, place in enumerate(places, start=1)}
         self._stand = self._stands["1"]
         self.plotter = canvas.open_canvas(size, 3, off_screen)
         self.plotter.enable_anti_aliasing("msaa", multi_samples=4)
@@ -144,8 +144,8 @@ class DeskWindow:
         """Draw the moment at which the sliders stand."""
         length = self._scene.stock.length
         done_to = self.travel + travel_range(self._scene, self.number)[0]  # where the blade leaves the stock
-        first = min(max(done_to, 0.0), length - _SLAB) if self._stand.sawn else 0.0
-        self.saw.show(self.number, self.travel, first, length)
+        last = min(max(done_to, _SLAB), length) if self._stand.sawn else length
+        self.saw.show(self.number, self.travel, 0.0, last)
         turned = self._ticks * PITCH_A_FRAME * 2 * math.pi / self._scene.blade.teeth
         self.saw.set_blade(self._outcome.job.passes[self.number - 1].height, turned)
         for slider, value in zip(self.sliders, (self.share, self.number), strict=False):
@@ -174,7 +174,7 @@ class DeskWindow:
         self.of_job = _word(self._head, _LEFT, 14 / _HEAD, 14)
         self.gone = _word(self._foot, _LEFT, 92 / _FOOT, 14)
         _word(self._foot, _PASS_START, 92 / _FOOT, 14, "Pass")
-        keys = "   ".join(f"{key} {stand.name}" for key, stand in self._stands.items())
+        keys = "   ".join(f"{key} {stand.words}" for key, stand in self._stands.items())
         _word(self._foot, _LEFT, 37 / _FOOT, 13, f"{keys}   space plays   q closes")
         _word(self._foot, _LEFT, 11 / _FOOT, 13, _CAUTION)
 
@@ -237,14 +237,14 @@ class DeskWindow:
         self.saw.cut.prop.opacity, self.saw.wood.prop.opacity = (1.0, 1.0) if stand.sawn else (0.6, 0.36)
         wide, tall = self._size()
         aspect = wide / (tall - _HEAD - _FOOT)
-        canvas.look(self.view, canvas.view_of(stand.points, stand.towards, (0, 0, 0), stand.distance, aspect, 0.04))
-        self.view.camera.focal_point = (0.0, 0.0, 0.0)  # the mouse turns it about the blade
+        canvas.look(self.view, stand.view(aspect))
+        self.view.camera.focal_point = tuple(stand.about)  # the mouse turns it about the blade
 
 
 def _word(renderer: pv.Renderer, x: float, y: float, size: int, words: str = "", bold: bool = False) -> pv.Text:
     """Write words whose foot begins at shares of a view's width and height."""
     text = pv.Text(words)
-    text.prop.set_font_file(str(Path(get_data_path()) / "fonts" / "ttf" / f"DejaVuSans{'-Bold' if bold else ''}.ttf"))
+    text.prop.set_font_file(font_file(bold))
     text.prop.font_size, text.prop.color = size, INK
     text.GetPositionCoordinate().SetCoordinateSystemToNormalizedViewport()
     text.position = (x, y)

@@ -1,4 +1,4 @@
-"""Whether this machine can draw and open a window, found out without risk.
+"""Whether a window can be opened, found out without risk, and drawing without one.
 
 Where the system's OpenGL libraries or its display are missing, the rendering library does not raise: it
 ends the process. So a small window is tried first in a process of its own.
@@ -12,15 +12,6 @@ import sys
 
 from sweep.errors import PictureError
 
-_PROBE = """
-import vtkmodules.vtkRenderingOpenGL2, vtkmodules.vtkRenderingCore as core
-window = core.vtkRenderWindow()
-window.SetOffScreenRendering(1)
-window.SetSize(8, 8)
-window.Render()
-print("drawn")
-"""
-
 _WINDOW_PROBE = """
 import vtkmodules.vtkRenderingOpenGL2, vtkmodules.vtkRenderingCore as core
 window = core.vtkRenderWindow()
@@ -32,21 +23,10 @@ if window.GetClassName() not in ("vtkEGLRenderWindow", "vtkOSOpenGLRenderWindow"
 """
 
 
-def require_drawing() -> None:
-    """Make ready to draw off screen.
-
-    Raises
-    ------
-    PictureError
-        In one sentence that names the packages that are missing.
-    """
+def draw_off_screen() -> None:
+    """Let this process draw without a display, wherever it can draw at all."""
     if sys.platform.startswith("linux") and not os.environ.get("DISPLAY"):
         os.environ.setdefault("VTK_DEFAULT_OPENGL_WINDOW", "vtkEGLRenderWindow")
-    if not _draws(_PROBE):
-        raise PictureError(
-            "No solids were drawn: this machine lacks the system's OpenGL libraries; on Debian or Ubuntu, "
-            "'apt-get install libegl1 libgl1-mesa-dri' brings them."
-        )
 
 
 def require_window() -> None:
@@ -62,16 +42,16 @@ def require_window() -> None:
             "No window was opened: there is no display here (DISPLAY is not set); sit at the machine or connect "
             "with 'ssh -X', or let 'sweep run' draw its pictures, which needs none."
         )
-    if not _draws(_WINDOW_PROBE):
+    if not _opened():
         raise PictureError(
             "No window was opened: the display cannot be reached, or cannot draw solids; on Debian or Ubuntu, "
             "'apt-get install libgl1 libgl1-mesa-dri' brings what is needed, under Wayland with 'xwayland'."
         )
 
 
-def _draws(probe: str) -> bool:
+def _opened() -> bool:
     try:
-        tried = subprocess.run([sys.executable, "-c", probe], capture_output=True, text=True, timeout=60)
+        tried = subprocess.run([sys.executable, "-c", _WINDOW_PROBE], capture_output=True, text=True, timeout=60)
     except (OSError, subprocess.TimeoutExpired):
         return False
     return tried.returncode == 0 and "drawn" in tried.stdout

@@ -1,15 +1,17 @@
-"""The stock as something to draw: shaded, coloured by pass, with grain and its edges ruled in."""
+"""The stock as plain arrays ready to be drawn: a stretch of it, its ruled edges, its normals and its grain."""
 
 from __future__ import annotations
 
 import itertools
+from collections.abc import Sequence
+from typing import NamedTuple
 
 import numpy as np
-import pyvista as pv
 from numpy.typing import NDArray
 
+from sweep.scene.keys import Stock
+from sweep.scene.model import Scene
 from sweep.shape.mesh import Mesh
-from sweep.show.pictures import canvas
 
 _CREASE = np.cos(np.radians(25.0))
 """Cosine of the angle above which two faces meet in an edge rather than in a curve."""
@@ -17,52 +19,53 @@ _CREASE = np.cos(np.radians(25.0))
 Size = tuple[float, float, float]
 """Length, width and thickness of the stock, mm."""
 
-_NO_GRAIN = (0.5, 0.98)
+NO_GRAIN = (0.5, 0.98)
 """A place in the grain's image that is white."""
 
 _GRAIN_PIXELS = (256, 1024)
 """Rows and columns of the grain's image: its left half for faces along the grain, its right half for the ends."""
 
 
-def surface(
-    mesh: Mesh, colours: NDArray[np.float64], size: Size, plain: NDArray[np.bool_] | None = None
-) -> pv.PolyData:
-    """Return a mesh ready to draw, every triangle with corners of its own.
-
-    Parameters
-    ----------
-    mesh : Mesh
-        In the stock frame, mm.
-    colours : (m, 3) or (m, 3, 3) float
-        0 to 1, for each triangle or for each of its corners.
-    size : (length, width, thickness), mm
-        Of the whole stock: the grain is laid out on it.
-    plain : (m,) bool or None
-        Triangles to leave without grain.
-    """
-    corners = mesh.vertices[mesh.triangles]
-    flat = corners.reshape(-1, 3)
-    drawn = canvas.triangles(flat, np.arange(len(flat)).reshape(-1, 3))
-    drawn.point_data["Normals"] = _corner_normals(mesh).reshape(-1, 3)
-    drawn.point_data.active_normals_name = "Normals"
-    places = _grain_places(corners, size)
-    if plain is not None:
-        places[plain] = _NO_GRAIN
-    drawn.active_texture_coordinates = places.reshape(-1, 2)
-    paint(drawn, colours)
-    return drawn
+Coloured = tuple[Mesh, NDArray[np.float64], NDArray[np.bool_] | None]
+"""A mesh, its colours, and which triangles are without grain; white there."""
 
 
-def paint(drawn: pv.PolyData, colours: NDArray[np.float64]) -> None:
-    """Colour a drawn surface, one colour a triangle (m, 3) or a corner (m, 3, 3)."""
-    if colours.ndim == 2:
-        colours = np.repeat(colours[:, None, :], 3, axis=1)
-    drawn.point_data["rgb"] = np.round(255 * colours.reshape(-1, 3)).astype(np.uint8)
-    drawn.set_active_scalars("rgb")
+class Batch(NamedTuple):
+    """Pictures to be drawn alike: of which meshes, of what size in pixels, and whether in even light."""
+
+    stock: Stock
+    meshes: Sequence[Coloured]
+    size: tuple[int, int]
+    even: bool = False
 
 
-def edges(mesh: Mesh) -> pv.PolyData:
-    """Return the lines where faces meet at an edge, or where one pass's surface ends and another begins."""
+def size_of(stock: Stock) -> Size:
+    """Return (length, width, thickness), mm."""
+    return stock.length, stock.width, stock.thickness
+
+
+def corners_of(stock: Stock) -> NDArray[np.float64]:
+    """Return the stock's eight corners in its own frame, (8, 3), mm."""
+    half = stock.width / 2
+    return np.array(list(itertools.product((0.0, stock.length), (-half, half), (0.0, stock.thickness))))
+
+
+def turning(stock: Stock) -> NDArray[np.float64]:
+    """Return the motion that rolls the stock over about its length: the face that rode on the table is up, (4, 4)."""
+    motion = np.diag([1.0, -1.0, -1.0, 1.0])
+    motion[2, 3] = stock.thickness
+    return motion
+
+
+def stretch(scene: Scene, first: float, last: float) -> Scene:
+    """Return the same job on a stretch of the stock only: a straight feed looks the same from anywhere along it."""
+    stock = scene.stock.model_copy(update={"length": last - first})
+    stops = tuple(None if stop is None else stop - first for stop in scene.passes.stops)
+    return scene.model_copy(update={"stock": stock, "passes": scene.passes.model_copy(update={"stop": stops})})
+
+
+def ruled_edges(mesh: Mesh) -> NDArray[np.int64]:
+    """Return the edges where faces meet at an angle, or where one pass's surface ends and another begins, (n, 2)."""
     t = mesh.triangles
     sides = np.vstack([t[:, [0, 1]], t[:, [1, 2]], t[:, [2, 0]]])
     owner = np.tile(np.arange(len(t)), 3)
@@ -72,14 +75,11 @@ def edges(mesh: Mesh) -> pv.PolyData:
     first, second = owner[order[0::2]], owner[order[1::2]]
     normals = _face_normals(mesh)
     sharp = np.einsum("ij,ij->i", normals[first], normals[second]) < _CREASE
-    ruled = sides[order[0::2]][sharp | (mesh.cut_by[first] != mesh.cut_by[second])]
-    if len(ruled) == 0:
-        return pv.PolyData(mesh.vertices[:1])
-    return pv.PolyData(mesh.vertices, lines=np.column_stack([np.full(len(ruled), 2), ruled]).ravel())
+    return sides[order[0::2]][sharp | (mesh.cut_by[first] != mesh.cut_by[second])]
 
 
-def grain() -> pv.Texture:
-    """Return the grain as grey tones that multiply a face's colour."""
+def grain() -> NDArray[np.uint8]:
+    """Return the grain as grey tones that multiply a face's colour, (rows, columns), the first row at the foot."""
     rows, columns = _GRAIN_PIXELS
     half = columns // 2
     x, ring = np.meshgrid(np.linspace(0, 1, half), np.linspace(0, 1 / 0.94, rows))
@@ -89,11 +89,7 @@ def grain() -> pv.Texture:
     across = 0.93 * _ring_tone(_rings_at(y, z))
     tone = np.hstack([along, across])
     tone[ring[:, :1].ravel() > 1.02] = 1.0
-    grey = np.round(255 * np.clip(tone, 0, 1)).astype(np.uint8)
-    texture = pv.Texture(np.repeat(grey[::-1, :, None], 3, axis=2))
-    texture.SetMipmap(True)
-    texture.SetInterpolate(True)
-    return texture
+    return np.round(255 * np.clip(tone, 0, 1)).astype(np.uint8)
 
 
 def _ring_tone(place: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -108,7 +104,7 @@ def _rings_at(y: NDArray[np.float64], z: NDArray[np.float64]) -> NDArray[np.floa
     return np.hypot(y + 0.25, 0.35 * z + 0.35) / 1.45 - 0.25
 
 
-def _grain_places(corners: NDArray[np.float64], size: Size) -> NDArray[np.float64]:
+def grain_places(corners: NDArray[np.float64], size: Size) -> NDArray[np.float64]:
     """Return where in the grain's image each corner lies, (m, 3, 2)."""
     length, width, thickness = size
     y = corners[:, :, 1] / width + 0.5
@@ -126,7 +122,7 @@ def _face_normals(mesh: Mesh) -> NDArray[np.float64]:
     return normals / np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-300)
 
 
-def _corner_normals(mesh: Mesh) -> NDArray[np.float64]:
+def corner_normals(mesh: Mesh) -> NDArray[np.float64]:
     """Return a normal for each corner, averaged over the faces that curve on from its own, (m, 3, 3)."""
     normals = _face_normals(mesh)
     corner = mesh.triangles.ravel()

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import itertools
-
 import numpy as np
 import pyvista as pv
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
 from sweep.cut.stages import stage
 from sweep.scene.model import Scene
 from sweep.shape.mesh import UNCUT
 from sweep.show.draw.colours import ARROW, CAST_IRON, FENCE, PAPER, SLOT, STEEL, THROAT, TIP, cut_colours
-from sweep.show.pictures import canvas, stock_model
-from sweep.show.pictures.turned_over import size_of
 from sweep.show.solids import saw as machine_model
+from sweep.show.solids.stock import size_of, stretch
+from sweep.show.vtk import canvas, stock_model
 
 CHORD = 0.05
 """mm, of the drawn rim: a tenth of a pixel."""
@@ -106,21 +104,3 @@ class Saw:
         """Raise the blade, mm, and turn it, rad."""
         for part in self.blade:
             part.user_matrix = machine_model.blade_pose(self._scene, height, turned)
-
-
-def outermost(scene: Scene, window: machine_model.Window) -> NDArray[np.float64]:
-    """Return points of table, fence and stock that a view of the saw must hold, (n, 3), mm."""
-    along, across = scene.feed.direction, scene.feed.across
-    top = max(window.fence_height, scene.stock.thickness, scene.setup.blade_height)
-    box = itertools.product((-window.half, window.half), (window.left, window.right), (-machine_model.PLATE, 0.0))
-    tall = (*window.fence, scene.setup.offset - scene.stock.width / 2, scene.setup.offset + scene.stock.width / 2)
-    points = [(*(a * along + c * across)[:2], z) for a, c, z in box]
-    points += [(*(a * along + c * across)[:2], top) for a in (-window.half, window.half) for c in tall]
-    return np.array(points)
-
-
-def stretch(scene: Scene, first: float, last: float) -> Scene:
-    """Return the same job on a stretch of the stock only: a straight feed looks the same from anywhere along it."""
-    stock = scene.stock.model_copy(update={"length": last - first})
-    stops = tuple(None if stop is None else stop - first for stop in scene.passes.stops)
-    return scene.model_copy(update={"stock": stock, "passes": scene.passes.model_copy(update={"stop": stops})})

@@ -1,9 +1,8 @@
-"""An off-screen window, its light and its cameras: what is to be seen fills the view and nothing is cut off."""
+"""An off-screen window, its light, and the things in it."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 
 import numpy as np
 import pyvista as pv
@@ -11,6 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 from vtkmodules.vtkCommonDataModel import vtkPlane
 
 from sweep.show.draw.colours import RGB
+from sweep.show.solids.camera import View
 
 LINE: RGB = (0.18, 0.15, 0.12)
 """Colour of ruled edges."""
@@ -20,72 +20,6 @@ _LIGHTS = (((0.4, 0.9, 0.7), 0.60), ((-0.5, 0.1, 1.0), 0.62))
 
 _HAIR = 0.0015
 """Share of the way to the camera by which lines stand off the faces they lie on."""
-
-
-@dataclass(frozen=True)
-class View:
-    """A camera: where it stands, and how it looks.
-
-    Parameters
-    ----------
-    position, forward, right, up : (x, y, z)
-        Unit vectors but for the position, mm.
-    half : float
-        Tangent of half the view angle, upright.
-    shift : (float, float)
-        Where the middle of the picture lies, in tangents to the right and up of `forward`.
-    aspect : float
-        Width of the picture over its height.
-    """
-
-    position: tuple[float, float, float]
-    forward: tuple[float, float, float]
-    right: tuple[float, float, float]
-    up: tuple[float, float, float]
-    half: float
-    shift: tuple[float, float]
-    aspect: float
-
-    def place(self, points: ArrayLike) -> NDArray[np.float64]:
-        """Return where points fall in the picture, (n, 2): 0 to 1 from the left and from the top."""
-        flat = (_flattened(np.asarray(points, float), self) - self.shift) / self.half
-        return np.column_stack([0.5 + flat[:, 0] / (2 * self.aspect), 0.5 - flat[:, 1] / 2])
-
-
-def view_of(
-    points: ArrayLike, towards: ArrayLike, anchor: ArrayLike, distance: float, aspect: float, margin: float
-) -> View:
-    """Return the view from a given side that just holds all the points.
-
-    Parameters
-    ----------
-    points : (n, 3) float, mm
-        What must be seen.
-    towards : (3,) float
-        From the anchor to the camera.
-    anchor : (3,) float, mm
-    distance : float, mm
-        From the anchor to the camera: small for a strong perspective.
-    aspect : float
-    margin : float
-        Share of the picture's half to keep free at each border.
-    """
-    back = np.asarray(towards, float) / np.linalg.norm(towards)
-    right = np.cross(-back, (0.0, 0.0, 1.0))
-    right /= np.linalg.norm(right)
-    up = np.cross(right, -back)
-    position = np.asarray(anchor, float) + distance * back
-    loose = View(*(tuple(v.tolist()) for v in (position, -back, right, up)), 1.0, (0.0, 0.0), aspect)
-    flat = _flattened(np.asarray(points, float), loose)
-    low, high = flat.min(axis=0), flat.max(axis=0)
-    half = max((high[1] - low[1]) / 2, (high[0] - low[0]) / 2 / aspect) / (1 - margin)
-    return replace(loose, half=float(half), shift=tuple(((low + high) / 2).tolist()))
-
-
-def _flattened(points: NDArray[np.float64], view: View) -> NDArray[np.float64]:
-    ray = points - view.position
-    depth = ray @ np.array(view.forward)
-    return np.column_stack([ray @ np.array(view.right), ray @ np.array(view.up)]) / depth[:, None]
 
 
 def open_canvas(size: tuple[int, int], views: int = 1, off_screen: bool = True) -> pv.Plotter:
