@@ -33,9 +33,9 @@ DOORS = {
     "manifold3d": {"shape/solid.py"},
     "trimesh": {"show/files/meshes.py"},
     "shapely": {"shape/section.py", "check/"},
-    "pyvista": {"show/"},
-    "matplotlib": {"show/"},
-    "PIL": {"show/"},
+    "pyvista": {"show/vtk/", "show/window/"},
+    "matplotlib": {"show/draw/", "show/pictures/"},
+    "PIL": {"show/pictures/", "show/vtk/"},
     "pint": set(),
     "click": {"cli.py"},
     "rich": {"show/", "commands.py"},
@@ -44,7 +44,7 @@ DOORS = {
     "ezdxf": {"scene/drawing/dxf.py"},
     "svgelements": {"scene/drawing/svg.py"},
     "scipy": {"plan/"},
-    "vtkmodules": {"show/"},
+    "vtkmodules": {"show/vtk/", "show/window/"},
     "starlette": {"live/server.py"},
     "uvicorn": {"live/server.py"},
     "typst": {"show/sheet/pdf.py"},
@@ -52,6 +52,9 @@ DOORS = {
     "playwright": set(),
     "pypdfium2": set(),
 }
+
+ROOMS = {"say": set(), "draw": {"say"}, "solids": set(), "vtk": {"draw", "solids"}}
+"""Rooms of `show` that others may use, and which of them each may use; every other room is an output and may use all."""
 
 
 def imports(path: Path) -> set[str]:
@@ -91,6 +94,16 @@ def test_each_heavy_library_is_used_only_behind_its_door(path):
         for library, doors in DOORS.items():
             if name.split(".")[0] == library:
                 assert any(place(path).startswith(door) for door in doors), f"{place(path)} imports {name}"
+
+
+@pytest.mark.parametrize("path", [path for path in FILES if place(path).count("/") > 1], ids=place)
+def test_no_output_imports_another(path):
+    """What several show stands in a room of its own: words, drawings, solids, and what paints solids."""
+    show, own, *_ = place(path).split("/")
+    for name in imports(path):
+        if show == "show" and name.startswith("sweep.show."):
+            room = name.split(".")[2]
+            assert room == own or room in ROOMS.get(own, ROOMS), f"{place(path)} imports {name}"
 
 
 @pytest.mark.parametrize("path", FILES, ids=place)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import base64
 import itertools
+import math
 from typing import Any
 
 import numpy as np
@@ -29,6 +30,7 @@ from sweep.show.draw.colours import (
     STEEL,
     THROAT,
     TIP,
+    WOOD,
     chip_colours,
     deviation_colours,
     hexed,
@@ -38,6 +40,7 @@ from sweep.show.say.flags import flag_words
 from sweep.show.say.passes import CAUTIONS, headline_of, marks_of, pass_rows, verdict_of
 from sweep.show.solids import saw as machine_model
 from sweep.show.solids.stretches import Stretch, one_stretch, stretches
+from sweep.show.solids.views import stands
 from sweep.tolerance import AS_DRAGGED
 from sweep.units import Units
 
@@ -75,6 +78,8 @@ def page_model(outcome: Outcome, units: Units, shown: tuple[int, float | None] |
         "columns": [(name, text.rpartition(" ")[2]) for name, text in rows[0].items()],
         "stock": _stock(job.scene),
         "machine": _machine(job.scene),
+        "views": _views(job.scene),
+        "wood": WOOD,
         "section": _section(outcome, units),
         "legends": _legends(outcome, units),
         "finished": len(job.passes) + 1 if job.finishing else None,
@@ -147,6 +152,25 @@ def _machine(scene: Scene) -> list[dict[str, Any]]:
         ("feed", ARROW, machine_model.feed_arrow(scene, window)),
     )
     return [{"name": name, "colour": colour, **_shape(shape)} for name, colour, shape in parts]
+
+
+def _views(scene: Scene) -> list[dict[str, Any]]:
+    """Return the places to look from: what the camera turns round, where it looks, what it must see; mm, rad."""
+    views = []
+    for place in (stand.centred() for stand in stands(scene, machine_model.window_of(scene))):
+        x, y, z = (place.towards / np.linalg.norm(place.towards)).tolist()
+        views.append(
+            {
+                "name": place.name,
+                "words": place.words.capitalize(),
+                "at": _rounded(place.about),
+                "yaw": math.atan2(-x, -y),
+                "pitch": math.asin(z),
+                "distance": place.distance,
+                "points": _rounded(place.points),
+            }
+        )
+    return views
 
 
 def _blade(scene: Scene) -> list[dict[str, Any]]:

@@ -5,7 +5,7 @@ Whatever looks along the feed looks the way the stock goes, as every drawn secti
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,6 +19,9 @@ from sweep.show.solids.stock import corners_of
 
 _MARGIN = 0.04
 """Share of half the picture that is kept free at each border."""
+
+_CENTRING = 6
+"""Steps that centre a view; each leaves a fraction of what is off, as near things move aside more than far ones."""
 
 _SLENDER = 24.0
 """Length over width above which stock is too slender to be shown from the side."""
@@ -59,11 +62,14 @@ class Stand:
         """Return the camera for a picture so many times as wide as it is high."""
         return view_of(self.points, self.towards, self.about, self.distance, aspect, _MARGIN)
 
-    def aim(self) -> NDArray[np.float64]:
-        """Return the place, as far away as `about`, on which a camera is centred that sees all the points, (3,) mm."""
-        view = self.view(1.0)
-        aside = view.shift[0] * np.array(view.right) + view.shift[1] * np.array(view.up)
-        return view.position + self.distance * (np.array(view.forward) + aside)
+    def centred(self) -> Stand:
+        """Return the same place moved aside until all that must be seen lies about the middle of the picture."""
+        stand = self
+        for _ in range(_CENTRING):
+            view = stand.view(1.0)
+            aside = view.shift[0] * np.array(view.right) + view.shift[1] * np.array(view.up)
+            stand = replace(stand, about=stand.about + self.distance * aside)
+        return stand
 
 
 def stands(scene: Scene, window: Window) -> tuple[Stand, ...]:
@@ -75,7 +81,10 @@ def stands(scene: Scene, window: Window) -> tuple[Stand, ...]:
     behind_blade = -travel_range(scene, len(scene.passes.heights))[0]
     y = scene.setup.offset + np.array([-0.5, 0.5, -0.5, 0.5]) * stock.width
     z = np.array([0, 0, 1, 1]) * max(stock.thickness, scene.setup.blade_height)
-    section = behind_blade * along + np.outer(y, across) + np.outer(z, up)
+    section = np.outer(y, across) + np.outer(z, up)
+    section = np.vstack(
+        [section, section + behind_blade * along]
+    )  # at the blade's centre, and where it leaves the wood
     operator = np.array([0.5 * away_from_fence, -1.0, 0.85])
     return (
         Stand("operator", "operator", operator, centre, 6 * window.half, saw),

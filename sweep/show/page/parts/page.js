@@ -1,7 +1,7 @@
 // One page, two lives: served, it asks for the simulation anew; sent as a file, it holds all that it shows.
 
 import { element } from "./elements.js";
-import { SawView, VIEWS } from "./saw_view.js";
+import { SawView } from "./saw_view.js";
 import { drawDeviation, drawSection } from "./section.js";
 import { Settings } from "./settings.js";
 import { drawFlags, drawLegend, drawTable, markRow } from "./table.js";
@@ -164,9 +164,9 @@ class Page {
       this.showSolid(false);
     });
     by("play").addEventListener("click", () => (this.playing ? this.pause() : this.play()));
-    VIEWS.forEach(([view, words], k) => {
-      const button = element("button", { type: "button", "aria-pressed": String(!k), "data-view": view }, words);
-      button.addEventListener("click", () => this.look(view));
+    this.model.views.forEach(({ name, words }, k) => {
+      const button = element("button", { type: "button", "aria-pressed": String(!k), "data-view": name }, words);
+      button.addEventListener("click", () => this.look(name));
       by("views").append(button);
     });
     for (const name of this.live ? this.live.files : Object.keys(this.files)) by("files").append(this.download(name));
@@ -184,11 +184,11 @@ class Page {
   key(event) {
     const { target } = event;
     if (event.ctrlKey || event.metaKey || event.altKey || target.type === "text" || target.tagName === "SELECT") return;
-    const views = VIEWS[Number(event.key) - 1];
+    const view = this.model.views[Number(event.key) - 1];
     if (event.key === " " && !["BUTTON", "INPUT", "A", "SUMMARY"].includes(target.tagName)) this.playing ? this.pause() : this.play();
     else if (event.key === "PageUp") this.pick(this.number + 1);
     else if (event.key === "PageDown") this.pick(this.number - 1);
-    else if (views) this.look(views[0]);
+    else if (view) this.look(view.name);
     else return;
     event.preventDefault();
   }

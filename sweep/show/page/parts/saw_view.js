@@ -1,18 +1,19 @@
 // The saw and the stock in 3D: what stands where, the camera, and what is under the pointer.
 
 import { CORNER, Painter } from "./painter.js";
-import { WOOD, cutByPass, edgeCorners, faceCorners, facesAlong, stockColours, unpacked } from "./solids.js";
-import { STILL, add, after, cross, looking, minus, moved, perspective, times, turnedAboutX, undone } from "./vectors.js";
+import { cutByPass, edgeCorners, faceCorners, facesAlong, stockColours, unpacked } from "./solids.js";
+import { STILL, add, after, cross, dot, looking, minus, moved, perspective, times, turnedAboutX, undone } from "./vectors.js";
 
-export const VIEWS = [
-  ["operator", "Operator"],
-  ["feed", "Along the feed"],
-  ["above", "From above"],
-  ["section", "Section at the blade"],
-  ["bench", "On the bench"],
-];
+const FREE = 0.04; // share of half the picture that is kept free at each border
 const SPIN = 0.02; // radians that the blade is drawn to turn for each mm of feed: slow enough to be seen
 const UNDER_TABLE = -6; // mm; what is lower is inside the table
+
+// Which way a camera looks, and what is to its right and up.
+function axesOf(yaw, pitch) {
+  const forward = [Math.sin(yaw) * Math.cos(pitch), Math.cos(yaw) * Math.cos(pitch), -Math.sin(pitch)];
+  const right = [Math.cos(yaw), -Math.sin(yaw), 0];
+  return { forward, right, up: cross(right, forward) };
+}
 
 export class SawView {
   constructor(canvas, picked) {
@@ -67,29 +68,18 @@ export class SawView {
     this.ask();
   }
 
+  // Put the camera in a place of the model's table, so that all that the place is for is seen.
   go(view) {
-    const { stock, machine } = this.model, feed = Math.atan2(stock.feed[0], stock.feed[1]);
     this.view = view;
-    const reach = unpacked(machine[1]).places.reduce((most, x) => Math.max(most, Math.abs(x)), 0); // throat plate
-    const wide = Math.max(1.9 * reach, 1.5 * stock.width);
-    const { clientWidth, clientHeight } = this.canvas, fills = 0.56 * stock.width / Math.max(1, clientWidth / clientHeight);
-    const lens = (degrees) => (degrees * Math.PI) / 180;
-    const places = {
-      operator: { at: [0, -0.2 * wide, 0], yaw: -0.42, pitch: 0.8, half: 1.75 * wide, field: lens(34) },
-      feed: { at: [0, 0, stock.thickness / 2], yaw: feed, pitch: 0.22, half: 0.72 * stock.width, field: lens(14) },
-      above: { at: [0, 0, 0], yaw: 0, pitch: 1.55, half: 1.7 * wide, field: lens(24) },
-      section: { at: [0, 0, stock.thickness / 2], yaw: feed, pitch: 0, half: fills, field: lens(5) },
-      bench: this.onBench(lens(30)),
-    };
-    const offset = stock.pose.slice(12, 15); // of the stock's centreline from the blade's centre
-    if (view === "feed" || view === "section") places[view].at = add(places[view].at, offset);
-    this.camera = places[view];
+    const { at, yaw, pitch, distance, points } = this.model.views.find((one) => one.name === view);
+    const { forward, right, up } = axesOf(yaw, pitch), from = minus(at, times(forward, distance));
+    const wide = Math.max(1, this.canvas.clientWidth / this.canvas.clientHeight || 1);
+    const reach = Math.max(...points.map((point) => {
+      const ray = minus(point, from), depth = dot(ray, forward);
+      return Math.max(Math.abs(dot(ray, up)), Math.abs(dot(ray, right)) / wide) / depth;
+    })) / (1 - FREE);
+    this.camera = { at, yaw, pitch, half: reach * distance, field: 2 * Math.atan(reach) };
     this.ask();
-  }
-
-  onBench(field) {
-    const { length, width, thickness } = this.model.stock, near = Math.min(length, 6 * width);
-    return { at: [0.36 * near, 0, thickness / 2], yaw: 1.08, pitch: 0.6, half: 0.36 * near, field };
   }
 
   get onTheBench() {
@@ -106,8 +96,7 @@ export class SawView {
   eye() {
     const { at, yaw, pitch, half, field } = this.camera, { clientWidth: w, clientHeight: h } = this.canvas;
     const aspect = w / h || 1, distance = half / Math.tan(field / 2) / Math.min(1, aspect);
-    const forward = [Math.sin(yaw) * Math.cos(pitch), Math.cos(yaw) * Math.cos(pitch), -Math.sin(pitch)];
-    const right = [Math.cos(yaw), -Math.sin(yaw), 0], up = cross(right, forward);
+    const { forward, right, up } = axesOf(yaw, pitch);
     const from = minus(at, times(forward, distance));
     const far = distance + 4 * (this.model.stock.length + half);
     return {
@@ -152,7 +141,7 @@ export class SawView {
   // The plane across the stock at a place along it, as end grain.
   cap(x) {
     const { width, thickness } = this.model.stock, y = width, z = 2 * thickness, out = [];
-    for (const [a, b] of [[-y, -z], [y, -z], [y, z], [-y, -z], [y, z], [-y, z]]) out.push(x, a, b, 1, 0, 0, ...times(WOOD, 0.93), 1, 0);
+    for (const [a, b] of [[-y, -z], [y, -z], [y, z], [-y, -z], [y, z], [-y, z]]) out.push(x, a, b, 1, 0, 0, ...times(this.model.wood, 0.93), 1, 0);
     this.things.cap = this.painter.sent(new Float32Array(out), this.things.cap);
     return this.things.cap;
   }

@@ -4,7 +4,6 @@ import { add, cross, dot, minus, times, unit } from "./vectors.js";
 import { CORNER } from "./painter.js";
 
 const CREASE = Math.cos((25 * Math.PI) / 180);
-export const WOOD = [0.87, 0.72, 0.52];
 
 function bytes(text) {
   const raw = atob(text), out = new Uint8Array(raw.length);
@@ -120,15 +119,16 @@ export const cutByPass = (model, mesh, face) => mesh.cutBy[face] > 0 && mesh.cut
 
 // The rule that colours the stock.
 export function stockColours(model, mesh, kind) {
+  const { wood } = model;
   if (kind === "deviation" && mesh.deviation) {
-    const colours = Array.from(mesh.deviation, (off) => (Number.isNaN(off) ? WOOD : onBar(model.legends.deviation, off)));
-    return (face, vertex) => (cutByPass(model, mesh, face) ? [colours[vertex], 0] : [WOOD, 1]);
+    const colours = Array.from(mesh.deviation, (off) => (Number.isNaN(off) ? wood : onBar(model.legends.deviation, off)));
+    return (face, vertex) => (cutByPass(model, mesh, face) ? [colours[vertex], 0] : [wood, 1]);
   }
-  const byPass = [[WOOD, 1]];
+  const byPass = [[wood, 1]];
   for (const one of model.passes) {
     if (kind === "chip") byPass.push([onBar(model.legends.chip, one.chip), 0]);
     else if (kind === "pass") byPass.push([shade(one.colour), 0]);
-    else byPass.push([times(WOOD, 0.95), 1]);
+    else byPass.push([times(wood, 0.95), 1]);
   }
-  return (face) => byPass[mesh.cutBy[face]] || [WOOD, 1];
+  return (face) => byPass[mesh.cutBy[face]] || [wood, 1];
 }
