@@ -11,9 +11,8 @@ from sweep.cut.fence import FenceLayout
 from sweep.cut.lines_on_table import Box, Mark, along_box
 from sweep.scene.model import Scene
 from sweep.shape.frame import centre_height
-from sweep.show.draw.saw_from_above import plan_of
+from sweep.show.draw.saw_from_above import SLOT_WIDTH, plan_of
 from sweep.show.draw.sketch import Drawing, Part, Placing, box, drawing, path, words
-from sweep.show.pictures.saw_from_above import SLOT_WIDTH
 from sweep.show.say.fence import aside
 from sweep.units import Units, degrees
 

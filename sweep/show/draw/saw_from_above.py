@@ -14,6 +14,9 @@ from sweep.units import Units
 FIRST, ROW, BEYOND = 7.0, 7.0, 6.0
 """mm of paper. From the table to the first row of dimensions, from row to row, and beyond the last."""
 
+SLOT_WIDTH = 19.0
+"""mm. As mitre slots are drawn: 3/4 in, common practice."""
+
 _AROUND = 40.0  # mm. drawn beyond the marks where the scene has no table
 _MOST_SLOTS = 2
 

@@ -17,11 +17,8 @@ from sweep.cut.lines_on_table import along_box
 from sweep.shape.frame import centre_height
 from sweep.show.draw.colours import CAST_IRON, FAINT, FENCE, INK, RGB, SLOT, THROAT, WOOD
 from sweep.show.draw.dimensions import across, upright
-from sweep.show.draw.saw_from_above import BEYOND, FIRST, ROW, Dimension, TablePlan
+from sweep.show.draw.saw_from_above import BEYOND, FIRST, ROW, SLOT_WIDTH, Dimension, TablePlan
 from sweep.units import degrees
-
-SLOT_WIDTH = 19.0
-"""mm. As mitre slots are drawn: 3/4 in, common practice."""
 
 _PIXEL = 25.4 / 200  # mm of paper
 
