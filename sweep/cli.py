@@ -141,6 +141,25 @@ def match(
     _exit(lambda: commands.match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units or "mm"))
 
 
+@main.command()
+@click.argument("section", required=False)
+@click.option("--table", is_flag=True, help="As the README's table, in Markdown.")
+def keys(section: str | None, table: bool) -> None:
+    """Say what may be written in a scene, in SECTION or in all of it."""
+    _exit(lambda: commands.keys(section, table))
+
+
+@main.group()
+def schema() -> None:
+    """Print the JSON Schema (2020-12) of what the program reads or writes."""
+
+
+@schema.command("scene")
+def schema_scene() -> None:
+    """Print that of a scene, for editors that complete and check it."""
+    _exit(commands.schema_scene)
+
+
 def _exit(command: Callable[[], int]) -> None:
     """Run a command and end the process with its status; an error of ours becomes one sentence and status 2."""
     try:

@@ -196,6 +196,26 @@ def match(path: Path, scene: Path | None, given: tuple, tilts: tuple[str, str], 
     return 0 if found.by_this_blade and not found.untold else 1
 
 
+def keys(section: str | None, table: bool) -> int:
+    """Print the keys of a scene."""
+    from sweep.show.terminal.console import terminal
+    from sweep.show.terminal.keys import keys_table, keys_text
+
+    terminal().print(keys_table() if table else keys_text(section), end="")
+    return 0
+
+
+def schema_scene() -> int:
+    """Print the schema of a scene."""
+    import json
+
+    from sweep.scene.schema import scene_schema
+    from sweep.show.terminal.console import terminal
+
+    terminal().print(json.dumps(scene_schema(), indent=2, ensure_ascii=True))
+    return 0
+
+
 def _draw(folder: Path, outcome, units, meanwhile) -> str:
     """Draw the pictures; where this machine cannot draw solids, return the sentence that says what would mend it."""
     from sweep.errors import PictureError

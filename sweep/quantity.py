@@ -21,7 +21,7 @@ THOUSANDTHS = r"\s[+-]0\.0[0-9][0-9]"
 
 _UNIT = r"[^0-9\s.,+-](?:[^\s]*[^\s.,+])?"
 _ONE = re.compile(rf"({NUMBER})({THOUSANDTHS})?\s*({_UNIT})")
-_TWO = re.compile(rf"({NUMBER})\s*([^0-9\s.,+-]+)(?:-|\s*)({NUMBER})({THOUSANDTHS})?\s*([^0-9\s.,+-]+)")
+_TWO = re.compile(rf"({NUMBER})\s*([^0-9\s.,+-]+)(?:-|\s*)({NUMBER})\s*([^0-9\s.,+-]+)")
 _THOUSANDS = re.compile(r"[1-9][0-9]{0,2}(?:,[0-9]{3})+")
 _LOOKALIKES = str.maketrans(
     {mark: '"' for mark in "″“”„‟"}
@@ -85,6 +85,20 @@ def read_quantity(text: object, kind: Kind) -> float:
     return value
 
 
+def read_number(text: object) -> float:
+    """Return a number or a fraction without a unit: ``"1/8"``; raise ValueError where it is none.
+
+    Examples
+    --------
+    >>> read_number("1/8")
+    0.125
+    """
+    body = _plain(text) if isinstance(text, str) and len(text) <= MOST_CHARACTERS else ""
+    if not re.fullmatch(NUMBER, body):
+        raise ValueError("this is not a number or a fraction")
+    return _number(body)
+
+
 def in_inches(text: object) -> bool:
     """Return whether a length is written in inches or feet.
 
@@ -122,11 +136,11 @@ def _value(body: str, kind: Kind) -> float:
         if unit.casefold() in kind.units:
             return (_number(number) + _over(over, unit)) * kind.units[unit.casefold()]
     if (two := _TWO.fullmatch(body)) and kind.together:
-        first, large, second, over, small = two.groups()
+        first, large, second, small = two.groups()
         factors = [kind.units.get(unit.casefold()) for unit in (large, small)]
         if factors == [kind.units[unit] for unit in kind.together]:
             count = round(factors[0] / factors[1])  # so that 3 ft 6 in is 42 in to the last figure
-            return (_number(first) * count + _number(second) + _over(over, small)) * factors[1]
+            return (_number(first) * count + _number(second)) * factors[1]
     if one:
         raise ValueError(f"has the unit '{one[3]}', which is not a unit of {kind.name}")
     raise ValueError("is not a number and a unit")

@@ -7,11 +7,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-import pytest
-from pydantic import BaseModel
-
-from sweep.scene.model import Scene
-from sweep.scene.read import tables_in
+from sweep.show.terminal.keys import keys_table
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text()
@@ -33,29 +29,11 @@ def test_the_readmes_first_command_runs_the_demo_scene():
     assert (ROOT / scene).is_file()
 
 
-def keys(model: type[BaseModel], place: str = "") -> list[str]:
-    found = []
-    for name, field in model.model_fields.items():
-        tables = [] if name == "blades" else tables_in(field.annotation)  # blades are documented once, as [blade]
-        inner = [key for table in tables for key in keys(table, f"{name}.")]
-        found += inner or [place + name]
-    return list(dict.fromkeys(found))  # kinds of table that share a key name it once
+def test_the_readmes_table_of_keys_is_what_the_program_prints():
+    """From what stands beside each key in the model; `sweep keys --table` prints it anew."""
+    table = README[README.index("| key | default |") :].split("\n\n")[0]
 
-
-@pytest.mark.parametrize("key", keys(Scene))
-def test_every_key_of_a_scene_is_in_the_readmes_table(key):
-    """And nothing but keys is in its first column."""
-    rows = re.findall(r"^\| (`[^|]*`) \| ", README, re.MULTILINE)
-
-    assert any(f"`{key}`" in row for row in rows)
-
-
-def test_no_key_of_the_readmes_table_is_unknown():
-    """What is documented can be written."""
-    table = README[README.index("| key | default | what |") :].split("\n\n")[0]
-    documented = {key for row in table.splitlines()[2:] for key in re.findall(r"`([a-z_.]+)`", row.split("|")[1])}
-
-    assert documented == set(keys(Scene))
+    assert table == keys_table().rstrip("\n")
 
 
 def test_every_demo_scene_is_in_the_readmes_table():

@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.errors import SceneError
-from sweep.scene.keys import Target
 from sweep.scene.model import Scene
+from sweep.scene.target import Target
 from sweep.shape.cove import angle_for_width, widest
 from sweep.shape.outline import curves, settings
 from sweep.shape.tool import Tool

@@ -7,7 +7,8 @@ from typing import Annotated
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from sweep.errors import SceneError
-from sweep.scene.fields import Bound, Place, Size
+from sweep.scene.fields import Place, Reach, SawSize
+from sweep.scene.written import key
 
 
 class SawTable(BaseModel):
@@ -15,16 +16,30 @@ class SawTable(BaseModel):
 
     model_config = ConfigDict(extra="forbid", frozen=True)
 
-    table_depth: Size | None = None
-    table_width: Size | None = None
-    front_to_blade: Size | None = None
-    left_to_blade: Size | None = None
-    slots: Annotated[tuple[Place, ...], Field(max_length=10)] = ()
-    throat_length: Size | None = None
-    throat_width: Size | None = None
-    throat_thickness: Bound = 12.0
-    support_before: Bound = 0.0
-    support_after: Bound = 0.0
+    table_depth: SawSize | None = key(
+        "of the table top, from the operator's edge to the rear one; this and the next three together or none", None
+    )
+    table_width: SawSize | None = key("of the table top, across", None)
+    front_to_blade: SawSize | None = key("from the front edge to the blade's centre", None)
+    left_to_blade: SawSize | None = key("from the left edge to the blade's plane", None)
+    slots: Annotated[tuple[Place, ...], Field(max_length=10)] = key(
+        "from the blade's plane at the table to the nearest edge of each mitre slot, to the right; left of it with a -",
+        (),
+    )
+    throat_length: SawSize | None = key(
+        "of the opening of the throat plate, taken to lie evenly about the blade's centre and plane; with its width",
+        None,
+    )
+    throat_width: SawSize | None = key("the same, across", None)
+    throat_thickness: Reach = key(
+        "of the throat plate; below the table the blade is longer, and a tilted one further over",
+        "12 mm",
+        why="common practice",
+    )
+    support_before: Reach = key(
+        "how far stands or rollers carry the stock before the table's edge, along the feed", "0 mm"
+    )
+    support_after: Reach = key("the same, behind the table", "0 mm")
 
     @property
     def edges(self) -> tuple[float, float, float, float] | None:
@@ -36,14 +51,14 @@ class SawTable(BaseModel):
 
     @model_validator(mode="after")
     def _whole(self) -> SawTable:
-        for keys in (
+        for together in (
             ("table_depth", "table_width", "front_to_blade", "left_to_blade"),
             ("throat_length", "throat_width"),
         ):
-            missing = [key for key in keys if getattr(self, key) is None]
-            if missing and len(missing) < len(keys):
+            missing = [name for name in together if getattr(self, name) is None]
+            if missing and len(missing) < len(together):
                 raise SceneError(
-                    f"saw.{missing[0]}", "it is missing", f"write {', '.join(keys)} together, or leave them all out"
+                    f"saw.{missing[0]}", "it is missing", f"write {', '.join(together)} together, or leave them all out"
                 )
         for part, whole in (("front_to_blade", "table_depth"), ("left_to_blade", "table_width")):
             if self.edges is not None and getattr(self, part) >= getattr(self, whole):
@@ -61,10 +76,12 @@ class SawTable(BaseModel):
 
 
 class Fence(BaseModel):
-    """The fence that is clamped across the table; what is left out is as the README's table of keys says."""
+    """The fence that is clamped across the table."""
 
     model_config = ConfigDict(extra="forbid", frozen=True)
 
-    length: Size | None = None
-    thickness: Size = 38.0
-    height: Size | None = None
+    length: SawSize | None = key(
+        "of the fence", None, unless_given="as long as it must be to reach both edges of the table"
+    )
+    thickness: SawSize = key("of the fence (1 1/2 in)", "38 mm", why="our choice")
+    height: SawSize | None = key("of the fence", None, unless_given="that of the stock")

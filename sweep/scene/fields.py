@@ -1,108 +1,68 @@
-"""The field types of a scene: text with a unit, read and kept within bounds."""
+"""The kinds of value in a scene: each with the range in which it makes sense, and the reason of the range.
+
+A range keeps out slips of the pen and figures with which no arithmetic can be done; whether a figure is wise is told by
+flags, not here.
+"""
 
 from __future__ import annotations
 
-import math
-from fractions import Fraction
-from typing import Annotated, Any
+from typing import Annotated
 
-from pydantic import AfterValidator, BeforeValidator, Field
+from pydantic import AfterValidator, Field
 
-from sweep.quantity import read_quantity
-from sweep.units import (
-    ANGLE,
-    AREA,
-    DENSITY,
-    FORCE,
-    LENGTH,
-    POWER,
-    ROTATION,
-    SHARE,
-    SPEED,
-    TIME,
-    Kind,
-    show_quantity,
-)
+from sweep.scene.written import Quantity, StopsWritten, TurnWritten
+from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME
 from sweep.words import fit
 
+# lengths of wood
+StockLength = Annotated[float, Quantity(LENGTH, "10 mm", "20 m", "shorter cannot be held, longer is not sold")]
+StockSize = Annotated[float, Quantity(LENGTH, "1 mm", "2 m", "thinner than veneer, wider than any saw takes")]
+SpareLength = Annotated[float, Quantity(LENGTH, "150 mm", "20 m", "a shorter block does not lie steady on the fence")]
+BoardLength = Annotated[float, Quantity(LENGTH, "100 mm", "20 m", "as boards are sold")]
+TrimLength = Annotated[float, Quantity(LENGTH, "0 mm", "1 m", "more is no trimming")]
+PanelWidth = Annotated[float, Quantity(LENGTH, "10 mm", "10 m", "from a door's panel to a floor")]
+Detail = Annotated[float, Quantity(LENGTH, "0.05 mm", "500 mm", "less cannot be seen, more is no part of a moulding")]
+Bound = Annotated[float, Quantity(LENGTH, "0 mm", "20 m", "0 leaves it out")]
 
-def quantity(kind: Kind, above: float | None = None, least: float | None = None, most: float | None = None) -> Any:
-    """Return a field type for text with a unit, with bounds in the program's unit."""
+# blade and saw
+BladeSize = Annotated[float, Quantity(LENGTH, "20 mm", "1 m", "from small cutters to the largest circular saws")]
+Thickness = Annotated[float, Quantity(LENGTH, "0.1 mm", "200 mm", "from slitting saws to moulding heads")]
+RunOut = Annotated[float, Quantity(LENGTH, "0 mm", "1 mm", "with more a blade is not fit to be used")]
+Turning = Annotated[float, Quantity(ROTATION, "10 rpm", "60000 rpm", "from turning by hand to the fastest spindles")]
+Watts = Annotated[float, Quantity(POWER, "0.01 kW", "100 kW", "from toys to sawmills")]
+Height = Annotated[float, Quantity(LENGTH, "0.01 mm", "500 mm", "finer than any saw is set, higher than any blade")]
+SawSize = Annotated[float, Quantity(LENGTH, "1 mm", "10 m", "from throat plates to sliding tables")]
+Reach = Annotated[float, Quantity(LENGTH, "0 mm", "20 m", "0 where there is nothing")]
+Lift = Annotated[float, Quantity(LENGTH, "0.01 mm", "100 mm", "from the finest screws to levers")]
 
-    def read(text: object) -> float:
-        value = read_quantity(text, kind)
-        if above is not None and not value > above:
-            raise ValueError(f"'{text}' is not more than {show_quantity(above, kind)}; write more than that")
-        if least is not None and value < least:
-            raise ValueError(f"'{text}' is less than {show_quantity(least, kind)}; write at least that")
-        if most is not None and value > most:
-            raise ValueError(f"'{text}' is more than {show_quantity(most, kind)}; write at most that")
-        return value
+# how they are set
+FenceAngle = Annotated[
+    float, Quantity(ANGLE, "0.1 deg", "90 deg", "along the blade there is no cove; past 90 it is turned")
+]
+Tilt = Annotated[float, Quantity(ANGLE, "-45 deg", "45 deg", "as far as table saws tilt")]
+Bevel = Annotated[float, Quantity(ANGLE, "0.1 deg", "45 deg", "steeper tips are points")]
+Spring = Annotated[float, Quantity(ANGLE, "5 deg", "85 deg", "beyond, one flat takes the whole back")]
+Place = Annotated[float, Quantity(LENGTH, "-2 m", "2 m", "as far as stock is wide")]
+Feed = Annotated[float, Quantity(SPEED, "0.01 m/min", "120 m/min", "slower burns, faster than any machine feeds")]
+RimSpeed = Annotated[float, Quantity(SPEED, "1 m/s", "1000 m/s", "beyond the speed of any saw")]
 
-    return Annotated[float, BeforeValidator(read)]
+# how exactly, and how much
+Exact = Annotated[float, Quantity(LENGTH, "0.0001 mm", "100 mm", "finer than any gauge in a workshop")]
+ExactAngle = Annotated[float, Quantity(ANGLE, "0.0001 deg", "10 deg", "finer than any gauge in a workshop")]
+Area = Annotated[float, Quantity(AREA, "0.01 mm2", "10000 cm2", "from one shaving to a whole beam")]
+Push = Annotated[float, Quantity(FORCE, "0.1 N", "10000 N", "beyond what hands or feeders push")]
+Seconds = Annotated[float, Quantity(TIME, "0 s", "8 h", "a working day")]
+Moisture = Annotated[float, Quantity(SHARE, "0 %", "200 %", "from oven-dry to green wood")]
+PanelMoisture = Annotated[float, Quantity(SHARE, "0 %", "30 %", "above it wood no longer swells")]
+Density = Annotated[float, Quantity(DENSITY, "80 kg/m3", "1500 kg/m3", "no wood is lighter or heavier")]
+Paper = Annotated[float, Quantity(LENGTH, "0 mm", "10 mm", "thicker than any paper or pad")]
 
-
-StockLength = quantity(LENGTH, above=0, most=20_000)
-Size = quantity(LENGTH, above=0, most=2_000)
-Place = quantity(LENGTH, least=-2_000, most=2_000)
-Slack = quantity(LENGTH, above=0, most=100)
-RunOut = quantity(LENGTH, least=0, most=1)
-Bound = quantity(LENGTH, least=0, most=20_000)
-FenceAngle = quantity(ANGLE, least=math.radians(0.1), most=math.pi / 2)
-Tilt = quantity(ANGLE, least=-math.pi / 4, most=math.pi / 4)
-Angle = quantity(ANGLE, above=0, most=math.radians(10))
-Bevel = quantity(ANGLE, above=0, most=math.radians(45))
-Feed = quantity(SPEED, above=0, most=2_000)
-Turning = quantity(ROTATION, above=0, most=2 * math.pi * 1_000)
-Watts = quantity(POWER, above=0, most=100_000)
-Push = quantity(FORCE, above=0, most=10_000)
-Moisture = quantity(SHARE, least=0, most=2)
-PanelMoisture = quantity(SHARE, least=0, most=0.3)
-SpareLength = quantity(LENGTH, least=150, most=20_000)
-TrimLength = quantity(LENGTH, least=0, most=1_000)
-Paper = quantity(LENGTH, least=0, most=10)
-Seconds = quantity(TIME, least=0, most=8 * 3_600)
-Density = quantity(DENSITY, least=80, most=1_500)
-Area = quantity(AREA, above=0, most=1e6)
-RimSpeed = quantity(SPEED, above=0, most=1e6)
-Share = Annotated[float, Field(gt=0, le=1, allow_inf_nan=False)]
+Share = Annotated[float, Field(ge=0.01, le=1, allow_inf_nan=False)]
 Number = Annotated[float, Field(ge=-2_000, le=2_000, allow_inf_nan=False, strict=False)]
+Stops = Annotated[tuple[float | None, ...], Field(min_length=1, max_length=500), StopsWritten()]
+Turn = Annotated[float, TurnWritten()]
 
+# words
 Title = Annotated[str, Field(max_length=200), AfterValidator(fit)]
 Name = Annotated[str, Field(max_length=80), AfterValidator(fit)]
 FileName = Annotated[str, Field(max_length=400), AfterValidator(fit)]
-
-
-def _read_stops(value: object) -> tuple[float | None, ...]:
-    """Return where passes stop, mm of travel, None for 'through': one for all of them, or one for each."""
-    stops = []
-    for text in value if isinstance(value, list) else [value]:
-        stop = None
-        if text != "through":
-            try:
-                stop = read_quantity(text, LENGTH)
-            except ValueError as wrong:
-                raise ValueError(f'{wrong}, or "through"') from None
-            if stop <= 0:
-                raise ValueError(
-                    f"'{text}' is not more than 0 mm; write how far the leading end has gone past the blade"
-                )
-        stops.append(stop)
-    return tuple(stops)
-
-
-Stops = Annotated[tuple[float | None, ...], Field(min_length=1, max_length=500), BeforeValidator(_read_stops)]
-
-
-def _read_turn(text: object) -> float:
-    """Return a part of a turn of the height wheel: ``"1/8"``."""
-    try:
-        turn = float(Fraction(text)) if isinstance(text, str) else float("nan")
-    except (ValueError, ZeroDivisionError):
-        turn = float("nan")
-    if not 0 < turn <= 10:
-        raise ValueError('this is not a part of a turn; write, for example, "1/8"')
-    return turn
-
-
-Turn = Annotated[float, BeforeValidator(_read_turn)]

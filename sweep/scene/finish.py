@@ -16,24 +16,25 @@ faces, and below a rabbet the side ends where the rabbet begins.
 
 from __future__ import annotations
 
-import math
 from typing import Annotated, Literal
 
 from pydantic import Field
 
-from sweep.scene.fields import FenceAngle, Place, Size, Tilt, quantity
+from sweep.scene.fields import Detail, FenceAngle, Height, Place, Spring, Thickness, Tilt
 from sweep.scene.keys import Section
-from sweep.units import ANGLE
+from sweep.scene.written import key
 
 Edge = Literal["table left", "table right", "top left", "top right", "cove left", "cove right"]
 SquareEdge = Literal["table left", "table right", "top left", "top right"]
-Spring = quantity(ANGLE, least=math.radians(5), most=math.radians(85))
+_DO = "what is done; `[[finish]]`, one table for each operation after the cove, in order; see [finishing](#finishing)"
 
 
 class Operation(Section):
     """What all operations share: on which piece, counted from the left as they are by then; all unless given."""
 
-    piece: Annotated[int, Field(ge=1, le=100)] | None = None
+    piece: Annotated[int, Field(ge=1, le=100)] | None = key(
+        "on which piece, counted from the left as they are by then", None, unless_given="all"
+    )
 
 
 class Rip(Operation):
@@ -42,27 +43,27 @@ class Rip(Operation):
     A positive tilt leans the top of the blade to the right. Both parts are kept as pieces, or one of them.
     """
 
-    do: Literal["rip"]
-    at: Place
-    tilt: Tilt = 0.0
-    kerf: Size | None = None
-    keep: Literal["both", "left", "right"] = "both"
+    do: Literal["rip"] = key(_DO)
+    at: Place = key("the middle of the kerf on the face that rode on the table, from the centreline to the right")
+    tilt: Tilt = key("positive leans the blade's top to the right", "0 deg")
+    kerf: Thickness | None = key("width of this cut", None, unless_given="the blade's")
+    keep: Literal["both", "left", "right"] = key("the part that is not kept is an offcut", "both")
 
 
 class RoundOver(Operation):
     """A quarter round, or less, that runs smoothly into the faces on either side of a corner."""
 
-    do: Literal["round over"]
-    edge: Edge
-    radius: Size
+    do: Literal["round over"] = key(_DO)
+    edge: Edge = key("the corner that is taken off")
+    radius: Detail = key("of the quarter round")
 
 
 class Chamfer(Operation):
     """A flat across a corner, set back equally far along the faces on either side."""
 
-    do: Literal["chamfer"]
-    edge: Edge
-    size: Size
+    do: Literal["chamfer"] = key(_DO)
+    edge: Edge = key("the corner that is taken off")
+    size: Detail = key("how far it is set back along both faces")
 
 
 class Bevel(Operation):
@@ -72,20 +73,20 @@ class Bevel(Operation):
     one for the wall is on the side `wall`.
     """
 
-    do: Literal["bevel"]
-    spring: Spring
-    wall_flat: Size
-    ceiling_flat: Size | None = None
-    wall: Literal["left", "right"] = "left"
+    do: Literal["bevel"] = key(_DO)
+    spring: Spring = key("between the moulding's back and the wall")
+    wall_flat: Detail = key("how wide the flat for the wall is cut")
+    ceiling_flat: Detail | None = key("how wide the flat for the ceiling is cut", None, unless_given="the same")
+    wall: Literal["left", "right"] = key("the side with the flat for the wall", "left")
 
 
 class Rabbet(Operation):
     """A step along a corner, square to the faces of the stock: so wide across it, so deep into it."""
 
-    do: Literal["rabbet"]
-    edge: SquareEdge
-    width: Size
-    depth: Size
+    do: Literal["rabbet"] = key(_DO)
+    edge: SquareEdge = key("the corner that is taken off")
+    width: Detail = key("across the stock")
+    depth: Detail = key("square to its faces")
 
 
 class SecondCove(Operation):
@@ -95,12 +96,12 @@ class SecondCove(Operation):
     leading and its left side comes to the right; turned end for end it keeps its left side and the other end leads.
     """
 
-    do: Literal["cove"]
-    fence_angle: FenceAngle
-    blade_height: Size
-    blade_tilt: Tilt = 0.0
-    offset: Place = 0.0
-    turn: Literal["about its length", "end for end"] = "about its length"
+    do: Literal["cove"] = key(_DO)
+    fence_angle: FenceAngle = key("set as for the first, the stock turned over")
+    blade_height: Height = key("the same")
+    blade_tilt: Tilt = key("the same", "0 deg")
+    offset: Place = key("the same", "0 mm")
+    turn: Literal["about its length", "end for end"] = key("how the stock was turned over", "about its length")
 
 
 Finish = Annotated[Rip | RoundOver | Chamfer | Bevel | Rabbet | SecondCove, Field(discriminator="do")]

@@ -1,11 +1,10 @@
-"""The sections of a scene: every key a user may write, each section checked on its own.
+"""The sections of a scene that every cut needs, each checked on its own; the others have files of their own.
 
 Values are held in mm, radians, mm/s, rad/s, watts and mm2.
 """
 
 from __future__ import annotations
 
-import math
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, PrivateAttr, model_validator
@@ -14,31 +13,29 @@ from sweep.errors import SceneError
 from sweep.quantity import in_inches
 from sweep.scene.fence import SawTable
 from sweep.scene.fields import (
-    Angle,
-    Area,
     Bevel,
-    Bound,
+    BladeSize,
     Density,
     Feed,
     FenceAngle,
-    FileName,
+    Height,
+    Lift,
     Moisture,
     Name,
     Number,
     Place,
-    Push,
-    RimSpeed,
     RunOut,
     Share,
-    Size,
-    Slack,
     StockLength,
+    StockSize,
     Stops,
+    Thickness,
     Tilt,
     Turn,
     Turning,
     Watts,
 )
+from sweep.scene.written import key
 from sweep.shape.tool import Tool, alternate_bevel, flat_tips
 from sweep.tolerance import SAME_HEIGHT
 
@@ -46,18 +43,20 @@ from sweep.tolerance import SAME_HEIGHT
 class Section(BaseModel):
     """A table of the scene: unknown keys refused, values fixed once read."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, validate_default=False)
+    model_config = ConfigDict(extra="forbid", frozen=True)
 
 
 class Stock(Section):
     """The piece of wood before the cut."""
 
-    length: StockLength
-    width: Size
-    thickness: Size
-    species: Annotated[Name, Field(min_length=1)] = "unknown"
-    density: Density | None = None
-    moisture: Moisture = 0.12
+    length: StockLength = key("the piece before the cut")
+    width: StockSize = key("across the feed, the sides square to the face on the table")
+    thickness: StockSize = key("from the face on the table to the other")
+    species: Annotated[Name, Field(min_length=1)] = key("for the estimates of force; see [woods](#woods)", "unknown")
+    density: Density | None = key("at 12 % moisture; goes before the table of woods", None)
+    moisture: Moisture = key(
+        "the force constants are for 6 to 14 %; beyond that a flag says they are not known", "12 %"
+    )
     _in_inches: bool = PrivateAttr(default=False)
 
     @property
@@ -77,18 +76,26 @@ class Stock(Section):
 class Blade(Section):
     """The blade, or any cutter that is a solid of revolution."""
 
-    teeth: Annotated[int, Field(ge=1, le=500)]
-    name: Name = ""
-    diameter: Size | None = None
-    kerf: Size | None = None
-    tip: Literal["flat", "alternate bevel"] = "flat"
-    bevel: Bevel | None = None
-    profile: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=1000)] | None = None
-    max_speed: Turning | None = None
-    plate: Size | None = None
-    collar: Size | None = None
-    gullet_depth: Size | None = None
-    runout: RunOut = 0.0
+    teeth: Annotated[int, Field(ge=1, le=500)] = key("how many")
+    name: Name = key("required in a list of blades", "")
+    diameter: BladeSize | None = key("at the tips; required unless there is a profile", None)
+    kerf: Thickness | None = key("width of the tips along the arbor; required unless there is a profile", None)
+    tip: Literal["flat", "alternate bevel"] = key("as the tips are ground", "flat")
+    bevel: Bevel | None = key("of the tips; required for alternate bevel tips", None)
+    profile: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=1000)] | None = key(
+        "any other solid of revolution, instead of diameter and kerf: `[[a, r], ...]` in mm, offset along the arbor "
+        "(never falling) and radius",
+        None,
+    )
+    max_speed: Turning | None = key("what the blade is marked for", None)
+    plate: Thickness | None = key(
+        "thickness of the plate, for its bending", None, unless_given="0.7 of the kerf", why="common practice"
+    )
+    collar: BladeSize | None = key("diameter of the collars", None, unless_given="70 mm", why="common practice")
+    gullet_depth: Thickness | None = key(
+        "from a tip down to the bottom of its gullet", None, unless_given="0.45 of the pitch", why="common practice"
+    )
+    runout: RunOut = key("how far one tooth stands proud of the others; it soon governs the tooth marks", "0 mm")
 
     @property
     def stagger(self) -> int:
@@ -107,10 +114,10 @@ class Blade(Section):
     @model_validator(mode="after")
     def _whole(self) -> Blade:
         if self.profile is not None:
-            for key in ("diameter", "kerf", "bevel"):
-                if getattr(self, key) is not None:
+            for name in ("diameter", "kerf", "bevel"):
+                if getattr(self, name) is not None:
                     raise SceneError(
-                        f"blade.{key}", "the profile already says it", "leave it out, or leave out the profile"
+                        f"blade.{name}", "the profile already says it", "leave it out, or leave out the profile"
                     )
             try:
                 Tool(self.profile)
@@ -119,9 +126,9 @@ class Blade(Section):
                     "blade.profile", str(wrong), "write [[a, r], ...] in mm, from one side to the other"
                 ) from None
             return self
-        for key, example in (("diameter", "254 mm"), ("kerf", "3.2 mm")):
-            if getattr(self, key) is None:
-                raise SceneError(f"blade.{key}", "it is missing", f'write, for example, {key} = "{example}"')
+        for name, example in (("diameter", "254 mm"), ("kerf", "3.2 mm")):
+            if getattr(self, name) is None:
+                raise SceneError(f"blade.{name}", "it is missing", f'write, for example, {name} = "{example}"')
         if self.kerf >= self.diameter / 2:
             raise SceneError(
                 "blade.kerf",
@@ -140,12 +147,16 @@ class Blade(Section):
 class Saw(Section, SawTable):
     """The machine; the sizes of its table are in `fence.py`."""
 
-    speed: Turning
-    motor: Watts | None = None
-    efficiency: Share = 0.85
-    max_height: Size | None = None
-    tilts: tuple[Tilt, Tilt] = (0.0, 0.0)
-    lift_per_turn: Size | None = None
+    speed: Turning = key("of the arbor")
+    motor: Watts | None = key(
+        "its power; a pass that is estimated to take more than it gives the arbor is flagged", None
+    )
+    efficiency: Share = key("share of the motor's power that reaches the arbor; 0.8 to 0.9", 0.85, why="from memory")
+    max_height: Height | None = key("most that the blade can be raised", None)
+    tilts: tuple[Tilt, Tilt] = key(
+        "least and most tilt that may be used where the set-up is worked out", ("0 deg", "0 deg")
+    )
+    lift_per_turn: Lift | None = key("how far one turn of the wheel lifts the blade", None)
 
     @model_validator(mode="after")
     def _ordered(self) -> Saw:
@@ -161,21 +172,26 @@ class Saw(Section, SawTable):
 class Setup(Section):
     """How the fence and the blade are set."""
 
-    fence_angle: FenceAngle
-    blade_height: Size
-    blade_tilt: Tilt = 0.0
-    offset: Place = 0.0
-    fence_side: Literal["near", "far"] = "near"
-    blade: Name = ""
+    fence_angle: FenceAngle = key("between the feed and the blade's plane")
+    blade_height: Height = key("of the last pass, to the blade's highest point")
+    blade_tilt: Tilt = key("positive leans the top to the right (+x)", "0 deg")
+    offset: Place = key("the stock's centreline from the blade's centre, to the right looking along the feed", "0 mm")
+    fence_side: Literal["near", "far"] = key("on the operator's side of the blade, or beyond it", "near")
+    blade: Name = key("which of `[[blades]]`, by name; required where there is a list", "")
 
 
 class Passes(Section):
     """The passes, in the order in which they are made."""
 
-    heights: Annotated[tuple[Size, ...], Field(min_length=1, max_length=500)]
-    feed_speed: Feed
-    last_feed_speed: Feed | None = None
-    stop: Stops = (None,)
+    heights: Annotated[tuple[Height, ...], Field(min_length=1, max_length=500)] = key(
+        "one for each pass, rising; the last equals `setup.blade_height`"
+    )
+    feed_speed: Feed = key("of the stock along the fence")
+    last_feed_speed: Feed | None = key("of the last pass", None, unless_given="the same")
+    stop: Stops = key(
+        "how far the leading end has gone past the blade's centre when a pass stops: one for all passes, or a list",
+        "through",
+    )
 
     @property
     def stops(self) -> tuple[float | None, ...]:
@@ -203,102 +219,14 @@ class Passes(Section):
 class Plan(Section):
     """How passes are planned where a scene has none."""
 
-    feed_speed: Feed = 2000 / 60
-    last_feed_speed: Feed = 1000 / 60
-    last_rise: Size = 0.8
-    round_to: Size | None = None
-    turn: Turn | None = None
+    feed_speed: Feed = key("where passes are planned", "2 m/min")
+    last_feed_speed: Feed = key("of a planned last pass", "1 m/min")
+    last_rise: Height = key("of a planned last pass (1/32 in)", "0.8 mm", why="common practice")
+    round_to: Lift | None = key('step of planned heights, `"1/64 in"` or `"0.1 mm"`', None)
+    turn: Turn | None = key('the same as a part of a turn of the wheel, `"1/8"`', None)
 
     @model_validator(mode="after")
     def _one_grid(self) -> Plan:
         if self.round_to is not None and self.turn is not None:
             raise SceneError("plan.turn", "heights are rounded to plan.round_to already", "leave one of the two out")
         return self
-
-
-class Accuracy(Section):
-    """How exactly the saw can be set: one standard deviation of each setting."""
-
-    fence_angle: Angle = math.radians(0.1)
-    blade_height: Slack = 0.1
-    blade_tilt: Angle = math.radians(0.1)
-    offset: Slack = 0.1
-    kerf: Slack = 0.05
-    seed: Annotated[int, Field(ge=0, le=2**32 - 1)] = 1
-
-
-class Target(Section):
-    """What the maker wants."""
-
-    shape: Literal["cove", "arc", "ellipse", "points"]
-    width: Size | None = None
-    depth: Size | None = None
-    across: Place = 0.0
-    points: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=100_000)] | None = None
-    file: FileName | None = None
-    tolerance: Slack = 0.25
-
-    @model_validator(mode="after")
-    def _whole(self) -> Target:
-        measured = self.shape == "points"
-        for key in ("width", "depth"):
-            if not measured and getattr(self, key) is None:
-                raise SceneError(
-                    f"target.{key}",
-                    "it is missing",
-                    f'a target of shape "{self.shape}" needs it, for example {key} = "16 mm"',
-                )
-            if measured and getattr(self, key) is not None:
-                raise SceneError(f"target.{key}", "the points already say it", "leave it out")
-        for key in ("points", "file"):
-            if not measured and getattr(self, key) is not None:
-                raise SceneError(
-                    f"target.{key}",
-                    f'a target of shape "{self.shape}" has none',
-                    'leave it out, or write shape = "points"',
-                )
-        if measured and self.points is None:
-            raise SceneError(
-                "target.points", "they are missing", 'write points = [[y, z], ...] in mm, or file = "profile.csv"'
-            )
-        if self.points is not None:
-            if len(self.points) < 3:
-                raise SceneError(
-                    "target.points",
-                    "fewer than three points make no profile",
-                    "write at least three, from one edge to the other",
-                )
-            if any(b[0] < a[0] for a, b in zip(self.points, self.points[1:], strict=False)):
-                raise SceneError(
-                    "target.points",
-                    "y falls from one point to the next",
-                    "write them in order from one edge to the other",
-                )
-            if any(z < 0 for _, z in self.points):
-                raise SceneError(
-                    "target.points",
-                    "a point lies below the face of the stock (z less than 0)",
-                    "measure z upwards from the face that rides on the table",
-                )
-        if self.shape == "arc" and self.depth > self.width / 2:
-            raise SceneError(
-                "target.depth", "an arc is at most half as deep as it is wide", "write a smaller depth, or a wider arc"
-            )
-        return self
-
-
-class Limits(Section):
-    """Above or below these a pass is flagged. Common practice unless the README's table says otherwise."""
-
-    rise: Size = 3.2
-    chip_thickness: Size = 0.15
-    area: Area = 130.0
-    wood_above: Bound = 6.0
-    shoulder: Bound = 6.0
-    stock_length: Bound = 300.0
-    rim_speed: RimSpeed = 100_000.0
-    push: Push = 90.0
-    side_deflection: Slack = 0.3
-    gullet_fill: Share = 0.7
-    thin_chip: Slack = 0.005
-    finish_wood: Bound = 3.0

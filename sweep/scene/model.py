@@ -10,10 +10,13 @@ from sweep.errors import SceneError
 from sweep.scene.fence import Fence
 from sweep.scene.fields import Title
 from sweep.scene.finish import Finish
-from sweep.scene.keys import Accuracy, Blade, Limits, Passes, Plan, Saw, Section, Setup, Stock, Target
+from sweep.scene.keys import Blade, Passes, Plan, Saw, Section, Setup, Stock
+from sweep.scene.limits import Accuracy, Limits
 from sweep.scene.order import Order
 from sweep.scene.panel import Panel
 from sweep.scene.sanding import Sanding
+from sweep.scene.target import Target
+from sweep.scene.written import key
 from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import highest_setting
 from sweep.shape.tool import Tool
@@ -27,22 +30,24 @@ class Scene(Section):
     Where `setup` or `passes` is left out, `plan/complete.py` works it out; everything that cuts wants both.
     """
 
+    title: Title = key("a name for tables and pictures", "")
     stock: Stock
-    saw: Saw
     blade: Blade | None = None
-    blades: Annotated[tuple[Blade, ...], Field(max_length=100)] = ()
+    blades: Annotated[tuple[Blade, ...], Field(max_length=100)] = key(
+        "`[[blades]]`, several to choose from, instead of `[blade]`, with the same keys", ()
+    )
+    saw: Saw
     setup: Setup | None = None
+    fence: Fence = Field(default_factory=Fence)
     passes: Passes | None = None
-    plan: Plan = Plan()
-    title: Title = ""
-    target: Target | None = None
-    limits: Limits = Limits()
-    accuracy: Accuracy = Accuracy()
+    plan: Plan = Field(default_factory=Plan)
     finish: Annotated[tuple[Finish, ...], Field(max_length=50)] = ()
+    target: Target | None = None
+    limits: Limits = Field(default_factory=Limits)
+    accuracy: Accuracy = Field(default_factory=Accuracy)
     order: Order | None = None
     panel: Panel | None = None
-    sanding: Sanding = Sanding()
-    fence: Fence = Fence()
+    sanding: Sanding = Field(default_factory=Sanding)
 
     @property
     def tool(self) -> Tool:

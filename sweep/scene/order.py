@@ -8,8 +8,9 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
-from sweep.scene.fields import Seconds, Size, SpareLength, StockLength, TrimLength
+from sweep.scene.fields import BoardLength, SawSize, Seconds, SpareLength, StockLength, TrimLength
 from sweep.scene.keys import Section
+from sweep.scene.written import key
 
 ACROSS_A_MITRE = math.sqrt(2)
 """How much further a kerf reaches along the piece at a square corner's mitre, whatever the moulding's slope: the
@@ -23,21 +24,39 @@ class Order(Section):
     than the sides of the rectangle by the mitres; inside, in a room or a frame, its outer edge, and they are as long.
     """
 
-    lengths: Annotated[tuple[StockLength, ...], Field(max_length=500)] = ()
-    rectangle: tuple[StockLength, StockLength] | None = None
-    wrap: Literal["outside", "inside"] = "outside"
-    sides: Literal[3, 4] = 4
-    copies: Annotated[int, Field(ge=1, le=100)] = 1
-    spares: Annotated[int, Field(ge=0, le=100)] = 1
-    setup_blocks: Annotated[int, Field(ge=0, le=100)] = 2
-    setup_block_length: SpareLength = 150.0
-    allowance: TrimLength = 10.0
-    saw_kerf: TrimLength = 3.2
-    boards: Annotated[tuple[StockLength, ...], Field(max_length=20)] = ()
-    board_width: Size | None = None
-    board_trim: TrimLength = 20.0
-    handling: Seconds = 20.0
-    reset: Seconds = 90.0
+    lengths: Annotated[tuple[StockLength, ...], Field(max_length=500)] = key(
+        "the pieces of moulding wanted; or a rectangle", ()
+    )
+    rectangle: tuple[StockLength, StockLength] | None = key(
+        "front and side, to be wrapped with mitres at its corners", None
+    )
+    wrap: Literal["outside", "inside"] = key(
+        "outside, the moulding's back lies on the rectangle and it stands out from it (a cupboard, a table top); "
+        "inside, into it (a room, a frame)",
+        "outside",
+    )
+    sides: Literal[3, 4] = key("3 are a front and two returns, their other ends square", 4)
+    copies: Annotated[int, Field(ge=1, le=100)] = key("of the whole order", 1)
+    spares: Annotated[int, Field(ge=0, le=100)] = key(
+        "blanks beside those needed, at least 1: the set-up cannot be repeated once it is broken",
+        1,
+        why="common practice",
+    )
+    setup_blocks: Annotated[int, Field(ge=0, le=100)] = key("of the same section, at least 2", 2, why="common practice")
+    setup_block_length: SpareLength = key("of each (6 in)", "150 mm", why="common practice")
+    allowance: TrimLength = key(
+        "for trimming each end of a piece, the last cut's kerf in it", "10 mm", why="our choice"
+    )
+    saw_kerf: TrimLength = key("of the saw that cuts to length and rips boards", "3.2 mm", why="common practice")
+    boards: Annotated[tuple[BoardLength, ...], Field(max_length=20)] = key(
+        "lengths that are sold; leave out and no boards are counted", ()
+    )
+    board_width: SawSize | None = key(
+        "what it gives is ripped to `stock.width`", None, unless_given="one strip a board"
+    )
+    board_trim: TrimLength = key("lost at each end of a board", "20 mm", why="our choice")
+    handling: Seconds = key("for each blank in each pass", "20 s", why="our choice")
+    reset: Seconds = key("for raising the blade between passes", "90 s", why="our choice")
 
     @model_validator(mode="after")
     def _whole(self) -> Order:

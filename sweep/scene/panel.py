@@ -7,8 +7,9 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
-from sweep.scene.fields import Bound, Name, PanelMoisture, Size
+from sweep.scene.fields import Bound, Name, PanelMoisture, PanelWidth
 from sweep.scene.keys import Section
+from sweep.scene.written import key
 
 
 class Panel(Section):
@@ -18,14 +19,18 @@ class Panel(Section):
     most; `radial`, square to the rings, in quarter-sawn ones.
     """
 
-    species: Annotated[Name, Field(min_length=1)]
-    width: Size
-    grain: Literal["radial", "tangential"] = "tangential"
-    moisture: tuple[PanelMoisture, PanelMoisture]
-    moisture_at_fitting: PanelMoisture
-    fixed: Literal["centre", "edge"] = "centre"
-    lip: Bound | None = None
-    gap: Bound | None = None
+    species: Annotated[Name, Field(min_length=1)] = key("of a solid panel that the moulding borders: a [wood](#woods)")
+    width: PanelWidth = key("across the grain when fitted")
+    grain: Literal["radial", "tangential"] = key(
+        "tangential: along the growth rings, as in flat-sawn boards; radial: square to them, quarter-sawn", "tangential"
+    )
+    moisture: tuple[PanelMoisture, PanelMoisture] = key("the year's driest and dampest")
+    moisture_at_fitting: PanelMoisture = key("that of the day of fitting")
+    fixed: Literal["centre", "edge"] = key(
+        "centre: both edges move, each half; edge: the other edge moves all of it", "centre"
+    )
+    lip: Bound | None = key("how far the moulding laps over a moving edge when fitted", None)
+    gap: Bound | None = key("the room behind that edge when fitted", None)
 
     @model_validator(mode="after")
     def _ordered(self) -> Panel:

@@ -7,10 +7,11 @@ import tomllib
 from pathlib import Path
 from typing import Any, get_args
 
-from pydantic import BaseModel, ValidationError
+from pydantic import ValidationError
 
 from sweep.errors import SceneError
 from sweep.quantity import read_quantity
+from sweep.scene.documented import tables_in
 from sweep.scene.file import read_text
 from sweep.scene.keys import Blade
 from sweep.scene.model import Scene
@@ -142,13 +143,6 @@ def _place_of(location: tuple[str | int, ...]) -> tuple[list[str], list[str]]:
             models = tables_in(fields[part].annotation) if part in fields else []
         place.append(part)
     return place, known
-
-
-def tables_in(annotation: Any) -> list[type[BaseModel]]:
-    """Return the kinds of table that a field of the scene may hold; none for a plain value."""
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return [annotation]
-    return [model for inner in get_args(annotation) for model in tables_in(inner)]
 
 
 def read_chord(text: str) -> float:

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from sweep.scene.fields import Paper, Size
+from sweep.scene.fields import Paper, SawSize
 from sweep.scene.keys import Section
+from sweep.scene.written import key
 
 
 class Sanding(Section):
     """A block for the finished cove; `back` is how far it stands out of the cove, to be held by."""
 
-    paper: Paper = 0.4
-    block_length: Size = 115.0
-    back: Size = 20.0
+    paper: Paper = key(
+        "thickness of the paper with its backing: measure ten sheets; about right for 120 grit",
+        "0.4 mm",
+        why="from memory",
+    )
+    block_length: SawSize = key("of the sanding block; a quarter of a sheet", "115 mm", why="common practice")
+    back: SawSize = key("how far block and scraper stand out of the cove, to be held by", "20 mm", why="our choice")

@@ -18,8 +18,8 @@ from sweep.check.profile import check_profile, signed_distance, surface_deviatio
 from sweep.check.target import target_line
 from sweep.cut.job import simulate
 from sweep.errors import SceneError
-from sweep.scene.keys import Target
 from sweep.scene.read import scene_from
+from sweep.scene.target import Target
 from sweep.shape.mesh import UNCUT
 
 CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())

@@ -1,0 +1,179 @@
+"""Every key of a scene as data: what is told about it in the README, in the terminal, and on forms."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from functools import cache
+from typing import Any, Literal, get_args, get_origin
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from sweep.scene.model import Scene
+from sweep.scene.written import Quantity, Written
+
+
+@dataclass(frozen=True)
+class Key:
+    """One key.
+
+    Parameters
+    ----------
+    section : str
+        The table it stands in, empty for keys at the top.
+    name : str
+    only_for : tuple of str
+        The kinds of table it stands in (``rip``), where there are several.
+    kind : str
+        ``length``, ``angle`` and so on for a quantity; ``text``, ``number``, ``whole number``, ``choice``, ``list`` or
+        ``table``.
+    values : str
+        What may be written: a range, the choices, or how a list is made.
+    required : bool
+        Within its section.
+    default : object
+        As a maker would write it; None where there is none.
+    unless_given : str
+        What holds instead, where there is no default.
+    description : str
+        In half a sentence.
+    why : str
+        Where the default is from: 'common practice', 'our choice', 'from memory'.
+    range_why : str
+        The reason of the range of a quantity.
+    """
+
+    section: str
+    name: str
+    only_for: tuple[str, ...]
+    kind: str
+    values: str
+    required: bool
+    default: Any
+    unless_given: str
+    description: str
+    why: str
+    range_why: str
+
+    @property
+    def path(self) -> str:
+        """The key with its section: ``setup.fence_angle``."""
+        return f"{self.section}.{self.name}" if self.section else self.name
+
+    @property
+    def default_written(self) -> str:
+        """What holds where nothing is written, as TOML or in words; empty where nothing does."""
+        if self.required:
+            return "required"
+        return self.unless_given or ("" if self.default is None else _toml(self.default))
+
+    @property
+    def told(self) -> str:
+        """The description, which tables it is for and where its default is from, in one line."""
+        words = "; ".join(part for part in (self.description, self.why) if part)
+        return f"{', '.join(self.only_for)}: {words}" if self.only_for else words
+
+
+@cache
+def documented_keys() -> tuple[Key, ...]:
+    """Return every key of a scene in the order in which a scene is written; keys of `[[blades]]` as those of `[blade]`.
+
+    Keys that tables of several kinds share with the same words are one.
+    """
+    found: dict[Key, tuple[str, ...]] = {}
+    for key in _keys_in(Scene, ""):
+        same = replace(key, only_for=())
+        found[same] = (*found.get(same, ()), *key.only_for)
+    finishes = len(tables_in(Scene.model_fields["finish"].annotation))
+    return tuple(replace(key, only_for=kinds if len(kinds) < finishes else ()) for key, kinds in found.items())
+
+
+def tables_in(annotation: Any) -> list[type[BaseModel]]:
+    """Return the kinds of table that a field of the scene may hold; none for a plain value."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return [annotation]
+    return [model for inner in get_args(annotation) for model in tables_in(inner)]
+
+
+def _keys_in(model: type[BaseModel], section: str) -> Iterator[Key]:
+    only_for = get_args(model.model_fields["do"].annotation) if "do" in model.model_fields else ()
+    own = model.__annotations__
+    for name, field in sorted(model.model_fields.items(), key=lambda item: (item[0] != "do", item[0] not in own)):
+        tables = tables_in(field.annotation)
+        if tables and name != "blades":
+            for table in tables:
+                yield from _keys_in(table, name)
+        else:
+            yield _key(section, name, only_for, field)
+
+
+def _key(section: str, name: str, only_for: tuple[str, ...], field: FieldInfo) -> Key:
+    extra = field.json_schema_extra if isinstance(field.json_schema_extra, dict) else {}
+    kind, values, range_why = _written(field.annotation, field.metadata)
+    default = field.default if not field.is_required() else None
+    return Key(
+        section=section,
+        name=name,
+        only_for=only_for if name != "do" else (),
+        kind="choice" if name == "do" else kind,
+        values=_every_do() if name == "do" else values,
+        required=field.is_required(),
+        default=None if default in ("", ()) else default,
+        unless_given=str(extra.get("unless_given", "")),
+        description=field.description or "",
+        why=str(extra.get("why", "")),
+        range_why=range_why,
+    )
+
+
+def _every_do() -> str:
+    operations = tables_in(Scene.model_fields["finish"].annotation)
+    return _choices(tuple(get_args(model.model_fields["do"].annotation)[0] for model in operations))
+
+
+def _written(annotation: Any, marks: Iterable[Any]) -> tuple[str, str, str]:
+    """Return the kind of a value, what may be written, and the reason of the range."""
+    metadata = [inner for mark in marks for inner in (mark.metadata if isinstance(mark, FieldInfo) else [mark])]
+    for mark in metadata:
+        if isinstance(mark, Quantity):
+            return mark.kind.name, mark.told, mark.why
+        if isinstance(mark, Written):
+            return "list" if get_origin(annotation) is tuple else "number", mark.told, ""
+    inner = [part for part in get_args(annotation) if part not in (type(None), ...)]
+    if hasattr(annotation, "__metadata__"):
+        return _written(inner[0], annotation.__metadata__)
+    if get_origin(annotation) is Literal:
+        return "choice", _choices(get_args(annotation)), ""
+    if get_origin(annotation) is tuple:
+        return _list(inner, annotation)
+    if inner:  # a value or none
+        return _written(inner[0], metadata)
+    if annotation is str:
+        most = next((mark.max_length for mark in metadata if hasattr(mark, "max_length")), None)
+        return "text", f"text of at most {most} characters" if most else "text", ""
+    least = next((mark.ge for mark in metadata if hasattr(mark, "ge")), None)
+    most = next((mark.le for mark in metadata if hasattr(mark, "le")), None)
+    name = "whole number" if annotation is int else "number"
+    return name, f"{least} to {most}", ""
+
+
+def _list(inner: list[Any], annotation: Any) -> tuple[str, str, str]:
+    kind, values, why = _written(inner[0], ())
+    if tables_in(annotation):
+        return "list", "tables", ""
+    if kind == "list":
+        return "list", "a list of pairs", ""
+    count = "two, each" if ... not in get_args(annotation) else "a list, each"
+    return "list", f"{count} {values}", why
+
+
+def _toml(value: Any) -> str:
+    if isinstance(value, tuple):
+        return f"[{', '.join(_toml(inner) for inner in value)}]"
+    return f'"{value}"' if isinstance(value, str) else str(value)
+
+
+def _choices(values: tuple[Any, ...]) -> str:
+    spelled = [_toml(value) for value in values]
+    return " or ".join([", ".join(spelled[:-1]), spelled[-1]]) if len(spelled) > 1 else spelled[0]

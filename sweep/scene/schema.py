@@ -1,0 +1,27 @@
+"""The JSON Schema of a scene (draft 2020-12), with which editors complete and check what is written."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pydantic.json_schema import GenerateJsonSchema
+
+from sweep.scene.model import Scene
+
+
+class _AsWritten(GenerateJsonSchema):
+    """Says nothing twice: a field needs no title beside its name."""
+
+    def field_title_should_be_set(self, schema: Any) -> bool:
+        return False
+
+
+def scene_schema() -> dict[str, Any]:
+    """Return the schema, ready for JSON.
+
+    What spans several keys (heights that rise, one blade or a list) is told by reading a scene, but for what a
+    schema can say plainly.
+    """
+    schema = Scene.model_json_schema(schema_generator=_AsWritten)
+    schema["oneOf"] = [{"required": [blade]} for blade in ("blade", "blades")]
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}

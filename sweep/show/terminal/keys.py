@@ -1,0 +1,59 @@
+"""The keys of a scene, as text to read in a terminal and as the README's table."""
+
+from __future__ import annotations
+
+import re
+import textwrap
+
+from sweep.errors import SceneError
+from sweep.scene.documented import Key, documented_keys
+
+COLUMNS = 80
+
+
+def keys_text(section: str | None) -> str:
+    """Return what each key of a section, or of all, may be and what it means, in lines of at most 80 columns.
+
+    Raises
+    ------
+    SceneError
+        For a section that a scene has not.
+    """
+    sections = list(dict.fromkeys(key.section for key in documented_keys()))
+    asked = {"blades": "blade"}.get(section or "", section)
+    if asked is not None and asked not in sections:
+        raise SceneError("SECTION", f"a scene has no [{asked}]", f"write one of {', '.join(sections[1:])}")
+    return "\n".join(
+        _section_text(name, [key for key in documented_keys() if key.section == name])
+        for name in (sections if asked is None else [asked])
+    )
+
+
+def keys_table() -> str:
+    """Return all keys as a table in Markdown, one row each."""
+    rows = [[f"`{key.path}`", _default(key), key.values, key.told] for key in documented_keys()]
+    rows = [["key", "default", "may be", "what"], ["---"] * 4, *rows]
+    return "".join(f"| {' | '.join(row)} |\n".replace("|  |", "| |") for row in rows)
+
+
+def _default(key: Key) -> str:
+    return key.default_written if key.default is None else f"`{key.default_written}`"
+
+
+def _section_text(name: str, keys: list[Key]) -> str:
+    head = {"": "At the top", "finish": "[[finish]]", "blade": "[blade] or [[blades]]"}.get(name, f"[{name}]")
+    lines = [head]
+    for key in keys:
+        default = "required" if key.required else f"{key.default_written or 'nothing'} unless given"
+        lines += textwrap.wrap(f"{key.name}: {key.values}; {default}", COLUMNS, **_indent(2))
+        lines += textwrap.wrap(_plain(key.told), COLUMNS, **_indent(6))
+    return "\n".join(lines) + "\n"
+
+
+def _indent(count: int) -> dict[str, str]:
+    return {"initial_indent": " " * count, "subsequent_indent": " " * max(count, 6)}
+
+
+def _plain(markdown: str) -> str:
+    """Return words without the marks of Markdown."""
+    return re.sub(r"\[([^\]]+)\]\(#[^)]*\)", r"\1", markdown).replace("`", "")

@@ -1,0 +1,85 @@
+"""The schema of a scene: valid as a schema, takes what is read, refuses what is refused for its form."""
+
+from __future__ import annotations
+
+import copy
+import json
+import re
+import tomllib
+from pathlib import Path
+
+import jsonschema
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sweep.quantity import read_quantity
+from sweep.scene.schema import scene_schema
+from sweep.scene.written import pattern
+from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME, show_quantity
+
+SCENES = Path(__file__).parents[2] / "scenes"
+KINDS = [ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME]
+CORNICE = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
+
+
+@pytest.fixture(scope="module")
+def checker() -> jsonschema.Draft202012Validator:
+    """The schema as it comes out of JSON."""
+    return jsonschema.Draft202012Validator(json.loads(json.dumps(scene_schema())))
+
+
+def test_it_is_a_schema(checker):
+    """Held to the metaschema of draft 2020-12 (json-schema.org)."""
+    jsonschema.Draft202012Validator.check_schema(checker.schema)
+
+
+@pytest.mark.parametrize("path", sorted(SCENES.glob("*.toml")), ids=lambda path: path.stem)
+def test_every_demo_scene_is_taken(checker, path):
+    """What the program reads, an editor takes."""
+    checker.validate(tomllib.loads(path.read_text()))
+
+
+@pytest.mark.parametrize(
+    ("section", "values"),
+    [
+        ("stock", {"lenght": "3 mm"}),
+        ("stock", {"length": 900}),
+        ("stock", {"length": "900"}),
+        ("stock", {"length": "900 deg"}),
+        ("blade", {"teeth": 4.5}),
+        ("blade", {"tip": "round"}),
+        ("passes", {"heights": []}),
+        ("passes", {"heights": "16 mm"}),
+        ("passes", {"stop": "soon"}),
+        ("target", {"points": [[1, 2, 3]]}),
+        ("saw", {"tilts": ["0 deg"]}),
+        ("finish", [{"do": "rip"}]),
+        ("blades", [{"teeth": 40, "name": "another", "diameter": "254 mm", "kerf": "3 mm"}]),
+    ],
+)
+def test_what_is_refused_for_its_form_is_refused_by_the_schema_too(checker, section, values):
+    """An editor marks it before the program is run."""
+    table = copy.deepcopy(CORNICE)
+    table[section] = table.get(section, {}) | values if isinstance(values, dict) else values
+
+    with pytest.raises(jsonschema.ValidationError):
+        checker.validate(table)
+
+
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
+def test_the_pattern_of_a_quantity_takes_only_what_is_read(kind):
+    """Text made from the pattern, up to the length that is read: all of it is a quantity, or says why it is none."""
+
+    @settings(max_examples=100)
+    @given(st.from_regex(pattern(kind), fullmatch=True), st.floats(-3000, 3000))
+    def law(text, value):
+        if len(text) <= 60 and not re.search(r"[^\x20-\x7e°]", text):
+            try:
+                read_quantity(text, kind)
+            except ValueError as wrong:
+                assert re.search("divides by zero|more than 1 after|can be read as|not a finite", str(wrong))
+        for inches in (False, True):
+            assert re.search(pattern(kind), show_quantity(value, kind, inches))
+
+    law()
