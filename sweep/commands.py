@@ -119,15 +119,18 @@ def view(path: Path, style: str | None, port: int, browser: bool) -> int:
     """Serve the live page until it is interrupted."""
     import webbrowser
 
-    from sweep.live.server import address, bound, page_app, serve
+    from sweep.live.server import address, bound, serve
     from sweep.show.terminal.console import terminal
     from sweep.units import Units
 
-    app, place = page_app(path, Units(style) if style else None), bound(port)
-    terminal().print(f"{visible(path.name)} is shown at {address(place)} (Ctrl+C ends it)")
-    if browser:
-        webbrowser.open(address(place))
-    serve(app, place)
+    place = bound(port)
+
+    def ready() -> None:
+        terminal().print(f"{visible(path.name)} is shown at {address(place)} (Ctrl+C ends it)")
+        if browser:
+            webbrowser.open(address(place))
+
+    serve(path, Units(style) if style else None, place, ready)
     return 0
 
 

@@ -2,57 +2,102 @@
 
 from __future__ import annotations
 
+import asyncio
 import socket
-from collections.abc import Callable
+from collections.abc import Awaitable, Callable
 from pathlib import Path
-from typing import Any
 
 import uvicorn
 from starlette.applications import Starlette
-from starlette.concurrency import run_in_threadpool
 from starlette.middleware import Middleware
 from starlette.middleware.trustedhost import TrustedHostMiddleware
-from starlette.requests import Request
-from starlette.responses import HTMLResponse, JSONResponse, Response
+from starlette.requests import ClientDisconnect, Request
+from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
 from sweep.errors import SceneError, SweepError
+from sweep.live.asked import Asked, asked
+from sweep.live.connection import Connection
 from sweep.live.desk import Desk
-from sweep.show.page.page import TAKEN_AWAY
+from sweep.live.workers import NoAnswerError, RefusedError, Workers
 from sweep.units import Units
 
 HOST = "127.0.0.1"
 MOST_BYTES = 100_000
 """Of a request: settings take a few hundred."""
 
+MOST_SECONDS = 10.0
+"""In which a request's body must have come."""
 
-def page_app(path: Path, units: Units | None) -> Starlette:
-    """Return the web application for one scene, which answers in its own units where none are given.
+MOST_CONNECTIONS = 100
+"""A browser opens about six for a page."""
+
+HEADERS = [
+    ("Content-Security-Policy", "frame-ancestors 'none'"),  # the page's own policy stands in it
+    ("Cross-Origin-Opener-Policy", "same-origin"),
+    ("Cross-Origin-Resource-Policy", "same-origin"),
+    ("Referrer-Policy", "no-referrer"),
+    ("X-Content-Type-Options", "nosniff"),
+    ("Cache-Control", "no-store"),
+]
+"""Of every answer: no page of the web may show or read it, and nobody keeps it."""
+
+
+class NotAskedError(Exception):
+    """A request is none that a page of ours sends: too long, or too slow."""
+
+    def __init__(self, sentence: str, status: int) -> None:
+        self.status = status
+        super().__init__(sentence)
+
+
+def serve(path: Path, units: Units | None, place: socket.socket, ready: Callable[[], None]) -> None:
+    """Serve a scene's page until the program is interrupted.
+
+    Parameters
+    ----------
+    path : Path
+    units : Units or None
+        In which the page opens; None for those of the scene.
+    place : socket
+    ready : () -> None
+        Called once the page has been worked out and can be asked for.
 
     Raises
     ------
-    SceneError
+    RefusedError
         When the scene cannot be used: nothing is served then.
+    """
+    try:
+        asyncio.run(_serve(path, units, place, ready))
+    except KeyboardInterrupt:
+        pass  # the way to end it
+
+
+def page_app(desk: Desk) -> Starlette:
+    """Return the web application for one scene.
 
     Notes
     -----
     Only requests to the loopback address by name or number are answered, whatever page of the web a browser may
     be looking at, and only those that a page served from here asks.
     """
-    desk = Desk(path, units)
 
-    def page(request: Request) -> Response:
+    async def page(request: Request) -> Response:
         try:
-            return HTMLResponse(desk.page(), headers={"Cache-Control": "no-store"})
+            return Response(await desk.page(), media_type="text/html")
         except SweepError as wrong:  # the file has been changed since, and cannot be used as it is
             return Response(f"error: {wrong}", 422, media_type="text/plain")
 
-    routes = [Route("/", page)]
-    for name in ("cut", "feed", "solve", "save"):
-        routes.append(Route(f"/{name}", _answering(getattr(desk, name), JSONResponse), methods=["POST"]))
-    for name in TAKEN_AWAY:
-        give = _answering(lambda body, name=name: desk.file(name, body), _as_file)
-        routes.append(Route(f"/file/{name}", give, methods=["POST"]))
+    async def file(request: Request) -> Response:
+        name = request.path_params["name"]
+        return await _answering(lambda body: desk.file(name, body), "application/octet-stream")(request)
+
+    routes = [Route("/", page), Route("/save", _answering(desk.save), methods=["POST"])]
+    for name in ("cut", "feed", "solve"):
+        work = _answering(lambda body, name=name: desk.answer(name, body))
+        routes.append(Route(f"/{name}", work, methods=["POST"]))
+    routes.append(Route("/file/{name}", file, methods=["POST"]))
     return Starlette(routes=routes, middleware=[Middleware(TrustedHostMiddleware, allowed_hosts=[HOST, "localhost"])])
 
 
@@ -80,44 +125,56 @@ def address(place: socket.socket) -> str:
     return f"http://{HOST}:{place.getsockname()[1]}/"
 
 
-def serve(app: Starlette, place: socket.socket) -> None:
-    """Serve until the program is interrupted."""
-    server = uvicorn.Server(uvicorn.Config(app, log_level="error", access_log=False, timeout_graceful_shutdown=1))
+async def _serve(path: Path, units: Units | None, place: socket.socket, ready: Callable[[], None]) -> None:
+    workers = Workers()
     try:
-        server.run(sockets=[place])
-    except KeyboardInterrupt:
-        pass  # the way to end it
+        desk = Desk(path, units, workers)
+        await desk.page()
+        ready()
+        how = {"log_level": "error", "access_log": False, "server_header": False, "timeout_graceful_shutdown": 1}
+        bounds = {"http": Connection, "ws": "none", "limit_concurrency": MOST_CONNECTIONS, "headers": HEADERS}
+        await uvicorn.Server(uvicorn.Config(page_app(desk), **how, **bounds)).serve(sockets=[place])
+    finally:
+        await workers.close()
 
 
-def _answering(work: Callable[[dict[str, Any]], Any], reply: Callable[[Any], Response]) -> Callable:
+def _answering(work: Callable[[Asked], Awaitable[bytes]], kind: str = "application/json") -> Callable:
     """Return an endpoint: a body in JSON to an answer, or to the sentence that says what is wrong."""
 
     async def endpoint(request: Request) -> Response:
         origin = request.headers.get("origin")
         if origin is not None and origin != f"{request.url.scheme}://{request.headers['host']}":
-            return _refusal("origin", "only the page served from here may ask", 403)
+            return _refusal("", "Only the page served from here may ask.", 403)
         try:
-            body = await _body(request)
-            return reply(await run_in_threadpool(work, body))
-        except SceneError as wrong:
+            return Response(await work(asked(await _body(request))), media_type=kind)
+        except (RefusedError, SceneError) as wrong:
             return _refusal(wrong.field, str(wrong), 422)
+        except NoAnswerError as wrong:
+            return _refusal("", str(wrong), 503)
         except SweepError as wrong:
             return _refusal("", str(wrong), 422)
-        except (KeyError, TypeError, ValueError, AttributeError) as wrong:
-            return _refusal("", f"this is not what the page asks ({type(wrong).__name__})", 400)
+        except NotAskedError as wrong:
+            return _refusal("", str(wrong), wrong.status)
+        except (ValueError, ClientDisconnect):
+            return _refusal("", "This is not what the page asks; reload it.", 400)
 
     return endpoint
 
 
-async def _body(request: Request) -> dict[str, Any]:
-    if int(request.headers.get("content-length", MOST_BYTES + 1)) > MOST_BYTES:
-        raise ValueError("too long")
-    return dict(await request.json())
+async def _body(request: Request) -> bytes:
+    """Return a request's body, however it comes, within its bounds of length and time."""
+    body = b""
+    try:
+        async with asyncio.timeout(MOST_SECONDS):
+            async for part in request.stream():
+                body += part
+                if len(body) > MOST_BYTES:
+                    raise NotAskedError("This is longer than anything that the page asks.", 413)
+    except TimeoutError:
+        raise NotAskedError("This came too slowly.", 408) from None
+    return body
 
 
 def _refusal(field: str, sentence: str, status: int) -> Response:
-    return JSONResponse({"field": field, "sentence": sentence}, status)
-
-
-def _as_file(content: bytes) -> Response:
-    return Response(content, media_type="application/octet-stream")
+    headers = {"Connection": "close"} if status in (408, 413) else None
+    return JSONResponse({"field": field, "sentence": sentence}, status, headers)

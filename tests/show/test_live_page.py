@@ -3,12 +3,8 @@
 from __future__ import annotations
 
 import difflib
-import json
-import re
 import shutil
 import tomllib
-import urllib.error
-import urllib.request
 from pathlib import Path
 
 import pytest
@@ -332,59 +328,6 @@ def test_the_page_is_usable_on_a_phone(browser, address):
         assert page.input_value("#pass") == "2"
         slide(page, "#setup-fence_angle-slider", 30)
         assert page.input_value("#setup-fence_angle") == "30 deg"
-
-
-def asked(address: str, path: str = "", body: dict | None = None, **headers: str) -> tuple[int, str]:
-    """Return the status and the words that a request is answered with."""
-    request = urllib.request.Request(address + path, headers=headers)
-    if body is not None:
-        request.data = json.dumps(body).encode()
-        request.add_header("Content-Type", "application/json")
-    try:
-        with urllib.request.urlopen(request) as reply:
-            return reply.status, reply.read().decode()
-    except urllib.error.HTTPError as wrong:
-        with wrong:
-            return wrong.code, wrong.read().decode()
-
-
-def test_the_server_answers_only_its_own_name_paths_and_pages(address):
-    """Another host's name, another page's request, a path outside, a body that is no request."""
-    version = re.search(r'"version":"(\w+)"', asked(address)[1])[1]
-    body = {"version": version, "units": "mm", "changes": {}}
-
-    assert asked(address, "solve", body)[0] == 200
-    assert asked(address, Host="rebound.example")[0] == 400
-    assert asked(address, "cut", body, Origin="http://elsewhere.example")[0] == 403
-    assert asked(address, "../../etc/passwd")[0] == 404
-    assert asked(address, "scenes/corner-cupboard-cornice.toml")[0] == 404
-    assert asked(address, "file/../../README.md", body)[0] == 404
-    assert asked(address, "cut")[0] == 405
-    for nonsense in ({}, {**body, "changes": [1]}, {**body, "changes": {"setup.fence_angle": {"a": 1}}}):
-        assert asked(address, "cut", nonsense)[0] in (400, 422)
-    status, words = asked(address, "cut", {**body, "changes": {"target.file": "/etc/passwd"}})
-    assert status == 422
-    assert "cannot be changed here" in words
-    status, words = asked(address, "cut", {**body, "version": "an old one"})
-    assert status == 422
-    assert "reload" in words
-
-
-def test_the_server_keeps_nothing_for_a_page(tmp_path):
-    """However many pages and requests: only the text of the scene, once for each version of the file."""
-    from sweep.live.desk import KEPT, Desk
-
-    scene = tmp_path / "mine.toml"
-    shutil.copy(CORNICE, scene)
-    desk = Desk(scene, Units())
-    for _ in range(3):
-        version = re.search(r'"version":"(\w+)"', desk.page())[1]
-        desk.cut({"version": version, "units": "mm", "changes": {"setup.offset": "3 mm"}, "pass": 4, "travel": 100.0})
-    assert len(desk._opened) == 1
-    for number in range(KEPT + 3):
-        scene.write_text(CORNICE.read_text() + f"# {number}\n")
-        desk.page()
-    assert len(desk._opened) == KEPT
 
 
 def test_the_sheet_can_be_downloaded_too(page):

@@ -1,0 +1,123 @@
+"""The answers to what live pages ask for, each worked out from what it is given alone; see `worker.py`."""
+
+from __future__ import annotations
+
+import json
+import tomllib
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+from sweep.check.judge import Outcome, judge
+from sweep.cut.job import simulate
+from sweep.errors import SceneError
+from sweep.live.asked import Asked
+from sweep.live.opened import Opened
+from sweep.plan.complete import complete
+from sweep.scene.changes import Changes, changed
+from sweep.scene.file import read_text
+from sweep.scene.model import Scene
+from sweep.scene.read import scene_from, scene_of
+from sweep.scene.write import completed_text, revised_text
+from sweep.show.files.folder import write_meshes
+from sweep.show.page.model import page_model, stretches_model
+from sweep.show.page.page import TAKEN_AWAY, page_text
+from sweep.show.page.settings import settings_of
+from sweep.show.sheet.pdf import paper_for, write_sheet
+from sweep.tolerance import AS_DRAGGED, AS_RUN, Fineness
+from sweep.units import Units, degrees
+from sweep.words import visible
+
+
+def opened(path: Path, units: Units | None) -> Opened:
+    """Return the scene as it stands in its file now; what is worked out for it is written in `units`, or in its own."""
+    text = read_text(path, "a scene")
+    scene = complete(scene_of(text, path)).scene
+    return Opened(path, text, completed_text(text, scene, units or scene.units))
+
+
+def page(path: Path, units: Units | None) -> tuple[Opened, bytes]:
+    """Return the scene as it stands in its file now, and the page that shows it."""
+    now = opened(path, units)
+    scene, data = _scene(now, {})
+    shown_in = units or scene.units
+    live = {"version": now.version, "file": visible(path.name), "files": TAKEN_AWAY}
+    model = page_model(_judged(scene, AS_RUN), shown_in)
+    settings = settings_of(scene, data, shown_in)
+    return now, page_text({"model": model, "files": {}, "live": live, "settings": settings}).encode()
+
+
+def cut(now: Opened, asked: Asked) -> bytes:
+    """Return the simulation with changed settings; of a moment only, while one is dragged."""
+    (scene, data), units = _scene(now, asked.changes), Units(asked.units)
+    if asked.number is None:
+        model = page_model(_judged(scene, AS_RUN), units)
+    else:
+        model = page_model(_judged(scene, AS_DRAGGED), units, (asked.number, asked.travel))
+    return _json({"model": model, "settings": settings_of(scene, data, units)})
+
+
+def feed(now: Opened, asked: Asked) -> bytes:
+    """Return the stock at every moment of one pass."""
+    outcome = _judged(_scene(now, asked.changes)[0], AS_DRAGGED)
+    number = min(max(asked.number or 1, 1), len(outcome.job.passes))
+    return _json({"stretches": stretches_model(outcome, number)})
+
+
+def solve(now: Opened, asked: Asked) -> bytes:
+    """Return the settings that come closest to the target with the blade as it is set, its passes planned anew."""
+    (scene, _), units = _scene(now, asked.changes), Units(asked.units)
+    if scene.target is None:
+        raise SceneError("target", "the scene names none", "write [target] into it")
+    blade = {"blade": scene.blade, "blades": ()}
+    found = complete(scene.model_copy(update={**blade, "setup": None, "passes": None}))
+    setup, passes = found.scene.setup, found.scene.passes
+    changes = {
+        "setup.fence_angle": f"{round(degrees(setup.fence_angle), 4):g} deg",
+        "setup.blade_tilt": f"{round(degrees(setup.blade_tilt), 4):g} deg",
+        "setup.blade_height": units.written(setup.blade_height),
+        "setup.offset": units.written(setup.offset),
+        "passes.heights": [units.written(height) for height in passes.heights],
+    }
+    apart = units.fine(found.candidates[0].fit.deviation)
+    return _json({"changes": changes, "words": f"At most {apart} from the target, in {len(passes.heights)} passes."})
+
+
+def revised(now: Opened, asked: Asked) -> str:
+    """Return the scene's text with the changes written into it; what else stands in it is kept."""
+    _judged(_scene(now, asked.changes)[0], AS_DRAGGED)  # what cannot be cut is refused, not saved
+    return revised_text(now.whole, asked.changes)
+
+
+def saved(path: Path, units: Units | None, asked: Asked) -> tuple[Opened, bytes]:
+    """Return the scene as it stands in its file after saving, and its settings."""
+    now = opened(path, units)
+    scene, data = _scene(now, {})
+    return now, _json({"version": now.version, "settings": settings_of(scene, data, Units(asked.units))})
+
+
+def file(now: Opened, asked: Asked, name: str) -> bytes:
+    """Return a finished file of the scene with changed settings."""
+    if name not in TAKEN_AWAY:
+        raise SceneError("file", f"there is no '{name[:40]}' to take away", f"ask for one of {', '.join(TAKEN_AWAY)}")
+    units = Units(asked.units)
+    with TemporaryDirectory() as folder:
+        outcome = _judged(_scene(now, asked.changes)[0], AS_RUN)
+        if name == "sheet.pdf":
+            write_sheet(Path(folder) / name, outcome, units, paper_for(units), now.path.name)
+        else:
+            write_meshes(Path(folder), outcome)
+        return (Path(folder) / name).read_bytes()
+
+
+def _scene(now: Opened, changes: Changes) -> tuple[Scene, dict[str, Any]]:
+    data = changed(tomllib.loads(now.whole), changes)
+    return scene_from(data, now.path.parent), data
+
+
+def _judged(scene: Scene, fineness: Fineness) -> Outcome:
+    return judge(simulate(scene, fineness))
+
+
+def _json(answer: dict[str, Any]) -> bytes:
+    return json.dumps(answer, allow_nan=False, separators=(",", ":")).encode()

@@ -1,0 +1,32 @@
+"""What a live page asks with, and nothing else: read strictly, because anything may knock at a port."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Text = Annotated[str, Field(max_length=100)]
+
+
+class Asked(BaseModel):
+    """A request of a page: its settings as they differ from the file's, and the moment that it shows."""
+
+    model_config = ConfigDict(strict=True, frozen=True, extra="forbid")
+
+    version: Annotated[str, Field(max_length=32)]
+    units: Literal["mm", "in", "in-decimal"]
+    changes: Annotated[dict[Text, Text | Annotated[list[Text], Field(max_length=500)]], Field(max_length=20)]
+    number: Annotated[int | None, Field(alias="pass", ge=0, le=10_000)] = None
+    travel: Annotated[float | None, Field(ge=-100_000, le=100_000, allow_inf_nan=False)] = None
+
+
+def asked(body: bytes) -> Asked:
+    """Return what a request's body asks for.
+
+    Raises
+    ------
+    ValueError
+        For a body that no page of ours sends: not JSON, nested deeper than it is, numbers out of all range.
+    """
+    return Asked.model_validate_json(body)

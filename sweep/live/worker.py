@@ -1,0 +1,66 @@
+"""A process that works out answers, one at a time: it can be ended whatever it is in the middle of.
+
+    python -m sweep.live.worker MODULE SECONDS
+
+It reads tasks from standard input and writes what came of them to standard output, each as a length of 4 bytes and so
+much pickle. A task is the name of a function of the module, and what it is given; what comes of it is one of
+("done", value), ("refused", field, sentence) and ("failed",).
+"""
+
+from __future__ import annotations
+
+import faulthandler
+import importlib
+import os
+import pickle
+import queue
+import signal
+import struct
+import sys
+import threading
+import traceback
+from typing import Any, BinaryIO
+
+from sweep.errors import SweepError
+
+GRACE = 10.0
+"""Seconds after which the process ends itself, when whoever should have ended it is gone."""
+
+
+def main(module: str, seconds: float) -> None:
+    """Work until standard input ends."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl+C is for the server, which ends this process
+    answers = os.fdopen(os.dup(1), "wb")
+    os.dup2(2, 1)  # whatever a library prints is no answer
+    tasks: queue.SimpleQueue[bytes] = queue.SimpleQueue()
+    threading.Thread(target=_listen, args=(sys.stdin.buffer, tasks), daemon=True).start()
+    functions = importlib.import_module(module)
+    with open(os.devnull, "w") as nowhere:  # noqa: PTH123
+        while True:
+            task = tasks.get()
+            faulthandler.dump_traceback_later(seconds + GRACE, exit=True, file=nowhere)
+            content = pickle.dumps(_done(functions, *pickle.loads(task)))
+            faulthandler.cancel_dump_traceback_later()
+            answers.write(struct.pack("<I", len(content)) + content)
+            answers.flush()
+
+
+def _done(functions: Any, name: str, given: tuple[Any, ...]) -> tuple[Any, ...]:
+    try:
+        return ("done", getattr(functions, name)(*given))
+    except SweepError as wrong:
+        return ("refused", str(getattr(wrong, "field", "")), str(wrong))
+    except Exception:  # told where the program was started; the page goes on
+        traceback.print_exc()
+        return ("failed",)
+
+
+def _listen(source: BinaryIO, tasks: queue.SimpleQueue[bytes]) -> None:
+    """Take in tasks; when the server is gone end the process, in the middle of a task too."""
+    while len(head := source.read(4)) == 4:
+        tasks.put(source.read(*struct.unpack("<I", head)))
+    os._exit(0)
+
+
+if __name__ == "__main__":
+    main(sys.argv[1], float(sys.argv[2]))

@@ -1,0 +1,126 @@
+"""A few processes that work out answers side by side, each answer within its time."""
+
+from __future__ import annotations
+
+import asyncio
+import pickle
+import struct
+import sys
+from typing import Any
+
+from sweep.errors import SweepError
+
+COUNT = 2
+"""Processes: while one page waits for something long, the others go on."""
+
+LIMIT = 30.0
+"""Seconds that one answer may take; a slider's takes some hundredths, a set-up over ten blades a few."""
+
+MOST_WAITING = 40
+"""Answers that may be waited for at once."""
+
+
+FAILED = "The program failed to work this out; it says why where it was started."
+
+
+class NoAnswerError(SweepError):
+    """An answer took too long, was one too many, or failed for a reason printed where the program was started."""
+
+
+class RefusedError(SweepError):
+    """What was asked for cannot be used.
+
+    Parameters
+    ----------
+    field : str
+        Which setting it is about, or nothing.
+    sentence : str
+    """
+
+    def __init__(self, field: str, sentence: str) -> None:
+        self.field = field
+        super().__init__(sentence)
+
+
+class Workers:
+    """Processes that are started when they are first needed, and again where one has ended.
+
+    Parameters
+    ----------
+    module : str
+        Whose functions are called.
+    count : int
+    limit : float, seconds
+    """
+
+    def __init__(self, module: str = "sweep.live.answers", count: int = COUNT, limit: float = LIMIT) -> None:
+        self._module, self._limit = module, limit
+        self._free = asyncio.Semaphore(count)
+        self._idle: list[asyncio.subprocess.Process] = []
+        self._waiting = 0
+
+    async def work(self, name: str, *given: Any) -> Any:
+        """Return what a function of the module returns for what it is given.
+
+        Raises
+        ------
+        RefusedError
+            For an error of ours that the function raised.
+        NoAnswerError
+            When it took longer than it may, failed otherwise, or too many others wait.
+        """
+        if self._waiting >= MOST_WAITING:
+            raise NoAnswerError("Too much is asked for at once; close other pages of this job.")
+        self._waiting += 1
+        try:
+            async with self._free:
+                return await self._by_a_process(name, given)
+        finally:
+            self._waiting -= 1
+
+    async def _by_a_process(self, name: str, given: tuple[Any, ...]) -> Any:
+        process = self._idle.pop() if self._idle else await self._started()
+        try:
+            answer = await asyncio.wait_for(_exchanged(process, (name, given)), self._limit)
+        except TimeoutError:
+            await _end(process)
+            raise NoAnswerError(
+                f"This took longer than {self._limit:g} s and was stopped; go back, or work it out with 'sweep solve'."
+            ) from None
+        except (OSError, EOFError):
+            await _end(process)
+            raise NoAnswerError(FAILED) from None
+        except asyncio.CancelledError:
+            await _end(process)
+            raise
+        self._idle.append(process)
+        if answer[0] == "done":
+            return answer[1]
+        if answer[0] == "refused":
+            raise RefusedError(*answer[1:])
+        raise NoAnswerError(FAILED)
+
+    async def _started(self) -> asyncio.subprocess.Process:
+        command = [sys.executable, "-m", "sweep.live.worker", self._module, str(self._limit)]
+        pipe = asyncio.subprocess.PIPE
+        return await asyncio.create_subprocess_exec(*command, stdin=pipe, stdout=pipe)
+
+    async def close(self) -> None:
+        """End every process that waits for work."""
+        while self._idle:
+            await _end(self._idle.pop())
+
+
+async def _exchanged(process: asyncio.subprocess.Process, task: tuple[str, tuple[Any, ...]]) -> tuple[Any, ...]:
+    """Hand a task to a process, and return what came of it."""
+    content = pickle.dumps(task)
+    process.stdin.write(struct.pack("<I", len(content)) + content)
+    await process.stdin.drain()
+    (length,) = struct.unpack("<I", await process.stdout.readexactly(4))
+    return pickle.loads(await process.stdout.readexactly(length))
+
+
+async def _end(process: asyncio.subprocess.Process) -> None:
+    if process.returncode is None:
+        process.kill()
+    await process.wait()

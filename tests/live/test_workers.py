@@ -1,0 +1,82 @@
+"""Answers are worked out side by side, each within its time, whatever one of them does."""
+
+from __future__ import annotations
+
+import asyncio
+import time
+
+import pytest
+
+from sweep.live.workers import MOST_WAITING, NoAnswerError, RefusedError, Workers
+
+LIMIT = 2.0
+
+
+def with_workers(work, count: int = 2):
+    """Return what comes of a coroutine that is given workers, closed after it."""
+
+    async def whole():
+        workers = Workers("slow_answers", count, LIMIT)
+        try:
+            return await work(workers)
+        finally:
+            await workers.close()
+
+    return asyncio.run(whole())
+
+
+@pytest.fixture(autouse=True)
+def _importable(monkeypatch):
+    """The processes find the tests' answers too."""
+    from pathlib import Path
+
+    here = Path(__file__).parents[1]
+    monkeypatch.setenv("PYTHONPATH", f"{here}:{here.parent}")
+
+
+@pytest.mark.parametrize("name", ["for_ever", "in_one_call", "asleep"])
+def test_what_takes_too_long_is_ended_and_does_not_stop_the_others(name):
+    """The others are answered while it goes on, and all of them after it."""
+
+    async def work(workers):
+        assert await workers.work("at_once", 1) == 1
+        long = asyncio.create_task(workers.work(name))
+        await asyncio.sleep(0)
+        started = time.monotonic()
+        assert [await workers.work("at_once", k) for k in range(5)] == list(range(5))
+        assert time.monotonic() - started < LIMIT
+        with pytest.raises(NoAnswerError, match="longer than 2 s"):
+            await long
+        assert time.monotonic() - started < LIMIT + 1.5
+        return await asyncio.gather(*(workers.work("at_once", k) for k in range(4)))
+
+    assert with_workers(work) == [0, 1, 2, 3]
+
+
+def test_a_crash_a_failure_and_a_refusal_are_told_and_the_next_answer_is_right(capfd):
+    """A library that prints spoils no answer."""
+
+    async def work(workers):
+        with pytest.raises(NoAnswerError, match="failed"):
+            await workers.work("ends_its_process")
+        with pytest.raises(NoAnswerError, match="failed"):
+            await workers.work("fails")
+        with pytest.raises(RefusedError, match="it is wrong") as refused:
+            await workers.work("refuses")
+        assert refused.value.field == "setup.offset"
+        return await workers.work("prints")
+
+    assert with_workers(work, count=1) == "answer"
+    assert "ZeroDivisionError" in capfd.readouterr().err
+
+
+def test_more_than_so_many_wait_for_no_answer():
+    """One too many is told so at once; the others are answered."""
+
+    async def work(workers):
+        asked = [asyncio.create_task(workers.work("at_once", k)) for k in range(MOST_WAITING + 1)]
+        return await asyncio.gather(*asked, return_exceptions=True)
+
+    *answered, last = with_workers(work)
+    assert answered == list(range(MOST_WAITING))
+    assert isinstance(last, NoAnswerError)
