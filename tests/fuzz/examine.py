@@ -1,0 +1,174 @@
+"""What a case must never do, and how that is seen.
+
+A traceback, a warning, a status other than 0, 1 and 2, anything written on refusal, a file of the user's changed, a
+refusal that is no sentence, output on which a terminal would act, NaN in a result, an open mesh, volume not kept.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import json
+import re
+import tempfile
+import traceback
+import warnings
+from pathlib import Path
+from typing import NoReturn
+
+from sweep.cli import main
+from sweep.cut.job import simulate
+from sweep.errors import SceneError, SweepError
+from sweep.live.desk import Desk
+from sweep.plan.complete import complete
+from sweep.scene.read import read_scene
+from sweep.shape import solid
+from sweep.tolerance import AS_DRAGGED, VOLUME
+from sweep.units import Units
+
+from .case import Case
+
+NOT_WHAT_THE_PAGE_ASKS = (KeyError, TypeError, ValueError, AttributeError)
+"""What the server answers with status 400, whatever it is raised by."""
+
+
+class FoundError(Exception):
+    """Something that must not be."""
+
+
+def examine(case: Case) -> str:
+    """Return what is wrong with a case, in the words of a traceback, or nothing."""
+    with tempfile.TemporaryDirectory(prefix="sweep-fuzz-") as folder:
+        place = Path(folder) / "here"
+        place.mkdir()
+        case.lay_out(place)
+        with contextlib.chdir(place), warnings.catch_warnings():
+            warnings.simplefilter("error")
+            try:
+                for command in case.commands:
+                    _try(command, place)
+                _users_files_are_there(case, place)
+            except Exception:
+                return traceback.format_exc()
+    return ""
+
+
+def _try(command: list[str], place: Path) -> None:
+    if command[0] == "laws":
+        _laws(Path(command[1]))
+    elif command[0] == "desk":
+        _ask(*command[1:])
+    else:
+        _run(command, place)
+
+
+def _run(command: list[str], place: Path) -> None:
+    before = _everything(place.parent)
+    said, complained = io.StringIO(), io.StringIO()
+    with contextlib.redirect_stdout(said), contextlib.redirect_stderr(complained):
+        try:
+            main(command)
+        except SystemExit as end:
+            status = end.code
+    if status not in (0, 1, 2):
+        raise FoundError(f"status {status}")
+    for text in (said.getvalue(), complained.getvalue()):
+        if re.search(r"[\x00-\x09\x0b-\x1f\x7f]|Traceback", text):
+            raise FoundError(f"printed: {text[:400]!r}")
+    if status == 2:
+        _is_a_refusal(complained.getvalue(), said.getvalue())
+        after = _everything(place.parent)
+        if after != before:
+            changed = sorted(name for name in before.keys() | after.keys() if before.get(name) != after.get(name))
+            raise FoundError(f"refused, and written: {changed[:5]}")
+    for result in place.rglob("result.json"):
+        if str(result.relative_to(place.parent)) not in before:
+            json.loads(result.read_text(), parse_constant=_no_number)
+    if "--write" in command and status != 2:
+        read_scene("new.toml" if "new.toml" in command else command[1])
+
+
+def _is_a_refusal(complaint: str, said: str) -> None:
+    if complaint.startswith("Usage: "):  # of the command line itself
+        return
+    if not re.fullmatch(r"error: \S[^\n]{8,900}\n", complaint) or said:
+        raise FoundError(f"refused with {complaint[:1200]!r}, having said {said[:200]!r}")
+
+
+def _laws(path: Path) -> None:
+    try:
+        job = simulate(complete(read_scene(path)).scene, AS_DRAGGED)
+    except SweepError as refusal:
+        _is_a_refusal(f"error: {refusal}\n", "")
+        return
+    stock = job.scene.stock
+    size = stock.length * stock.width * stock.thickness
+    for before, after in zip(job.stages, job.stages[1:], strict=False):
+        chips = solid.volume(solid.subtract(before.body, [after.body]))
+        if before.chord == after.chord and abs(before.volume - after.volume - chips) > VOLUME * size:
+            raise FoundError(f"pass {after.number}: {before.volume} is not {after.volume} and {chips} of chips")
+    for stage in job.stages:
+        _is_whole(stage.mesh, f"after pass {stage.number}", size)
+    for piece in job.pieces:
+        _is_whole(piece.mesh, f"piece {piece.number}", size)
+
+
+def _is_whole(mesh, what: str, size: float) -> None:
+    if not mesh.is_closed():
+        raise FoundError(f"{what}: the mesh is open")
+    if not 0 < mesh.volume <= size * (1 + VOLUME):
+        raise FoundError(f"{what}: a volume of {mesh.volume} mm3 of {size}")
+
+
+def _ask(path: str, name: str, text: str) -> None:
+    try:
+        desk = Desk(Path(path), Units("mm"))
+        page = desk.page()
+        body = json.loads(text) | {"version": re.search(r'"version": ?"([0-9a-f]{16})"', page)[1]}
+        try:
+            answer = desk.file(name, body) if "." in name else getattr(desk, name)(*([] if name == "page" else [body]))
+        except NOT_WHAT_THE_PAGE_ASKS:
+            if _could_be_asked(body):
+                raise
+            return
+    except SceneError as refusal:
+        _is_a_refusal(f"error: {refusal}\n", "")
+        return
+    except SweepError:
+        return
+    if isinstance(answer, dict):
+        json.dumps(answer, allow_nan=False)
+
+
+def _could_be_asked(body: dict) -> bool:
+    """Whether a page could ask this: only values of a setting are free text."""
+    values = [v for change in body["changes"].values() for v in (change if isinstance(change, list) else [change])]
+    return (
+        all(isinstance(v, str) for v in values) and body.get("pass", 1) in (0, 1) and body["travel"] in (0, 50.0, None)
+    )
+
+
+def _everything(place: Path) -> dict[str, object]:
+    """Return what lies below a folder: bytes of files, targets of links, None for folders."""
+    found: dict[str, object] = {}
+    for path in place.rglob("*"):
+        name = str(path.relative_to(place))
+        if path.is_symlink():
+            found[name] = str(path.readlink())
+        else:
+            found[name] = None if path.is_dir() else path.read_bytes()
+    return found
+
+
+def _users_files_are_there(case: Case, place: Path) -> None:
+    written = {"scene.toml"} if any("--write" in c or c[0] == "desk" for c in case.commands) else set()
+    for name, content in case.files.items():
+        if name not in written and (not (place / name).is_file() or (place / name).read_bytes() != content):
+            raise FoundError(f"a file of the user's is gone or changed: {name}")
+    for name, to in case.links.items():
+        if not (place / name).is_symlink() or str((place / name).readlink()) != to:
+            raise FoundError(f"a link of the user's is gone or changed: {name}")
+
+
+def _no_number(text: str) -> NoReturn:
+    raise FoundError(f"{text} in result.json")
