@@ -64,6 +64,7 @@ class Worker:
         if self._process is not None:
             self._process.kill()
             self._process.communicate()
+            self._errors.close()
 
     def examine(self, case: Case) -> str:
         """Return what is wrong with a case, or nothing."""

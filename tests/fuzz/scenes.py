@@ -42,7 +42,10 @@ def whole_scene(chance: random.Random, files: Files) -> Table:
     if may():
         table["saw"] |= _saw_table(chance)
     count = 1 if may(0.8) else chance.randint(2, 4)
-    made = [blade(chance, top) | ({"name": f"blade {k}"} if count > 1 else {}) for k in range(count)]
+    made = [
+        blade(chance, top) | ({"name": f"blade {k}"} if count > 1 else _some(chance, name=words(chance)))
+        for k in range(count)
+    ]
     table |= {"blade": made[0]} if count == 1 else {"blades": made}
     set_up = may(0.75)
     if set_up:
