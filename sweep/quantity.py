@@ -66,13 +66,13 @@ def read_quantity(text: object, kind: Kind) -> float:
     """
     write = f"write {kind.examples}"
     if isinstance(text, bool) or not isinstance(text, (int, float, str)):
-        raise ValueError(f"this is not a {kind.name}; {write}")
+        raise ValueError(f"this is no {kind.name}; {write}")
     if not isinstance(text, str):
         figure = str(text) if isinstance(text, float) or abs(text) < 10**15 else "this number"
         raise ValueError(f"{figure} has no unit; {write}")
     shown = f"'{text.strip()[:40]}'"
     if not text.strip() or len(text) > MOST_CHARACTERS:
-        raise ValueError(f"{shown} is not a {kind.name}; {write}")
+        raise ValueError(f"{shown} is no {kind.name}; {write}")
     body = _plain(text)
     sign = -1.0 if body.startswith("-") else 1.0
     body = body[1:].lstrip() if body[:1] in ("+", "-") else body
@@ -81,7 +81,7 @@ def read_quantity(text: object, kind: Kind) -> float:
     except ValueError as wrong:
         raise ValueError(f"{shown} {wrong}; {write}") from None
     if not math.isfinite(value):
-        raise ValueError(f"{shown} is not a finite {kind.name}; {write}")
+        raise ValueError(f"{shown} is no finite {kind.name}; {write}")
     return value
 
 
@@ -142,7 +142,7 @@ def _value(body: str, kind: Kind) -> float:
             count = round(factors[0] / factors[1])  # so that 3 ft 6 in is 42 in to the last figure
             return (_number(first) * count + _number(second)) * factors[1]
     if one:
-        raise ValueError(f"has the unit '{one[3]}', which is not a unit of {kind.name}")
+        raise ValueError(f"has the unit '{one[3]}', which is no unit of {kind.name}")
     raise ValueError("is not a number and a unit")
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import difflib
-import tomllib
 from pathlib import Path
 from typing import Any, get_args
 
@@ -16,6 +15,7 @@ from sweep.scene.file import read_text
 from sweep.scene.keys import Blade
 from sweep.scene.model import Scene
 from sweep.scene.points import points_in
+from sweep.scene.toml import tables_of
 from sweep.units import LENGTH, Kind
 
 
@@ -47,13 +47,7 @@ def scene_of(text: str, path: Path) -> Scene:
     ------
     SceneError
     """
-    if not text.strip():
-        raise SceneError(str(path), "the file is empty", "copy one from scenes/ and change it")
-    try:
-        data = tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as wrong:
-        raise SceneError(str(path), f"this is not TOML ({wrong})", "compare it with one from scenes/") from None
-    return scene_from(data, path.parent)
+    return scene_from(tables_of(text, path), path.parent)
 
 
 def scene_from(data: dict[str, Any], beside: Path = Path()) -> Scene:
@@ -100,17 +94,23 @@ def _in_one_sentence(error: dict[str, Any]) -> SceneError:
     if kind in ("missing", "union_tag_not_found"):
         return SceneError(field, "it is missing", "the README's table of keys shows how to write it")
     if kind == "literal_error":
-        return SceneError(field, f"'{str(error['input'])[:40]}' is not known here", f"write {limits['expected']}")
+        return SceneError(field, f"'{_shown(error['input'])}' is not known here", f"write {limits['expected']}")
     if kind == "union_tag_invalid":
         return SceneError(field, f"'{limits['tag'][:40]}' is not known here", f"write one of {limits['expected_tags']}")
     if kind in ("greater_than_equal", "less_than_equal", "finite_number"):
         return SceneError(
             field,
-            f"{str(error['input'])[:40]} is out of range",
+            f"{_shown(error['input'])} is out of range",
             "write a number that a workshop could measure or count",
         )
+    if kind == "too_short" and not error["input"]:
+        return SceneError(field, "it is empty", f"write at least {limits['min_length']} in it, or leave it out")
     if kind in ("too_short", "too_long", "string_too_short", "string_too_long"):
         return SceneError(field, "it has too few or too many entries", "the README's table of keys shows how many")
+    if kind == "tuple_type" and isinstance(error["input"], dict):
+        return SceneError(field, f"[{field}] is one table", f"write [[{field}]] above each, or above the only one")
+    if kind == "model_type" and isinstance(error["input"], list):
+        return SceneError(field, "it is a list of tables", f"write [{field}] once, with single brackets")
     wanted = {
         "model_type": "a table of its own, [section]",
         "model_attributes_type": "a table of its own, [[section]]",
@@ -123,6 +123,11 @@ def _in_one_sentence(error: dict[str, Any]) -> SceneError:
         "string_type": "text in quotation marks",
     }
     return SceneError(field, "this is not what belongs here", f"write {wanted.get(kind, error['msg'])}")
+
+
+def _shown(value: object) -> str:
+    """Return the beginning of what was written; Python prints no whole number of more than 4300 figures."""
+    return "this number" if isinstance(value, int) and abs(value) > 10**40 else str(value)[:40]
 
 
 def _place_of(location: tuple[str | int, ...]) -> tuple[list[str], list[str]]:

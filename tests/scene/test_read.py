@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import math
+import re
 import tomllib
 from pathlib import Path
 
@@ -67,7 +68,7 @@ def test_points_are_read_from_the_csv_file_beside_the_scene():
         ("stock.length", "nan mm", "stock.length: 'nan mm' is not a number and a unit"),
         ("stock.length", float("nan"), "stock.length: nan has no unit"),
         ("stock.length", "1e300 mm", "stock.length: '1e300 mm' is more than 20000 mm"),
-        ("stock.width", "3 deg", "stock.width: '3 deg' has the unit 'deg', which is not a unit of length"),
+        ("stock.width", "3 deg", "stock.width: '3 deg' has the unit 'deg', which is no unit of length"),
         ("stock.width", None, "stock.width: it is missing"),
         ("saw", None, "saw: it is missing"),
         ("stock", 3, "stock: this is not what belongs here; write a table"),
@@ -86,7 +87,7 @@ def test_points_are_read_from_the_csv_file_beside_the_scene():
         ("setup.blade_height", "15 mm", "passes.heights: the last pass is at 16 mm and setup.blade_height is 15 mm"),
         ("passes.heights", ["3 mm", "2 mm"], "passes.heights: pass 2 at 2 mm is lower than pass 1 at 3 mm"),
         ("passes.heights", "3 mm", "passes.heights: this is not what belongs here; write a list"),
-        ("passes.heights", [], "passes.heights: it has too few or too many entries"),
+        ("passes.heights", [], "passes.heights: it is empty; write at least 1 in it"),
         ("passes.heights", ["3 mm", "x"], "passes.heights, number 2: 'x' is not a number and a unit"),
         ("passes.stop", "soon", "passes.stop: 'soon' is not a number and a unit"),
         ("passes.stop", "-3 mm", "passes.stop: '-3 mm' is less than 1 mm"),
@@ -150,6 +151,60 @@ def test_a_file_that_is_no_scene_is_refused(tmp_path, content, says):
 
     with pytest.raises(SceneError, match=says):
         read_scene(path)
+
+
+@pytest.mark.parametrize(
+    ("line", "says"),
+    [
+        ("width = 16 mm", 'line 2: 16 mm has no quotation marks; write width = "16 mm".'),
+        ("width = 5/8 in  # wide", 'line 2: 5/8 in has no quotation marks; write width = "5/8 in".'),
+        ("species = red oak", 'line 2: red oak has no quotation marks; write species = "red oak".'),
+        ("heights = [3 mm, 6 mm]", "line 2: a quantity in the list has no quotation marks"),
+        (
+            "width = \N{LEFT DOUBLE QUOTATION MARK}16 mm\N{RIGHT DOUBLE QUOTATION MARK}",
+            "line 2: its quotation marks are",
+        ),
+        ('width = "3 1/2""', """line 2: the mark of the inch ends the text; write "3 1/2 in", or '3 1/2"'."""),
+        ("width = " + "9" * 5000, "this is not TOML"),
+        ("width = " + "x " * 200_000, "line 2: this is not TOML"),
+    ],
+)
+def test_a_slip_in_toml_is_told_with_its_line_and_what_to_write(tmp_path, line, says):
+    """In a maker's words where the slip is a usual one."""
+    path = tmp_path / "scene.toml"
+    path.write_text(f"[stock]\n{line}\n", encoding="utf-8")
+
+    with pytest.raises(SceneError, match=re.escape(says)):
+        read_scene(path)
+
+
+@pytest.mark.parametrize(
+    ("place", "value", "says"),
+    [
+        ("finish", {"do": "rip", "at": "0 mm"}, "finish: [finish] is one table; write [[finish]] above each"),
+        ("blades", {"teeth": 40}, "blades: [blades] is one table; write [[blades]] above each"),
+        ("stock", [{"length": "900 mm"}], "stock: it is a list of tables; write [stock] once"),
+        ("setup.fence_angle", True, "setup.fence_angle: this is no angle"),
+        ("order", {"lengths": []}, "order: nothing is ordered"),
+        ("target.points", [], 'target.points: a target of shape "cove" has none'),
+        ("saw.speed", "1e-320 rpm", "saw.speed: '1e-320 rpm' is less than 10 rpm"),
+        ("setup.blade_height", "0.0005 mm", "setup.blade_height: '0.0005 mm' is less than 0.01 mm"),
+        ("plan.turn", "1e999999999", "plan.turn: this is not a part of a turn"),
+    ],
+)
+def test_slips_of_other_kinds_are_told_in_a_makers_words(place, value, says):
+    """Brackets, empty lists, articles, numbers without end."""
+    with pytest.raises(SceneError) as wrong:
+        scene_from(changed(place, value))
+
+    assert str(wrong.value).startswith(says)
+
+
+@pytest.mark.parametrize("place", ["saw.speed", "blade.teeth", "saw.efficiency", "title", "blade.tip", "limits"])
+def test_a_number_too_long_to_be_printed_is_refused(place):
+    """TOML takes hexadecimal numbers of any length; Python prints none of more than 4300 figures."""
+    with pytest.raises(SceneError, match=f"^{place}: "):
+        scene_from(changed(place, 16**10_000))
 
 
 def test_a_missing_file_and_a_folder_are_refused(tmp_path):
