@@ -80,8 +80,8 @@ export class Settings {
   // A value of a slider, as a maker would write it: 64ths of an inch as a fraction.
   written(row, value) {
     if (row.unit !== "in") return `${Number(value.toFixed(3))} ${row.unit}`;
-    let parts = Math.round(Math.abs(value) * 64), whole = Math.floor(parts / 64), below = 64;
-    parts -= whole * 64;
+    const all = Math.round(Math.abs(value) * 64), whole = Math.floor(all / 64);
+    let parts = all - whole * 64, below = 64;
     while (parts && parts % 2 === 0) [parts, below] = [parts / 2, below / 2];
     const text = [whole || !parts ? whole : "", parts ? `${parts}/${below}` : ""].filter((piece) => piece !== "").join(" ");
     return `${value < 0 && text !== "0" ? "-" : ""}${text} in`;
@@ -133,8 +133,7 @@ export class Settings {
       else if (!note.querySelector("button")) {
         const back = element("button", { type: "button", "aria-label": `${row.label}: back to ${row.text}` }, `file: ${row.text}`);
         back.addEventListener("click", () => {
-          const { [key]: gone, ...others } = this.changes;
-          this.become(others);
+          this.become(Object.fromEntries(Object.entries(this.changes).filter(([other]) => other !== key)));
         });
         note.replaceChildren(back);
       }
