@@ -13,9 +13,10 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
 
     from sweep.check.judge import judge
     from sweep.cut.job import simulate
+    from sweep.disk.folder import fit_folder, swapped_in
     from sweep.plan.complete import complete
     from sweep.scene.read import read_chord, read_scene
-    from sweep.show.files.folder import swapped_in, write_meshes, write_numbers
+    from sweep.show.files.folder import write_meshes, write_numbers
     from sweep.show.files.sanding import write_sanding
     from sweep.show.page.page import write_removal
     from sweep.show.say.passes import CAUTIONS, print_outcome
@@ -26,7 +27,9 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
     from sweep.units import Units
 
     fineness = Fineness(chord=read_chord(chord))
-    completed = complete(read_scene(path))
+    scene = read_scene(path)
+    fit_folder(folder)  # says at once when nothing may be written there
+    completed = complete(scene)
     scene = completed.scene
     units = Units(style) if style else scene.units
     console, progress_on = terminal(), aside()
@@ -64,6 +67,7 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
 def solve(path: Path, style: str | None, write: Path | None) -> int:
     """Work out and print what a scene leaves out; 1 when the closest there is stays out of tolerance."""
     from sweep.cut.passes import pass_sections
+    from sweep.disk.file import fit_file
     from sweep.plan.accuracy import care_needed
     from sweep.plan.complete import complete
     from sweep.plan.setup import check_candidate
@@ -75,19 +79,24 @@ def solve(path: Path, style: str | None, write: Path | None) -> int:
     from sweep.units import Units
 
     console = terminal()
-    completed = complete(read_scene(path))
+    scene = read_scene(path)
+    if write is not None:
+        fit_file(write, "--write")  # says at once when it may not be written
+    completed = complete(scene)
     scene = completed.scene
     units = Units(style) if style else scene.units
     pass_sections(scene, chord=0.1)  # says so when the blade would come out through the top
+    checked = check_candidate(scene, completed.candidates[0]) if completed.candidates else None
+    care = None if scene.target is None else care_needed(scene)
     if write is not None:
         write_completed(path, write, scene, units)
-    if completed.candidates:
+    if checked is not None:
         print_candidates(console, scene, completed.candidates, units)
-        print_dense_check(console, check_candidate(scene, completed.candidates[0]), completed.candidates[0], units)
+        print_dense_check(console, checked, completed.candidates[0], units)
     if completed.plan:
         print_plan(console, completed.plan, units)
-    if scene.target is not None:
-        print_care(console, care_needed(scene), scene, units)
+    if care is not None:
+        print_care(console, care, scene, units)
     if write is not None:
         console.print(f"Written to {visible(str(write))}")
     console.print(CAUTIONS, style="dim", soft_wrap=False)

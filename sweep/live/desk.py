@@ -6,15 +6,16 @@ the same file share one, and only the last few are kept.
 
 from __future__ import annotations
 
+import asyncio
 from collections import OrderedDict
 from pathlib import Path
 
+from sweep.disk.file import replace_file
 from sweep.errors import SceneError
 from sweep.live.asked import Asked
 from sweep.live.opened import Opened
 from sweep.live.workers import Workers
 from sweep.scene.file import read_text
-from sweep.scene.write import write_text
 from sweep.units import Units
 
 KEPT = 16
@@ -61,12 +62,16 @@ class Desk:
     async def save(self, asked: Asked) -> bytes:
         """Write the changes into the scene's file; what else stands in it is kept."""
         opened = self._of(asked)
+
+        def still() -> None:
+            if read_text(self._path, "a scene") != opened.text:
+                raise SceneError(
+                    str(self._path), "the file has changed since this page was opened", "reload the page, then save"
+                )
+
         text = await self._workers.work("revised", opened, asked)
-        if read_text(self._path, "a scene") != opened.text:
-            raise SceneError(
-                str(self._path), "the file has changed since this page was opened", "reload the page, then save"
-            )
-        write_text(self._path, text, "save")
+        still()  # a changed file is told before one that cannot be written
+        await asyncio.to_thread(replace_file, self._path, text.encode("utf-8"), "save", still)
         now, answer = await self._workers.work("saved", self._path, self._units, asked)
         self._keep(now)
         return answer

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 import tomllib
 from pathlib import Path
 
 import tomlkit
 
-from sweep.errors import SceneError
+from sweep.disk.file import replace_file
 from sweep.scene.changes import CHANGEABLE, Changes, changed
 from sweep.scene.file import read_text
 from sweep.scene.model import Scene
@@ -78,24 +76,6 @@ def revised_text(text: str, changes: Changes) -> str:
     return tomlkit.dumps(document)
 
 
-def write_text(path: Path, text: str, option: str) -> None:
-    """Write a scene's text, whole or not at all.
-
-    Raises
-    ------
-    SceneError
-        Naming `option`, when the file cannot be written.
-    """
-    try:
-        handle, aside = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
-        with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
-            file.write(text)
-        Path(aside).chmod(0o644)
-        Path(aside).replace(path)
-    except OSError as wrong:
-        raise SceneError(option, f"{path} cannot be written ({wrong.strerror})", "give another file") from None
-
-
 def write_completed(source: Path, target: Path, scene: Scene, units: Units) -> None:
     """Write a completed scene beside or over the one it came from.
 
@@ -104,7 +84,8 @@ def write_completed(source: Path, target: Path, scene: Scene, units: Units) -> N
     SceneError
         When the file cannot be written.
     """
-    write_text(target, completed_text(read_text(source, "a scene"), scene, units), "--write")
+    text = completed_text(read_text(source, "a scene"), scene, units)
+    replace_file(target, text.encode("utf-8"), "--write")
 
 
 def _append(document: tomlkit.TOMLDocument, key: str, table: tomlkit.items.Table) -> None:

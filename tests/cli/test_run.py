@@ -37,7 +37,7 @@ def test_every_demo_scene_runs_and_exits_as_the_readme_says(tmp_path, name, stat
     assert run.returncode == status, run.stderr.decode()
     assert {path.name for path in folder.iterdir()} == passes | {
         "result.json", "passes.csv", "finished.stl", "finished.3mf", "finished.glb", "sanding-block.stl", "scraper.svg",
-        "removal.html", "sheet.pdf",
+        "removal.html", "sheet.pdf", ".written-by-sweep",
     }  # fmt: skip
     assert (folder / "removal.html").stat().st_size < 1_000_000
     inches = name == "picture-rail"  # the one that is written in inches is answered in inches, on Letter

@@ -18,9 +18,8 @@ from strategies import scenes
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.cut.stages import stage
-from sweep.errors import SceneError
 from sweep.scene.read import read_scene, scene_from
-from sweep.show.files.folder import swapped_in, write_meshes, write_numbers
+from sweep.show.files.folder import write_meshes, write_numbers
 from sweep.show.files.meshes import write_3mf, write_glb, write_stl
 from sweep.units import Units
 
@@ -209,40 +208,6 @@ def test_the_same_scene_makes_the_same_bytes(tmp_path):
 
     assert written[0].keys() == written[1].keys()
     assert all(written[0][name] == written[1][name] for name in written[0])
-
-
-def test_an_interrupted_run_leaves_the_previous_result_whole(tmp_path):
-    """What was there stays, and nothing is left lying about."""
-    folder = tmp_path / "job"
-    with swapped_in(folder) as fresh:
-        (fresh / "result.json").write_text("first")
-    with pytest.raises(KeyboardInterrupt), swapped_in(folder) as fresh:
-        (fresh / "result.json").write_text("half")
-        raise KeyboardInterrupt
-
-    assert (folder / "result.json").read_text() == "first"
-    assert [path.name for path in tmp_path.iterdir()] == ["job"]
-
-
-def test_a_new_run_replaces_the_old_one_whole(tmp_path):
-    """No file of an earlier run with more passes is left behind."""
-    folder = tmp_path / "job"
-    with swapped_in(folder) as fresh:
-        (fresh / "result.json").write_text("first")
-        (fresh / "pass-99.stl").write_text("")
-    with swapped_in(folder) as fresh:
-        (fresh / "result.json").write_text("second")
-
-    assert [path.name for path in folder.iterdir()] == ["result.json"]
-
-
-def test_a_folder_that_is_somebody_elses_is_left_alone(tmp_path):
-    """It holds files and no result of ours."""
-    (tmp_path / "letters.txt").write_text("dear")
-
-    with pytest.raises(SceneError, match="holds files that are not a run's"), swapped_in(tmp_path):
-        pass
-    assert (tmp_path / "letters.txt").read_text() == "dear"
 
 
 def test_a_mesh_knows_its_colours_after_a_round_trip_of_arrays(outcome):
