@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import click
 
 from sweep import commands
-from sweep.errors import SweepError
-from sweep.words import visible
+from sweep.endings import Commands
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(package_name="sweep")
 def main() -> None:
     """Simulate a cove cut by passing stock obliquely over a table-saw blade.
@@ -36,12 +33,12 @@ _UNITS = click.option(
 @click.option("--paper", type=click.Choice(["a4", "letter"]), help="Of sheet.pdf; A4 for mm, Letter for inches.")
 @click.option("--no-pictures", is_flag=True, help="Leave out passes.png and removal.gif.")
 @click.option("--chord", default="0.005 mm", show_default=True, help="Chord tolerance of the blade's rim.")
-def run(scene: Path, out: Path | None, units: str | None, paper: str | None, no_pictures: bool, chord: str) -> None:
+def run(scene: Path, out: Path | None, units: str | None, paper: str | None, no_pictures: bool, chord: str) -> int:
     """Cut SCENE pass by pass; leave meshes, pictures, numbers and the shop sheet in a folder.
 
     Exit status: 0 all is well; 1 a pass is flagged or the profile is out of tolerance; 2 wrong input.
     """
-    _exit(lambda: commands.run(scene, out or Path("out") / scene.stem, units, paper, not no_pictures, chord))
+    return commands.run(scene, out or Path("out") / scene.stem, units, paper, not no_pictures, chord)
 
 
 @main.command()
@@ -55,23 +52,23 @@ def run(scene: Path, out: Path | None, units: str | None, paper: str | None, no_
     metavar="[FILE]",
     help="Write the completed scene to FILE, or over SCENE when no file is named; comments and order are kept.",
 )
-def solve(scene: Path, units: str | None, write: str | None) -> None:
+def solve(scene: Path, units: str | None, write: str | None) -> int:
     """Work out the set-up and the passes that SCENE leaves out, and how exactly it must be set.
 
     Exit status: 0 within tolerance; 1 the closest there is, and it is not; 2 wrong input, or out of reach.
     """
-    _exit(lambda: commands.solve(scene, units, None if write is None else Path(write or scene)))
+    return commands.solve(scene, units, None if write is None else Path(write or scene))
 
 
 @main.command()
 @click.argument("scene", type=click.Path(path_type=Path))
 @_UNITS
-def fence(scene: Path, units: str | None) -> None:
+def fence(scene: Path, units: str | None) -> int:
     """Say how the fence of SCENE is set without a protractor, and whether it fits the table.
 
     Exit status: 0 nothing is flagged; 1 the fence, the blade or the stock does not fit; 2 wrong input.
     """
-    _exit(lambda: commands.fence(scene, units))
+    return commands.fence(scene, units)
 
 
 @main.command()
@@ -79,34 +76,34 @@ def fence(scene: Path, units: str | None) -> None:
 @_UNITS
 @click.option("--port", type=int, default=0, help="Port on the loopback address; a free one unless given.")
 @click.option("--no-browser", is_flag=True, help="Print the address and open no browser.")
-def view(scene: Path, units: str | None, port: int, no_browser: bool) -> None:
+def view(scene: Path, units: str | None, port: int, no_browser: bool) -> int:
     """Show SCENE on a live page in the browser, to watch, to change and to save.
 
     The page is served to this machine only, until Ctrl+C ends it. Exit status: 0, or 2 for wrong input.
     """
-    _exit(lambda: commands.view(scene, units, port, not no_browser))
+    return commands.view(scene, units, port, not no_browser)
 
 
 @main.command()
 @click.argument("scene", type=click.Path(path_type=Path))
 @_UNITS
-def watch(scene: Path, units: str | None) -> None:
+def watch(scene: Path, units: str | None) -> int:
     """Show SCENE in a window of its own: the saw and the stock, to be turned, fed and played.
 
     Exit status: 0 it was closed; 2 wrong input, or no window can be opened here.
     """
-    _exit(lambda: commands.watch(scene, units))
+    return commands.watch(scene, units)
 
 
 @main.command()
 @click.argument("scene", type=click.Path(path_type=Path))
 @_UNITS
-def cutlist(scene: Path, units: str | None) -> None:
+def cutlist(scene: Path, units: str | None) -> int:
     """List the pieces, blanks and boards of the order in SCENE, the time at the saw, and what its panel needs.
 
     Exit status: 0 nothing is flagged; 1 the blanks are too short, or the panel has too little room; 2 wrong input.
     """
-    _exit(lambda: commands.cutlist(scene, units))
+    return commands.cutlist(scene, units)
 
 
 @main.command()
@@ -133,20 +130,20 @@ def match(
     tilts: tuple[str, str],
     accuracy: str,
     units: str | None,
-) -> None:
+) -> int:
     """Find the set-up that cut an existing moulding, from POINTS measured on it: y,z in mm, one a line.
 
     Exit status: 0 this blade can have cut it; 1 it cannot, or the points do not tell every setting; 2 wrong input.
     """
-    _exit(lambda: commands.match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units or "mm"))
+    return commands.match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units or "mm")
 
 
 @main.command()
 @click.argument("section", required=False)
 @click.option("--table", is_flag=True, help="As the README's table, in Markdown.")
-def keys(section: str | None, table: bool) -> None:
+def keys(section: str | None, table: bool) -> int:
     """Say what may be written in a scene, in SECTION or in all of it."""
-    _exit(lambda: commands.keys(section, table))
+    return commands.keys(section, table)
 
 
 @main.group()
@@ -155,16 +152,6 @@ def schema() -> None:
 
 
 @schema.command("scene")
-def schema_scene() -> None:
+def schema_scene() -> int:
     """Print that of a scene, for editors that complete and check it."""
-    _exit(commands.schema_scene)
-
-
-def _exit(command: Callable[[], int]) -> None:
-    """Run a command and end the process with its status; an error of ours becomes one sentence and status 2."""
-    try:
-        status = command()
-    except SweepError as wrong:
-        click.echo(f"error: {visible(str(wrong), 'ascii')}", err=True)
-        status = 2
-    sys.exit(status)
+    return commands.schema_scene()
