@@ -144,8 +144,8 @@ def _question(chance: random.Random) -> list[str]:
             key: chance.choice(changes[key]) for key in chance.sample(list(changes), chance.choice([0, 1, 1, 2]))
         },
         "units": chance.choice([*UNITS, "furlong"]),
-        "pass": chance.choice([0, 1, 1, 2, 99, -1, "x", 1.5, None]),
-        "travel": chance.choice([0, 50.0, -1e9, 1e9, None, "x"]),
+        "pass": chance.choice([0, 1, 1, 2, 3, 8, 99, 10_000, -1, "x", 1.5, None]),
+        "travel": chance.choice([0, 50.0, 700.0, -100_000, 1e5, None, None, 1e9, "x"]),
     }
     name = chance.choice(["cut", "cut", "feed", "solve", "save", "page", "sheet.pdf", "finished.stl"])
     if name == "cut" and chance.random() < 0.5:

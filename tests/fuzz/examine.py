@@ -18,18 +18,15 @@ from typing import NoReturn
 
 from sweep.cli import main
 from sweep.cut.job import simulate
-from sweep.errors import SceneError, SweepError
-from sweep.live.desk import Desk
+from sweep.errors import SweepError
+from sweep.live import answers
+from sweep.live.asked import asked
 from sweep.plan.complete import complete
-from sweep.scene.read import read_scene
+from sweep.scene.read import read_scene, scene_of
 from sweep.shape import solid
 from sweep.tolerance import AS_DRAGGED, VOLUME
-from sweep.units import Units
 
 from .case import Case
-
-NOT_WHAT_THE_PAGE_ASKS = (KeyError, TypeError, ValueError, AttributeError)
-"""What the server answers with status 400, whatever it is raised by."""
 
 
 class FoundError(Exception):
@@ -121,31 +118,23 @@ def _is_whole(mesh, what: str, size: float) -> None:
 
 
 def _ask(path: str, name: str, text: str) -> None:
+    """Ask as a live page does; answers are worked out here instead of in processes of the server's."""
     try:
-        desk = Desk(Path(path), Units("mm"))
-        page = desk.page()
-        body = json.loads(text) | {"version": re.search(r'"version": ?"([0-9a-f]{16})"', page)[1]}
+        now = answers.opened(Path(path), None)
         try:
-            answer = desk.file(name, body) if "." in name else getattr(desk, name)(*([] if name == "page" else [body]))
-        except NOT_WHAT_THE_PAGE_ASKS:
-            if _could_be_asked(body):
-                raise
-            return
-    except SceneError as refusal:
+            question = asked(json.dumps(json.loads(text) | {"version": now.version}).encode())
+        except ValueError:
+            return  # the server's status 400
+        if name == "page":
+            answers.page(Path(path), None)
+        elif name == "save":
+            scene_of(answers.revised(now, question), Path(path))
+        elif "." in name:
+            answers.file(now, question, name)
+        else:
+            json.loads(getattr(answers, name)(now, question))
+    except SweepError as refusal:
         _is_a_refusal(f"error: {refusal}\n", "")
-        return
-    except SweepError:
-        return
-    if isinstance(answer, dict):
-        json.dumps(answer, allow_nan=False)
-
-
-def _could_be_asked(body: dict) -> bool:
-    """Whether a page could ask this: only values of a setting are free text."""
-    values = [v for change in body["changes"].values() for v in (change if isinstance(change, list) else [change])]
-    return (
-        all(isinstance(v, str) for v in values) and body.get("pass", 1) in (0, 1) and body["travel"] in (0, 50.0, None)
-    )
 
 
 def _everything(place: Path) -> dict[str, object]:
@@ -161,7 +150,7 @@ def _everything(place: Path) -> dict[str, object]:
 
 
 def _users_files_are_there(case: Case, place: Path) -> None:
-    written = {"scene.toml"} if any("--write" in c or c[0] == "desk" for c in case.commands) else set()
+    written = {"scene.toml"} if any("--write" in command for command in case.commands) else set()
     for name, content in case.files.items():
         if name not in written and (not (place / name).is_file() or (place / name).read_bytes() != content):
             raise FoundError(f"a file of the user's is gone or changed: {name}")
