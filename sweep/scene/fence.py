@@ -7,7 +7,7 @@ from typing import Annotated
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from sweep.errors import SceneError
-from sweep.scene.fields import Place, Reach, SawSize
+from sweep.scene.fields import Place, Plate, Reach, SawSize
 from sweep.scene.written import key
 
 
@@ -17,9 +17,10 @@ class SawTable(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True)
 
     table_depth: SawSize | None = key(
-        "of the table top, from the operator's edge to the rear one; this and the next three together or none", None
+        "depth of the table top, from the operator's edge to the rear one; this and the next three together or none",
+        None,
     )
-    table_width: SawSize | None = key("of the table top, across", None)
+    table_width: SawSize | None = key("width of the table top, across", None)
     front_to_blade: SawSize | None = key("from the front edge to the blade's centre", None)
     left_to_blade: SawSize | None = key("from the left edge to the blade's plane", None)
     slots: Annotated[tuple[Place, ...], Field(max_length=10)] = key(
@@ -27,19 +28,19 @@ class SawTable(BaseModel):
         (),
     )
     throat_length: SawSize | None = key(
-        "of the opening of the throat plate, taken to lie evenly about the blade's centre and plane; with its width",
+        "length of the throat plate's opening, taken to lie evenly about the blade's centre and plane; with its width",
         None,
     )
-    throat_width: SawSize | None = key("the same, across", None)
-    throat_thickness: Reach = key(
-        "of the throat plate; below the table the blade is longer, and a tilted one further over",
+    throat_width: SawSize | None = key("width of that opening", None)
+    throat_thickness: Plate = key(
+        "thickness of the throat plate; below the table the blade is longer, and a tilted one further over",
         "12 mm",
         why="common practice",
     )
     support_before: Reach = key(
         "how far stands or rollers carry the stock before the table's edge, along the feed", "0 mm"
     )
-    support_after: Reach = key("the same, behind the table", "0 mm")
+    support_after: Reach = key("how far they carry it behind the table's rear edge", "0 mm")
 
     @property
     def edges(self) -> tuple[float, float, float, float] | None:
@@ -81,7 +82,7 @@ class Fence(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True)
 
     length: SawSize | None = key(
-        "of the fence", None, unless_given="as long as it must be to reach both edges of the table"
+        "how long it is", None, unless_given="as long as it must be to reach both edges of the table"
     )
-    thickness: SawSize = key("of the fence (1 1/2 in)", "38 mm", why="our choice")
-    height: SawSize | None = key("of the fence", None, unless_given="that of the stock")
+    thickness: SawSize = key("how thick it is (1 1/2 in)", "38 mm", why="our choice")
+    height: SawSize | None = key("how high it is", None, unless_given="that of the stock")

@@ -22,7 +22,8 @@ BoardLength = Annotated[float, Quantity(LENGTH, "100 mm", "20 m", "as boards are
 TrimLength = Annotated[float, Quantity(LENGTH, "0 mm", "1 m", "more is no trimming")]
 PanelWidth = Annotated[float, Quantity(LENGTH, "10 mm", "10 m", "from a door's panel to a floor")]
 Detail = Annotated[float, Quantity(LENGTH, "0.05 mm", "500 mm", "less cannot be seen, more is no part of a moulding")]
-Bound = Annotated[float, Quantity(LENGTH, "0 mm", "20 m", "0 leaves it out")]
+Bound = Annotated[float, Quantity(LENGTH, "0 mm", "2 m", "0 leaves it out")]
+LongBound = Annotated[float, Quantity(LENGTH, "0 mm", "20 m", "0 leaves it out")]
 
 # blade and saw
 BladeSize = Annotated[float, Quantity(LENGTH, "20 mm", "1 m", "from small cutters to the largest circular saws")]
@@ -33,6 +34,7 @@ Watts = Annotated[float, Quantity(POWER, "0.01 kW", "100 kW", "from toys to sawm
 Height = Annotated[float, Quantity(LENGTH, "0.01 mm", "500 mm", "finer than any saw is set, higher than any blade")]
 SawSize = Annotated[float, Quantity(LENGTH, "1 mm", "10 m", "from throat plates to sliding tables")]
 Reach = Annotated[float, Quantity(LENGTH, "0 mm", "20 m", "0 where there is nothing")]
+Plate = Annotated[float, Quantity(LENGTH, "0 mm", "200 mm", "0 where there is none")]
 Lift = Annotated[float, Quantity(LENGTH, "0.01 mm", "100 mm", "from the finest screws to levers")]
 
 # how they are set

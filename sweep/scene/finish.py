@@ -45,7 +45,7 @@ class Rip(Operation):
 
     do: Literal["rip"] = key(_DO)
     at: Place = key("the middle of the kerf on the face that rode on the table, from the centreline to the right")
-    tilt: Tilt = key("positive leans the blade's top to the right", "0 deg")
+    tilt: Tilt = key("a positive one leans the blade's top to the right", "0 deg")
     kerf: Thickness | None = key("width of this cut", None, unless_given="the blade's")
     keep: Literal["both", "left", "right"] = key("the part that is not kept is an offcut", "both")
 
@@ -55,7 +55,7 @@ class RoundOver(Operation):
 
     do: Literal["round over"] = key(_DO)
     edge: Edge = key("the corner that is taken off")
-    radius: Detail = key("of the quarter round")
+    radius: Detail = key("radius of the quarter round")
 
 
 class Chamfer(Operation):
@@ -74,7 +74,7 @@ class Bevel(Operation):
     """
 
     do: Literal["bevel"] = key(_DO)
-    spring: Spring = key("between the moulding's back and the wall")
+    spring: Spring = key("angle between the moulding's back and the wall")
     wall_flat: Detail = key("how wide the flat for the wall is cut")
     ceiling_flat: Detail | None = key("how wide the flat for the ceiling is cut", None, unless_given="the same")
     wall: Literal["left", "right"] = key("the side with the flat for the wall", "left")
@@ -85,8 +85,8 @@ class Rabbet(Operation):
 
     do: Literal["rabbet"] = key(_DO)
     edge: SquareEdge = key("the corner that is taken off")
-    width: Detail = key("across the stock")
-    depth: Detail = key("square to its faces")
+    width: Detail = key("how wide it is across the stock")
+    depth: Detail = key("how deep it is, square to the stock's faces")
 
 
 class SecondCove(Operation):
@@ -97,10 +97,10 @@ class SecondCove(Operation):
     """
 
     do: Literal["cove"] = key(_DO)
-    fence_angle: FenceAngle = key("set as for the first, the stock turned over")
-    blade_height: Height = key("the same")
-    blade_tilt: Tilt = key("the same", "0 deg")
-    offset: Place = key("the same", "0 mm")
+    fence_angle: FenceAngle = key("fence angle, set as for the first cove, the stock turned over")
+    blade_height: Height = key("blade height, set as for the first")
+    blade_tilt: Tilt = key("blade tilt, set as for the first", "0 deg")
+    offset: Place = key("offset, set as for the first", "0 mm")
     turn: Literal["about its length", "end for end"] = key("how the stock was turned over", "about its length")
 
 

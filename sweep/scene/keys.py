@@ -52,10 +52,12 @@ class Stock(Section):
     length: StockLength = key("the piece before the cut")
     width: StockSize = key("across the feed, the sides square to the face on the table")
     thickness: StockSize = key("from the face on the table to the other")
-    species: Annotated[Name, Field(min_length=1)] = key("for the estimates of force; see [woods](#woods)", "unknown")
-    density: Density | None = key("at 12 % moisture; goes before the table of woods", None)
+    species: Annotated[Name, Field(min_length=1)] = key(
+        "the wood, for the estimates of force; see [woods](#woods)", "unknown"
+    )
+    density: Density | None = key("density at 12 % moisture; goes before the table of woods", None)
     moisture: Moisture = key(
-        "the force constants are for 6 to 14 %; beyond that a flag says they are not known", "12 %"
+        "of the wood; the force constants are for 6 to 14 %, beyond that a flag says they are not known", "12 %"
     )
     _in_inches: bool = PrivateAttr(default=False)
 
@@ -76,18 +78,18 @@ class Stock(Section):
 class Blade(Section):
     """The blade, or any cutter that is a solid of revolution."""
 
-    teeth: Annotated[int, Field(ge=1, le=500)] = key("how many")
-    name: Name = key("required in a list of blades", "")
-    diameter: BladeSize | None = key("at the tips; required unless there is a profile", None)
+    teeth: Annotated[int, Field(ge=1, le=500)] = key("how many there are")
+    name: Name = key("what it is called; required in a list of blades", "")
+    diameter: BladeSize | None = key("measured at the tips; required unless there is a profile", None)
     kerf: Thickness | None = key("width of the tips along the arbor; required unless there is a profile", None)
     tip: Literal["flat", "alternate bevel"] = key("as the tips are ground", "flat")
-    bevel: Bevel | None = key("of the tips; required for alternate bevel tips", None)
+    bevel: Bevel | None = key("angle of the tips; required for alternate bevel tips", None)
     profile: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=1000)] | None = key(
         "any other solid of revolution, instead of diameter and kerf: `[[a, r], ...]` in mm, offset along the arbor "
         "(never falling) and radius",
         None,
     )
-    max_speed: Turning | None = key("what the blade is marked for", None)
+    max_speed: Turning | None = key("fastest speed, as the blade is marked", None)
     plate: Thickness | None = key(
         "thickness of the plate, for its bending", None, unless_given="0.7 of the kerf", why="common practice"
     )
@@ -147,9 +149,9 @@ class Blade(Section):
 class Saw(Section, SawTable):
     """The machine; the sizes of its table are in `fence.py`."""
 
-    speed: Turning = key("of the arbor")
+    speed: Turning = key("speed of the arbor")
     motor: Watts | None = key(
-        "its power; a pass that is estimated to take more than it gives the arbor is flagged", None
+        "power of the motor; a pass that is estimated to take more than it gives the arbor is flagged", None
     )
     efficiency: Share = key("share of the motor's power that reaches the arbor; 0.8 to 0.9", 0.85, why="from memory")
     max_height: Height | None = key("most that the blade can be raised", None)
@@ -172,11 +174,11 @@ class Saw(Section, SawTable):
 class Setup(Section):
     """How the fence and the blade are set."""
 
-    fence_angle: FenceAngle = key("between the feed and the blade's plane")
-    blade_height: Height = key("of the last pass, to the blade's highest point")
-    blade_tilt: Tilt = key("positive leans the top to the right (+x)", "0 deg")
+    fence_angle: FenceAngle = key("angle between the feed and the blade's plane")
+    blade_height: Height = key("height of the last pass, from the table to the blade's highest point")
+    blade_tilt: Tilt = key("a positive one leans the blade's top to the right (+x)", "0 deg")
     offset: Place = key("the stock's centreline from the blade's centre, to the right looking along the feed", "0 mm")
-    fence_side: Literal["near", "far"] = key("on the operator's side of the blade, or beyond it", "near")
+    fence_side: Literal["near", "far"] = key("near: on the operator's side of the blade; far: beyond it", "near")
     blade: Name = key("which of `[[blades]]`, by name; required where there is a list", "")
 
 
@@ -186,8 +188,8 @@ class Passes(Section):
     heights: Annotated[tuple[Height, ...], Field(min_length=1, max_length=500)] = key(
         "one for each pass, rising; the last equals `setup.blade_height`"
     )
-    feed_speed: Feed = key("of the stock along the fence")
-    last_feed_speed: Feed | None = key("of the last pass", None, unless_given="the same")
+    feed_speed: Feed = key("speed of the stock along the fence")
+    last_feed_speed: Feed | None = key("speed in the last pass", None, unless_given="the same")
     stop: Stops = key(
         "how far the leading end has gone past the blade's centre when a pass stops: one for all passes, or a list",
         "through",
@@ -219,9 +221,9 @@ class Passes(Section):
 class Plan(Section):
     """How passes are planned where a scene has none."""
 
-    feed_speed: Feed = key("where passes are planned", "2 m/min")
-    last_feed_speed: Feed = key("of a planned last pass", "1 m/min")
-    last_rise: Height = key("of a planned last pass (1/32 in)", "0.8 mm", why="common practice")
+    feed_speed: Feed = key("speed of the stock where passes are planned", "2 m/min")
+    last_feed_speed: Feed = key("speed in a planned last pass", "1 m/min")
+    last_rise: Height = key("rise of a planned last pass (1/32 in)", "0.8 mm", why="common practice")
     round_to: Lift | None = key('step of planned heights, `"1/64 in"` or `"0.1 mm"`', None)
     turn: Turn | None = key('the same as a part of a turn of the wheel, `"1/8"`', None)
 

@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from sweep.scene.fields import Area, Bound, Exact, ExactAngle, Height, Push, RimSpeed, Share
+from sweep.scene.fields import Area, Bound, Exact, ExactAngle, Height, LongBound, Push, RimSpeed, Share
 from sweep.scene.keys import Section
 from sweep.scene.written import key
 
@@ -21,8 +21,8 @@ class Limits(Section):
     area: Area = key("most that a pass takes from the section (0.2 in2)", "130 mm2", why="our choice")
     wood_above: Bound = key("least wood above the cove (1/4 in)", "6 mm", why="common practice")
     shoulder: Bound = key("least flat beside the cove to ride on the table (1/4 in)", "6 mm", why="common practice")
-    stock_length: Bound = key("shortest stock to pass (12 in)", "300 mm", why="common practice")
-    rim_speed: RimSpeed = key("for a blade without a mark", "100 m/s", why="common practice")
+    stock_length: LongBound = key("shortest stock to pass (12 in)", "300 mm", why="common practice")
+    rim_speed: RimSpeed = key("fastest rim of a blade without a mark", "100 m/s", why="common practice")
     push: Push = key("most to push with (20 lbf)", "90 N", why="our choice")
     side_deflection: Exact = key("most bending of the plate at the rim", "0.3 mm", why="our choice")
     gullet_fill: Share = key("most of a gullet's usable room", 0.7, why="from memory")
@@ -39,9 +39,9 @@ class Limits(Section):
 class Accuracy(Section):
     """How exactly the saw can be set: one standard deviation of each setting."""
 
-    fence_angle: ExactAngle = key("one standard deviation of how the fence is set", "0.1 deg", why="our choice")
-    blade_height: Exact = key("the same, of the height", "0.1 mm", why="our choice")
-    blade_tilt: ExactAngle = key("the same, of the tilt", "0.1 deg", why="our choice")
-    offset: Exact = key("the same, of the offset", "0.1 mm", why="our choice")
-    kerf: Exact = key("the same, of the kerf that is really cut", "0.05 mm", why="our choice")
-    seed: Annotated[int, Field(ge=0, le=2**32 - 1)] = key("of the chance set-ups", 1)
+    fence_angle: ExactAngle = key("one standard deviation of how the fence angle is set", "0.1 deg", why="our choice")
+    blade_height: Exact = key("one standard deviation of how the height is set", "0.1 mm", why="our choice")
+    blade_tilt: ExactAngle = key("one standard deviation of how the tilt is set", "0.1 deg", why="our choice")
+    offset: Exact = key("one standard deviation of how the offset is set", "0.1 mm", why="our choice")
+    kerf: Exact = key("one standard deviation of the kerf that is really cut", "0.05 mm", why="our choice")
+    seed: Annotated[int, Field(ge=0, le=2**32 - 1)] = key("the number from which the chance set-ups are drawn", 1)

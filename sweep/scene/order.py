@@ -36,27 +36,29 @@ class Order(Section):
         "outside",
     )
     sides: Literal[3, 4] = key("3 are a front and two returns, their other ends square", 4)
-    copies: Annotated[int, Field(ge=1, le=100)] = key("of the whole order", 1)
+    copies: Annotated[int, Field(ge=1, le=100)] = key("how often the whole order is wanted", 1)
     spares: Annotated[int, Field(ge=0, le=100)] = key(
         "blanks beside those needed, at least 1: the set-up cannot be repeated once it is broken",
         1,
         why="common practice",
     )
-    setup_blocks: Annotated[int, Field(ge=0, le=100)] = key("of the same section, at least 2", 2, why="common practice")
-    setup_block_length: SpareLength = key("of each (6 in)", "150 mm", why="common practice")
+    setup_blocks: Annotated[int, Field(ge=0, le=100)] = key(
+        "how many blocks of the same section to set up by, at least 2", 2, why="common practice"
+    )
+    setup_block_length: SpareLength = key("length of each of them (6 in)", "150 mm", why="common practice")
     allowance: TrimLength = key(
         "for trimming each end of a piece, the last cut's kerf in it", "10 mm", why="our choice"
     )
-    saw_kerf: TrimLength = key("of the saw that cuts to length and rips boards", "3.2 mm", why="common practice")
+    saw_kerf: TrimLength = key("kerf of the saw that cuts to length and rips boards", "3.2 mm", why="common practice")
     boards: Annotated[tuple[BoardLength, ...], Field(max_length=20)] = key(
         "lengths that are sold; leave out and no boards are counted", ()
     )
     board_width: SawSize | None = key(
-        "what it gives is ripped to `stock.width`", None, unless_given="one strip a board"
+        "how wide they are; what that gives is ripped to `stock.width`", None, unless_given="one strip a board"
     )
-    board_trim: TrimLength = key("lost at each end of a board", "20 mm", why="our choice")
-    handling: Seconds = key("for each blank in each pass", "20 s", why="our choice")
-    reset: Seconds = key("for raising the blade between passes", "90 s", why="our choice")
+    board_trim: TrimLength = key("what is lost at each end of a board", "20 mm", why="our choice")
+    handling: Seconds = key("time for each blank in each pass", "20 s", why="our choice")
+    reset: Seconds = key("time for raising the blade between passes", "90 s", why="our choice")
 
     @model_validator(mode="after")
     def _whole(self) -> Order:

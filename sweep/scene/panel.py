@@ -20,12 +20,12 @@ class Panel(Section):
     """
 
     species: Annotated[Name, Field(min_length=1)] = key("of a solid panel that the moulding borders: a [wood](#woods)")
-    width: PanelWidth = key("across the grain when fitted")
+    width: PanelWidth = key("its width across the grain when fitted")
     grain: Literal["radial", "tangential"] = key(
         "tangential: along the growth rings, as in flat-sawn boards; radial: square to them, quarter-sawn", "tangential"
     )
-    moisture: tuple[PanelMoisture, PanelMoisture] = key("the year's driest and dampest")
-    moisture_at_fitting: PanelMoisture = key("that of the day of fitting")
+    moisture: tuple[PanelMoisture, PanelMoisture] = key("of the wood in the year's driest and dampest season")
+    moisture_at_fitting: PanelMoisture = key("of the wood on the day of fitting")
     fixed: Literal["centre", "edge"] = key(
         "centre: both edges move, each half; edge: the other edge moves all of it", "centre"
     )

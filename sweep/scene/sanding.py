@@ -15,5 +15,5 @@ class Sanding(Section):
         "0.4 mm",
         why="from memory",
     )
-    block_length: SawSize = key("of the sanding block; a quarter of a sheet", "115 mm", why="common practice")
+    block_length: SawSize = key("length of the sanding block; a quarter of a sheet", "115 mm", why="common practice")
     back: SawSize = key("how far block and scraper stand out of the cove, to be held by", "20 mm", why="our choice")

@@ -19,14 +19,14 @@ class Target(Section):
         "a cove is two edges and a depth, the curve between being the blade's own; leave the whole of `[target]` out "
         "and nothing is compared"
     )
-    width: Detail | None = key("from edge to edge; required unless there are points", None)
-    depth: Detail | None = key("from the face on the table; required unless there are points", None)
+    width: Detail | None = key("width from edge to edge; required unless there are points", None)
+    depth: Detail | None = key("depth from the face on the table; required unless there are points", None)
     across: Place = key("moves the target off the centreline", "0 mm")
     points: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=100_000)] | None = key(
         "`[[y, z], ...]` in mm from one edge to the other", None
     )
     file: FileName | None = key(
-        "instead of points, beside the scene: CSV of such points, or a DXF or SVG drawing, whose longest line is "
+        "a file beside the scene, instead of points: CSV of them, or a DXF or SVG drawing, whose longest line is "
         "placed with its lowest point on the face and its ends either side of the centreline",
         None,
     )
