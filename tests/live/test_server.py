@@ -82,6 +82,21 @@ def test_the_server_answers_only_its_own_name_paths_and_pages(address, body):
     assert "reload" in words
 
 
+def test_a_page_speaks_the_units_of_its_scene_unless_others_are_asked_for():
+    """The picture rail is written in inches; an option goes before."""
+
+    async def units(asked_for: Units | None) -> bytes:
+        workers = Workers()
+        try:
+            page = await Desk(CORNICE.with_name("picture-rail.toml"), asked_for, workers).page()
+            return re.search(rb'"units":"([a-z-]+)"', page)[1]
+        finally:
+            await workers.close()
+
+    assert asyncio.run(units(None)) == b"in"
+    assert asyncio.run(units(Units("mm"))) == b"mm"
+
+
 def test_the_server_keeps_nothing_for_a_page(tmp_path):
     """However many pages and requests: only the text of the scene, once for each version of the file."""
     scene = tmp_path / "mine.toml"
