@@ -12,7 +12,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import linprog
 
 from sweep.plan.closeness import deviations, largest, sampled
 from sweep.shape.outline import curves, edges, settings
@@ -200,6 +199,8 @@ def _tangent(tool: Tool, line: Array, points: Array, here: Array, bounds: Array,
 
 def _least_largest(now: Array, slope: Array, low: Array, high: Array) -> tuple[Array, float]:
     """Return the step within bounds that makes the largest |now + slope . step| least, and that value."""
+    from scipy.optimize import linprog  # here, for it takes long to load and a scene with its set-up never asks
+
     tangent = slope.T
     ones = np.ones((len(tangent), 1))
     unit = np.where(high > low, high - low, 1.0)  # steps in parts of their range: rad beside mm
