@@ -52,6 +52,9 @@ CHORDS = 200
 ON_CIRCLE = 1e-9
 """mm. A point of the exact curve this close to a circle of the tool was left by it: rounding."""
 
+STRAIGHT = 1e-12
+"""Sine of the angle at a corner below which its faces are one straight line, and no corner: rounding."""
+
 
 @dataclass(frozen=True)
 class Surface:
@@ -181,23 +184,23 @@ def _marks(scene: Scene, points: Array, blade_height: float) -> _Marks:
         size = np.hypot(*v.T)
         first, second = v @ before, v @ behind
         turn = before[1] * behind[0] - before[0] * behind[1]  # sine of the angle between the normals; < 0 in a notch
-        here = (np.abs(np.hypot(*reach.T) - r) <= ON_CIRCLE) & (first * second < 0) & (turn > 0)
-        height = np.where(here, np.abs(first * second) / size / max(turn, 1e-12), 0.0)
-        here &= height > marks.height
+        if turn < STRAIGHT:
+            continue
+        height = np.abs(first * second) / size / turn
+        here = (np.abs(np.hypot(*reach.T) - r) <= ON_CIRCLE) & (first * second < 0) & (height > marks.height)
+        v, size, sin, cos = v[here], size[here], sin[here], cos[here]
         # The tool steps by -v through the wood. The crest lies on the face of one tooth that the next one breaks
         # through, and on the other face of the next.
-        through = np.where((first < 0)[:, None], before, behind)
+        through, other = (np.where((first[here] < 0)[:, None], *faces) for faces in ((before, behind), (behind, before)))
         along = np.column_stack([-through[:, 1], through[:, 0]])
-        other = np.where((first < 0)[:, None], behind, before)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            crest = along * (-(other * v).sum(axis=1) / (other * along).sum(axis=1))[:, None]
+        crest = along * (-(other * v).sum(axis=1) / (other * along).sum(axis=1))[:, None]
         marks.height[here] = height[here]
-        marks.radial[here] = (np.abs(v[:, 0]) / size)[here]
-        marks.crest[here] = (-(crest * v).sum(axis=1) / size**2)[here]
+        marks.radial[here] = np.abs(v[:, 0]) / size
+        marks.crest[here] = -(crest * v).sum(axis=1) / size**2
         # along the rim, for each radian and mm of radius: by x, and by the length of the section
         section = plane.to_section(sin, cos)
         by_x = north * sin - east * math.sin(tilt) * cos
-        marks.slant[here] = (by_x * np.sign(cos) / np.hypot(*section.T))[here]
+        marks.slant[here] = by_x * np.sign(cos) / np.hypot(*section.T)
     return marks
 
 

@@ -122,10 +122,12 @@ def care_needed(scene: Scene, set_ups: int = SET_UPS) -> Care:
 
 
 def _within(scene: Scene, rows: Array, line: Array, points: Array) -> float:
-    """Return the share of set-ups whose curve comes within the target's tolerance."""
+    """Return the share of set-ups whose curve comes within the target's tolerance; none of those that cut nothing."""
     rows = rows[(rows[:, 0] > 1e-4) & (rows[:, 1] > 1e-3)]
+    if not len(rows):
+        return 0.0
     gaps = largest(curves(scene.tool, _settings(rows), CHORDS), line, points, lot=256)
-    return float((gaps <= scene.target.tolerance).sum() / max(1, len(rows)))
+    return float((gaps <= scene.target.tolerance).mean())
 
 
 def _settings(rows: Array) -> Settings:

@@ -292,6 +292,14 @@ def test_fed_square_the_corners_leave_nothing():
     assert surface_of(scene(angle=90.0)).largest == 0.0
 
 
+def test_corners_whose_faces_run_with_the_feed_leave_finite_marks():
+    """A step in a shaped cutter, fed square: two of its faces are parallel to the way from tooth to tooth."""
+    marks = surface_of(scene(angle=90.0, height=1.3, profile=[[-8, 12], [5, 12.21], [5, 93]]))
+
+    assert np.all(np.isfinite(marks.ridges))
+    assert np.isfinite([marks.crest, marks.slant]).all()
+
+
 def test_a_blade_beside_the_stock_marks_nothing():
     """No profile, no ridges."""
     surface = surface_of(scene(offset=400.0))
