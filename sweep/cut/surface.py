@@ -191,7 +191,8 @@ def _marks(scene: Scene, points: Array, blade_height: float) -> _Marks:
         v, size, sin, cos = v[here], size[here], sin[here], cos[here]
         # The tool steps by -v through the wood. The crest lies on the face of one tooth that the next one breaks
         # through, and on the other face of the next.
-        through, other = (np.where((first[here] < 0)[:, None], *faces) for faces in ((before, behind), (behind, before)))
+        ahead = (first[here] < 0)[:, None]
+        through, other = np.where(ahead, before, behind), np.where(ahead, behind, before)
         along = np.column_stack([-through[:, 1], through[:, 0]])
         crest = along * (-(other * v).sum(axis=1) / (other * along).sum(axis=1))[:, None]
         marks.height[here] = height[here]
