@@ -133,7 +133,7 @@ def test_a_wrong_value_is_refused_beside_its_field_with_the_sentence_of_the_comm
     assert table(page) == before
     page.click("#undo")
     settled(page)
-    assert page.input_value(name) == page.evaluate("key => sweepPage.settings.file[key].text", key)
+    assert page.input_value(name) == page.evaluate("key => sweepPage.settings.file.get(key).text", key)
     assert page.text_content(f"{name}-note") == ""
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from browser import a_browser, served, slide, watched
@@ -10,7 +11,9 @@ from npm import WEB, checked_by
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
+from sweep.show.page.model import page_model, stretches_model
 from sweep.show.page.page import write_removal
+from sweep.show.page.settings import settings_of
 from sweep.units import Units
 
 ROOT = Path(__file__).parents[2]
@@ -51,3 +54,36 @@ def test_the_checker_of_html_complains_of_what_is_none(tmp_path):
 def test_the_pages_modules_pass_the_style_check():
     """No variable that is not used, none that is not declared, and no text that becomes markup."""
     assert checked_by("eslint", "--max-warnings=0", "-c", WEB / "eslint.config.js", *sorted(PARTS.glob("*.js"))) == ""
+
+
+def test_the_pages_modules_are_of_the_types_that_they_say():
+    """Strictly; `shown.d.ts` says what the program sends."""
+    assert checked_by("tsc", "-p", WEB / "tsconfig.json") == ""
+
+
+def test_shown_d_ts_names_what_the_program_sends():
+    """Every key of a page's data, and of its parts, is declared there, and no other one is."""
+    text = (PARTS / "shown.d.ts").read_text()
+    outcome = judge(simulate(read_scene(SCENES / "cornice-to-fit.toml")))
+    model = page_model(outcome, Units())
+    model["stretches"] = {1: stretches_model(outcome, 1)}
+    (setting, *_) = settings_of(outcome.job.scene, {}, Units())
+    sent = {
+        "Model": model,
+        "Pass": model["passes"][0],
+        "View": model["views"][0],
+        "Part": model["machine"][0],
+        "Section": model["section"],
+        "Deviation": model["section"]["deviation"],
+        "Legend": model["legends"]["chip"],
+        "Stretch": model["stretches"][1][0],
+        "Setting": setting,
+    }
+    for name, value in sent.items():
+        assert declared(text, name) - {"by", "off", "moving"} == set(value) - {"by", "off", "moving"}, name
+
+
+def declared(text: str, name: str) -> set[str]:
+    """Return the keys of an interface, its parents' among them."""
+    parent, body = re.search(rf"export interface {name}(?: extends (\w+))? {{\n(.*?)\n}}", text, re.DOTALL).groups()
+    return set(re.findall(r"^  (\w+)\??:", body, re.MULTILINE)) | (declared(text, parent) if parent else set())

@@ -1,23 +1,45 @@
 // One page, two lives: served, it asks for the simulation anew; sent as a file, it holds all that it shows.
 
-import { element } from "./elements.js";
+import { by, element, say, the } from "./elements.js";
 import { SawView } from "./saw_view.js";
 import { drawDeviation, drawSection } from "./section.js";
 import { Settings } from "./settings.js";
 import { drawFlags, drawLegend, drawTable, markRow } from "./table.js";
 
+/** @import { Changes, Data, Kind, Model, Setting, Stretch, Units } from "./shown.d.ts" */
+
+const STOPPED = "The program that serves this page has stopped: start it again and reload.";
+const FAILED = "The program failed to work this out; it says why where it was started.";
+const PASS_TIME = 4000; // milliseconds that a pass is played in
+
 class Page {
+  /** @type {Kind} */
+  kind = "pass";
+  share = 1; // of the feed of this pass
+  playing = false;
+  cutting = false;
+  fetching = false;
+  /** @type {{ dragged: boolean } | null} What is to be worked out next. */
+  wish = null;
+  /** @type {Changes} What the page shows came of these; a refused value may stand in a field since. */
+  shown = {};
+  /** @type {Stretch | null} */
+  stretch = null;
+  /** @type {SawView | null} */
+  solid = null;
+  /** @type {Settings | null} */
+  settings = null;
+
+  /** @param {Data} data */
   constructor(data) {
     this.live = data.live;
     this.files = data.files;
     this.model = data.model;
     this.units = data.model.units;
-    this.kind = "pass";
     this.number = this.last;
-    this.share = 1; // of the feed of this pass
     this.words();
     this.controls();
-    if (this.live) this.settings = new Settings(this, data.settings);
+    if (this.live) this.settings = new Settings(this, this.live, data.settings);
     else this.tellSettings(data.settings);
     this.openSolid();
     this.redraw();
@@ -41,99 +63,107 @@ class Page {
 
   openSolid() {
     try {
-      this.solid = new SawView(document.getElementById("solid"), (number) => this.pick(number));
-      this.solid.put(this.model);
+      this.solid = new SawView(the("solid", HTMLCanvasElement), this.model, (number) => this.pick(number));
     } catch (wrong) {
-      this.solid = null;
-      document.getElementById("solid").hidden = true;
-      document.getElementById("views").hidden = true;
-      const words = document.getElementById("no-solid");
-      words.hidden = false;
-      words.textContent = `There is no 3D picture here: ${wrong.message}. The section and the table below are complete without it.`;
+      by("solid").hidden = true;
+      by("views").hidden = true;
+      by("no-solid").hidden = false;
+      const reason = wrong instanceof Error ? wrong.message : String(wrong);
+      say("no-solid", `There is no 3D picture here: ${reason}. The section and the table below are complete without it.`);
     }
   }
 
   words() {
-    const { model } = this, set = (id, text) => (document.getElementById(id).textContent = text);
-    set("title", model.title);
-    set("headline", model.headline.slice(model.headline.indexOf(": ") + 2));
-    set("verdict", model.verdict);
-    set("marks", model.marks);
-    set("cautions-words", model.cautions);
-    document.getElementById("verdict").className = model.within === null ? "" : model.within ? "within" : "off";
+    const { model } = this;
+    say("title", model.title);
+    say("headline", model.headline.slice(model.headline.indexOf(": ") + 2));
+    say("verdict", model.verdict);
+    say("marks", model.marks);
+    say("cautions-words", model.cautions);
+    by("verdict").className = model.within === null ? "" : model.within ? "within" : "off";
     document.title = model.title;
-    drawTable(document.getElementById("passes"), model, (number) => this.pick(number));
-    drawFlags(document.getElementById("flags"), model);
-    const slider = document.getElementById("pass");
-    slider.max = this.last;
+    drawTable(by("passes"), model, (number) => this.pick(number));
+    drawFlags(by("flags"), model);
+    the("pass", HTMLInputElement).max = String(this.last);
   }
 
-  // What the saw is set to, on a page that cannot change it.
+  /**
+   * What the saw is set to, on a page that cannot change it.
+   * @param {Setting[]} rows
+   */
   tellSettings(rows) {
-    const rowsOf = (row) => [element("dt", {}, row.label), element("dd", {}, row.text)];
-    document.getElementById("set").replaceChildren(...rows.flatMap(rowsOf));
-    document.getElementById("setup").hidden = false;
+    by("set").replaceChildren(...rows.flatMap((row) => [element("dt", {}, row.label), element("dd", {}, row.text)]));
+    by("setup").hidden = false;
   }
 
   drawSections() {
-    drawSection(document.getElementById("section"), this.model, this.number, (number) => this.pick(number));
-    const has = Boolean(this.model.section.deviation), shown = has && document.getElementById("magnify").checked;
-    document.getElementById("magnify-choice").hidden = !has;
-    const place = document.getElementById("deviation");
-    if (shown) drawDeviation(place, this.model);
-    else place.replaceChildren();
+    drawSection(by("section"), this.model, this.number, (number) => this.pick(number));
+    const has = Boolean(this.model.section.deviation);
+    by("magnify-choice").hidden = !has;
+    if (has && the("magnify", HTMLInputElement).checked) drawDeviation(by("deviation"), this.model);
+    else by("deviation").replaceChildren();
   }
 
   // Everything that depends on the moment and on the colours.
   redraw() {
     const count = this.model.passes.length, { one } = this;
-    document.getElementById("pass").value = this.number;
-    document.getElementById("pass-words").textContent = one ? `${this.number} of ${count}` : this.number ? "all, finished" : `none of ${count}`;
-    const travel = document.getElementById("travel");
+    the("pass", HTMLInputElement).value = String(this.number);
+    say("pass-words", one ? `${this.number} of ${count}` : this.number ? "all, finished" : `none of ${count}`);
+    const travel = the("travel", HTMLInputElement);
     travel.disabled = !one;
-    travel.value = Math.round(1000 * this.share);
-    document.getElementById("travel-words").textContent = one ? this.length(this.travel ?? one.end) : "";
+    travel.value = String(Math.round(1000 * this.share));
+    this.tellTravel();
     const aside = this.number ? "the finished moulding" : "the planed stock";
-    document.getElementById("now").textContent = one ? one.flags.map((flag) => flag.message).join("; ") : aside;
-    markRow(document.getElementById("passes"), this.number);
-    drawLegend(document.getElementById("legend"), this.model, this.kind);
+    say("now", one ? one.flags.map((flag) => flag.message).join("; ") : aside);
+    markRow(by("passes"), this.number);
+    drawLegend(by("legend"), this.model, this.kind);
     this.drawSections();
     this.showSolid(true);
   }
 
-  length(mm) {
-    return this.units === "mm" ? `${Math.round(mm)} mm` : `${(mm / 25.4).toFixed(1)} in`;
+  tellTravel() {
+    const { one } = this, mm = this.travel ?? one?.end;
+    say("travel-words", mm === undefined ? "" : this.units === "mm" ? `${Math.round(mm)} mm` : `${(mm / 25.4).toFixed(1)} in`);
   }
 
-  // The stock at this moment; a pass under way comes from the stretches of its feed.
+  /**
+   * The stock at this moment; a pass under way comes from the stretches of its feed.
+   * @param {boolean} anew
+   */
   showSolid(anew) {
     if (!this.solid) return;
     const { model, number, travel } = this;
     if (travel === null) {
       this.stretch = null;
-      const mesh = model.stages[number];
+      const mesh = model.stages[number], { passes } = model;
       if (!mesh) return void (this.live && this.cut(false)); // only what was dragged has come so far
-      this.solid.show(mesh, number, this.one?.end ?? (number ? this.model.passes.at(-1).end : this.model.passes[0].start), null, this.kind);
+      const gone = this.one?.end ?? (number ? passes[passes.length - 1].end : passes[0].start);
+      this.solid.show(mesh, number, gone, null, this.kind);
       return;
     }
-    const found = model.stretches[number]?.find((one) => travel <= one.last) ?? model.stretches[number]?.at(-1);
+    const come = model.stretches[number] ?? [], found = come.find((one) => travel <= one.last) ?? come[come.length - 1];
     if (!found) return void this.fetchFeed(number);
     if (found === this.stretch && !anew) return this.solid.shiftTo(travel, found.at);
     this.stretch = found;
     this.solid.show(found, number, travel, found.at, this.kind);
   }
 
+  /** @param {number} number */
   async fetchFeed(number) {
     if (!this.live || this.fetching) return;
     const { model } = this;
     this.fetching = true;
-    const reply = await this.ask("feed", { changes: this.shown || {}, pass: number });
+    const reply = await this.ask("feed", { changes: this.shown, pass: number });
     this.fetching = false;
-    if (!reply) this.pause();
-    if (reply && model === this.model) model.stretches[number] = reply.stretches;
-    if (reply) this.showSolid(true);
+    if (!reply) return this.pause();
+    if (model === this.model) model.stretches[number] = reply.stretches;
+    this.showSolid(true);
   }
 
+  /**
+   * @param {number} number
+   * @param {number} share
+   */
   pick(number, share = number === this.number ? this.share : 1) {
     this.number = Math.max(0, Math.min(this.last, number));
     this.share = share;
@@ -141,26 +171,31 @@ class Page {
   }
 
   controls() {
-    const by = (id) => document.getElementById(id);
-    const kinds = [["pass", "pass"], ...(this.model.legends.deviation ? [["deviation", "deviation from the target"]] : []), ["chip", "chip load"], ["wood", "wood"]];
-    by("colour").replaceChildren(...kinds.map(([value, words]) => element("option", { value }, words)));
-    by("colour").addEventListener("change", (event) => {
-      this.kind = event.target.value;
+    /** @type {[Kind, string][]} */
+    const kinds = [["pass", "pass"], ["deviation", "deviation from the target"], ["chip", "chip load"], ["wood", "wood"]];
+    const colour = the("colour", HTMLSelectElement), through = the("through", HTMLInputElement);
+    const pass = the("pass", HTMLInputElement), travel = the("travel", HTMLInputElement);
+    for (const [value, words] of kinds) {
+      if (value !== "deviation" || this.model.legends.deviation) colour.append(element("option", { value }, words));
+    }
+    colour.addEventListener("change", () => {
+      this.kind = /** @type {Kind} */ (colour.value);
       this.redraw();
     });
-    by("through").addEventListener("change", (event) => {
-      this.solid.through = event.target.checked;
+    through.addEventListener("change", () => {
+      if (!this.solid) return;
+      this.solid.through = through.checked;
       this.solid.ask();
     });
     by("magnify").addEventListener("change", () => this.drawSections());
-    by("pass").addEventListener("input", (event) => {
+    pass.addEventListener("input", () => {
       this.pause();
-      this.pick(Number(event.target.value));
+      this.pick(Number(pass.value));
     });
-    by("travel").addEventListener("input", (event) => {
+    travel.addEventListener("input", () => {
       this.pause();
-      this.share = Number(event.target.value) / 1000;
-      by("travel-words").textContent = this.length(this.travel ?? this.one.end);
+      this.share = Number(travel.value) / 1000;
+      this.tellTravel();
       this.showSolid(false);
     });
     by("play").addEventListener("click", () => (this.playing ? this.pause() : this.play()));
@@ -170,52 +205,63 @@ class Page {
       by("views").append(button);
     });
     for (const name of this.live ? this.live.files : Object.keys(this.files)) by("files").append(this.download(name));
-    if (this.live) {
-      by("units").replaceChildren(...[["mm", "mm"], ["in", "fractions of an inch"], ["in-decimal", "decimal inches"]].map(([value, words]) => element("option", { value }, words)));
-      by("units").value = this.units;
-      by("units").addEventListener("change", (event) => {
-        this.units = event.target.value;
-        this.cut(false);
-      });
-    }
+    if (this.live) this.chooseUnits(the("units", HTMLSelectElement));
     document.addEventListener("keydown", (event) => this.key(event));
   }
 
+  /** @param {HTMLSelectElement} choice */
+  chooseUnits(choice) {
+    for (const [value, words] of [["mm", "mm"], ["in", "fractions of an inch"], ["in-decimal", "decimal inches"]]) {
+      choice.append(element("option", { value }, words));
+    }
+    choice.value = this.units;
+    choice.addEventListener("change", () => {
+      this.units = /** @type {Units} */ (choice.value);
+      this.cut(false);
+    });
+  }
+
+  /** @param {KeyboardEvent} event */
   key(event) {
-    const { target } = event;
-    if (event.ctrlKey || event.metaKey || event.altKey || target.type === "text" || target.tagName === "SELECT") return;
+    const { target } = event, tag = target instanceof Element ? target.tagName : "";
+    if (event.ctrlKey || event.metaKey || event.altKey || tag === "SELECT") return;
+    if (target instanceof HTMLInputElement && target.type === "text") return;
     const view = this.model.views[Number(event.key) - 1];
-    if (event.key === " " && !["BUTTON", "INPUT", "A", "SUMMARY"].includes(target.tagName)) this.playing ? this.pause() : this.play();
-    else if (event.key === "PageUp") this.pick(this.number + 1);
+    if (event.key === " " && !["BUTTON", "INPUT", "A", "SUMMARY"].includes(tag)) {
+      if (this.playing) this.pause();
+      else this.play();
+    } else if (event.key === "PageUp") this.pick(this.number + 1);
     else if (event.key === "PageDown") this.pick(this.number - 1);
     else if (view) this.look(view.name);
     else return;
     event.preventDefault();
   }
 
+  /** @param {string} view */
   look(view) {
     if (!this.solid) return;
     this.solid.go(view);
-    for (const button of document.querySelectorAll("#views button")) button.setAttribute("aria-pressed", String(button.dataset.view === view));
+    for (const button of by("views").querySelectorAll("button")) button.setAttribute("aria-pressed", String(button.dataset.view === view));
   }
 
   play() {
     if (this.share >= 1) this.pick(this.number % this.last % this.model.passes.length + 1, 0);
     this.playing = true;
-    document.getElementById("play").textContent = "Pause";
+    say("play", "Pause");
     let before = performance.now();
+    /** @param {number} now */
     const step = (now) => {
       if (!this.playing) return;
-      const share = this.share + (now - before) / 4000;
+      const share = this.share + (now - before) / PASS_TIME;
       before = now;
       if (share < 1) {
         this.share = share;
-        document.getElementById("travel").value = Math.round(1000 * share);
-        document.getElementById("travel-words").textContent = this.length(this.travel);
+        the("travel", HTMLInputElement).value = String(Math.round(1000 * share));
+        this.tellTravel();
         this.showSolid(false);
       } else if (this.number < this.model.passes.length) this.pick(this.number + 1, 0);
       else {
-        this.pick(this.last);
+        this.pick(this.last, 1);
         return this.pause();
       }
       requestAnimationFrame(step);
@@ -225,9 +271,10 @@ class Page {
 
   pause() {
     this.playing = false;
-    document.getElementById("play").textContent = "Play";
+    say("play", "Play");
   }
 
+  /** @param {string} name */
   download(name) {
     if (!this.live) {
       const kind = name.endsWith(".pdf") ? "application/pdf" : "application/octet-stream";
@@ -235,7 +282,7 @@ class Page {
     }
     const button = element("button", { type: "button" }, name);
     button.addEventListener("click", async () => {
-      const blob = await this.ask(`file/${name}`, { changes: this.settings.changes });
+      const blob = await this.ask(`file/${name}`, { changes: this.settings?.changes ?? {} });
       if (!blob) return;
       const link = element("a", { href: URL.createObjectURL(blob), download: name });
       link.click();
@@ -244,7 +291,10 @@ class Page {
     return button;
   }
 
-  // Ask for the simulation with the settings as they stand. While one is under way only the latest wish is kept.
+  /**
+   * Ask for the simulation with the settings as they stand. While one is under way only the latest wish is kept.
+   * @param {boolean} dragged
+   */
   async cut(dragged) {
     this.wish = { dragged };
     if (this.cutting) return;
@@ -252,45 +302,53 @@ class Page {
     while (this.wish) {
       const wish = this.wish;
       this.wish = null;
-      const moment = { pass: this.number, travel: this.travel }, changes = { ...this.settings.changes };
+      const moment = { pass: this.number, travel: this.travel }, changes = { ...this.settings?.changes };
       const reply = await this.ask("cut", { changes, ...(wish.dragged ? moment : {}) });
       if (reply) {
-        this.shown = changes; // what the page shows came of these; a refused value may stand in a field since
+        this.shown = changes;
         this.become(reply);
       }
     }
     this.cutting = false;
   }
 
+  /** @param {{ model: Model, settings: Setting[] }} reply */
   become(reply) {
     const blade = reply.model.blade || this.model.blade, wasLast = this.number === this.last;
     this.model = { ...reply.model, blade };
     this.number = wasLast ? this.last : Math.min(this.number, this.last);
-    for (const row of reply.settings) this.settings.forget(row.key);
-    this.settings.put(reply.settings);
-    if (this.solid) this.solid.put(reply.model);
+    for (const row of reply.settings) this.settings?.forget(row.key);
+    this.settings?.put(reply.settings);
+    this.solid?.put(reply.model);
     this.words();
     this.redraw();
   }
 
-  async ask(path, body) {
+  /**
+   * Ask the program that serves the page; null where it refuses, and then its sentence stands among the settings.
+   * @param {string} path
+   * @param {{ changes: Changes, pass?: number, travel?: number | null }} more
+   * @returns {Promise<any>}
+   */
+  async ask(path, more) {
     let reply;
     try {
       reply = await fetch(`/${path}`, {
         method: "POST",
         headers: { "Content-Type": "application/json" },
-        body: JSON.stringify({ version: this.live.version, units: this.units, ...body }),
+        body: JSON.stringify({ version: this.live?.version, units: this.units, ...more }),
       });
     } catch {
-      this.settings.status("The program that serves this page has stopped: start it again and reload.");
+      say("status", STOPPED);
       return null;
     }
     if (reply.ok) return path.startsWith("file/") ? reply.blob() : reply.json();
-    const { field, sentence } = await reply.json().catch(() => ({ field: "", sentence: "The program failed to work this out; it says why where it was started." }));
-    this.settings.status("");
-    this.settings.refuse(field, sentence);
+    const { field, sentence } = await reply.json().catch(() => ({ field: "", sentence: FAILED }));
+    say("status", "");
+    this.settings?.refuse(field, sentence);
     return null;
   }
 }
 
-window.sweepPage = new Page(JSON.parse(document.getElementById("data").textContent));
+// Where a browser's console and the tests find it.
+Object.assign(window, { sweepPage: new Page(JSON.parse(by("data").textContent ?? "")) });

@@ -1,5 +1,7 @@
 // Draws triangles and lines with WebGL2: a few hundred of them, so everything is sent anew when it changes.
 
+/** @import { Matrix } from "./shown.d.ts" */
+
 export const CORNER = 11; // numbers a corner: place 3, normal 3, colour 3, how much grain, whether it goes with the blade
 
 const FACE_VERTEX = `#version 300 es
@@ -77,7 +79,23 @@ void main() {
   shown = vec4(0.17, 0.13, 0.10, opacity);
 }`;
 
+/**
+ * Corners that lie on the card.
+ * @typedef {{ array: WebGLVertexArrayObject | null, buffer: WebGLBuffer | null, count: number }} Sent
+ *
+ * A program and the places of its values.
+ * @typedef {{ program: WebGLProgram, places: Record<string, WebGLUniformLocation | null> }} Program
+ *
+ * How a thing is drawn: how opaque, cut off where along it, how far its moving corners are shifted, how evenly lit,
+ * and cut off below what height.
+ * @typedef {{ opacity?: number, cut?: number, shift?: number, even?: number, floor?: number }} How
+ */
+
 export class Painter {
+  /** @type {{ view: Matrix, lens: Matrix }} */
+  camera = { view: [], lens: [] };
+
+  /** @param {HTMLCanvasElement} canvas */
   constructor(canvas) {
     const gl = canvas.getContext("webgl2", { antialias: true, alpha: false, stencil: true });
     if (!gl) throw new Error("this browser gives the page no WebGL2");
@@ -89,29 +107,43 @@ export class Painter {
     gl.blendFunc(gl.SRC_ALPHA, gl.ONE_MINUS_SRC_ALPHA);
   }
 
+  /**
+   * @param {string} vertex
+   * @param {string} fragment
+   * @returns {Program}
+   */
   program(vertex, fragment) {
     const gl = this.gl, program = gl.createProgram();
-    for (const [kind, text] of [[gl.VERTEX_SHADER, vertex], [gl.FRAGMENT_SHADER, fragment]]) {
+    /** @type {[number, string][]} */
+    const halves = [[gl.VERTEX_SHADER, vertex], [gl.FRAGMENT_SHADER, fragment]];
+    for (const [kind, text] of halves) {
       const shader = gl.createShader(kind);
+      if (!shader) throw new Error("this browser's WebGL2 was lost");
       gl.shaderSource(shader, text);
       gl.compileShader(shader);
-      if (!gl.getShaderParameter(shader, gl.COMPILE_STATUS)) throw new Error(gl.getShaderInfoLog(shader));
+      if (!gl.getShaderParameter(shader, gl.COMPILE_STATUS)) throw new Error(gl.getShaderInfoLog(shader) ?? "");
       gl.attachShader(program, shader);
     }
     gl.linkProgram(program);
-    if (!gl.getProgramParameter(program, gl.LINK_STATUS)) throw new Error(gl.getProgramInfoLog(program));
+    if (!gl.getProgramParameter(program, gl.LINK_STATUS)) throw new Error(gl.getProgramInfoLog(program) ?? "");
+    /** @type {Record<string, WebGLUniformLocation | null>} */
     const places = {};
     for (let k = 0; k < gl.getProgramParameter(program, gl.ACTIVE_UNIFORMS); k++) {
-      const name = gl.getActiveUniform(program, k).name;
-      places[name] = gl.getUniformLocation(program, name);
+      const name = gl.getActiveUniform(program, k)?.name;
+      if (name) places[name] = gl.getUniformLocation(program, name);
     }
     return { program, places };
   }
 
-  // Send corners to the card; `old` is let go.
+  /**
+   * Send corners to the card, in the place of old ones.
+   * @param {Float32Array} numbers
+   * @param {Sent} [old]
+   * @returns {Sent}
+   */
   sent(numbers, old) {
     const gl = this.gl;
-    const thing = old || { array: gl.createVertexArray(), buffer: gl.createBuffer() };
+    const thing = old || { array: gl.createVertexArray(), buffer: gl.createBuffer(), count: 0 };
     thing.count = numbers.length / CORNER;
     gl.bindVertexArray(thing.array);
     gl.bindBuffer(gl.ARRAY_BUFFER, thing.buffer);
@@ -123,6 +155,7 @@ export class Painter {
     return thing;
   }
 
+  /** @param {{ view: Matrix, lens: Matrix }} camera */
   begin(camera) {
     const gl = this.gl, canvas = this.canvas;
     const ratio = Math.min(window.devicePixelRatio || 1, 2);
@@ -135,6 +168,11 @@ export class Painter {
     this.camera = camera;
   }
 
+  /**
+   * @param {Program} means
+   * @param {Matrix} pose
+   * @param {How} how
+   */
   use({ program, places }, pose, { opacity = 1, cut = 1e9, shift = 0, even = 0, floor = -1e9 }) {
     const gl = this.gl;
     gl.useProgram(program);
@@ -148,12 +186,18 @@ export class Painter {
     if (places.floorz) gl.uniform1f(places.floorz, floor);
   }
 
+  /**
+   * @param {Sent} thing
+   * @param {Matrix} pose
+   * @param {How} how
+   */
   drawFaces(thing, pose, how = {}) {
     const gl = this.gl;
     this.use(this.faces, pose, how);
     gl.bindVertexArray(thing.array);
     const clear = (how.opacity ?? 1) < 1;
-    gl[clear ? "enable" : "disable"](gl.BLEND);
+    if (clear) gl.enable(gl.BLEND);
+    else gl.disable(gl.BLEND);
     gl.depthMask(!clear);
     if (clear) {
       gl.enable(gl.CULL_FACE);
@@ -168,8 +212,14 @@ export class Painter {
     gl.depthMask(true);
   }
 
-  // Close a solid that is cut off: where a ray has gone into it more often than out of it behind the plane of the
-  // cut, the plane lies in the solid, and there `cap` is drawn.
+  /**
+   * Close a solid that is cut off: where a ray has gone into it more often than out of it behind the plane of the
+   * cut, the plane lies in the solid, and there `cap` is drawn.
+   * @param {Sent[]} solid
+   * @param {Sent} cap
+   * @param {Matrix} pose
+   * @param {How} how
+   */
   drawCap(solid, cap, pose, how) {
     const gl = this.gl;
     gl.enable(gl.STENCIL_TEST);
@@ -187,6 +237,11 @@ export class Painter {
     gl.disable(gl.STENCIL_TEST);
   }
 
+  /**
+   * @param {Sent} thing
+   * @param {Matrix} pose
+   * @param {How} how
+   */
   drawLines(thing, pose, how = {}) {
     const gl = this.gl;
     this.use(this.lines, pose, { opacity: 0.75, ...how });

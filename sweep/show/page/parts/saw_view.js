@@ -4,11 +4,22 @@ import { CORNER, Painter } from "./painter.js";
 import { cutByPass, edgeCorners, faceCorners, facesAlong, stockColours, unpacked } from "./solids.js";
 import { STILL, add, after, cross, dot, looking, minus, moved, perspective, times, turnedAboutX, undone } from "./vectors.js";
 
+/** @import { Kind, Matrix, Model, Packed, Part } from "./shown.d.ts" */
+/** @import { Mesh } from "./solids.js" */
+/** @import { How, Sent } from "./painter.js" */
+
 const FREE = 0.04; // share of half the picture that is kept free at each border
 const SPIN = 0.02; // radians that the blade is drawn to turn for each mm of feed: slow enough to be seen
 const UNDER_TABLE = -6; // mm; what is lower is inside the table
 
-// Which way a camera looks, and what is to its right and up.
+/** @type {Map<string, [number, number]>} Radians across and upright that a key turns the view by. */
+const TURNS = new Map([["ArrowLeft", [-0.1, 0]], ["ArrowRight", [0.1, 0]], ["ArrowUp", [0, 0.08]], ["ArrowDown", [0, -0.08]]]);
+
+/**
+ * Which way a camera looks, and what is to its right and up.
+ * @param {number} yaw
+ * @param {number} pitch
+ */
 function axesOf(yaw, pitch) {
   const forward = [Math.sin(yaw) * Math.cos(pitch), Math.cos(yaw) * Math.cos(pitch), -Math.sin(pitch)];
   const right = [Math.cos(yaw), -Math.sin(yaw), 0];
@@ -16,42 +27,76 @@ function axesOf(yaw, pitch) {
 }
 
 export class SawView {
-  constructor(canvas, picked) {
+  /** @type {Mesh | null} The stock as it is shown. */
+  mesh = null;
+  moment = { number: 0, travel: 0, shift: 0 };
+  camera = { at: [0, 0, 0], yaw: 0, pitch: 0, half: 1, field: 1 };
+  view = "operator";
+  through = true;
+  drawn = 0;
+  asked = false;
+  even = 0;
+  /** @type {Sent[]} */
+  machine = [];
+  /** @type {Sent[]} */
+  blade = [];
+  /** @type {Partial<Record<"cut" | "planed" | "edges" | "cap", Sent>>} */
+  things = {};
+
+  /**
+   * @param {HTMLCanvasElement} canvas
+   * @param {Model} model
+   * @param {(number: number) => void} picked
+   */
+  constructor(canvas, model, picked) {
     this.canvas = canvas;
     this.painter = new Painter(canvas);
     this.picked = picked;
-    this.things = {};
-    this.view = "operator";
-    this.through = true;
-    this.drawn = 0;
+    this.model = model;
+    this.put(model);
+    this.go("operator");
     new ResizeObserver(() => this.ask()).observe(canvas);
     this.listen();
   }
 
-  // The machine and the blade of a model; the camera stays where it is.
+  /**
+   * The machine and the blade of a model; the camera stays where it is.
+   * @param {Model} model
+   */
   put(model) {
-    const first = !this.model;
     this.model = model;
-    this.things.machine = model.machine.map((part, k) => this.plain(part, this.things.machine?.[k]));
-    if (model.blade) this.things.blade = model.blade.map((part, k) => this.plain(part, this.things.blade?.[k]));
-    if (first) this.go("operator");
+    this.machine = model.machine.map((part, k) => this.plain(part, this.machine[k]));
+    if (model.blade) this.blade = model.blade.map((part, k) => this.plain(part, this.blade[k]));
   }
 
+  /**
+   * @param {Part} part
+   * @param {Sent} old
+   */
   plain(part, old) {
     const mesh = unpacked(part);
     return this.painter.sent(faceCorners(mesh, () => [part.colour, 0]), old);
   }
 
-  // The stock at one moment. `mesh` is exact at `at`; elsewhere its moving corners are shifted.
-  show(mesh, number, travel, at, kind) {
-    this.mesh = unpacked(mesh);
+  /**
+   * The stock at one moment. What is packed is exact at `at`; elsewhere its moving corners are shifted.
+   * @param {Packed} packed
+   * @param {number} number
+   * @param {number} travel
+   * @param {number | null} at
+   * @param {Kind} kind
+   */
+  show(packed, number, travel, at, kind) {
+    const mesh = unpacked(packed);
+    this.mesh = mesh;
     this.moment = { number, travel, shift: at === null ? 0 : travel - at };
     const colours = stockColours(this.model, mesh, kind), all = faceCorners(mesh, colours);
+    /** @type {{ cut: Float32Array[], planed: Float32Array[] }} */
     const split = { cut: [], planed: [] };
     for (let face = 0; face < mesh.cutBy.length; face++) {
       split[cutByPass(this.model, mesh, face) ? "cut" : "planed"].push(all.subarray(3 * CORNER * face, 3 * CORNER * (face + 1)));
     }
-    for (const part of ["cut", "planed"]) {
+    for (const part of /** @type {const} */ (["cut", "planed"])) {
       const flat = new Float32Array(split[part].length * 3 * CORNER);
       split[part].forEach((numbers, k) => flat.set(numbers, k * 3 * CORNER));
       this.things[part] = this.painter.sent(flat, this.things[part]);
@@ -61,17 +106,26 @@ export class SawView {
     this.ask();
   }
 
-  // The same stock a little further on.
+  /**
+   * The same stock a little further on.
+   * @param {number} travel
+   * @param {number} at
+   */
   shiftTo(travel, at) {
     this.moment.travel = travel;
     this.moment.shift = travel - at;
     this.ask();
   }
 
-  // Put the camera in a place of the model's table, so that all that the place is for is seen.
+  /**
+   * Put the camera in a place of the model's table, so that all that the place is for is seen.
+   * @param {string} view
+   */
   go(view) {
+    const place = this.model.views.find((one) => one.name === view);
+    if (!place) return;
     this.view = view;
-    const { at, yaw, pitch, distance, points } = this.model.views.find((one) => one.name === view);
+    const { at, yaw, pitch, distance, points } = place;
     const { forward, right, up } = axesOf(yaw, pitch), from = minus(at, times(forward, distance));
     const wide = Math.max(1, this.canvas.clientWidth / this.canvas.clientHeight || 1);
     const reach = Math.max(...points.map((point) => {
@@ -86,7 +140,10 @@ export class SawView {
     return this.view === "bench";
   }
 
-  // Where the stock stands: on the saw, or rolled over about its length with the cove up.
+  /**
+   * Where the stock stands: on the saw, or rolled over about its length with the cove up.
+   * @returns {Matrix}
+   */
   stockPose() {
     const { stock } = this.model;
     if (this.onTheBench) return [1, 0, 0, 0, 0, -1, 0, 0, 0, 0, -1, 0, 0, 0, stock.thickness, 1];
@@ -115,39 +172,48 @@ export class SawView {
 
   draw() {
     this.asked = false;
-    if (!this.mesh) return;
-    const { painter, things, model, moment } = this, pose = this.stockPose();
+    const { cut, planed, edges } = this.things;
+    if (!cut || !planed || !edges) return;
+    const { painter, model, moment } = this, pose = this.stockPose();
     painter.begin(this.eye());
     if (!this.onTheBench) {
-      for (const part of this.view === "section" ? [] : things.machine) painter.drawFaces(part, STILL);
+      for (const part of this.view === "section" ? [] : this.machine) painter.drawFaces(part, STILL);
       const one = model.passes[Math.max(0, Math.min(moment.number, model.passes.length) - 1)];
       const turned = after(one.pose, turnedAboutX(SPIN * moment.travel));
-      if (things.blade && moment.number > 0) {
-        for (const part of things.blade) painter.drawFaces(part, turned, { floor: this.view === "section" ? 0 : UNDER_TABLE });
+      if (moment.number > 0) {
+        for (const part of this.blade) painter.drawFaces(part, turned, { floor: this.view === "section" ? 0 : UNDER_TABLE });
       }
     }
+    /** @type {How} */
     const how = { shift: moment.shift, even: this.even };
     if (this.view === "section" && moment.travel > 0 && moment.travel < model.stock.length) how.cut = moment.travel;
     const clear = this.through && !this.onTheBench && this.view !== "section";
-    if (how.cut) painter.drawCap([things.cut, things.planed], this.cap(how.cut), pose, how);
-    painter.drawFaces(things.cut, pose, { ...how, opacity: clear ? 0.6 : 1 });
-    painter.drawFaces(things.planed, pose, { ...how, opacity: clear ? 0.3 : 1 });
-    painter.drawLines(things.edges, pose, how);
+    if (how.cut) painter.drawCap([cut, planed], this.cap(how.cut), pose, how);
+    painter.drawFaces(cut, pose, { ...how, opacity: clear ? 0.6 : 1 });
+    painter.drawFaces(planed, pose, { ...how, opacity: clear ? 0.3 : 1 });
+    painter.drawLines(edges, pose, how);
     painter.gl.finish();
     this.drawn += 1;
-    this.canvas.dataset.drawn = this.drawn;
+    this.canvas.dataset.drawn = String(this.drawn);
   }
 
-  // The plane across the stock at a place along it, as end grain.
+  /**
+   * The plane across the stock at a place along it, as end grain.
+   * @param {number} x
+   */
   cap(x) {
     const { width, thickness } = this.model.stock, y = width, z = 2 * thickness, out = [];
     for (const [a, b] of [[-y, -z], [y, -z], [y, z], [-y, -z], [y, z], [-y, z]]) out.push(x, a, b, 1, 0, 0, ...times(this.model.wood, 0.93), 1, 0);
-    this.things.cap = this.painter.sent(new Float32Array(out), this.things.cap);
-    return this.things.cap;
+    return (this.things.cap = this.painter.sent(new Float32Array(out), this.things.cap));
   }
 
-  // The pass whose cut is under a place on the canvas, or null.
+  /**
+   * The pass whose cut is under a place on the canvas, or null.
+   * @param {number} x
+   * @param {number} y
+   */
   passAt(x, y) {
+    if (!this.mesh) return null;
     const box = this.canvas.getBoundingClientRect(), eye = this.eye();
     const across = ((x - box.left) / box.width) * 2 - 1, upright = 1 - ((y - box.top) / box.height) * 2;
     const k = Math.tan(this.camera.field / 2);
@@ -159,25 +225,36 @@ export class SawView {
     return hit ? hit[1] : null;
   }
 
+  /**
+   * @param {number} across
+   * @param {number} upright
+   */
   turn(across, upright) {
     this.camera.yaw += across;
     this.camera.pitch = Math.max(-1.55, Math.min(1.55, this.camera.pitch + upright));
     this.ask();
   }
 
+  /**
+   * @param {number} across
+   * @param {number} upright
+   */
   slide(across, upright) {
     const eye = this.eye(), scale = (2 * eye.half) / this.canvas.clientHeight;
     this.camera.at = add(this.camera.at, add(times(eye.right, -across * scale), times(eye.up, upright * scale)));
     this.ask();
   }
 
-  nearer(times_) {
-    this.camera.half = Math.max(3, Math.min(5000, this.camera.half / times_));
+  /** @param {number} fold */
+  nearer(fold) {
+    this.camera.half = Math.max(3, Math.min(5000, this.camera.half / fold));
     this.ask();
   }
 
   listen() {
-    const { canvas } = this, down = new Map();
+    const { canvas } = this;
+    /** @type {Map<number, [number, number]>} */
+    const down = new Map();
     let travelled = 0;
     canvas.addEventListener("pointerdown", (event) => {
       canvas.setPointerCapture(event.pointerId);
@@ -186,11 +263,12 @@ export class SawView {
     });
     canvas.addEventListener("pointermove", (event) => {
       const before = down.get(event.pointerId);
-      if (!before || !this.model) return;
+      if (!before) return;
       const dx = event.clientX - before[0], dy = event.clientY - before[1];
       travelled += Math.abs(dx) + Math.abs(dy);
       if (down.size === 2) {
-        const other = [...down].find(([id]) => id !== event.pointerId)[1];
+        const other = [...down].find(([id]) => id !== event.pointerId)?.[1] ?? before;
+        /** @type {(p: [number, number]) => number} */
         const apart = (p) => Math.hypot(p[0] - other[0], p[1] - other[1]) || 1;
         this.nearer(apart([event.clientX, event.clientY]) / apart(before));
         this.slide(dx / 2, dy / 2);
@@ -198,8 +276,9 @@ export class SawView {
       else this.turn(dx * 0.008, dy * 0.008);
       down.set(event.pointerId, [event.clientX, event.clientY]);
     });
+    /** @param {PointerEvent} event */
     const up = (event) => {
-      if (down.delete(event.pointerId) && travelled < 5 && event.type === "pointerup" && this.mesh) {
+      if (down.delete(event.pointerId) && travelled < 5 && event.type === "pointerup") {
         const number = this.passAt(event.clientX, event.clientY);
         if (number) this.picked(number);
       }
@@ -212,7 +291,7 @@ export class SawView {
       this.nearer(Math.exp(-event.deltaY * 0.0012));
     }, { passive: false });
     canvas.addEventListener("keydown", (event) => {
-      const turns = { ArrowLeft: [-0.1, 0], ArrowRight: [0.1, 0], ArrowUp: [0, 0.08], ArrowDown: [0, -0.08] }[event.key];
+      const turns = TURNS.get(event.key);
       if (turns) this.turn(...turns);
       else if (event.key === "+" || event.key === "=") this.nearer(1.15);
       else if (event.key === "-") this.nearer(1 / 1.15);

@@ -3,29 +3,64 @@
 import { add, cross, dot, minus, times, unit } from "./vectors.js";
 import { CORNER } from "./painter.js";
 
+/** @import { Kind, Legend, Model, Packed, Vector } from "./shown.d.ts" */
+
+/**
+ * A mesh unpacked: numbers of its places three by three, and of the corners of its faces; the pass that cut each face,
+ * how far each place is from the target, and which places go with the blade; normals as long as twice a face's area.
+ * @typedef {object} Mesh
+ * @property {Float32Array} places
+ * @property {Uint16Array | Uint32Array} corners
+ * @property {Uint16Array} cutBy
+ * @property {Float32Array | null} deviation
+ * @property {Uint8Array | null} moves
+ * @property {Vector[]} normals
+ * @property {Vector[] | null} smooth
+ *
+ * Gives a corner's colour and how much grain shows through it.
+ * @typedef {(face: number, vertex: number) => [Vector, number]} Colours
+ */
+
 const CREASE = Math.cos((25 * Math.PI) / 180);
 
+/** @param {string} text */
 function bytes(text) {
   const raw = atob(text), out = new Uint8Array(raw.length);
   for (let k = 0; k < raw.length; k++) out[k] = raw.charCodeAt(k);
   return out.buffer;
 }
 
-// Unpack once; what is unpacked stays with the mesh.
-export function unpacked(mesh) {
-  if (!mesh.places) {
-    mesh.places = new Float32Array(bytes(mesh.v));
-    mesh.corners = new (mesh.wide ? Uint32Array : Uint16Array)(bytes(mesh.t));
-    mesh.cutBy = mesh.by ? new Uint16Array(bytes(mesh.by)) : null;
-    mesh.deviation = mesh.off ? new Float32Array(bytes(mesh.off)) : null;
-    mesh.moves = mesh.moving ? new Uint8Array(bytes(mesh.moving)) : null;
-    mesh.normals = faceNormals(mesh);
-  }
+/** @type {WeakMap<Packed, Mesh>} */
+const UNPACKED = new WeakMap();
+
+/**
+ * Unpack a mesh, once.
+ * @param {Packed} packed
+ * @returns {Mesh}
+ */
+export function unpacked(packed) {
+  const before = UNPACKED.get(packed);
+  if (before) return before;
+  const corners = packed.wide ? new Uint32Array(bytes(packed.t)) : new Uint16Array(bytes(packed.t));
+  /** @type {Mesh} */
+  const mesh = {
+    places: new Float32Array(bytes(packed.v)),
+    corners,
+    cutBy: packed.by ? new Uint16Array(bytes(packed.by)) : new Uint16Array(corners.length / 3),
+    deviation: packed.off ? new Float32Array(bytes(packed.off)) : null,
+    moves: packed.moving ? new Uint8Array(bytes(packed.moving)) : null,
+    normals: [],
+    smooth: null,
+  };
+  mesh.normals = faceNormals(mesh);
+  UNPACKED.set(packed, mesh);
   return mesh;
 }
 
+/** @type {(mesh: Mesh, k: number) => Vector} */
 const corner = (mesh, k) => [mesh.places[3 * mesh.corners[k]], mesh.places[3 * mesh.corners[k] + 1], mesh.places[3 * mesh.corners[k] + 2]];
 
+/** @param {Mesh} mesh */
 function faceNormals(mesh) {
   const normals = [];
   for (let k = 0; k < mesh.corners.length; k += 3) {
@@ -35,25 +70,34 @@ function faceNormals(mesh) {
   return normals;
 }
 
-// A normal for each corner, averaged over the faces that curve on from its own.
+/**
+ * A normal for each corner, averaged over the faces that curve on from its own.
+ * @param {Mesh} mesh
+ * @returns {Vector[]}
+ */
 function cornerNormals(mesh) {
   if (mesh.smooth) return mesh.smooth;
+  /** @type {Map<number, number[]>} */
   const around = new Map();
   mesh.corners.forEach((vertex, k) => {
-    if (!around.has(vertex)) around.set(vertex, []);
-    around.get(vertex).push(Math.floor(k / 3));
+    const faces = around.get(vertex) ?? [];
+    faces.push(Math.floor(k / 3));
+    around.set(vertex, faces);
   });
   const directions = mesh.normals.map(unit);
   mesh.smooth = Array.from(mesh.corners, (vertex, k) => {
     const own = directions[Math.floor(k / 3)];
     let sum = [0, 0, 0];
-    for (const face of around.get(vertex)) if (dot(own, directions[face]) > CREASE) sum = add(sum, mesh.normals[face]);
+    for (const face of around.get(vertex) ?? []) if (dot(own, directions[face]) > CREASE) sum = add(sum, mesh.normals[face]);
     return unit(sum);
   });
   return mesh.smooth;
 }
 
-// `colourOf(face, vertex)` gives a colour and how much grain shows through it.
+/**
+ * @param {Mesh} mesh
+ * @param {Colours} colourOf
+ */
 export function faceCorners(mesh, colourOf) {
   const normals = cornerNormals(mesh), out = new Float32Array(mesh.corners.length * CORNER);
   for (let k = 0; k < mesh.corners.length; k++) {
@@ -63,7 +107,10 @@ export function faceCorners(mesh, colourOf) {
   return out;
 }
 
-// Lines where faces meet at an edge, or where one pass's surface ends and another begins.
+/**
+ * Lines where faces meet at an edge, or where one pass's surface ends and another begins.
+ * @param {Mesh} mesh
+ */
 export function edgeCorners(mesh) {
   const faces = new Map(), directions = mesh.normals.map(unit), out = [];
   for (let k = 0; k < mesh.corners.length; k++) {
@@ -74,7 +121,7 @@ export function edgeCorners(mesh) {
       continue;
     }
     const apart = dot(directions[face], directions[other]) < CREASE;
-    if (apart || (mesh.cutBy && mesh.cutBy[face] !== mesh.cutBy[other])) {
+    if (apart || mesh.cutBy[face] !== mesh.cutBy[other]) {
       for (const v of [a, b]) {
         out.push(mesh.places[3 * v], mesh.places[3 * v + 1], mesh.places[3 * v + 2], 0, 0, 0, 0, 0, 0, 0, mesh.moves ? mesh.moves[v] : 0);
       }
@@ -83,9 +130,17 @@ export function edgeCorners(mesh) {
   return new Float32Array(out);
 }
 
-// Faces that a ray meets, nearest first: [distance, pass that cut it].
+/**
+ * Faces that a ray meets, nearest first: [distance, pass that cut it].
+ * @param {Mesh} mesh
+ * @param {Vector} from
+ * @param {Vector} direction
+ * @param {number} shift
+ */
 export function facesAlong(mesh, from, direction, shift) {
+  /** @type {[number, number][]} */
   const met = [];
+  /** @type {(k: number) => Vector} */
   const at = (k) => {
     const p = corner(mesh, k);
     if (mesh.moves && mesh.moves[mesh.corners[k]]) p[0] += shift;
@@ -102,11 +157,16 @@ export function facesAlong(mesh, from, direction, shift) {
   return met.sort((x, y) => x[0] - y[0]);
 }
 
+/** @param {string} hex */
 function shade(hex) {
   return [1, 3, 5].map((k) => parseInt(hex.slice(k, k + 2), 16) / 255);
 }
 
-// The colour of a value on a legend's bar.
+/**
+ * The colour of a value on a legend's bar.
+ * @param {Legend} legend
+ * @param {number} value
+ */
 function onBar(legend, value) {
   const place = ((value - legend.least) / (legend.most - legend.least)) * (legend.shades.length - 1);
   const low = Math.max(0, Math.min(legend.shades.length - 2, Math.floor(place))), share = Math.max(0, Math.min(1, place - low));
@@ -114,16 +174,26 @@ function onBar(legend, value) {
   return a.map((x, k) => x + share * (b[k] - x));
 }
 
-// Whether a pass cut a face; what is planed, or was done after the cove, counts on from the last pass or is 0.
+/**
+ * Whether a pass cut a face; what is planed, or was done after the cove, counts on from the last pass or is 0.
+ * @type {(model: Model, mesh: Mesh, face: number) => boolean}
+ */
 export const cutByPass = (model, mesh, face) => mesh.cutBy[face] > 0 && mesh.cutBy[face] <= model.passes.length;
 
-// The rule that colours the stock.
+/**
+ * The rule that colours the stock.
+ * @param {Model} model
+ * @param {Mesh} mesh
+ * @param {Kind} kind
+ * @returns {Colours}
+ */
 export function stockColours(model, mesh, kind) {
-  const { wood } = model;
-  if (kind === "deviation" && mesh.deviation) {
-    const colours = Array.from(mesh.deviation, (off) => (Number.isNaN(off) ? wood : onBar(model.legends.deviation, off)));
+  const { wood } = model, { deviation: legend } = model.legends;
+  if (kind === "deviation" && mesh.deviation && legend) {
+    const colours = Array.from(mesh.deviation, (off) => (Number.isNaN(off) ? wood : onBar(legend, off)));
     return (face, vertex) => (cutByPass(model, mesh, face) ? [colours[vertex], 0] : [wood, 1]);
   }
+  /** @type {[Vector, number][]} */
   const byPass = [[wood, 1]];
   for (const one of model.passes) {
     if (kind === "chip") byPass.push([onBar(model.legends.chip, one.chip), 0]);

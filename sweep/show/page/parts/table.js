@@ -2,14 +2,27 @@
 
 import { element } from "./elements.js";
 
-// The page's policy lets no style stand in an attribute; one that is set like this is the script's own.
+/** @import { Kind, Model } from "./shown.d.ts" */
+
+/**
+ * The page's policy lets no style stand in an attribute; one that is set like this is the script's own.
+ * @template {HTMLElement} T
+ * @param {T} thing
+ * @param {string} background
+ */
 function painted(thing, background) {
   thing.style.background = background;
   return thing;
 }
 
+/** @param {string} colour */
 const swatch = (colour) => painted(element("i"), colour);
 
+/**
+ * @param {HTMLElement} table
+ * @param {Model} model
+ * @param {(number: number) => void} pick
+ */
 export function drawTable(table, model, pick) {
   const heads = model.columns.map(([name, unit]) => element("th", { scope: "col" }, name, element("small", {}, unit || "\u00a0")));
   const rows = model.passes.map((one) => {
@@ -17,7 +30,7 @@ export function drawTable(table, model, pick) {
     const mark = swatch(one.colour);
     const cells = one.cells.map((text) => element("td", {}, text));
     const percent = Number(one.cells.at(-1));
-    cells.at(-1).prepend(element("meter", { min: 0, max: 100, high: 100, value: Math.min(100, percent), "aria-hidden": "true" }));
+    cells[cells.length - 1].prepend(element("meter", { min: 0, max: 100, high: 100, value: Math.min(100, percent), "aria-hidden": "true" }));
     const row = element("tr", { tabindex: 0, "data-pass": one.number, "aria-selected": "false" }, element("td", {}, mark, (one.flags.length ? "! " : "") + one.number), ...cells);
     if (one.flags.length) {
       row.className = "flagged";
@@ -26,8 +39,8 @@ export function drawTable(table, model, pick) {
     row.addEventListener("click", () => pick(one.number));
     row.addEventListener("keydown", (event) => {
       if (event.key === "Enter") pick(one.number);
-      const other = { ArrowDown: row.nextElementSibling, ArrowUp: row.previousElementSibling }[event.key];
-      if (other) {
+      const other = event.key === "ArrowDown" ? row.nextElementSibling : event.key === "ArrowUp" ? row.previousElementSibling : null;
+      if (other instanceof HTMLElement) {
         event.preventDefault();
         other.focus();
       }
@@ -38,21 +51,37 @@ export function drawTable(table, model, pick) {
   table.replaceChildren(head, element("tbody", {}, ...rows));
 }
 
+/**
+ * @param {HTMLElement} table
+ * @param {number} number
+ */
 export function markRow(table, number) {
-  for (const row of table.querySelectorAll("tbody tr")) row.setAttribute("aria-selected", String(Number(row.dataset.pass) === number));
+  for (const row of /** @type {NodeListOf<HTMLElement>} */ (table.querySelectorAll("tbody tr"))) row.setAttribute("aria-selected", String(Number(row.dataset.pass) === number));
 }
 
+/**
+ * @param {HTMLElement} list
+ * @param {Model} model
+ */
 export function drawFlags(list, model) {
   const ofJob = model.flags.map((flag) => `Job: ${flag.message}.`);
   const ofPasses = model.passes.flatMap((one) => one.flags.map((flag) => `Pass ${one.number}: ${flag.message}.`));
   list.replaceChildren(...[...ofJob, ...ofPasses].map((text) => element("li", {}, text)));
 }
 
+/**
+ * @param {HTMLElement} place
+ * @param {Model} model
+ * @param {Kind} kind
+ */
 export function drawLegend(place, model, kind) {
+  /** @type {(colour: string, words: string) => HTMLElement} */
   const named = (colour, words) => element("span", {}, swatch(colour), words);
-  const wood = "rgb(222 184 133)";
+  const wood = `rgb(${model.wood.map((share) => Math.round(255 * share)).join(" ")})`;
   if (kind === "wood") return place.replaceChildren(named(wood, "wood as it is"));
+  /** @type {(colours: string[]) => HTMLElement} */
   const bar = (colours) => painted(element("div", { class: "bar" }), `linear-gradient(90deg,${colours.join(",")})`);
+  /** @type {(...words: string[]) => HTMLElement} */
   const ends = (...words) => element("div", { class: "ends" }, ...words.map((text) => element("span", {}, text)));
   if (kind === "pass" && model.passes.length > 14) {
     return place.replaceChildren(bar(model.passes.map((one) => one.colour)), ends("cut by pass 1", `pass ${model.passes.length}`));
@@ -61,5 +90,5 @@ export function drawLegend(place, model, kind) {
     return place.replaceChildren(named(wood, "planed"), ...model.passes.map((one) => named(one.colour, (one.number === 1 ? "cut by pass " : "") + one.number)));
   }
   const legend = model.legends[kind];
-  place.replaceChildren(bar(legend.shades), ends(...legend.words));
+  if (legend) place.replaceChildren(bar(legend.shades), ends(...legend.words));
 }

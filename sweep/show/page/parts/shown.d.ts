@@ -1,0 +1,139 @@
+// What the program sends to a page: the shapes of `page/model.py`, `page/settings.py` and `live/answers.py`.
+
+export type Units = "mm" | "in" | "in-decimal";
+
+/** Three numbers, mm in a frame of DEVELOPERS.md, or a colour, each from 0 to 1. */
+export type Vector = number[];
+
+/** A motion or a lens: 16 numbers, column by column. */
+export type Matrix = number[];
+
+export type Ring = number[][];
+
+/** A mesh in base64: places as float32, corners as uint16 or, if wide, uint32, the pass that cut each face as uint16. */
+export interface Packed {
+  v: string;
+  t: string;
+  wide: boolean;
+  by?: string;
+  off?: string;
+  moving?: string;
+}
+
+/** The stock over a stretch of a pass: exact at one travel, its moving corners shifted elsewhere. */
+export interface Stretch extends Packed {
+  first: number;
+  last: number;
+  at: number;
+}
+
+export interface Part extends Packed {
+  name: string;
+  colour: Vector;
+}
+
+export interface Flag {
+  code: string;
+  message: string;
+}
+
+export interface Pass {
+  number: number;
+  cells: string[];
+  flags: Flag[];
+  colour: string;
+  chip: number;
+  pose: Matrix;
+  start: number;
+  end: number;
+}
+
+export interface View {
+  name: string;
+  words: string;
+  at: Vector;
+  yaw: number;
+  pitch: number;
+  distance: number;
+  points: Vector[];
+}
+
+export interface Legend {
+  shades: string[];
+  least: number;
+  most: number;
+  words: string[];
+}
+
+export interface Deviation {
+  y: number[];
+  by: number[];
+  tolerance: number;
+  most: number;
+  within: string;
+}
+
+export interface Section {
+  width: number;
+  thickness: number;
+  left: Ring[];
+  finishing: Ring[];
+  taken: Ring[][];
+  edges: [number, number] | null;
+  top: number;
+  words: { stock: string; thickness: string; width: string; depth: string; above: string };
+  target?: Ring;
+  deviation?: Deviation;
+}
+
+export interface Model {
+  title: string;
+  units: Units;
+  headline: string;
+  verdict: string;
+  within: boolean | null;
+  marks: string;
+  cautions: string;
+  flags: Flag[];
+  passes: Pass[];
+  columns: [string, string][];
+  stock: { length: number; width: number; thickness: number; pose: Matrix; feed: Vector };
+  machine: Part[];
+  blade?: Part[];
+  views: View[];
+  wood: Vector;
+  section: Section;
+  legends: { chip: Legend; deviation?: Legend };
+  finished: number | null;
+  stages: Record<number, Packed>;
+  stretches: Record<number, Stretch[]>;
+}
+
+export interface Setting {
+  key: string;
+  label: string;
+  unit: string;
+  text: string;
+  value: number;
+  least: number;
+  most: number;
+  step: number;
+}
+
+export type Changes = Record<string, string | string[]>;
+
+export interface Live {
+  version: string;
+  file: string;
+  files: string[];
+}
+
+/** What stands in the page when it is opened; `live` only in one that is served. */
+export interface Data {
+  model: Model;
+  files: Record<string, string>;
+  live: Live | null;
+  settings: Setting[];
+}
+
+export type Kind = "pass" | "deviation" | "chip" | "wood";
