@@ -1,7 +1,7 @@
 """Checks that the lowest versions declared in pyproject.toml do: `python -m tests.lowest [PYTHON ...]`.
 
 For each Python given (this one unless any is): a fresh environment with the lowest version of every library that the
-project names itself, all the demo scenes by every command, the live page, and a few tests. Needs the network.
+project names itself, all the demo scenes, every command, the live page, and a few tests. Needs the network.
 """
 
 # ruff: noqa: T201
@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import os
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -34,41 +35,48 @@ def _holds(python: str) -> bool:
         own = _installed(python, place)
         wrong = [*_commands(own, place), *_page(own)]
         tests = subprocess.run([own, "-m", "pytest", "-q", "-p", "no:cacheprovider", *TESTS], cwd=ROOT)
-    print(*wrong, sep="\n")
     print("does" if not wrong and tests.returncode == 0 else "DOES NOT DO", flush=True)
     return not wrong and tests.returncode == 0
 
 
 def _installed(python: str, place: Path) -> Path:
-    """Return the Python of a fresh environment with the lowest versions, and what the tests need, as it comes."""
-    uv, own = [sys.executable, "-m", "uv"], place / "env" / ("Scripts" if os.name == "nt" else "bin") / "python"
-    install = [*uv, "pip", "install", "-q", "--python", own, "--only-binary", ":all:"]
+    """Return the Python of a fresh environment: sweep, the lowest versions, and what the tests need, as it comes."""
+    uv, own = [sys.executable, "-m", "uv"], place / "env" / "bin" / "python"
+    install = [*uv, "pip", "install", "-q", "--python", own]
+    ready_made = [*install, "--only-binary", ":all:"]
     subprocess.run([*uv, "venv", "-q", "--python", python, place / "env"], check=True)
-    subprocess.run([*install, "--resolution", "lowest-direct", "-r", "pyproject.toml"], cwd=ROOT, check=True)
-    subprocess.run([*install, "pytest", "hypothesis", "jsonschema", "pint"], check=True)
+    subprocess.run([*ready_made, "--resolution", "lowest-direct", "-r", "pyproject.toml"], cwd=ROOT, check=True)
+    source = place / "source"  # building leaves things behind
+    shutil.copytree(ROOT / "sweep", source / "sweep", ignore=shutil.ignore_patterns("__pycache__"))
+    for name in ("pyproject.toml", "README.md"):
+        shutil.copy(ROOT / name, source)
+    subprocess.run([*install, "--no-deps", source], check=True)
+    subprocess.run([*ready_made, "pytest", "hypothesis", "jsonschema", "pint"], check=True)
     return own
 
 
 def _commands(python: Path, place: Path) -> list[str]:
-    """Run every command on every demo scene, the first with pictures; return what ended in a traceback."""
+    """Run every demo scene, one with pictures, and the other commands; return what ended in a traceback."""
     wrong = []
     points = str(ROOT / "scenes" / "measured-offcut.csv")
     runs = [["match", points, "--diameter", "254 mm", "--kerf", "3.2 mm"]]
     for scene in SCENES:
         quick = [] if scene.name == "corner-cupboard-cornice.toml" else ["--no-pictures"]
         runs.append(["run", str(scene), "--out", str(place / scene.stem), *quick])
-        runs += [[command, str(scene)] for command in ("solve", "fence", "cutlist")]
+    for scene in ("cornice-to-fit.toml", "arc-from-drawing.toml"):
+        runs += [[command, str(ROOT / "scenes" / scene)] for command in ("solve", "fence", "cutlist")]
     for run in runs:
-        done = subprocess.run([python, "-m", "sweep", *run], cwd=ROOT, capture_output=True, text=True)
+        done = subprocess.run([python.with_name("sweep"), *run], cwd=place, capture_output=True, text=True)
         if done.returncode not in (0, 1, 2) or "Traceback" in done.stderr or "Warning" in done.stderr:
             wrong.append(f"sweep {' '.join(run)}: status {done.returncode}\n{done.stderr[-1500:]}")
+            print(wrong[-1], flush=True)
     drawn = {path.name for path in (place / "corner-cupboard-cornice").iterdir()} if not wrong else {"passes.png"}
     return wrong + ([] if "passes.png" in drawn else ["no picture was drawn"])
 
 
 def _page(python: Path) -> list[str]:
     """Ask for the live page once; return what went wrong."""
-    view = [python, "-m", "sweep", "view", "--no-browser", str(SCENES[0])]
+    view = [python.with_name("sweep"), "view", "--no-browser", str(SCENES[0])]
     with subprocess.Popen(
         view, cwd=ROOT, stdout=subprocess.PIPE, text=True, env=os.environ | {"PYTHONUNBUFFERED": "1"}
     ) as shown:

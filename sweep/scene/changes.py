@@ -48,8 +48,9 @@ def changed(data: dict[str, Any], changes: Changes) -> dict[str, Any]:
         section, _, name = key.partition(".")
         place = _blade(data) if section == "blade" else data[section]
         place[name] = value
-    if "setup.blade_height" in changes and data["passes"]["heights"][-1] != changes["setup.blade_height"]:
-        data["passes"]["heights"] = _up_to(data["passes"]["heights"], changes["setup.blade_height"])
+    heights = data["passes"]["heights"]
+    if "setup.blade_height" in changes and heights and heights[-1] != changes["setup.blade_height"]:
+        data["passes"]["heights"] = _up_to(heights, changes["setup.blade_height"])
         stop = data["passes"].get("stop")
         if isinstance(stop, list) and len(stop) > 1:
             kept = len(data["passes"]["heights"]) - 1
@@ -68,6 +69,6 @@ def _up_to(heights: list[str], top: object) -> list[str]:
     """Return the heights that stay below a new last one, and that one."""
     try:
         highest = read_quantity(top, LENGTH)
+        return [height for height in heights[:-1] if read_quantity(height, LENGTH) < highest - SAME_HEIGHT] + [top]
     except ValueError:
-        return heights  # the sentence about the height itself comes when the scene is read
-    return [height for height in heights[:-1] if read_quantity(height, LENGTH) < highest - SAME_HEIGHT] + [top]
+        return heights  # the sentence about a height comes when the scene is read

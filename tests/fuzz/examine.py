@@ -76,7 +76,7 @@ def _run(command: list[str], place: Path) -> None:
         _is_a_refusal(complained.getvalue(), said.getvalue())
         after = _everything(place.parent)
         if after != before:
-            changed = sorted(name for name in before.keys() | after.keys() if before.get(name) != after.get(name))
+            changed = sorted(name for name in before.keys() | after.keys() if before.get(name, 0) != after.get(name, 0))
             raise FoundError(f"refused, and written: {changed[:5]}")
     for result in place.rglob("result.json"):
         if str(result.relative_to(place.parent)) not in before:

@@ -82,3 +82,10 @@ def test_of_several_blades_the_one_in_use_is_changed(style):
 def test_no_change_writes_the_text_back_as_it_was():
     """Byte for byte."""
     assert revised_text(TEXT, {}) == TEXT
+
+
+@pytest.mark.parametrize("heights", [[], ["x", "9 mm"], "9 mm", [["3 mm"], "9 mm"]])
+def test_heights_that_are_none_are_refused_with_a_new_blade_height_as_without(heights):
+    """By the sentence about the heights."""
+    with pytest.raises(SceneError, match=r"passes\.heights"):
+        scene_from(changed(DATA, {"passes.heights": heights, "setup.blade_height": "10 mm"}))
