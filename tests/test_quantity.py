@@ -191,14 +191,14 @@ PIECES = st.sampled_from(
 @given(st.text(max_size=80) | st.lists(PIECES, max_size=30).map("".join), st.sampled_from(KINDS))
 def test_any_text_is_read_or_refused_at_once(text, kind):
     """A finite figure or one sentence of ours, in no time: nothing is evaluated."""
-    before = time.perf_counter()
+    before = time.process_time()
     try:
         assert math.isfinite(read_quantity(text, kind))
     except ValueError as wrong:
         assert f"; write {kind.examples}" in str(wrong)
     in_inches(text)
 
-    assert time.perf_counter() - before < 0.1
+    assert time.process_time() - before < 0.1
 
 
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from sweep.quantity import read_quantity
 from sweep.scene.schema import scene_schema
 from sweep.scene.written import pattern
-from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME, show_quantity
+from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME, Kind, show_quantity
 
 SCENES = Path(__file__).parents[2] / "scenes"
 KINDS = [ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME]
@@ -67,19 +67,22 @@ def test_what_is_refused_for_its_form_is_refused_by_the_schema_too(checker, sect
         checker.validate(table)
 
 
-@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
-def test_the_pattern_of_a_quantity_takes_only_what_is_read(kind):
-    """Text made from the pattern, up to the length that is read: all of it is a quantity, or says why it is none."""
+@st.composite
+def spelled(draw: st.DrawFn) -> tuple[Kind, str]:
+    """A kind of quantity, and text made from its pattern."""
+    kind = draw(st.sampled_from(KINDS))
+    return kind, draw(st.from_regex(pattern(kind), fullmatch=True))
 
-    @settings(max_examples=100)
-    @given(st.from_regex(pattern(kind), fullmatch=True), st.floats(-3000, 3000))
-    def law(text, value):
-        if len(text) <= 60 and not re.search(r"[^\x20-\x7e°]", text):
-            try:
-                read_quantity(text, kind)
-            except ValueError as wrong:
-                assert re.search("divides by zero|more than 1 after|can be read as|no finite", str(wrong))
-        for inches in (False, True):
-            assert re.search(pattern(kind), show_quantity(value, kind, inches))
 
-    law()
+@settings(max_examples=200)
+@given(spelled(), st.floats(-3000, 3000))
+def test_the_pattern_of_a_quantity_takes_only_what_is_read(written, value):
+    """Text made from it, as long as it may be, is read or its figures are at fault; and it takes what is shown."""
+    kind, text = written
+    if len(text) <= 60 and not re.search(r"[^\x20-\x7e°]", text):
+        try:
+            read_quantity(text, kind)
+        except ValueError as wrong:
+            assert re.search("divides by zero|more than 1 after|can be read as|no finite", str(wrong))
+    for inches in (False, True):
+        assert re.search(pattern(kind), show_quantity(value, kind, inches))
