@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 from sweep.scene.model import Scene
+from sweep.units import MM_PER_INCH
 
 FINEST = 1e-3
-"""mm. The step of planned heights where a scene names none: finer than any wheel can be set."""
+"""mm. The finest step of planned heights: no wheel can be set finer."""
+
+TENTH, SIXTY_FOURTH = 0.1, MM_PER_INCH / 64
+"""mm. The steps of planned heights where a scene names none, written in mm and in inches: what a rule's lines show."""
 
 
 def height_grid(scene: Scene) -> float:
@@ -15,5 +19,5 @@ def height_grid(scene: Scene) -> float:
 
 
 def height_step(scene: Scene) -> float:
-    """Return the step between planned heights, mm: never finer than `FINEST`."""
-    return max(height_grid(scene), FINEST)
+    """Return the step between planned heights, mm: the maker's, else one that a rule shows; never under `FINEST`."""
+    return max(height_grid(scene) or (SIXTY_FOURTH if scene.stock.in_inches else TENTH), FINEST)

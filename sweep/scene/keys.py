@@ -224,7 +224,9 @@ class Plan(Section):
     feed_speed: Feed = key("speed of the stock where passes are planned", "2 m/min")
     last_feed_speed: Feed = key("speed in a planned last pass", "1 m/min")
     last_rise: Height = key("rise of a planned last pass (1/32 in)", "0.8 mm", why="common practice")
-    round_to: Lift | None = key('step of planned heights, `"1/64 in"` or `"0.1 mm"`', None)
+    round_to: Lift | None = key(
+        'step of planned heights; where none is named `"0.1 mm"`, or `"1/64 in"` with the stock in inches', None
+    )
     turn: Turn | None = key('the same as a part of a turn of the wheel, `"1/8"`', None)
 
     @model_validator(mode="after")

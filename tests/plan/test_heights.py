@@ -99,7 +99,7 @@ def test_hundreds_of_passes_cost_few_sums_of_forces_each(limits, monkeypatch):
     """The slow part of planning is counted: 200 to 500 passes come in a few seconds, some sums to a pass."""
     looked_at = []
     monkeypatch.setattr(heights, "load_of", lambda *given: looked_at.append(1) or load_of(*given))
-    found = planned(limits=limits).scene.passes.heights
+    found = planned(limits=limits, plan={"round_to": "0.01 mm"}).scene.passes.heights
 
     assert len(found) > 100
     assert len(looked_at) < 25 * len(found)
@@ -107,7 +107,7 @@ def test_hundreds_of_passes_cost_few_sums_of_forces_each(limits, monkeypatch):
 
 def test_the_burden_is_even_but_for_the_last_pass():
     """All but the last are within a few per cent of one another; even rises are not."""
-    plan = planned().plan
+    plan = planned(plan={"round_to": "0.01 mm"}).plan
     burdens = [one.burden for one in plan.planned[:-1]]
 
     assert max(burdens) - min(burdens) < 0.05
@@ -124,6 +124,8 @@ def test_each_pass_names_the_limit_that_governs_it():
 @pytest.mark.parametrize(
     ("sections", "step"),
     [
+        ({}, 0.1),
+        ({"stock": {"length": "36 in"}}, 25.4 / 64),
         ({"plan": {"round_to": "1/64 in"}}, 25.4 / 64),
         ({"plan": {"round_to": "0.1 mm"}}, 0.1),
         ({"plan": {"turn": "1/8"}, "saw": {"lift_per_turn": "4 mm"}}, 0.5),
