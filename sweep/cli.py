@@ -8,6 +8,7 @@ import click
 
 from sweep import commands
 from sweep.endings import Commands
+from sweep.scene.notation import told_as_written
 
 
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -38,7 +39,8 @@ def run(scene: Path, out: Path | None, units: str | None, paper: str | None, no_
 
     Exit status: 0 all is well; 1 a pass is flagged or the profile is out of tolerance; 2 wrong input.
     """
-    return commands.run(scene, out or Path("out") / scene.stem, units, paper, not no_pictures, chord)
+    with told_as_written(scene):
+        return commands.run(scene, out or Path("out") / scene.stem, units, paper, not no_pictures, chord)
 
 
 @main.command()
@@ -57,7 +59,8 @@ def solve(scene: Path, units: str | None, write: str | None) -> int:
 
     Exit status: 0 within tolerance; 1 the closest there is, and it is not; 2 wrong input, or out of reach.
     """
-    return commands.solve(scene, units, None if write is None else Path(write or scene))
+    with told_as_written(scene):
+        return commands.solve(scene, units, None if write is None else Path(write or scene))
 
 
 @main.command()
@@ -68,7 +71,8 @@ def fence(scene: Path, units: str | None) -> int:
 
     Exit status: 0 nothing is flagged; 1 the fence, the blade or the stock does not fit; 2 wrong input.
     """
-    return commands.fence(scene, units)
+    with told_as_written(scene):
+        return commands.fence(scene, units)
 
 
 @main.command()
@@ -81,7 +85,8 @@ def view(scene: Path, units: str | None, port: int, no_browser: bool) -> int:
 
     The page is served to this machine only, until Ctrl+C ends it. Exit status: 0, or 2 for wrong input.
     """
-    return commands.view(scene, units, port, not no_browser)
+    with told_as_written(scene):
+        return commands.view(scene, units, port, not no_browser)
 
 
 @main.command()
@@ -92,7 +97,8 @@ def watch(scene: Path, units: str | None) -> int:
 
     Exit status: 0 it was closed; 2 wrong input, or no window can be opened here.
     """
-    return commands.watch(scene, units)
+    with told_as_written(scene):
+        return commands.watch(scene, units)
 
 
 @main.command()
@@ -103,7 +109,8 @@ def cutlist(scene: Path, units: str | None) -> int:
 
     Exit status: 0 nothing is flagged; 1 the blanks are too short, or the panel has too little room; 2 wrong input.
     """
-    return commands.cutlist(scene, units)
+    with told_as_written(scene):
+        return commands.cutlist(scene, units)
 
 
 @main.command()
@@ -135,7 +142,9 @@ def match(
 
     Exit status: 0 this blade can have cut it; 1 it cannot, or the points do not tell every setting; 2 wrong input.
     """
-    return commands.match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units or "mm")
+    blade = {"diameter": diameter, "kerf": kerf, "bevel": bevel}
+    with told_as_written(scene or blade | {"blade": blade, "accuracy": accuracy}):
+        return commands.match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units or "mm")
 
 
 @main.command()

@@ -6,6 +6,7 @@ import math
 import re
 import unicodedata
 
+from sweep.errors import UnusableError
 from sweep.units import LENGTH, Kind
 
 MOST_CHARACTERS = 60
@@ -50,7 +51,7 @@ def read_quantity(text: object, kind: Kind) -> float:
 
     Raises
     ------
-    ValueError
+    UnusableError
         In half a sentence that says what is wrong and what to write instead.
 
     Examples
@@ -62,26 +63,26 @@ def read_quantity(text: object, kind: Kind) -> float:
     >>> read_quantity(16, LENGTH)
     Traceback (most recent call last):
     ...
-    ValueError: 16 has no unit; write "16 mm" or "5/8 in"
+    sweep.errors.UnusableError: 16 has no unit; write "16 mm" or "5/8 in"
     """
     write = f"write {kind.examples}"
     if isinstance(text, bool) or not isinstance(text, (int, float, str)):
-        raise ValueError(f"this is no {kind.name}; {write}")
+        raise UnusableError(f"this is no {kind.name}", write)
     if not isinstance(text, str):
         figure = str(text) if isinstance(text, float) or abs(text) < 10**15 else "this number"
-        raise ValueError(f"{figure} has no unit; {write}")
-    shown = f"'{text.strip()[:40]}'"
+        raise UnusableError(f"{figure} has no unit", write)
+    written = f"'{text.strip()[:40]}'"
     if not text.strip() or len(text) > MOST_CHARACTERS:
-        raise ValueError(f"{shown} is no {kind.name}; {write}")
+        raise UnusableError(f"{{written}} is no {kind.name}", write, written=written)
     body = _plain(text)
     sign = -1.0 if body.startswith("-") else 1.0
     body = body[1:].lstrip() if body[:1] in ("+", "-") else body
     try:
         value = sign * _value(body, kind)
     except ValueError as wrong:
-        raise ValueError(f"{shown} {wrong}; {write}") from None
+        raise UnusableError("{written} {wrong}", write, written=written, wrong=str(wrong)) from None
     if not math.isfinite(value):
-        raise ValueError(f"{shown} is no finite {kind.name}; {write}")
+        raise UnusableError(f"{{written}} is no finite {kind.name}", write, written=written)
     return value
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from sweep.errors import UnusableError
+
 UNFIT = re.compile(
     "["
     "\x00-\x1f\x7f-\x9f"  # control characters, line ends among them: a terminal obeys them
@@ -40,13 +42,13 @@ def fit(text: str) -> str:
 
     Raises
     ------
-    ValueError
+    UnusableError
         Where they hold a character that is none, or a line end.
     """
     found = UNFIT.search(text)
     if found is not None:
-        raise ValueError(
-            f"its character number {found.start() + 1} is U+{ord(found[0]):04X}, which is not written but obeyed; "
-            "write letters, digits and signs on one line"
+        raise UnusableError(
+            f"its character number {found.start() + 1} is U+{ord(found[0]):04X}, which is not written but obeyed",
+            "write letters, digits and signs on one line",
         )
     return text

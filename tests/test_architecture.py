@@ -12,11 +12,12 @@ import sweep
 PACKAGE = Path(sweep.__file__).parent
 FILES = sorted(PACKAGE.rglob("*.py"))
 FLOORS = [
-    "words",
     "units",
-    "quantity",
     "figure",
+    "phrase",
     "errors",
+    "words",
+    "quantity",
     "tolerance",
     "disk",
     "shape",

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.errors import SceneError
+from sweep.figure import length
 from sweep.scene.model import Scene
 from sweep.scene.target import Target
 from sweep.shape.cove import angle_for_width, widest
@@ -71,9 +72,11 @@ def _blade_curve(tool: Tool, tilt: float, target: Target) -> NDArray[np.float64]
         most, _ = widest(tool, tilt, target.depth)
         raise SceneError(
             "target.width",
-            f"at {target.depth:.4g} mm deep no fence angle makes this blade cut a cove {target.width:.4g} mm wide; "
-            f"the widest is {most:.4g} mm",
+            "at {depth} deep no fence angle makes this blade cut a cove {value} wide; the widest is {limit:down}",
             "ask for a width that it can cut, or another depth or blade",
+            depth=length(target.depth),
+            value=length(target.width),
+            limit=length(most),
         )
     curve = curves(tool, settings(angle, tilt, target.depth), CURVE_CHORDS)[0]
     return curve - ((curve[0, 0] + curve[-1, 0]) / 2, 0.0)

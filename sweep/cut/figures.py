@@ -8,6 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from sweep.errors import UnusableError
+from sweep.figure import length
 from sweep.scene.finish import Bevel, Chamfer, Finish, Rabbet, Rip, RoundOver, SecondCove
 from sweep.scene.model import Scene
 from sweep.shape import edges, section
@@ -71,7 +73,7 @@ def takings_of(operation: Finish, outline: Outline, scene: Scene, chord: float) 
 
     Raises
     ------
-    ValueError
+    UnusableError
         When the operation cannot be done on this piece: what is wrong and, after a semicolon, what to do.
     """
     match operation:
@@ -112,12 +114,15 @@ def flats(bevel: Bevel, outline: Outline, thickness: float) -> tuple[Line, Line]
     for side, slope, width in zip(sides, slopes, widths, strict=True):
         corner = _corner(f"top {side}", outline)
         if abs(corner.point[1] - thickness) > SAME_POINT:
-            raise ValueError(f"the back no longer reaches the {side} side; bevel it before other cuts there")
+            raise UnusableError(f"the back no longer reaches the {side} side", "bevel it before other cuts there")
         back, down = (corner.onward, corner.backward) if side == "right" else (corner.backward, corner.onward)
         line = edges.flat_across(corner, back, down, slope, width)
         used += abs(line.point[0] - corner.point[0])
         if used >= np.ptp(back[:, 0]):
-            raise ValueError(f"the two flats need {used:.4g} mm of the back between them; write narrower flats")
+            need = length(used)
+            raise UnusableError(
+                "the two flats need {value} of the back between them", "write narrower flats", value=need
+            )
         found.append(line)
     return found[0], found[1]
 
@@ -137,7 +142,7 @@ def _ripped(rip: Rip, outline: Outline, scene: Scene) -> list[Taking]:
     ]
     takings = [one for one in takings if section.parts(section.minus(outline.figure, one.figure))]
     if not any(one.kept for one in takings):
-        raise ValueError("nothing of the piece is kept; move it, or keep the other part")
+        raise UnusableError("nothing of the piece is kept", "move it, or keep the other part")
     return takings
 
 
@@ -146,8 +151,11 @@ def _second_cove(cove: SecondCove, scene: Scene, chord: float) -> section.Figure
     if scene.saw.max_height is not None:
         highest = min(highest, scene.saw.max_height)
     if cove.blade_height >= highest:
-        raise ValueError(
-            f"a blade height of {cove.blade_height:.4g} mm is more than can be set; write less than {highest:.4g} mm"
+        raise UnusableError(
+            "a blade height of {value} is more than can be set",
+            "write less than {limit:down}",
+            value=length(cove.blade_height),
+            limit=length(highest),
         )
     feed = StraightFeed(cove.fence_angle, cove.offset)
     cut = section.cut_section(scene.tool, feed, cove.blade_tilt, cove.blade_height, chord)
@@ -165,14 +173,14 @@ def _place(edge: str, outline: Outline) -> NDArray[np.float64]:
     if face == "cove":
         on = section.on_outline(ring, outline.cove)
         if on.sum() < 2:
-            raise ValueError("there is no cove here; name another edge, or another piece")
+            raise UnusableError("there is no cove here", "name another edge, or another piece")
         away = int(np.argmin(on))  # the outline runs from left to right along the cove
         walk = np.roll(ring, -away, axis=0)[np.roll(on, -away)]
         return walk[0] if side == "left" else walk[-1]
     line = outline.left if side == "left" else outline.right
     on = ring[np.abs(line.distances(ring)) < SAME_POINT]
     if len(on) < 2:
-        raise ValueError(f"nothing is left of the {side} side; do this before what took it away")
+        raise UnusableError(f"nothing is left of the {side} side", "do this before what took it away")
     return on[np.argmin(on[:, 1]) if face == "table" else np.argmax(on[:, 1])]
 
 

@@ -11,7 +11,9 @@ from dataclasses import dataclass, replace
 from sweep.cut.figures import Outline, Taking, takings_of
 from sweep.cut.passes import passes_of
 from sweep.cut.stages import Stage, mesh_of
-from sweep.errors import SceneError
+from sweep.errors import SceneError, UnusableError
+from sweep.figure import count
+from sweep.phrase import phrase
 from sweep.scene.finish import Bevel, Finish
 from sweep.scene.model import Scene
 from sweep.shape import section, solid
@@ -115,9 +117,8 @@ def finish(scene: Scene, last: Stage) -> tuple[tuple[Piece, ...], tuple[Finishin
     for number, operation in enumerate(scene.finish, start=1):
         try:
             blanks, one = _do(scene, number, operation, blanks, last.chord)
-        except ValueError as wrong:
-            problem, _, remedy = str(wrong).partition("; ")
-            raise SceneError(f"finish, number {number}", problem, remedy) from None
+        except UnusableError as wrong:
+            raise SceneError(f"finish, number {number}", wrong.problem, wrong.remedy) from None
         done.append(one)
     if not scene.finish:
         return (Piece(1, blanks[0].outline, last.body, last.mesh),), ()
@@ -141,7 +142,8 @@ def _do(
 ) -> tuple[list[_Blank], Finishing]:
     """Return the pieces after an operation, and what it did."""
     if operation.piece is not None and operation.piece > len(blanks):
-        raise ValueError(f"there is no piece {operation.piece} by then; write at most {len(blanks)}")
+        asked, most = count(operation.piece), count(len(blanks))
+        raise UnusableError("there is no piece {value} by then", "write at most {limit}", value=asked, limit=most)
     _require_whole_cove(scene, operation)
     left, changes, offcuts = [], [], 0.0
     for place, blank in enumerate(blanks, start=1):
@@ -151,8 +153,11 @@ def _do(
         try:
             takings = takings_of(operation, blank.outline, scene, chord)
             results = [_after(scene, number, operation, blank, taking) for taking in takings]
-        except ValueError as wrong:
-            raise ValueError(f"on piece {place} {wrong}" if len(blanks) > 1 else str(wrong)) from None
+        except UnusableError as wrong:
+            if len(blanks) == 1:
+                raise
+            on_piece = phrase("on piece {place} {problem}", place=count(place), problem=wrong.problem)
+            raise UnusableError(on_piece, wrong.remedy) from None
         if not takings:
             left.append(blank)
         for taking, after in zip(takings, results, strict=True):
@@ -169,9 +174,9 @@ def _after(scene: Scene, number: int, operation: Finish, blank: _Blank, taking: 
     """Return what is left of a piece."""
     parts = section.parts(section.minus(blank.outline.figure, taking.figure))
     if not parts:
-        raise ValueError("it takes the whole piece; write less")
+        raise UnusableError("it takes the whole piece", "write less")
     if len(parts) > 1:
-        raise ValueError("it cuts the piece apart; write less, and rip where two pieces are wanted")
+        raise UnusableError("it cuts the piece apart", "write less, and rip where two pieces are wanted")
     drawn = solid.prism(section.rings(taking.figure), scene.stock.length, CLEAR_OF_END)
     cutter, mark = solid.marked(drawn)
     bevel = operation if isinstance(operation, Bevel) else blank.outline.bevel
@@ -184,4 +189,4 @@ def _require_whole_cove(scene: Scene, operation: Finish) -> None:
     """Refuse the edges of a cove that stops part-way: they turn inwards there, and no straight cut follows them."""
     edge = getattr(operation, "edge", "")
     if edge.startswith("cove") and any(stop is not None for stop in scene.passes.stops):
-        raise ValueError("the edge of a cove that stops part-way is not straight; name another edge")
+        raise UnusableError("the edge of a cove that stops part-way is not straight", "name another edge")

@@ -24,7 +24,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.cut.finish import Piece
-from sweep.errors import SceneError
+from sweep.errors import SceneError, UnusableError
+from sweep.figure import length
 from sweep.scene.model import Scene
 from sweep.shape import edges, section, solid
 from sweep.shape.mesh import Mesh
@@ -133,19 +134,20 @@ def mitred(
 
     Raises
     ------
-    ValueError
+    UnusableError
         When the moulding fills the rectangle.
     """
     out = 1.0 if wrap == "outside" else -1.0
     if out < 0 and min(rectangle) <= 2 * moulding.projection:
-        raise ValueError(f"inside, a side must be longer than {2 * moulding.projection:.4g} mm; write more")
+        least = length(2 * moulding.projection)
+        raise UnusableError("inside, a side must be longer than {limit:up}", "write more", limit=least)
     drawn = solid.to_mesh(solid.prism(moulding.rings, 1.0), {})
     begins = drawn.vertices[:, 0] < 0.5
     p, q = drawn.vertices[:, 1], drawn.vertices[:, 2]
     meshes = []
     for quarter in (0, 1, 2, 3) if sides == 4 else (0, 1, 3):
-        length, away = rectangle[quarter % 2], rectangle[1 - quarter % 2] / 2
-        mitred_end, square_end = length / 2 + out * p - joint / 2, np.full_like(p, length / 2)
+        along_wall, away = rectangle[quarter % 2], rectangle[1 - quarter % 2] / 2
+        mitred_end, square_end = along_wall / 2 + out * p - joint / 2, np.full_like(p, along_wall / 2)
         right = square_end if sides == 3 and quarter == 1 else mitred_end
         left = square_end if sides == 3 and quarter == 3 else mitred_end
         # seen from above the sides run round to the left; outside, the outline of the prism is walked the other way
@@ -174,9 +176,8 @@ def wrapped(scene: Scene, pieces: Sequence[Piece]) -> tuple[Mesh, ...]:
         return ()
     try:
         return mitred(seated(wrapped_piece(pieces)), order.rectangle, order.wrap, order.sides, JOINT)
-    except ValueError as wrong:
-        problem, _, remedy = str(wrong).partition("; ")
-        raise SceneError("order.rectangle", problem, remedy) from None
+    except UnusableError as wrong:
+        raise SceneError("order.rectangle", wrong.problem, wrong.remedy) from None
 
 
 def _quarter_turns(count: int) -> Array:

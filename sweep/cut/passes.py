@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from sweep.errors import SceneError
+from sweep.figure import count, length
 from sweep.scene.keys import Passes
 from sweep.scene.model import Scene
 from sweep.shape import section
@@ -105,9 +106,11 @@ def pass_sections(scene: Scene, chord: float = FINE_CHORD) -> tuple[PassSection,
         if top >= scene.stock.thickness:
             raise SceneError(
                 "setup.blade_height",
-                f"pass {one.number} at {one.height:.4g} mm comes out through the top of the stock, "
-                f"which is {scene.stock.thickness:.4g} mm thick",
+                "pass {number} at {value} comes out through the top of the stock, which is {limit} thick",
                 "write a lower blade, or take thicker stock",
+                number=count(one.number),
+                value=length(one.height),
+                limit=length(scene.stock.thickness),
             )
         after = section.minus(left, cut)
         taken = max(0.0, section.area(left) - section.area(after))

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import tomllib
+from collections.abc import Callable
+from functools import wraps
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -17,6 +19,7 @@ from sweep.plan.complete import complete
 from sweep.scene.changes import Changes, changed
 from sweep.scene.file import read_text
 from sweep.scene.model import Scene
+from sweep.scene.notation import told_as_written
 from sweep.scene.read import scene_from, scene_of
 from sweep.scene.write import completed_text, revised_text
 from sweep.show.files.folder import write_meshes
@@ -27,6 +30,21 @@ from sweep.show.sheet.pdf import paper_for, write_sheet
 from sweep.tolerance import AS_DRAGGED, AS_RUN, Fineness
 from sweep.units import Units, degrees
 from sweep.words import visible
+
+
+def _told_as_typed(answer: Callable[..., Any]) -> Callable[..., Any]:
+    """Return an answer whose refusals are told as their field was typed, or else in the units that the page shows."""
+
+    @wraps(answer)
+    def told(now: Opened, asked: Asked, *more: Any) -> Any:
+        typed: dict[str, dict[str, Any]] = {"stock": {"length": "0 mm" if Units(asked.units).metric else "0 in"}}
+        for key, text in asked.changes.items():
+            section, _, name = key.partition(".")
+            typed.setdefault(section, {})[name] = text
+        with told_as_written(typed):
+            return answer(now, asked, *more)
+
+    return told
 
 
 def opened(path: Path, units: Units | None) -> Opened:
@@ -47,6 +65,7 @@ def page(path: Path, units: Units | None) -> tuple[Opened, bytes]:
     return now, page_text({"model": model, "files": {}, "live": live, "settings": settings}).encode()
 
 
+@_told_as_typed
 def cut(now: Opened, asked: Asked) -> bytes:
     """Return the simulation with changed settings; of a moment only, while one is dragged."""
     (scene, data), units = _scene(now, asked.changes), Units(asked.units)
@@ -57,6 +76,7 @@ def cut(now: Opened, asked: Asked) -> bytes:
     return _json({"model": model, "settings": settings_of(scene, data, units)})
 
 
+@_told_as_typed
 def feed(now: Opened, asked: Asked) -> bytes:
     """Return the stock at every moment of one pass."""
     outcome = _judged(_scene(now, asked.changes)[0], AS_DRAGGED)
@@ -64,6 +84,7 @@ def feed(now: Opened, asked: Asked) -> bytes:
     return _json({"stretches": stretches_model(outcome, number)})
 
 
+@_told_as_typed
 def solve(now: Opened, asked: Asked) -> bytes:
     """Return the settings that come closest to the target with the blade as it is set, its passes planned anew."""
     (scene, _), units = _scene(now, asked.changes), Units(asked.units)
@@ -83,6 +104,7 @@ def solve(now: Opened, asked: Asked) -> bytes:
     return _json({"changes": changes, "words": f"At most {apart} from the target, in {len(passes.heights)} passes."})
 
 
+@_told_as_typed
 def revised(now: Opened, asked: Asked) -> str:
     """Return the scene's text with the changes written into it; what else stands in it is kept."""
     _judged(_scene(now, asked.changes)[0], AS_DRAGGED)  # what cannot be cut is refused, not saved
@@ -96,6 +118,7 @@ def saved(path: Path, units: Units | None, asked: Asked) -> tuple[Opened, bytes]
     return now, _json({"version": now.version, "settings": settings_of(scene, data, Units(asked.units))})
 
 
+@_told_as_typed
 def file(now: Opened, asked: Asked, name: str) -> bytes:
     """Return a finished file of the scene with changed settings."""
     if name not in TAKEN_AWAY:

@@ -17,7 +17,10 @@ from itertools import combinations_with_replacement, islice
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from sweep.errors import UnusableError
+from sweep.figure import Figure
 from sweep.tolerance import SAME_LENGTH
+from sweep.units import LENGTH
 
 MOST_WAYS = 20_000
 """Ways to cut a strip, or a bar of several strips, beyond which the solver would take longer than a few seconds."""
@@ -29,7 +32,7 @@ Way = tuple[tuple[int, int], ...]
 """How many parts of which sizes: (place of the size, count), the longest size first."""
 
 
-class TooManyWaysError(ValueError):
+class TooManyWaysError(UnusableError):
     """The parts are of so many lengths that the ways to cut them cannot all be looked at."""
 
 
@@ -162,7 +165,10 @@ def _ways_of_bars(
         for bar in combinations_with_replacement(_ways(sizes, wanted, length, kerf), side_by_side):
             looked_at += 1
             if looked_at > MOST_WAYS:
-                raise TooManyWaysError(f"there are more than {MOST_WAYS} ways to cut bars of {side_by_side} strips")
+                raise TooManyWaysError(
+                    f"there are more than {MOST_WAYS} ways to cut bars of {side_by_side} strips",
+                    "name fewer lengths, or narrower boards",
+                )
             given: Counter[int] = Counter()
             for size, count in (pair for way in bar for pair in way):
                 given[size] += count
@@ -191,7 +197,9 @@ def _ways(sizes: list[float], wanted: Counter[float], length: float, kerf: float
             ways.append(way)
         if looked_at > MOST_WAYS:
             raise TooManyWaysError(
-                f"there are more than {MOST_WAYS} ways to cut {len(sizes)} lengths from {length:.4g} mm"
+                f"there are more than {MOST_WAYS} ways to cut {len(sizes)} lengths from {{value}}",
+                "order in two parts, or make like lengths the same",
+                value=Figure(length, LENGTH),
             )
     return ways
 

@@ -14,6 +14,7 @@ from sweep.cut.mitre import seated, wrapped_piece
 from sweep.cut.passes import passes_of
 from sweep.cut.stages import travel_range
 from sweep.errors import SceneError
+from sweep.figure import length
 from sweep.plan.boards import Bar, Cutting, Part, TooManyWaysError, cut_from
 from sweep.scene.model import Scene
 from sweep.scene.order import Order
@@ -114,15 +115,17 @@ def cut_list(job: Job) -> CutList | None:
     if longest.rough > scene.stock.length + SAME_LENGTH:
         raise SceneError(
             "stock.length",
-            f"{scene.stock.length:.4g} mm is too short a blank for {longest.name}, which is cut off at "
-            f"{longest.rough:.5g} mm",
+            "{value} is too short a blank for {piece}, which is cut off at {limit:up}",
             "write at least that, or order shorter pieces",
+            value=length(scene.stock.length),
+            piece=longest.name,
+            limit=length(longest.rough),
         )
     try:
         parts = [Part(piece.rough, piece.name) for piece in pieces]
         blanks = cut_from(parts, [scene.stock.length], order.saw_kerf, mouldings_of(job))
     except TooManyWaysError as wrong:
-        raise SceneError("order.lengths", str(wrong), "order in two parts, or make like lengths the same") from None
+        raise SceneError("order.lengths", wrong.problem, "order in two parts, or make like lengths the same") from None
     boards = boards_for(order, scene.stock.length, scene.stock.width, len(blanks.bars))
     return CutList(
         pieces=pieces,
@@ -171,14 +174,16 @@ def pieces_of(order: Order, projection: float) -> tuple[Piece, ...]:
     pieces = []
     for name, line, mitres in wanted * order.copies:
         grows = mitres * projection if order.wrap == "outside" else 0.0
-        length, inner = line + grows, line + grows - mitres * projection
+        outer, inner = line + grows, line + grows - mitres * projection
         if inner <= 0:
             raise SceneError(
                 "order.rectangle",
-                f"a side of {line:.4g} mm is too short for a moulding that stands {projection:.4g} mm in",
+                "a side of {value} is too short for a moulding that stands {limit} in",
                 "write a larger rectangle",
+                value=length(line),
+                limit=length(projection),
             )
-        pieces.append(Piece(name, length, inner, mitres, length + 2 * order.allowance))
+        pieces.append(Piece(name, outer, inner, mitres, outer + 2 * order.allowance))
     return tuple(pieces)
 
 
@@ -197,8 +202,10 @@ def boards_for(order: Order, blank_length: float, blank_width: float, blanks: in
     if max(usable) < longest - SAME_LENGTH:
         raise SceneError(
             "order.boards",
-            f"none is long enough for {longest:.5g} mm and {order.board_trim:.4g} mm off each end",
+            "none is long enough for {limit} and {trim} off each end",
             "name a longer one",
+            limit=length(longest),
+            trim=length(order.board_trim),
         )
     strips = 1
     if order.board_width is not None:
@@ -206,15 +213,17 @@ def boards_for(order: Order, blank_length: float, blank_width: float, blanks: in
         if strips == 0:
             raise SceneError(
                 "order.board_width",
-                f"{order.board_width:.4g} mm is narrower than the stock, {blank_width:.4g} mm",
+                "{value} is narrower than the stock, {limit}",
                 "write the width of the boards",
+                value=length(order.board_width),
+                limit=length(blank_width),
             )
     parts = [Part(blank_length, BLANK)] * blanks + [Part(blank_length, SPARE)] * order.spares
     parts += [Part(order.setup_block_length, SETUP_BLOCK)] * order.setup_blocks
     try:
         return cut_from(parts, [length for length in usable if length > 0], order.saw_kerf, strips)
     except TooManyWaysError as wrong:
-        raise SceneError("order.boards", str(wrong), "name fewer lengths, or narrower boards") from None
+        raise SceneError("order.boards", wrong.problem, "name fewer lengths, or narrower boards") from None
 
 
 def time_at_saw(scene: Scene, blanks: int) -> float:

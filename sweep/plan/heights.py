@@ -16,6 +16,7 @@ from sweep.check.shares import governing, shares_of, thinnest_chip
 from sweep.cut.load import load_of
 from sweep.cut.passes import Pass
 from sweep.errors import SceneError
+from sweep.figure import length
 from sweep.plan.fewest import MOST_PASSES, Steps, fewest_even
 from sweep.plan.grid import height_step
 from sweep.scene.keys import Passes
@@ -87,8 +88,9 @@ def plan_passes(scene: Scene) -> PassPlan:
     if heights is None:
         raise SceneError(
             "limits",
-            f"no plan of at most {MOST_PASSES} passes keeps within them on steps of {step:.4g} mm",
+            f"no plan of at most {MOST_PASSES} passes keeps within them on steps of {{step}}",
             "allow more rise, area or power, feed slower, or round to finer steps",
+            step=length(step),
         )
     passes = Passes.model_construct(heights=tuple(heights), feed_speed=speed, last_feed_speed=last_speed, stop=(None,))
     planned = _described(burden, heights, last="last pass" if len(heights) > 1 else "")

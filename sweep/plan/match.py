@@ -19,6 +19,7 @@ from numpy.typing import ArrayLike, NDArray
 from scipy.special import chdtrc, stdtrit
 
 from sweep.errors import SceneError
+from sweep.figure import count, length
 from sweep.plan.moulding import FACE, HEIGHT, ROTATION, SHIFT_Y, SHIFT_Z, TILT, UNIT, Outlines, apart, placed
 from sweep.shape.tool import Tool
 
@@ -152,15 +153,19 @@ def _checked(points: ArrayLike, tilts: tuple[float, float], accuracy: float) -> 
     if points.ndim != 2 or points.shape[1] != 2:
         raise SceneError("points", "these are not pairs of numbers", "write y,z in mm, one point a line")
     if not FEWEST <= len(points) <= MOST:
-        raise SceneError("points", f"there are {len(points)} of them", f"measure {FEWEST} to {MOST}")
+        number = count(len(points))
+        raise SceneError("points", "there are {value} of them", f"measure {FEWEST} to {MOST}", value=number)
     if not np.all(np.abs(points) <= FACE / 4):
-        raise SceneError("points", "one lies too far off for a moulding", f"write numbers up to {FACE / 4:.0f} mm")
+        far = length(FACE / 4)
+        raise SceneError("points", "one lies too far off for a moulding", "write y,z in mm, up to {limit}", limit=far)
     if not -math.pi / 3 <= tilts[0] <= tilts[1] <= math.pi / 3:
         raise SceneError(
             "tilts", "these are not the least and the most", 'write, for example, "-45 deg" "45 deg", within 60 deg'
         )
     if not 0.001 <= accuracy <= 5:
-        raise SceneError("accuracy", f"{accuracy:.4g} mm is out of range", "write 0.001 mm to 5 mm")
+        least, most = length(0.001), length(5.0)
+        ends = {"value": length(accuracy), "least": least, "most": most}
+        raise SceneError("accuracy", "{value} is out of range", "write {least:up} to {most:down}", **ends)
     out_of_line = np.linalg.svd(points - points.mean(axis=0), compute_uv=False)[1] / math.sqrt(len(points))
     if out_of_line < 2 * accuracy:
         raise SceneError("points", "they lie on a straight line as far as can be measured", "measure across the hollow")

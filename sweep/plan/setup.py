@@ -14,6 +14,8 @@ from numpy.typing import NDArray
 
 from sweep.check.target import target_line
 from sweep.errors import SceneError
+from sweep.figure import length
+from sweep.phrase import Phrase, phrase
 from sweep.plan.dense import DenseCheck, dense_check
 from sweep.plan.fit import Fit, Range, fit_blade, settle
 from sweep.plan.grid import height_grid
@@ -35,13 +37,13 @@ class Candidate:
     ----------
     blade : Blade
     fit : Fit
-    stopped_by : str
-        What keeps it from coming within tolerance, in half a sentence; empty when nothing does.
+    stopped_by : Phrase or None
+        What keeps it from coming within tolerance; None when nothing does.
     """
 
     blade: Blade
     fit: Fit
-    stopped_by: str
+    stopped_by: Phrase | None
 
 
 def find_setups(scene: Scene) -> tuple[Candidate, ...]:
@@ -137,7 +139,7 @@ def _exact(scene: Scene, blade: Blade) -> Candidate | None:
         return None
     left, right = (float(edge[0]) for edge in edges(blade.tool, settings(angle, tilt, target.depth)))
     offset = (left + right) / 2 - target.across
-    return Candidate(blade, Fit(angle, target.depth, tilt, offset, 0.0, (), ()), "")
+    return Candidate(blade, Fit(angle, target.depth, tilt, offset, 0.0, (), ()), None)
 
 
 def _fitted(scene: Scene, blade: Blade) -> Candidate | None:
@@ -145,29 +147,30 @@ def _fitted(scene: Scene, blade: Blade) -> Candidate | None:
     if allowed.blade_height[1] <= 0:
         return None
     fit = fit_blade(blade.tool, target_line(scene), allowed)
-    return None if fit is None else Candidate(blade, fit, "")
+    return None if fit is None else Candidate(blade, fit, None)
 
 
-def _stopped_by(scene: Scene, one: Candidate) -> str:
+def _stopped_by(scene: Scene, one: Candidate) -> Phrase | None:
     if one.fit.deviation <= scene.target.tolerance:
-        return ""
+        return None
     allowed = allowed_range(scene, one.blade)
     height = one.fit.blade_height
     if "blade height" in one.fit.at_limit and height > allowed.blade_height[1] - 1e-3:
         return _height_limit(scene, one.blade, allowed.blade_height[1])
     if "fence angle" in one.fit.at_limit or one.fit.fence_angle > math.radians(85):
-        return "the fence stands square to the blade and the target is wider than that"
+        return phrase("the fence stands square to the blade and the target is wider than that")
     if "blade tilt" in one.fit.at_limit:
-        return "the tilt that the scene allows (saw.tilts) is at its end"
-    return "no setting gives this blade that curve"
+        return phrase("the tilt that the scene allows (saw.tilts) is at its end")
+    return phrase("no setting gives this blade that curve")
 
 
-def _height_limit(scene: Scene, blade: Blade, most: float) -> str:
+def _height_limit(scene: Scene, blade: Blade, most: float) -> Phrase:
     if most == scene.stock.thickness - scene.limits.wood_above:
-        return f"only {most:.4g} mm may be cut away if {scene.limits.wood_above:.4g} mm of wood is to be left above"
+        words = "only {limit:down} may be cut away if {above} of wood is to be left above"
+        return phrase(words, limit=length(most), above=length(scene.limits.wood_above))
     if most == scene.saw.max_height:
-        return f"the saw raises the blade to {most:.4g} mm at most"
-    return f"the blade reaches {most:.4g} mm at most"
+        return phrase("the saw raises the blade to {limit:down} at most", limit=length(most))
+    return phrase("the blade reaches {limit:down} at most", limit=length(most))
 
 
 def _unreachable(scene: Scene) -> SceneError:
@@ -182,12 +185,18 @@ def _unreachable(scene: Scene) -> SceneError:
         blade = max(scene.choice, key=lambda one: allowed_range(scene, one).blade_height[1])
         return SceneError(
             "target.depth",
-            f"no blade of the scene can cut {target.depth:.4g} mm deep: {_height_limit(scene, blade, deepest)}",
-            f"ask for at most {deepest:.4g} mm, or change what limits it",
+            "no blade of the scene can cut {value} deep: {reason}",
+            "ask for at most {limit:down}, or change what limits it",
+            value=length(target.depth),
+            reason=_height_limit(scene, blade, deepest),
+            limit=length(deepest),
         )
     most = max(widest(blade.tool, 0.0, min(target.depth or 1.0, deepest))[0] for blade in scene.choice)
     return SceneError(
         "target.width",
-        f"no blade of the scene cuts a cove {target.width:.4g} mm wide at {target.depth:.4g} mm deep",
-        f"the widest there is {most:.4g} mm, with the fence all but square",
+        "no blade of the scene cuts a cove {value} wide at {depth} deep",
+        "the widest there is {limit:down}, with the fence all but square",
+        value=length(target.width),
+        depth=length(target.depth),
+        limit=length(most),
     )

@@ -7,6 +7,7 @@ from typing import Annotated
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from sweep.errors import SceneError
+from sweep.figure import length
 from sweep.scene.fields import Place, Plate, Reach, SawSize
 from sweep.scene.written import key
 
@@ -65,9 +66,10 @@ class SawTable(BaseModel):
             if self.edges is not None and getattr(self, part) >= getattr(self, whole):
                 raise SceneError(
                     f"saw.{part}",
-                    f"it puts the blade beyond the table, whose {whole.removeprefix('table_')} is "
-                    f"{getattr(self, whole):.4g} mm",
+                    f"{{value}} puts the blade beyond the table, whose {whole.removeprefix('table_')} is {{limit}}",
                     f"write less than saw.{whole}",
+                    value=length(getattr(self, part)),
+                    limit=length(getattr(self, whole)),
                 )
         if 0.0 in self.slots:
             raise SceneError(

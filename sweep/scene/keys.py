@@ -10,6 +10,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, PrivateAttr, model_validator
 
 from sweep.errors import SceneError
+from sweep.figure import count, length
 from sweep.quantity import in_inches
 from sweep.scene.fence import SawTable
 from sweep.scene.fields import (
@@ -206,14 +207,20 @@ class Passes(Section):
             if high < low - SAME_HEIGHT:
                 raise SceneError(
                     "passes.heights",
-                    f"pass {number} at {high:.4g} mm is lower than pass {number - 1} at {low:.4g} mm",
+                    "pass {number} at {value} is lower than pass {before} at {limit}",
                     "write heights that rise from pass to pass",
+                    number=count(number),
+                    value=length(high),
+                    before=count(number - 1),
+                    limit=length(low),
                 )
         if len(self.stops) != len(self.heights):
             raise SceneError(
                 "passes.stop",
-                f"{len(self.stop)} stops for {len(self.heights)} heights",
+                "{value} stops for {limit} heights",
                 'write one for all, or one for each height, "through" where there is none',
+                value=count(len(self.stop)),
+                limit=count(len(self.heights)),
             )
         return self
 

@@ -7,6 +7,7 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
+from sweep.figure import length
 from sweep.scene.fence import Fence
 from sweep.scene.fields import Title
 from sweep.scene.finish import Finish
@@ -124,14 +125,18 @@ def _check_height(scene: Scene) -> None:
     if top >= highest:
         raise SceneError(
             "setup.blade_height",
-            f"{top:.4g} mm would bring the blade's centre up to the table",
-            f"write less than {highest:.4g} mm",
+            "{value} would bring the blade's centre up to the table",
+            "write less than {limit:down}",
+            value=length(top),
+            limit=length(highest),
         )
     if scene.saw.max_height is not None and top > scene.saw.max_height:
         raise SceneError(
             "setup.blade_height",
-            f"{top:.4g} mm is more than the saw can raise it",
-            f"write at most {scene.saw.max_height:.4g} mm",
+            "{value} is more than the saw can raise it, {limit:down}",
+            "write at most that",
+            value=length(top),
+            limit=length(scene.saw.max_height),
         )
 
 
@@ -139,14 +144,17 @@ def _check_passes(scene: Scene) -> None:
     if scene.setup is not None and abs(scene.setup.blade_height - scene.passes.heights[-1]) > SAME_HEIGHT:
         raise SceneError(
             "passes.heights",
-            f"the last pass is at {scene.passes.heights[-1]:.4g} mm and setup.blade_height is "
-            f"{scene.setup.blade_height:.4g} mm",
+            "the last pass is at {value} and setup.blade_height is {limit}",
             "make the last height and blade_height the same",
+            value=length(scene.passes.heights[-1]),
+            limit=length(scene.setup.blade_height),
         )
     for stop in scene.passes.stops:
         if stop is not None and stop > scene.stock.length:
             raise SceneError(
                 "passes.stop",
-                f"{stop:.4g} mm is more than the stock's length",
-                f'write at most {scene.stock.length:.4g} mm, or "through"',
+                "{value} is more than the stock's length, {limit:down}",
+                'write at most that, or "through"',
+                value=length(stop),
+                limit=length(scene.stock.length),
             )

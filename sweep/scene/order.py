@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
+from sweep.figure import count, length
 from sweep.scene.fields import BoardLength, SawSize, Seconds, SpareLength, StockLength, TrimLength
 from sweep.scene.keys import Section
 from sweep.scene.written import key
@@ -73,13 +74,17 @@ class Order(Section):
                 "order.spares", "there is none", "write at least 1: the set-up cannot be repeated once it is broken"
             )
         if self.setup_blocks < 2:
-            raise SceneError("order.setup_blocks", f"{self.setup_blocks} is too few", "write at least 2")
+            raise SceneError(
+                "order.setup_blocks", "{value} is too few", "write at least 2", value=count(self.setup_blocks)
+            )
         taken = self.saw_kerf * (1.0 if self.rectangle is None else ACROSS_A_MITRE)
         if self.allowance < taken:
             raise SceneError(
                 "order.allowance",
-                f"{self.allowance:.4g} mm leaves no room for the last cut at each end, which takes {taken:.4g} mm",
+                "{value} leaves no room for the last cut at each end, which takes {limit:up}",
                 "write at least that",
+                value=length(self.allowance),
+                limit=length(taken),
             )
         if self.board_width is not None and not self.boards:
             raise SceneError("order.boards", "they are missing", 'write the lengths sold, for example ["2.4 m", "3 m"]')

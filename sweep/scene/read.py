@@ -8,7 +8,7 @@ from typing import Any, get_args
 
 from pydantic import ValidationError
 
-from sweep.errors import SceneError
+from sweep.errors import SceneError, UnusableError
 from sweep.quantity import read_quantity
 from sweep.scene.documented import tables_in
 from sweep.scene.file import read_text
@@ -84,9 +84,10 @@ def _in_one_sentence(error: dict[str, Any]) -> SceneError:
         place.append(limits["discriminator"].strip("'"))
     index = [part for part in error["loc"] if isinstance(part, int)]
     field = ".".join(place) + (f", number {index[0] + 1}" if index else "")
+    written = _shown(error["input"])
     if kind == "value_error":
-        problem, _, remedy = str(limits["error"]).partition("; ")
-        return SceneError(field, problem, remedy)
+        wrong = limits["error"]
+        return SceneError(field, wrong.problem, wrong.remedy)
     if kind == "extra_forbidden":
         nearest = difflib.get_close_matches(place[-1], known, n=1, cutoff=0.5)
         remedy = f"the nearest known key is {nearest[0]}" if nearest else "known here are " + ", ".join(known)
@@ -94,14 +95,18 @@ def _in_one_sentence(error: dict[str, Any]) -> SceneError:
     if kind in ("missing", "union_tag_not_found"):
         return SceneError(field, "it is missing", "the README's table of keys shows how to write it")
     if kind == "literal_error":
-        return SceneError(field, f"'{_shown(error['input'])}' is not known here", f"write {limits['expected']}")
+        return SceneError(field, "'{written}' is not known here", f"write {limits['expected']}", written=written)
     if kind == "union_tag_invalid":
-        return SceneError(field, f"'{limits['tag'][:40]}' is not known here", f"write one of {limits['expected_tags']}")
+        tag = limits["tag"][:40]
+        return SceneError(
+            field, "'{written}' is not known here", f"write one of {limits['expected_tags']}", written=tag
+        )
     if kind in ("greater_than_equal", "less_than_equal", "finite_number"):
         return SceneError(
             field,
-            f"{_shown(error['input'])} is out of range",
+            "{written} is out of range",
             "write a number that a workshop could measure or count",
+            written=written,
         )
     if kind == "too_short" and not error["input"]:
         return SceneError(field, "it is empty", f"write at least {limits['min_length']} in it, or leave it out")
@@ -174,9 +179,8 @@ def read_option(name: str, text: str, kind: Kind) -> float:
     """
     try:
         return read_quantity(text, kind)
-    except ValueError as wrong:
-        problem, _, remedy = str(wrong).partition("; ")
-        raise SceneError(name, problem, remedy) from None
+    except UnusableError as wrong:
+        raise SceneError(name, wrong.problem, wrong.remedy) from None
 
 
 def read_blade(diameter: str | None, kerf: str | None, bevel: str | None) -> Blade:

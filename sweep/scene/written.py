@@ -11,8 +11,11 @@ from typing import Any
 from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
+from sweep.errors import UnusableError
+from sweep.figure import Figure
+from sweep.phrase import phrase
 from sweep.quantity import NUMBER, THOUSANDTHS, read_number, read_quantity
-from sweep.units import LENGTH, Kind, show_quantity
+from sweep.units import LENGTH, Kind
 
 
 def key(description: str, default: object = ..., *, unless_given: str = "", why: str = "") -> Any:
@@ -47,7 +50,7 @@ class Written:
         raise NotImplementedError
 
     def read(self, text: object) -> Any:
-        """Return the value; raise ValueError with what is wrong and what to write instead."""
+        """Return the value; raise UnusableError with what is wrong and what to write instead."""
         raise NotImplementedError
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
@@ -84,14 +87,18 @@ class Quantity(Written):
         return {"type": "string", "pattern": pattern(self.kind), "examples": self.kind.examples[1:-1].split('" or "')}
 
     def read(self, text: object) -> float:
-        """Return the quantity in the program's unit; raise ValueError where it cannot be read, or is out of range."""
+        """Return the quantity in the program's unit; raise UnusableError where it has none, or is out of range."""
         value = read_quantity(text, self.kind)
         least, most = read_quantity(self.least, self.kind), read_quantity(self.most, self.kind)
         if value < least:
-            raise ValueError(f"'{text}' is less than {show_quantity(least, self.kind)}; write at least that")
+            raise self._out_of_range(text, "is less than {limit:up}", "write at least that", least)
         if value > most:
-            raise ValueError(f"'{text}' is more than {show_quantity(most, self.kind)}; write at most that")
+            raise self._out_of_range(text, "is more than {limit:down}", "write at most that", most)
         return value
+
+    def _out_of_range(self, text: object, problem: str, remedy: str, limit: float) -> UnusableError:
+        end = Figure(limit, self.kind)
+        return UnusableError(f"'{{written}}' {problem}", remedy, written=str(text), limit=end)
 
 
 class StopsWritten(Written):
@@ -114,8 +121,8 @@ class StopsWritten(Written):
             return None
         try:
             return self.one.read(text)
-        except ValueError as wrong:
-            raise ValueError(f'{wrong}, or "through"') from None
+        except UnusableError as wrong:
+            raise UnusableError(wrong.problem, phrase('{write}, or "through"', write=wrong.remedy)) from None
 
 
 class TurnWritten(Written):
@@ -134,7 +141,7 @@ class TurnWritten(Written):
         except ValueError:
             turn = 0.0
         if not 0.01 <= turn <= 10:
-            raise ValueError('this is not a part of a turn, from 1/100 to 10; write, for example, "1/8"')
+            raise UnusableError("this is not a part of a turn, from 1/100 to 10", 'write, for example, "1/8"')
         return turn
 
 

@@ -12,6 +12,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from sweep.errors import UnusableError
+from sweep.figure import length
 from sweep.tolerance import BELOW_TABLE, BESIDE_FACE, SAME_POINT
 
 Array = NDArray[np.float64]
@@ -83,13 +85,13 @@ def corner_at(ring: Array, point: ArrayLike) -> Corner:
 
     Raises
     ------
-    ValueError
+    UnusableError
         When the outline runs on smoothly there, or turns inwards.
     """
     first = int(np.argmin(np.hypot(*(ring - point).T)))
     turned = np.roll(turns(ring), -first)
     if turned[0] < CREASE:
-        raise ValueError("there is no corner any more; leave this out, or do it before what took the corner away")
+        raise UnusableError("there is no corner any more", "leave this out, or do it before what took the corner away")
     others = np.flatnonzero(np.abs(turned) > CREASE)[1:]
     walk = np.vstack([np.roll(ring, -first, axis=0), ring[first]])  # once round, the corner at both ends
     onward = walk[: others[0] + 1] if len(others) else walk
@@ -102,7 +104,7 @@ def chamfer(corner: Corner, size: float) -> Array:
 
     Raises
     ------
-    ValueError
+    UnusableError
         When a face is narrower than that.
     """
     ends = np.array([_along(face, size) for face in (corner.backward, corner.onward)])
@@ -123,7 +125,7 @@ def round_over(corner: Corner, radius: float, chord: float) -> Array:
 
     Raises
     ------
-    ValueError
+    UnusableError
         When no such circle touches both faces within their width.
     """
     faces = corner.backward, corner.onward
@@ -133,8 +135,11 @@ def round_over(corner: Corner, radius: float, chord: float) -> Array:
         ends = np.hypot(*(np.array([face[0], face[-1]]) - point).T)
         if abs(distance - radius) > SAME_POINT or ends.min() <= SAME_POINT:
             wide = np.hypot(*np.diff(face, axis=0).T).sum()
-            raise ValueError(
-                f"a radius of {radius:.4g} mm does not fit on a face {wide:.4g} mm wide; write a smaller radius"
+            raise UnusableError(
+                "a radius of {value} does not fit on a face {limit} wide",
+                "write a smaller radius",
+                value=length(radius),
+                limit=length(float(wide)),
             )
     (start, _), (end, _) = touches
     first, last = (math.atan2(*(point - centre)[::-1]) for point in (start, end))
@@ -185,13 +190,13 @@ def flat_across(corner: Corner, back: Array, side: Array, slope: float, width: f
 
     Raises
     ------
-    ValueError
+    UnusableError
         When the faces are too narrow for it.
     """
     inward, down = (_unit(face[1] - face[0]) for face in (back, side))
     between = math.acos(max(-1.0, min(1.0, float(inward @ down))))
     if slope + between >= math.pi:
-        raise ValueError("the side leans so far in that this flat never meets it; write a smaller spring angle")
+        raise UnusableError("the side leans so far in that this flat never meets it", "write a smaller spring angle")
     # the sine rule in the triangle of corner, back and side
     across = width * math.sin(slope + between) / math.sin(between)
     deep = width * math.sin(slope) / math.sin(between)
@@ -207,7 +212,12 @@ def _along(face: Array, distance: float) -> Array:
     """Return the point of a face at a distance from its corner, straight across."""
     away = np.hypot(*(face - face[0]).T)
     if distance + SAME_POINT >= away.max():
-        raise ValueError(f"it needs {distance:.4g} mm of a face that is {away.max():.4g} mm wide; write less")
+        raise UnusableError(
+            "it needs {value} of a face that is {limit} wide",
+            "write less",
+            value=length(distance),
+            limit=length(float(away.max())),
+        )
     after = int(np.argmax(away > distance))
     start, step = face[after - 1] - face[0], face[after] - face[after - 1]
     # |start + share step| = distance

@@ -197,7 +197,7 @@ def test_a_moulding_that_fills_the_frame_is_refused():
     )
     pieces, _ = finish(scene, stage(scene, 8))
 
-    with pytest.raises(SceneError, match=r"order.rectangle: inside, a side must be longer than 124.2 mm"):
+    with pytest.raises(SceneError, match=r"order.rectangle: inside, a side must be longer than 124.3 mm"):
         wrapped(scene, pieces)
 
 

@@ -224,4 +224,4 @@ def test_a_cove_out_of_reach_is_refused_with_the_limit_and_the_nearest(target, s
 )
 def test_what_keeps_an_arc_out_of_tolerance_is_said(target, sections, says):
     """Beside the nearest set-up there is."""
-    assert says in find_setups(unsolved({"shape": "arc"} | target, **sections))[0].stopped_by
+    assert says in find_setups(unsolved({"shape": "arc"} | target, **sections))[0].stopped_by.said()

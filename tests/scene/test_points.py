@@ -44,7 +44,7 @@ def test_what_is_no_list_of_points_is_refused(tmp_path, content, says):
         read_points(tmp_path / "a.csv")
 
     assert str(tmp_path / "a.csv") in str(caught.value)
-    assert len(caught.value.problem) < 100
+    assert len(caught.value.problem.said()) < 100
 
 
 @pytest.mark.parametrize("name", ["none.csv", "a" * 300 + ".csv", "a\0b.csv", ".", "a/b.svg", "fifo.csv"])

@@ -92,7 +92,7 @@ def test_points_are_read_from_the_csv_file_beside_the_scene():
         ("passes.stop", "soon", "passes.stop: 'soon' is not a number and a unit"),
         ("passes.stop", "-3 mm", "passes.stop: '-3 mm' is less than 1 mm"),
         ("passes.stop", ["3 mm", "3 mm"], "passes.stop: 2 stops for 8 heights"),
-        ("passes.stop", "10 m", "passes.stop: 1e+04 mm is more than the stock's length"),
+        ("passes.stop", "10 m", "passes.stop: 10000 mm is more than the stock's length"),
         ("target.width", None, "target.width: it is missing"),
         ("target.shape", "points", "target.width: the points already say it"),
         ("target.points", [[0, 0], [1, 1], [2, 0]], 'target.points: a target of shape "cove" has none'),

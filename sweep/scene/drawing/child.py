@@ -42,7 +42,7 @@ def answer(path: Path, largest: float, most_points: int) -> dict[str, Any]:
     try:
         return {"line": _longest(path, largest, most_points)}
     except SceneError as wrong:
-        return {"problem": wrong.problem, "remedy": wrong.remedy}
+        return {"problem": wrong.problem.said(), "remedy": wrong.remedy.said()}
     except MemoryError:
         return {"problem": "reading it takes more memory than there is for it", "remedy": REMEDY}
     except Exception as wrong:  # whatever the libraries throw at a file they did not expect

@@ -23,7 +23,6 @@ def print_candidates(console: Console, scene: Scene, candidates: tuple[Candidate
     )
     for place, one in enumerate(candidates, start=1):
         fit = one.fit
-        inside = fit.deviation <= scene.target.tolerance
         table.add_row(
             f"{place}",
             one.blade.name or "the blade",
@@ -32,7 +31,7 @@ def print_candidates(console: Console, scene: Scene, candidates: tuple[Candidate
             f"{degrees(fit.blade_tilt) + 0.0:.3f}",
             units.length(fit.offset + 0.0).removesuffix(f" {unit}"),
             units.fine(fit.deviation).removesuffix(f" {unit}"),
-            "within tolerance" if inside else f"! {one.stopped_by}",
+            "within tolerance" if one.stopped_by is None else f"! {one.stopped_by.said(not units.metric)}",
         )
     print_whole(console, table)
     best = candidates[0].fit
