@@ -16,8 +16,10 @@ COUNT = 2
 LIMIT = 30.0
 """Seconds that one answer may take; a slider's takes some hundredths, a set-up over ten blades a few."""
 
-MOST_WAITING = 40
-"""Answers that may be waited for at once."""
+MOST_WAITING = 20
+"""Answers that may be waiting to be begun; each waits no longer than one may take."""
+
+BUSY = "Too much is asked for at once; close other pages of this job, or wait a little."
 
 
 FAILED = "The program failed to work this out; it says why where it was started."
@@ -70,13 +72,18 @@ class Workers:
             When it took longer than it may, failed otherwise, or too many others wait.
         """
         if self._waiting >= MOST_WAITING:
-            raise NoAnswerError("Too much is asked for at once; close other pages of this job.")
+            raise NoAnswerError(BUSY)
         self._waiting += 1
         try:
-            async with self._free:
-                return await self._by_a_process(name, given)
+            await asyncio.wait_for(self._free.acquire(), self._limit)
+        except TimeoutError:
+            raise NoAnswerError(BUSY) from None
         finally:
             self._waiting -= 1
+        try:
+            return await self._by_a_process(name, given)
+        finally:
+            self._free.release()
 
     async def _by_a_process(self, name: str, given: tuple[Any, ...]) -> Any:
         process = self._idle.pop() if self._idle else await self._started()

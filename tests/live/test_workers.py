@@ -74,9 +74,27 @@ def test_more_than_so_many_wait_for_no_answer():
     """One too many is told so at once; the others are answered."""
 
     async def work(workers):
-        asked = [asyncio.create_task(workers.work("at_once", k)) for k in range(MOST_WAITING + 1)]
+        asked = [asyncio.create_task(workers.work("at_once", k)) for k in range(MOST_WAITING + 3)]
         return await asyncio.gather(*asked, return_exceptions=True)
 
     *answered, last = with_workers(work)
-    assert answered == list(range(MOST_WAITING))
+    assert answered[:MOST_WAITING] == list(range(MOST_WAITING))
     assert isinstance(last, NoAnswerError)
+
+
+def test_nobody_waits_for_a_queue_of_long_answers():
+    """No longer than one of them may take: then a sentence comes, and later an answer again."""
+
+    async def work(workers):
+        long = [asyncio.create_task(workers.work("asleep")) for _ in range(6)]
+        await asyncio.sleep(0)
+        started = time.monotonic()
+        with pytest.raises(NoAnswerError, match="at once"):
+            await workers.work("at_once", 1)
+        waited = time.monotonic() - started
+        ended = await asyncio.gather(*long, return_exceptions=True)
+        assert all(isinstance(one, NoAnswerError) for one in ended)
+        assert await workers.work("at_once", 2) == 2
+        return waited
+
+    assert with_workers(work) < LIMIT + 1.5
