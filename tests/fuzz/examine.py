@@ -68,7 +68,7 @@ def _run(command: list[str], place: Path) -> None:
         except SystemExit as end:
             status = end.code
     if status not in (0, 1, 2):
-        raise FoundError(f"status {status}")
+        raise FoundError(f"status {status}\n{complained.getvalue()}")
     for text in (said.getvalue(), complained.getvalue()):
         if re.search(r"[\x00-\x09\x0b-\x1f\x7f]|Traceback", text):
             raise FoundError(f"printed: {text[:400]!r}")

@@ -37,8 +37,10 @@ class Find:
         ours = re.findall(r'File "[^"]*/(sweep/[^"]+)", line (\d+)', self.what)
         timed_out = self.what.startswith("too slow")
         last = f" at {':'.join(ours[0 if timed_out else -1])}" if ours else ""
-        error = "too slow" if timed_out else self.what.strip().splitlines()[-1]
-        return re.sub(r"\d[\d.e+-]*", "0", error.removeprefix("fuzz.examine."))[:90] + last
+        errors = re.findall(r"^\w[\w.]*(?:Error|Exception|Warning|Interrupt)\b.*", self.what, re.MULTILINE)
+        # a command that ends with status 3 has printed the traceback of its own fault, inside ours
+        error = "too slow" if timed_out else (errors or [self.what.strip().splitlines()[-1]])[-1]
+        return re.sub(r"\d[\d.e+-]*", "0", error.rpartition("examine.")[2])[:90] + last
 
     def keep(self, folder: Path) -> Path:
         """Write the case and what was found into a new folder, and return it."""
