@@ -9,9 +9,7 @@ from pathlib import Path
 from sweep.errors import SceneError
 from sweep.scene.drawing.read import read_drawing
 from sweep.scene.file import read_text
-
-MOST_POINTS = 10_000
-"""Of a profile: one every 0.01 mm of a cove 100 mm wide."""
+from sweep.scene.target import MOST_POINTS
 
 
 def points_in(path: Path) -> list[list[float]]:

@@ -11,6 +11,9 @@ from sweep.scene.fields import Detail, Exact, FileName, Number, Place
 from sweep.scene.keys import Section
 from sweep.scene.written import key
 
+MOST_POINTS = 10_000
+"""Of a profile: one every 0.01 mm of a cove 100 mm wide."""
+
 
 class Target(Section):
     """What the maker wants."""
@@ -22,7 +25,7 @@ class Target(Section):
     width: Detail | None = key("width from edge to edge; required unless there are points", None)
     depth: Detail | None = key("depth from the face on the table; required unless there are points", None)
     across: Place = key("moves the target off the centreline", "0 mm")
-    points: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=100_000)] | None = key(
+    points: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=MOST_POINTS)] | None = key(
         "`[[y, z], ...]` in mm from one edge to the other", None
     )
     file: FileName | None = key(

@@ -18,7 +18,7 @@ from sweep.errors import SceneError
 from sweep.scene.drawing import child, read
 from sweep.scene.drawing.read import read_drawing
 from sweep.scene.drawing.svg import MM, lines
-from sweep.scene.points import MOST_POINTS
+from sweep.scene.target import MOST_POINTS
 
 RADIUS, HALF = 36.125, math.atan2(30, 36.125 - 16)
 """Of the arc 60 mm wide and 16 mm deep."""

@@ -7,7 +7,8 @@ import os
 import pytest
 
 from sweep.errors import SceneError
-from sweep.scene.points import MOST_POINTS, points_in, read_points
+from sweep.scene.points import points_in, read_points
+from sweep.scene.target import MOST_POINTS
 
 
 @pytest.mark.parametrize("text", ["-1,0\n0,5\n1,0", "y,z\n-1,0\n0,5\n1,0\n", "# mm\r\n-1, 0\r\n\r\n0,5\r\n1,0"])
