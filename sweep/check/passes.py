@@ -58,7 +58,7 @@ def flags_of_pass(job: Job, number: int) -> list[Flag]:
         flag("edge-rubs", load.chip_thickness_max, thinnest, LENGTH, feed_speed=faster)
     if last:
         lightest = min(other.rise for other in job.passes[:-1])
-        if one.rise >= lightest - SAME_HEIGHT:
+        if one.rise >= lightest - SAME_HEIGHT and one.rise > scene.plan.last_rise + SAME_HEIGHT:
             flag("last-pass-heavy", one.rise, lightest, LENGTH)
     return found
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import copy
 import tomllib
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from sweep.check.judge import judge
+from sweep.check.limits import find_flags
 from sweep.cut.job import simulate
 from sweep.scene.read import scene_from
 from sweep.show.say.flags import sentence_of
@@ -66,6 +68,27 @@ def test_a_flag_is_raised_beyond_its_limit_and_not_within_it(code, beyond, withi
     """1/8 in of rise, 1/4 in of wood above and beside, 12 in of length: common practice; the rest is the scene's."""
     assert code in flags(**beyond)
     assert code not in flags(**within)
+
+
+def test_one_pass_that_pulls_the_work_off_the_fence_is_enough():
+    """However well the others hold it there; the flag tells the worst of them."""
+    job = simulate(scene_from(CORNICE), Fineness(chord=0.05))
+    pulls = [3.0, -8.0, 5.0, -2.0]
+    loads = tuple(replace(job.loads[0], usual=replace(job.loads[0].usual, fence=pull)) for pull in pulls)
+    found = [flag for flag in find_flags(replace(job, loads=loads + job.loads[4:])) if flag.code == "off-the-fence"]
+
+    assert [flag.value for flag in found] == [-8.0]
+
+
+def test_a_light_last_pass_is_not_heavy_though_an_earlier_one_was_lighter():
+    """No more than plan.last_rise is light, 0.8 mm unless the scene says otherwise."""
+    heights = [2.4, 2.9, 5.4, 8, 10.5, 13, 15.3]
+    light = {"heights": [f"{height} mm" for height in [*heights, 16]]}
+    first = {"heights": [f"{height} mm" for height in [0.5, *heights, 16]]}
+
+    assert "last-pass-heavy" not in flags(passes=light)
+    assert "last-pass-heavy" not in flags(passes=first)
+    assert "last-pass-heavy" in flags(passes=first, plan={"last_rise": "0.6 mm"})
 
 
 def test_a_rim_faster_than_any_blade_is_flagged_though_the_blade_bears_no_mark():
