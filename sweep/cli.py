@@ -27,6 +27,9 @@ _UNITS = click.option(
 )
 
 
+_JSON = click.option("--json", "as_json", is_flag=True, help="Print the facts as JSON, and nothing else.")
+
+
 @main.command()
 @click.argument("scene", type=click.Path(path_type=Path))
 @click.option("--out", type=click.Path(path_type=Path), help="Folder to write; out/<scene name> unless given.")
@@ -54,25 +57,27 @@ def run(scene: Path, out: Path | None, units: str | None, paper: str | None, no_
     metavar="[FILE]",
     help="Write the completed scene to FILE, or over SCENE when no file is named; comments and order are kept.",
 )
-def solve(scene: Path, units: str | None, write: str | None) -> int:
+@_JSON
+def solve(scene: Path, units: str | None, write: str | None, as_json: bool) -> int:
     """Work out the set-up and the passes that SCENE leaves out, and how exactly it must be set.
 
     Exit status: 0 within tolerance; 1 the closest there is, and it is not; 2 wrong input, or out of reach.
     """
     with told_as_written(scene):
-        return commands.solve(scene, units, None if write is None else Path(write or scene))
+        return commands.solve(scene, units, None if write is None else Path(write or scene), as_json)
 
 
 @main.command()
 @click.argument("scene", type=click.Path(path_type=Path))
 @_UNITS
-def fence(scene: Path, units: str | None) -> int:
+@_JSON
+def fence(scene: Path, units: str | None, as_json: bool) -> int:
     """Say how the fence of SCENE is set without a protractor, and whether it fits the table.
 
-    Exit status: 0 nothing is flagged; 1 the fence, the blade or the stock does not fit; 2 wrong input.
+    Exit status, as of `run`: 0 all is well; 1 something is flagged or out of tolerance; 2 wrong input.
     """
     with told_as_written(scene):
-        return commands.fence(scene, units)
+        return commands.fence(scene, units, as_json)
 
 
 @main.command()
@@ -104,13 +109,14 @@ def watch(scene: Path, units: str | None) -> int:
 @main.command()
 @click.argument("scene", type=click.Path(path_type=Path))
 @_UNITS
-def cutlist(scene: Path, units: str | None) -> int:
+@_JSON
+def cutlist(scene: Path, units: str | None, as_json: bool) -> int:
     """List the pieces, blanks and boards of the order in SCENE, the time at the saw, and what its panel needs.
 
     Exit status: 0 nothing is flagged; 1 the blanks are too short, or the panel has too little room; 2 wrong input.
     """
     with told_as_written(scene):
-        return commands.cutlist(scene, units)
+        return commands.cutlist(scene, units, as_json)
 
 
 @main.command()
@@ -128,6 +134,7 @@ def cutlist(scene: Path, units: str | None) -> int:
 )
 @click.option("--accuracy", default="0.1 mm", show_default=True, help="Standard deviation of a measured point.")
 @_UNITS
+@_JSON
 def match(
     points: Path,
     scene: Path | None,
@@ -137,6 +144,7 @@ def match(
     tilts: tuple[str, str],
     accuracy: str,
     units: str | None,
+    as_json: bool,
 ) -> int:
     """Find the set-up that cut an existing moulding, from POINTS measured on it: y,z in mm, one a line.
 
@@ -144,7 +152,7 @@ def match(
     """
     blade = {"diameter": diameter, "kerf": kerf, "bevel": bevel}
     with told_as_written(scene or blade | {"blade": blade, "accuracy": accuracy}):
-        return commands.match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units or "mm")
+        return commands.match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units or "mm", as_json)
 
 
 @main.command()
@@ -164,3 +172,14 @@ def schema() -> None:
 def schema_scene() -> int:
     """Print that of a scene, for editors that complete and check it."""
     return commands.schema_scene()
+
+
+def _add_schema(of: str, what: str) -> None:
+    @schema.command(of, help=f"Of {what}.")
+    def command() -> int:
+        return commands.schema_numbers(of)
+
+
+_add_schema("result", "result.json")
+for _name in ("solve", "fence", "cutlist", "match"):
+    _add_schema(_name, f"what `sweep {_name} --json` prints")

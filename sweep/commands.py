@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from sweep.words import visible
+
+if TYPE_CHECKING:
+    from sweep.show.say.numbers.model import Numbers
 
 
 def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures: bool, chord: str) -> int:
@@ -19,10 +24,11 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
     from sweep.show.files.folder import write_meshes, write_numbers
     from sweep.show.files.sanding import write_sanding
     from sweep.show.page.page import write_removal
-    from sweep.show.say.passes import CAUTIONS, print_outcome
+    from sweep.show.say.cautions import PARAGRAPH
+    from sweep.show.say.report import Report
     from sweep.show.sheet.pdf import paper_for, write_sheet
     from sweep.show.terminal.console import aside, terminal
-    from sweep.show.terminal.plan import print_candidates, print_plan
+    from sweep.show.terminal.run import print_run
     from sweep.tolerance import Fineness
     from sweep.units import Units
 
@@ -37,34 +43,31 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
         cutting = progress.add_task("cutting", total=len(scene.passes.heights))
         job = simulate(scene, fineness, lambda number: progress.update(cutting, completed=number))
         outcome = judge(job)
+        report = Report(outcome, units, completed)
         without = ""
         with swapped_in(folder) as fresh:
 
             def write_all_else() -> None:
-                write_numbers(fresh, outcome, units)
+                write_numbers(fresh, report)
                 write_meshes(fresh, outcome)
                 write_sanding(fresh, scene, units, fineness.chord)
-                write_sheet(fresh / "sheet.pdf", outcome, units, paper or paper_for(units), path.name)
-                write_removal(fresh / "removal.html", outcome, units)
+                write_sheet(fresh / "sheet.pdf", report, paper or paper_for(units), path.name)
+                write_removal(fresh / "removal.html", report)
 
             if pictures:
                 progress.add_task("drawing", total=None)
                 without = _draw(fresh, outcome, units, write_all_else)
             else:
                 write_all_else()
-    if completed.candidates:
-        print_candidates(console, scene, completed.candidates, units)
-    if completed.plan:
-        print_plan(console, completed.plan, units)
-    print_outcome(console, outcome, units)
+    print_run(console, report)
     console.print(f"Written to {visible(str(folder))}")
     if without:
         console.print(without)
-    console.print(CAUTIONS, style="dim", soft_wrap=False)
+    console.print(PARAGRAPH, style="dim", soft_wrap=False)
     return 0 if outcome.is_well else 1
 
 
-def solve(path: Path, style: str | None, write: Path | None) -> int:
+def solve(path: Path, style: str | None, write: Path | None, as_json: bool) -> int:
     """Work out and print what a scene leaves out; 1 when the closest there is stays out of tolerance."""
     from sweep.cut.passes import pass_sections
     from sweep.disk.file import fit_file
@@ -73,9 +76,10 @@ def solve(path: Path, style: str | None, write: Path | None) -> int:
     from sweep.plan.setup import check_candidate
     from sweep.scene.read import read_scene
     from sweep.scene.write import write_completed
-    from sweep.show.say.passes import CAUTIONS
+    from sweep.show.say.cautions import PARAGRAPH
+    from sweep.show.say.numbers.answers import solve_answer
     from sweep.show.terminal.console import terminal
-    from sweep.show.terminal.plan import print_candidates, print_care, print_dense_check, print_plan
+    from sweep.show.terminal.solve import print_care, print_found
     from sweep.units import Units
 
     console = terminal()
@@ -90,38 +94,41 @@ def solve(path: Path, style: str | None, write: Path | None) -> int:
     care = None if scene.target is None else care_needed(scene)
     if write is not None:
         write_completed(path, write, scene, units)
-    if checked is not None:
-        print_candidates(console, scene, completed.candidates, units)
-        print_dense_check(console, checked, completed.candidates[0], units)
-    if completed.plan:
-        print_plan(console, completed.plan, units)
+    short = completed.candidates and completed.candidates[0].stopped_by
+    if as_json:
+        _answer(solve_answer(completed, checked, care))
+        return 1 if short else 0
+    print_found(console, completed, units, checked)
     if care is not None:
-        print_care(console, care, scene, units)
+        print_care(console, care, completed, units)
     if write is not None:
         console.print(f"Written to {visible(str(write))}")
-    console.print(CAUTIONS, style="dim", soft_wrap=False)
-    short = completed.candidates and completed.candidates[0].stopped_by
+    console.print(PARAGRAPH, style="dim", soft_wrap=False)
     return 1 if short else 0
 
 
-def fence(path: Path, style: str | None) -> int:
-    """Print how the fence is set; 1 when something does not fit."""
-    from sweep.check.fits_saw import flags_of_table
+def fence(path: Path, style: str | None, as_json: bool) -> int:
+    """Print how the fence is set; 1 when something is flagged or out of tolerance, as for a run."""
+    from sweep.check.judge import judge
     from sweep.cut.job import simulate
     from sweep.plan.complete import complete
     from sweep.scene.read import read_scene
-    from sweep.show.say.fence import print_fence
-    from sweep.show.say.passes import CAUTIONS
+    from sweep.show.say.cautions import PARAGRAPH
+    from sweep.show.say.numbers.answers import fence_answer
+    from sweep.show.say.report import Report
     from sweep.show.terminal.console import terminal
+    from sweep.show.terminal.fence import print_fence
     from sweep.units import Units
 
-    console = terminal()
-    job = simulate(complete(read_scene(path)).scene)
-    units = Units(style) if style else job.scene.units
-    flags = flags_of_table(job.scene)
-    print_fence(console, job.scene, job.loads, flags, units)
-    console.print(CAUTIONS, style="dim", soft_wrap=False)
-    return 1 if flags else 0
+    outcome = judge(simulate(complete(read_scene(path)).scene))
+    report = Report(outcome, Units(style) if style else outcome.job.scene.units)
+    if as_json:
+        _answer(fence_answer(report))
+    else:
+        console = terminal()
+        print_fence(console, report)
+        console.print(PARAGRAPH, style="dim", soft_wrap=False)
+    return 0 if outcome.is_well else 1
 
 
 def view(path: Path, style: str | None, port: int, browser: bool) -> int:
@@ -162,7 +169,7 @@ def watch(path: Path, style: str | None) -> int:
     return 0
 
 
-def cutlist(path: Path, style: str | None) -> int:
+def cutlist(path: Path, style: str | None, as_json: bool) -> int:
     """Print the cut list, the time and the panel; 1 when something is flagged."""
     from sweep.check.limits import short_stock
     from sweep.check.panel import check_panel, flags_of_panel
@@ -171,12 +178,12 @@ def cutlist(path: Path, style: str | None) -> int:
     from sweep.plan.complete import complete
     from sweep.plan.cutlist import cut_list
     from sweep.scene.read import read_scene
-    from sweep.show.say.order import print_cut_list
-    from sweep.show.say.passes import CAUTIONS
+    from sweep.show.say.cautions import PARAGRAPH
+    from sweep.show.say.numbers.answers import cut_list_answer
     from sweep.show.terminal.console import terminal
+    from sweep.show.terminal.cutlist import print_cut_list
     from sweep.units import Units
 
-    console = terminal()
     job = simulate(complete(read_scene(path)).scene)
     scene = job.scene
     units = Units(style) if style else scene.units
@@ -184,17 +191,30 @@ def cutlist(path: Path, style: str | None) -> int:
     if cut is None:
         raise SceneError("order", "nothing is ordered", 'write, for example, [order] and lengths = ["1200 mm"]')
     flags = [*short_stock(scene), *flags_of_panel(scene)]
-    print_cut_list(console, scene, cut, panel, flags, units)
-    console.print(CAUTIONS, style="dim", soft_wrap=False)
+    if as_json:
+        _answer(cut_list_answer(scene, cut, panel, flags, units))
+    else:
+        console = terminal()
+        print_cut_list(console, scene, cut, panel, flags, units)
+        console.print(PARAGRAPH, style="dim", soft_wrap=False)
     return 1 if flags else 0
 
 
-def match(path: Path, scene: Path | None, given: tuple, tilts: tuple[str, str], accuracy: str, style: str) -> int:
+def match(
+    path: Path,
+    scene: Path | None,
+    given: tuple[str | None, str | None, str | None],
+    tilts: tuple[str, str],
+    accuracy: str,
+    style: str,
+    as_json: bool,
+) -> int:
     """Find and print the set-up that cut an offcut; 1 when this blade cannot have, or something stays untold."""
     from sweep.plan.match import match_offcut
     from sweep.scene.points import read_points
     from sweep.scene.read import read_blade, read_option, read_scene
-    from sweep.show.say.passes import CAUTIONS
+    from sweep.show.say.cautions import PARAGRAPH
+    from sweep.show.say.numbers.match import match_answer
     from sweep.show.terminal.console import terminal
     from sweep.show.terminal.match import print_match
     from sweep.units import ANGLE, LENGTH, Units
@@ -202,9 +222,12 @@ def match(path: Path, scene: Path | None, given: tuple, tilts: tuple[str, str], 
     blade = read_blade(*given) if scene is None else read_scene(scene).choice[0]
     least, most = (read_option("--tilts", text, ANGLE) for text in tilts)
     found = match_offcut(blade.tool, read_points(path), (least, most), read_option("--accuracy", accuracy, LENGTH))
-    console = terminal()
-    print_match(console, found, Units(style))
-    console.print(CAUTIONS, style="dim", soft_wrap=False)
+    if as_json:
+        _answer(match_answer(found))
+    else:
+        console = terminal()
+        print_match(console, found, Units(style))
+        console.print(PARAGRAPH, style="dim", soft_wrap=False)
     return 0 if found.by_this_blade and not found.untold else 1
 
 
@@ -226,6 +249,31 @@ def schema_scene() -> int:
 
     terminal().print(json.dumps(scene_schema(), indent=2, ensure_ascii=True))
     return 0
+
+
+def schema_numbers(of: str) -> int:
+    """Print the JSON Schema of what a command writes in numbers."""
+    from sweep.show.say.numbers.answers import CutListAnswer, FenceAnswer, SolveAnswer
+    from sweep.show.say.numbers.match import MatchAnswer
+    from sweep.show.say.numbers.model import schema_of
+    from sweep.show.say.numbers.result import Result
+
+    written = {
+        "result": Result,
+        "solve": SolveAnswer,
+        "fence": FenceAnswer,
+        "cutlist": CutListAnswer,
+        "match": MatchAnswer,
+    }
+    sys.stdout.write(schema_of(written[of]))
+    return 0
+
+
+def _answer(numbers: Numbers) -> None:
+    """Print an answer in numbers, and nothing else, on standard output."""
+    from sweep.show.say.numbers.model import written
+
+    sys.stdout.write(written(numbers))
 
 
 def _draw(folder: Path, outcome, units, meanwhile) -> str:

@@ -10,7 +10,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from sweep.check.judge import Outcome, judge
+from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.errors import SceneError
 from sweep.live.asked import Asked
@@ -26,6 +26,7 @@ from sweep.show.files.folder import write_meshes
 from sweep.show.page.model import page_model, stretches_model
 from sweep.show.page.page import TAKEN_AWAY, page_text
 from sweep.show.page.settings import settings_of
+from sweep.show.say.report import Report
 from sweep.show.sheet.pdf import paper_for, write_sheet
 from sweep.tolerance import AS_DRAGGED, AS_RUN, Fineness
 from sweep.units import Units, degrees
@@ -60,7 +61,7 @@ def page(path: Path, units: Units | None) -> tuple[Opened, bytes]:
     scene, data = _scene(now, {})
     shown_in = units or scene.units
     live = {"version": now.version, "file": visible(path.name), "files": TAKEN_AWAY}
-    model = page_model(_judged(scene, AS_RUN), shown_in)
+    model = page_model(_report(scene, shown_in, AS_RUN))
     settings = settings_of(scene, data, shown_in)
     return now, page_text({"model": model, "files": {}, "live": live, "settings": settings}).encode()
 
@@ -70,18 +71,18 @@ def cut(now: Opened, asked: Asked) -> bytes:
     """Return the simulation with changed settings; of a moment only, while one is dragged."""
     (scene, data), units = _scene(now, asked.changes), Units(asked.units)
     if asked.number is None:
-        model = page_model(_judged(scene, AS_RUN), units)
+        model = page_model(_report(scene, units, AS_RUN))
     else:
-        model = page_model(_judged(scene, AS_DRAGGED), units, (asked.number, asked.travel))
+        model = page_model(_report(scene, units, AS_DRAGGED), (asked.number, asked.travel))
     return _json({"model": model, "settings": settings_of(scene, data, units)})
 
 
 @_told_as_typed
 def feed(now: Opened, asked: Asked) -> bytes:
     """Return the stock at every moment of one pass."""
-    outcome = _judged(_scene(now, asked.changes)[0], AS_DRAGGED)
-    number = min(max(asked.number or 1, 1), len(outcome.job.passes))
-    return _json({"stretches": stretches_model(outcome, number)})
+    report = _report(_scene(now, asked.changes)[0], Units(asked.units), AS_DRAGGED)
+    number = min(max(asked.number or 1, 1), len(report.job.passes))
+    return _json({"stretches": stretches_model(report, number)})
 
 
 @_told_as_typed
@@ -107,7 +108,7 @@ def solve(now: Opened, asked: Asked) -> bytes:
 @_told_as_typed
 def revised(now: Opened, asked: Asked) -> str:
     """Return the scene's text with the changes written into it; what else stands in it is kept."""
-    _judged(_scene(now, asked.changes)[0], AS_DRAGGED)  # what cannot be cut is refused, not saved
+    judge(simulate(_scene(now, asked.changes)[0], AS_DRAGGED))  # what cannot be cut is refused, not saved
     return revised_text(now.whole, asked.changes)
 
 
@@ -125,11 +126,11 @@ def file(now: Opened, asked: Asked, name: str) -> bytes:
         raise SceneError("file", f"there is no '{name[:40]}' to take away", f"ask for one of {', '.join(TAKEN_AWAY)}")
     units = Units(asked.units)
     with TemporaryDirectory() as folder:
-        outcome = _judged(_scene(now, asked.changes)[0], AS_RUN)
+        report = _report(_scene(now, asked.changes)[0], units, AS_RUN)
         if name == "sheet.pdf":
-            write_sheet(Path(folder) / name, outcome, units, paper_for(units), now.path.name)
+            write_sheet(Path(folder) / name, report, paper_for(units), now.path.name)
         else:
-            write_meshes(Path(folder), outcome)
+            write_meshes(Path(folder), report.outcome)
         return (Path(folder) / name).read_bytes()
 
 
@@ -138,8 +139,8 @@ def _scene(now: Opened, changes: Changes) -> tuple[Scene, dict[str, Any]]:
     return scene_from(data, now.path.parent), data
 
 
-def _judged(scene: Scene, fineness: Fineness) -> Outcome:
-    return judge(simulate(scene, fineness))
+def _report(scene: Scene, units: Units, fineness: Fineness) -> Report:
+    return Report(judge(simulate(scene, fineness)), units)
 
 
 def _json(answer: dict[str, Any]) -> bytes:

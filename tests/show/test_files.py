@@ -21,6 +21,7 @@ from sweep.cut.stages import stage
 from sweep.scene.read import read_scene, scene_from
 from sweep.show.files.folder import write_meshes, write_numbers
 from sweep.show.files.meshes import write_3mf, write_glb, write_stl
+from sweep.show.say.report import Report
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -33,7 +34,7 @@ def outcome():
 
 def test_the_numbers_have_every_key_that_was_promised(outcome, tmp_path):
     """result.json keeps its keys; passes.csv has one row a pass."""
-    write_numbers(tmp_path, outcome, Units())
+    write_numbers(tmp_path, Report(outcome, Units()))
     result = json.loads((tmp_path / "result.json").read_text())
     rows = list(csv.DictReader((tmp_path / "passes.csv").read_text().splitlines()))
 
@@ -56,7 +57,7 @@ def test_the_numbers_have_every_key_that_was_promised(outcome, tmp_path):
 
 def test_the_volumes_of_the_passes_add_up_to_what_is_gone(outcome, tmp_path):
     """900 x 92 x 22.5 mm less the finished moulding."""
-    write_numbers(tmp_path, outcome, Units())
+    write_numbers(tmp_path, Report(outcome, Units()))
     result = json.loads((tmp_path / "result.json").read_text())
     gone = 900 * 92 * 22.5 - result["finished"]["volume_mm3"]
 
@@ -140,7 +141,7 @@ def test_the_mitred_rectangle_is_four_bodies_in_one_file(two_pieces, tmp_path):
     """Read back they are still apart: the mitres stand open by a hair."""
     write_meshes(tmp_path, two_pieces)
     sides = trimesh.load_mesh(tmp_path / "mitred.stl").split()
-    write_numbers(tmp_path, two_pieces, Units())
+    write_numbers(tmp_path, Report(two_pieces, Units()))
     told = json.loads((tmp_path / "result.json").read_text())["mitre"]
 
     assert len(sides) == 4
@@ -152,7 +153,7 @@ def test_the_mitred_rectangle_is_four_bodies_in_one_file(two_pieces, tmp_path):
 
 def test_the_numbers_tell_every_piece_and_every_operation(two_pieces, tmp_path):
     """What the passes left is the pieces and what finishing took."""
-    write_numbers(tmp_path, two_pieces, Units())
+    write_numbers(tmp_path, Report(two_pieces, Units()))
     result = json.loads((tmp_path / "result.json").read_text())
     pieces, finished = result["finished"]["pieces"], result["finished"]
 
@@ -170,7 +171,7 @@ def test_the_numbers_tell_every_piece_and_every_operation(two_pieces, tmp_path):
 def test_without_finishing_there_is_one_piece_and_no_mitre(outcome, tmp_path):
     """No piece files, no mitred file, and the keys are there all the same."""
     write_meshes(tmp_path, outcome)
-    write_numbers(tmp_path, outcome, Units())
+    write_numbers(tmp_path, Report(outcome, Units()))
     result = json.loads((tmp_path / "result.json").read_text())
 
     assert not list(tmp_path.glob("piece-*.stl"))
@@ -201,7 +202,7 @@ def test_the_same_scene_makes_the_same_bytes(tmp_path):
             folder = tmp_path / run / scene
             folder.mkdir(parents=True)
             again = judge(simulate(read_scene(SCENES / f"{scene}.toml")))
-            write_numbers(folder, again, Units())
+            write_numbers(folder, Report(again, Units()))
             write_meshes(folder, again)
             written[-1] |= {path: path.read_bytes() for path in sorted(folder.iterdir())}
         written[-1] = {path.relative_to(tmp_path / run): content for path, content in written[-1].items()}

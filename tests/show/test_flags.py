@@ -224,5 +224,5 @@ def test_a_flag_has_its_code_beside_its_sentence():
     """On a line of its own, and as data for a page."""
     flag, in_mm, _ = SAYS[0]
 
-    assert flag_line(flag, Units()) == f"! {in_mm}. (rise-large)"
+    assert flag_line(flag, Units()) == f"! pass 1: {in_mm}. (rise-large)"
     assert flag_words((flag,), Units()) == [{"code": "rise-large", "message": in_mm}]

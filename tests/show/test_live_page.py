@@ -17,7 +17,8 @@ from sweep.errors import SceneError
 from sweep.scene.changes import changed
 from sweep.scene.read import read_scene, scene_from
 from sweep.show.files.meshes import write_stl
-from sweep.show.say.passes import pass_rows, verdict_of
+from sweep.show.say.passes import pass_rows, pass_table
+from sweep.show.say.profile import verdict_of
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -54,12 +55,12 @@ def outcome_with(changes: dict) -> object:
 def assert_shows(page, outcome, style: str = "mm") -> None:
     """Assert that the page's table, verdict and solid are the library's."""
     units = Units(style)
-    cells = [[text.rpartition(" ")[0] for text in row.values()] for row in pass_rows(outcome, units)]
+    cells = pass_table(pass_rows(outcome, units)).under_units()
     marks = ["! " if outcome.flags_of(one.number) else "" for one in outcome.job.passes]
     shown = [[f"{mark}{k}", *row] for k, (mark, row) in enumerate(zip(marks, cells, strict=True), start=1)]
 
     assert table(page) == shown
-    assert page.text_content("#verdict") == verdict_of(outcome, units)
+    assert page.text_content("#verdict") == verdict_of(outcome.profile, units)
     assert page.eval_on_selector_all("#flags li", "all => all.length") == len(outcome.flags)
     assert shown_volume(page) == pytest.approx(outcome.job.finished.volume, rel=1e-6)
 

@@ -16,6 +16,7 @@ from sweep.cut.stages import stage
 from sweep.scene.read import read_scene, scene_from
 from sweep.show.files.folder import write_meshes
 from sweep.show.page.page import write_removal
+from sweep.show.say.report import Report
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -30,7 +31,7 @@ def folder(tmp_path_factory):
         outcome = judge(simulate(read_scene(SCENES / f"{name}.toml")))
         (place / name).mkdir()
         write_meshes(place / name, outcome)
-        write_removal(place / name / "removal.html", outcome, Units())
+        write_removal(place / name / "removal.html", Report(outcome, Units()))
     return place
 
 
@@ -125,7 +126,7 @@ def test_words_of_the_user_cannot_become_script(browser, tmp_path):
     data = json.loads(json.dumps(read_toml("corner-cupboard-cornice")))
     data["title"] = "</script><script>window.broken = 1</script> <img src=x onerror=window.broken=1>"
     outcome = judge(simulate(scene_from(data)))
-    write_removal(tmp_path / "removal.html", outcome, Units())
+    write_removal(tmp_path / "removal.html", Report(outcome, Units()))
     with watched(browser, (tmp_path / "removal.html").as_uri()) as page:
         assert page.text_content("h1") == data["title"]
         assert page.evaluate("window.broken") is None

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import copy
-import json
 import math
 import tomllib
 from pathlib import Path
@@ -20,9 +19,10 @@ from sweep.cut.job import simulate
 from sweep.plan.complete import complete
 from sweep.scene.read import read_scene, scene_from
 from sweep.show.say.flags import sentence_of
-from sweep.show.say.numbers import result_json
+from sweep.show.say.numbers.result import result_of
 from sweep.show.say.order import boards_sentence, time_sentence
 from sweep.show.say.passes import pass_rows
+from sweep.show.say.report import Report
 from sweep.show.sheet.pdf import paper_for, write_sheet
 from sweep.units import Units
 
@@ -66,7 +66,7 @@ def sheets(tmp_path_factory):
     def sheet(name: str, style: str = "mm", paper: str = "a4") -> tuple[Outcome, Sheet]:
         if (name, style, paper) not in made:
             outcome, path = outcome_of(name), tmp_path_factory.mktemp("sheets") / "sheet.pdf"
-            write_sheet(path, outcome, Units(style), paper, f"{name}.toml")
+            write_sheet(path, Report(outcome, Units(style)), paper, f"{name}.toml")
             made[name, style, paper] = outcome, Sheet(path)
         return made[name, style, paper]
 
@@ -79,7 +79,7 @@ def printed(tmp_path):
 
     def sheet(tables: dict, style: str = "mm", paper: str = "a4") -> Sheet:
         path = tmp_path / "sheet.pdf"
-        write_sheet(path, outcome_of(tables), Units(style), paper, "job.toml")
+        write_sheet(path, Report(outcome_of(tables), Units(style)), paper, "job.toml")
         return Sheet(path)
 
     return sheet
@@ -99,7 +99,7 @@ def test_the_end_of_the_block_is_drawn_at_full_size_with_the_cove_where_the_blad
     assert np.diff(sides) == pytest.approx([stock.width], abs=0.1)
     assert np.diff(faces) == pytest.approx([stock.thickness], abs=0.1)
 
-    touches = json.loads(result_json(outcome, Units()))["fence"]["touches"]
+    touches = result_of(Report(outcome, Units())).model_dump()["fence"]["touches"]
     hand = 1 if setup.fence_side == "near" else -1
     bottoms = [hand * (stock.width / 2 - one["from_fence_mm"]) for one in touches if one["where"] == "bottom"]
     points = []
@@ -183,7 +183,7 @@ def test_stock_larger_than_the_page_says_so_and_has_no_bar(printed):
 def test_the_sheet_holds_every_figure_that_a_maker_sets_or_reads(sheets, name, style, paper):
     """Of `result.json`: set-up, passes, fence, check, cut list, mitre and panel, in the maker's units."""
     outcome, sheet = sheets(name, style, paper)
-    units, result, text = Units(style), json.loads(result_json(outcome, Units())), sheet.text()
+    units, result, text = Units(style), result_of(Report(outcome, Units())).model_dump(), sheet.text()
     setup, fence, cut, check = (result[key] for key in ("setup", "fence", "cut_list", "check"))
     lengths = [setup["blade_height_mm"], setup["offset_mm"], fence["strips"]["gap_mm"]]
     for touch in fence["touches"]:
@@ -214,8 +214,8 @@ def test_the_sheet_holds_every_figure_that_a_maker_sets_or_reads(sheets, name, s
     assert [shown for shown in expected if typed(shown) not in text] == []
     for number, row in enumerate(pass_rows(outcome, units), start=1):
         seconds = outcome.job.scene.stock.length / outcome.job.passes[number - 1].feed_speed
-        height, rise, feed, width = (row[key].rpartition(" ")[0] for key in ("height", "rise", "feed", "width"))
-        assert f" {number} {height} {rise} {feed} {seconds:.0f} {width} " in text
+        cells = f"{row.height.bare} {row.rise.bare} {row.feed.bare} {seconds:.0f} {row.width.bare}"
+        assert f" {number} {cells} " in text
     for piece in cut["pieces"]:
         assert piece["name"] in text
 
@@ -354,7 +354,7 @@ def test_the_same_scene_makes_the_same_bytes_and_asks_for_no_scaling(tmp_path):
     """No date, no chance; ISO 32000's ViewerPreferences say PrintScaling None."""
     outcome = outcome_of("cornice-to-fit")
     for name in ("one.pdf", "two.pdf"):
-        write_sheet(tmp_path / name, outcome, Units(), "a4", "cornice-to-fit.toml")
+        write_sheet(tmp_path / name, Report(outcome, Units()), "a4", "cornice-to-fit.toml")
     read = pypdf.PdfReader(tmp_path / "one.pdf")
 
     assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "two.pdf").read_bytes()

@@ -30,9 +30,10 @@ from sweep.show.page.page import write_removal
 from sweep.show.pictures.fence_plan import write_fence
 from sweep.show.pictures.load_plot import write_loads
 from sweep.show.pictures.surface_plot import write_surface
-from sweep.show.say.passes import print_outcome
+from sweep.show.say.report import Report
 from sweep.show.sheet.pdf import write_sheet
 from sweep.show.terminal.console import Terminal
+from sweep.show.terminal.run import print_run
 from sweep.units import Units
 from sweep.words import visible
 
@@ -64,7 +65,8 @@ def titled(outcome, title: str):
 def printed(outcome, encoding: str) -> str:
     """Return what a terminal of an encoding is sent."""
     sent = io.TextIOWrapper(io.BytesIO(), encoding=encoding)
-    print_outcome(Terminal(file=sent, force_terminal=True, soft_wrap=True, markup=False, emoji=False), outcome, Units())
+    terminal = Terminal(file=sent, force_terminal=True, soft_wrap=True, markup=False, emoji=False)
+    print_run(terminal, Report(outcome, Units()))
     sent.flush()
     return sent.buffer.getvalue().decode(encoding)
 
@@ -91,7 +93,7 @@ def untitled(outcome, tmp_path_factory):
 
 def write_files(folder: Path, outcome) -> None:
     """Write all but the sheet, the page and the pictures."""
-    write_numbers(folder, outcome, Units())
+    write_numbers(folder, Report(outcome, Units()))
     write_meshes(folder, outcome)
     write_sanding(folder, outcome.job.scene, Units(), 0.05)
 
@@ -123,7 +125,7 @@ def test_no_word_of_a_users_goes_into_a_spreadsheet_or_a_mesh(untitled):
 @pytest.mark.parametrize("title", OBEYED)
 def test_the_sheet_prints_a_title_as_it_stands(outcome, title, tmp_path):
     """Nothing in it is typesetting; letters that its fonts lack are boxes."""
-    write_sheet(tmp_path / "sheet.pdf", titled(outcome, title), Units(), "a4", f"{title}.toml")
+    write_sheet(tmp_path / "sheet.pdf", Report(titled(outcome, title), Units()), "a4", f"{title}.toml")
     words = re.sub(r"[\s\ufffe]", "", Sheet(tmp_path / "sheet.pdf").text())
     if title.isascii():
         assert re.sub(r"\s", "", typed(title)) in words
@@ -132,8 +134,8 @@ def test_the_sheet_prints_a_title_as_it_stands(outcome, title, tmp_path):
 @pytest.mark.parametrize("title", OBEYED)
 def test_the_page_holds_a_title_in_its_data_and_in_its_head_only(outcome, title, tmp_path):
     """The template is filled once: what looks like a place in it, in a title, is no place."""
-    write_removal(tmp_path / "with.html", titled(outcome, title), Units())
-    write_removal(tmp_path / "without.html", outcome, Units())
+    write_removal(tmp_path / "with.html", Report(titled(outcome, title), Units()))
+    write_removal(tmp_path / "without.html", Report(outcome, Units()))
     shapes = []
     for name in ("with.html", "without.html"):
         text = (tmp_path / name).read_text("utf-8")
@@ -172,7 +174,7 @@ def test_what_is_visible_is_one_line_of_letters(text):
         assert shown == text
 
 
-@pytest.mark.parametrize("name", [*(set(NO_WORDS) - {"\x00", "\ud83d"}), "\udcff", *OBEYED], ids=ascii)
+@pytest.mark.parametrize("name", [*sorted(set(NO_WORDS) - {"\x00", "\ud83d"}), "\udcff", *OBEYED], ids=ascii)
 def test_the_name_of_a_file_is_made_visible_in_an_error(name):
     """Whatever a system lets it hold: one line, and nothing in it that a terminal obeys."""
     ended = CliRunner().invoke(main, ["fence", f"nowhere/{name}"])

@@ -8,14 +8,17 @@ from sweep.check.judge import Outcome
 from sweep.cut.mitre import wrapped
 from sweep.shape.mesh import joined
 from sweep.show.files.meshes import write_3mf, write_glb, write_stl
-from sweep.show.say.numbers import passes_csv, result_json
-from sweep.units import Units
+from sweep.show.say.numbers.model import written
+from sweep.show.say.numbers.passes import passes_csv
+from sweep.show.say.numbers.result import result_of
+from sweep.show.say.report import Report
 
 
-def write_numbers(folder: Path, outcome: Outcome, units: Units) -> None:
-    """Write `result.json`, its flags worded in `units`, and `passes.csv`."""
-    (folder / "result.json").write_text(result_json(outcome, units), encoding="utf-8")
-    (folder / "passes.csv").write_text(passes_csv(outcome), encoding="utf-8")
+def write_numbers(folder: Path, report: Report) -> None:
+    """Write `result.json` and `passes.csv`."""
+    result = result_of(report)
+    (folder / "result.json").write_text(written(result), encoding="utf-8")
+    (folder / "passes.csv").write_text(passes_csv(result.passes), encoding="utf-8")
 
 
 def write_meshes(folder: Path, outcome: Outcome) -> None:

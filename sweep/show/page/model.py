@@ -14,7 +14,6 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.check.judge import Outcome
 from sweep.check.profile import surface_deviation
 from sweep.cut.passes import pass_sections
 from sweep.cut.stages import travel_range
@@ -36,13 +35,15 @@ from sweep.show.draw.colours import (
     hexed,
     pass_colours,
 )
+from sweep.show.say.cautions import PARAGRAPH
 from sweep.show.say.flags import flag_words
-from sweep.show.say.passes import CAUTIONS, headline_of, marks_of, pass_rows, verdict_of
+from sweep.show.say.passes import PassRow, pass_rows, pass_table, set_up_of, title_of
+from sweep.show.say.profile import marks_of, verdict_of
+from sweep.show.say.report import Report
 from sweep.show.solids import saw as machine_model
 from sweep.show.solids.stretches import Stretch, one_stretch, stretches
 from sweep.show.solids.views import stands
 from sweep.tolerance import AS_DRAGGED
-from sweep.units import Units
 
 DRAWN = 0.01
 """mm. Chord tolerance of drawn sections: a fifth of a pixel."""
@@ -51,37 +52,36 @@ SHADES = 33
 """Colours that a legend is drawn from."""
 
 
-def page_model(outcome: Outcome, units: Units, shown: tuple[int, float | None] | None = None) -> dict[str, Any]:
-    """Return what the page shows of an outcome.
+def page_model(report: Report, shown: tuple[int, float | None] | None = None) -> dict[str, Any]:
+    """Return what the page shows of a report.
 
     Parameters
     ----------
-    outcome : Outcome
-    units : Units
+    report : Report
     shown : (pass, travel or None) or None
         Only the stock at this moment, mm of travel, or after this pass; None for the stock after every pass, and
         the blade as well. Where the cove is followed by other work, one number more than the passes is the finished
         moulding.
     """
-    job, rows = outcome.job, pass_rows(outcome, units)
-    line = None if outcome.profile is None else np.array(outcome.profile.target)
+    job, outcome, units, rows = report.job, report.outcome, report.units, pass_rows(report.outcome, report.units)
+    line, table = _target_of(report), pass_table(rows)
     model = {
-        "title": job.scene.title or "Untitled job",
+        "title": title_of(job.scene),
         "units": units.style,
-        "headline": headline_of(outcome, units),
-        "verdict": verdict_of(outcome, units),
-        "within": outcome.profile and outcome.profile.within_tolerance,
-        "marks": marks_of(outcome, units),
-        "cautions": CAUTIONS,
+        "set_up": set_up_of(outcome, units),
+        "verdict": verdict_of(report.profile, units),
+        "within": report.profile and report.profile.within_tolerance,
+        "marks": marks_of(report.surface, units),
+        "cautions": PARAGRAPH,
         "flags": flag_words(outcome.flags_of(None), units),
-        "passes": _passes(outcome, rows, units),
-        "columns": [(name, text.rpartition(" ")[2]) for name, text in rows[0].items()],
+        "passes": _passes(report, rows),
+        "columns": list(zip((column.heading for column in table.columns), table.units, strict=True)),
         "stock": _stock(job.scene),
         "machine": _machine(job.scene),
         "views": _views(job.scene),
         "wood": WOOD,
-        "section": _section(outcome, units),
-        "legends": _legends(outcome, units),
+        "section": _section(report),
+        "legends": _legends(report),
         "finished": len(job.passes) + 1 if job.finishing else None,
         "stages": {},
         "stretches": {},
@@ -103,24 +103,24 @@ def page_model(outcome: Outcome, units: Units, shown: tuple[int, float | None] |
     return model
 
 
-def stretches_model(outcome: Outcome, number: int) -> list[dict[str, Any]]:
+def stretches_model(report: Report, number: int) -> list[dict[str, Any]]:
     """Return the stock at every moment of one pass; see `stretches.py`."""
-    job = outcome.job
-    line = None if outcome.profile is None else np.array(outcome.profile.target)
+    job, line = report.job, _target_of(report)
     return [_stretch(one, line) for one in stretches(job.scene, number, AS_DRAGGED.chord)]
 
 
-def _passes(outcome: Outcome, rows: list[dict[str, str]], units: Units) -> list[dict[str, Any]]:
-    job, scene = outcome.job, outcome.job.scene
+def _passes(report: Report, rows: tuple[PassRow, ...]) -> list[dict[str, Any]]:
+    job, scene = report.job, report.scene
     colours = pass_colours(len(job.passes))
     found = []
-    for one, row, colour in zip(job.passes, rows, colours, strict=True):
+    cells = pass_table(rows).under_units()
+    for one, row, shown, colour in zip(job.passes, rows, cells, colours, strict=True):
         start, end = travel_range(scene, one.number, job.chord)
         found.append(
             {
                 "number": one.number,
-                "cells": [text.rpartition(" ")[0] for text in row.values()],
-                "flags": flag_words(outcome.flags_of(one.number), units),
+                "cells": shown,
+                "flags": flag_words(row.flags, report.units),
                 "colour": hexed(colour),
                 "chip": job.loads[one.number - 1].chip_thickness_max,
                 "pose": _columns(machine_model.blade_pose(scene, one.height, 0.0)),
@@ -129,6 +129,10 @@ def _passes(outcome: Outcome, rows: list[dict[str, str]], units: Units) -> list[
             }
         )
     return found
+
+
+def _target_of(report: Report) -> NDArray[np.float64] | None:
+    return None if report.profile is None else np.array(report.profile.target)
 
 
 def _stock(scene: Scene) -> dict[str, Any]:
@@ -182,9 +186,9 @@ def _blade(scene: Scene) -> list[dict[str, Any]]:
     ]
 
 
-def _section(outcome: Outcome, units: Units) -> dict[str, Any]:
+def _section(report: Report) -> dict[str, Any]:
     """Return the section at the leading end: what is left, what each pass takes, target, deviation, dimensions."""
-    job, stock = outcome.job, outcome.job.scene.stock
+    job, stock, units = report.job, report.scene.stock, report.units
     last, left = job.sections[-1], [section.stock_section(stock.width, stock.thickness)]
     left += [taken.left for taken in pass_sections(job.scene, DRAWN)]
     finishing = left[-1]
@@ -206,7 +210,7 @@ def _section(outcome: Outcome, units: Units) -> dict[str, Any]:
             "above": f"{units.length(stock.thickness - last.top)} left above",
         },
     }
-    profile = outcome.profile
+    profile = report.profile
     if profile is not None:
         drawing["target"] = _rounded(profile.target)
         drawing["deviation"] = {
@@ -219,8 +223,8 @@ def _section(outcome: Outcome, units: Units) -> dict[str, Any]:
     return drawing
 
 
-def _legends(outcome: Outcome, units: Units) -> dict[str, Any]:
-    thickest = max(load.chip_thickness_max for load in outcome.job.loads) or 1.0
+def _legends(report: Report) -> dict[str, Any]:
+    units, thickest = report.units, max(load.chip_thickness_max for load in report.job.loads) or 1.0
     legends = {
         "chip": {
             "shades": [hexed(colour) for colour in chip_colours(np.linspace(0, 1, SHADES))],
@@ -229,7 +233,7 @@ def _legends(outcome: Outcome, units: Units) -> dict[str, Any]:
             "words": [units.fine(0.0), "thickest shaving", units.fine(thickest)],
         }
     }
-    profile = outcome.profile
+    profile = report.profile
     if profile is not None:
         most = max(profile.tolerance, profile.max_deviation)
         legends["deviation"] = {

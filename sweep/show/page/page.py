@@ -14,11 +14,10 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-from sweep.check.judge import Outcome
 from sweep.show.page.model import page_model, stretches_model
 from sweep.show.page.scripts import one_script
 from sweep.show.page.settings import settings_of
-from sweep.units import Units
+from sweep.show.say.report import Report
 
 POLICY = (
     "default-src 'none'; script-src '{script}'; style-src '{style}'; img-src data:; connect-src {asks}; "
@@ -30,19 +29,18 @@ TAKEN_AWAY = ("finished.stl", "finished.3mf", "sheet.pdf")
 """Files of a run that can be saved from its page."""
 
 
-def write_removal(path: Path, outcome: Outcome, units: Units) -> None:
+def write_removal(path: Path, report: Report) -> None:
     """Write `removal.html`: the job to watch, whole in one file, for a browser without a network.
 
     Parameters
     ----------
     path : Path
         In the folder of the run, after the files that the page holds.
-    outcome : Outcome
-    units : Units
+    report : Report
     """
-    model = page_model(outcome, units)
-    model["stretches"] = {one.number: stretches_model(outcome, one.number) for one in outcome.job.passes}
-    settings = settings_of(outcome.job.scene, {}, units)
+    model = page_model(report)
+    model["stretches"] = {one.number: stretches_model(report, one.number) for one in report.job.passes}
+    settings = settings_of(report.scene, {}, report.units)
     beside = [path.with_name(name) for name in TAKEN_AWAY]
     held = {file.name: base64.b64encode(file.read_bytes()).decode("ascii") for file in beside if file.exists()}
     path.write_text(page_text({"model": model, "files": held, "live": None, "settings": settings}), encoding="utf-8")

@@ -1,4 +1,4 @@
-"""The cautions of the sheet and the public rules behind them.
+"""The cautions: on a line, in a paragraph, as a list, and the public rules behind them.
 
 Read, in copies of the texts: 29 CFR 1910.213 (a)(6), (a)(15) and (s)(1); 1910.147 (a)(2)(iii)(A); 1910.95; HSE on wood
 dust and its limits (hse.gov.uk). Read in part: 1910.213 (c)(1) and (c)(2), as a record of an inspection has them; the
@@ -12,10 +12,23 @@ from __future__ import annotations
 from sweep.scene.model import Scene
 from sweep.units import Units
 
+LINE = "Simulation, not permission to cut."
+"""For the foot of a picture."""
+
 FIRST = (
     "Local codes, the makers' manuals and qualified instruction come first. This is a simulation, not permission to "
     "cut."
 )
+"""For the foot of a page."""
+
+PARAGRAPH = (
+    "This is a simulation, not permission to cut. Wood varies, and figures of force and power are estimates. "
+    "An oblique cut over a table saw is outside what many saws are made for: follow the makers' manuals, your "
+    "local rules and qualified instruction; secure the fence on both sides of the table, keep hands clear with "
+    "push blocks, use a guard or a cage of featherboards where the usual guard cannot be fitted, and never stand "
+    "in line with the work."
+)
+"""For the end of what a command prints, and for the page."""
 
 RULES = (
     "US: 29 CFR 1910.213 (a)(6) fences; (a)(15) featherboards or jigs where the guard cannot be used; (c)(1) hood and "

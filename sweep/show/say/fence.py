@@ -1,23 +1,17 @@
-"""How the fence is set, for a terminal: tape-measure figures as tables, the rest in sentences of plain ASCII."""
+"""How the fence is set: tape-measure figures as tables, the rest in sentences of plain ASCII."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
 
-from rich import box
-from rich.console import Console
-from rich.table import Table
-
-from sweep.check.flag import Flag
 from sweep.check.limits import HOLDS_OFF
-from sweep.cut.fence import FenceLayout, Strips, fence_on_table, pull_on_fence
-from sweep.cut.lines_on_table import BESIDE, Mark
+from sweep.cut.fence import FenceLayout, Strips, Touch, pull_on_fence
+from sweep.cut.lines_on_table import BESIDE, Line, Mark
 from sweep.cut.load import Load
 from sweep.cut.room_on_saw import room_on_table, throat_needed
 from sweep.scene.model import Scene
-from sweep.show.say.flags import flag_line
-from sweep.show.say.passes import print_whole
+from sweep.show.say.table import Column, Table
 from sweep.units import MM_PER_INCH, Units, degrees
 
 VAGUE = math.radians(5)
@@ -29,61 +23,56 @@ def beside(units: Units) -> float:
     return BESIDE if units.metric else 10 * MM_PER_INCH
 
 
-def print_fence(console: Console, scene: Scene, loads: Sequence[Load], flags: Sequence[Flag], units: Units) -> None:
-    """Print the marks of the fence, what sets it without a tape, which way the work is pulled, and what does not fit.
+def side_of(side: str) -> str:
+    """Return which side of the blade the fence is on, as it is said."""
+    return "operator's" if side == "near" else "far"
 
-    Parameters
-    ----------
-    console : Console
-    scene : Scene
-        With a set-up and passes.
-    loads : sequence of Load
-        One for each pass.
-    flags : sequence of Flag
-        Of the table.
-    units : Units
-    """
-    layout = fence_on_table(scene, beside(units))
 
-    def say(sentence: str, style: str | None = None) -> None:
-        console.print(sentence, style=style, markup=False, highlight=False)
+def fence_headline(layout: FenceLayout) -> str:
+    """Return the fence's angle and side."""
+    angle, side = degrees(layout.angle), side_of(layout.side)
+    return f"fence at {angle:.2f} deg to the blade's plane, on the {side} side of the blade"
 
-    side = "operator's" if layout.side == "near" else "far"
-    angle = f"{degrees(layout.angle):.2f} deg to the blade's plane"
-    say(f"{scene.title or 'Untitled job'}: fence at {angle}, on the {side} side of the blade", "bold")
-    print_whole(console, marks_table(scene, layout, units))
-    say(tape_sentence(scene, layout, units))
-    say(strips_sentence(layout.strips, units))
-    if layout.touches:
-        say(
-            "Set-up block, a short piece as the last pass leaves it, pushed along the fence over the blade at its full "
-            "height, saw stopped and unplugged: the rim just touches its leading end"
-        )
-        print_whole(console, touches_table(layout, units))
-    say(pull_sentence(layout, loads))
-    say(clear_sentence(layout, units))
-    say(room_sentence(scene, units))
-    for flag in flags:
-        say(flag_line(flag, units), "red")
+
+BLOCK = (
+    "Set-up block, a short piece as the last pass leaves it, pushed along the fence over the blade at its full "
+    "height, saw stopped and unplugged: the rim just touches its leading end"
+)
+
+
+def lines_of(layout: FenceLayout) -> tuple[tuple[str, Line], ...]:
+    """Return the two lines that are measured, each with what it is."""
+    return ("face of the fence", layout.face), ("other edge of the stock", layout.opposite)
+
+
+def slot_headings(scene: Scene, units: Units) -> tuple[str, ...]:
+    """Return a heading for each mitre slot, by its nearest edge."""
+    return tuple(f"from the slot\n{aside(slot, units)}" for slot in scene.saw.slots)
+
+
+def from_slots_of(mark: Mark, units: Units) -> tuple[str, ...]:
+    """Return how far a mark lies from each slot; nothing where it is not on the edge that the slots meet."""
+    return tuple(aside(distance, units) for distance in mark.from_slots)
 
 
 def marks_table(scene: Scene, layout: FenceLayout, units: Units) -> Table:
     """Return where the fence and the stock's other edge cross the edges of the table, from the blade and the slots."""
-    slots = scene.saw.slots
-    table = _table("", "", "", *(f"from the slot's edge\n{aside(slot, units)} of the blade" for slot in slots))
-    table.show_header = bool(slots)
-    for name, line in (("face of the fence", layout.face), ("other edge of the stock", layout.opposite)):
-        names = [name, ""]
-        for mark in line.marks:
-            from_slots = [aside(distance, units) for distance in mark.from_slots] or ["-"] * len(slots)
-            table.add_row(
-                names.pop(0), where_of(mark, layout, units), measure_of(scene, mark, layout, units), *from_slots
-            )
+    slots = slot_headings(scene, units)
+    lines = (("fence", layout.face), ("other edge", layout.opposite))
+    across = all(mark.edge in ("front", "rear") for _, line in lines for mark in line.marks)
+    rows: list[tuple[str, ...]] = []
+    for name, line in lines:
+        for number, mark in enumerate(line.marks):
+            where = f"{mark.edge} edge" if layout.on_table else where_of(mark, layout, units)
+            measured = aside(mark.x, units) if across else measure_of(scene, mark, layout, units)
+            from_slots = from_slots_of(mark, units) or ("-",) * len(slots)
+            rows.append(("" if number else name, where, measured, *from_slots))
         if not line.marks:
-            table.add_row(name, "misses the table")
+            rows.append((name, "misses the table", "", *[""] * len(slots)))
         elif line.difference is not None:
-            table.add_row("", "difference", units.tape(abs(line.difference)))
-    return table
+            rows.append(("", "difference", units.tape(abs(line.difference)), *[""] * len(slots)))
+    columns = (Column("", left=True), Column("", left=True), Column("from the blade" if across else ""))
+    return Table((*columns, *map(Column, slots)), tuple(rows))
 
 
 def where_of(mark: Mark, layout: FenceLayout, units: Units) -> str:
@@ -147,15 +136,19 @@ def strips_sentence(strips: Strips | None, units: Units) -> str:
     return f"{said} {words} wrong in the gap turns them by {degrees(strips.turn * slip):.2g} deg."
 
 
+def past_of(touch: Touch, units: Units) -> str:
+    """Return how far the end of a block has gone past the blade's centre when the rim touches it."""
+    return f"{units.length(abs(touch.travel))} {'before' if touch.travel < 0 else 'beyond'}"
+
+
 def touches_table(layout: FenceLayout, units: Units) -> Table:
     """Return where the rim touches the end of a set-up block, in the order in which it does."""
-    table = _table(
-        "at the cove's", "its end from\nthe blade's centre", "from the edge\nat the fence", "above\nthe table"
+    headings = ("its end from\nthe blade's centre", "from the edge\nat the fence", "above\nthe table")
+    rows = (
+        (touch.where, past_of(touch, units), units.length(touch.from_fence), units.length(touch.height))
+        for touch in layout.touches
     )
-    for touch in layout.touches:
-        past = f"{units.length(abs(touch.travel))} {'before' if touch.travel < 0 else 'beyond'}"
-        table.add_row(touch.where, past, units.length(touch.from_fence), units.length(touch.height))
-    return table
+    return Table((Column("at the cove's", left=True), *map(Column, headings)), tuple(rows))
 
 
 def pull_sentence(layout: FenceLayout, loads: Sequence[Load]) -> str:
@@ -200,10 +193,3 @@ def room_sentence(scene: Scene, units: Units) -> str:
     needs = ((room.before, "before the table"), (room.after, "beyond it"))
     carried = " and ".join(f"{units.tape(needed)} {where}" for needed, where in needs if needed > 0)
     return f"{said}; the stock must be carried at least {carried}." if carried else f"{said}."
-
-
-def _table(*headings: str) -> Table:
-    table = Table(box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1), header_style="bold")
-    for place, heading in enumerate(headings):
-        table.add_column(heading, justify="left" if place == 0 else "right", no_wrap=True)
-    return table

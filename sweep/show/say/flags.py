@@ -17,8 +17,13 @@ def sentence_of(flag: Flag, units: Units) -> str:
 
 
 def flag_line(flag: Flag, units: Units) -> str:
-    """Return a flag on a line of its own, with its code."""
-    return f"! {sentence_of(flag, units)}. ({flag.code})"
+    """Return a flag on a line of its own, with what it belongs to and its code."""
+    return f"! {owner_of(flag)}: {sentence_of(flag, units)}. ({flag.code})"
+
+
+def owner_of(flag: Flag) -> str:
+    """Return what a flag belongs to: the whole job, or a pass."""
+    return "job" if flag.number is None else f"pass {flag.number}"
 
 
 def flag_words(flags: tuple[Flag, ...], units: Units) -> list[dict[str, str]]:

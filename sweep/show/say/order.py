@@ -1,96 +1,53 @@
-"""The cut list for a terminal: pieces, blanks and boards as tables, the rest in sentences."""
+"""The cut list: pieces, blanks and boards as tables, the rest in sentences."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
 
-from rich import box
-from rich.console import Console
-from rich.table import Table
-
-from sweep.check.flag import Flag
-from sweep.check.panel import PanelCheck
 from sweep.plan.boards import Bar
 from sweep.plan.cutlist import CutList, leftover
 from sweep.scene.model import Scene
-from sweep.show.say.flags import flag_line
-from sweep.show.say.panel import panel_sentences
-from sweep.show.say.passes import print_whole
+from sweep.show.say.table import Column, Table
 from sweep.units import Units, minutes
-
-
-def print_cut_list(
-    console: Console,
-    scene: Scene,
-    cut: CutList,
-    panel: PanelCheck | None,
-    flags: Sequence[Flag],
-    units: Units,
-) -> None:
-    """Print what to cut, what to buy, how long it takes, and what a panel needs.
-
-    Parameters
-    ----------
-    console : Console
-    scene : Scene
-        With an order and its passes.
-    cut : CutList
-        Of that scene.
-    panel : PanelCheck or None
-    flags : sequence of Flag
-        Of the blanks and of the panel.
-    units : Units
-    """
-
-    def say(sentence: str, style: str | None = None) -> None:
-        console.print(sentence, style=style, markup=False, highlight=False)
-
-    say(f"{scene.title or 'Untitled job'}: cut list", "bold")
-    print_whole(console, pieces_table(cut, units))
-    console.print()
-    print_whole(console, blanks_table(scene, cut, units))
-    for sentence in blanks_sentences(scene, cut, units):
-        say(sentence)
-    if cut.boards:
-        console.print()
-        print_whole(console, boards_table(scene, cut, units))
-    say(boards_sentence(scene, cut, units))
-    say(time_sentence(scene, cut))
-    if panel is not None:
-        for sentence in panel_sentences(scene, panel, units):
-            say(sentence)
-    for flag in flags:
-        say(flag_line(flag, units), "red")
 
 
 def pieces_table(cut: CutList, units: Units) -> Table:
     """Return the pieces wanted, like ones together."""
     mitred = any(piece.mitres for piece in cut.pieces)
-    table = _table("", "piece", *(("longest", "shortest", "mitred ends") if mitred else ("length",)), "cut off at")
+    lengths = ("longest", "shortest", "mitred ends") if mitred else ("length",)
+    rows = []
     for piece, count in Counter(cut.pieces).items():
         row = [str(count), piece.name, units.tape(piece.length)]
         if mitred:
             row += [units.tape(piece.inner_length), ("none", "one", "both")[piece.mitres]]
-        table.add_row(*row, units.tape(piece.rough))
-    return table
+        rows.append((*row, units.tape(piece.rough)))
+    return _table(("", "piece", *lengths, "cut off at"), rows)
 
 
 def blanks_table(scene: Scene, cut: CutList, units: Units) -> Table:
     """Return the blanks and what each is cut into, like ones together."""
-    table = _table("", "blank", "cut into", "left over")
-    for bar, count in Counter(cut.blanks).items():
-        table.add_row(str(count), units.tape(cut.blank_length), *_strips(bar, scene.order.saw_kerf, units))
-    table.add_row(str(cut.spares), units.tape(cut.blank_length), "spare", "")
-    return table
+    length = units.tape(cut.blank_length)
+    rows = [
+        (str(count), length, *_strips(bar, scene.order.saw_kerf, units)) for bar, count in Counter(cut.blanks).items()
+    ]
+    rows.append((str(cut.spares), length, "spare", ""))
+    return _table(("", "blank", "cut into", "left over"), rows)
 
 
 def boards_table(scene: Scene, cut: CutList, units: Units) -> Table:
     """Return the boards and what each is cut into, like ones together; the trimmed ends are not left over."""
-    table = _table("", "board", "cut into", "left over")
-    for (length, bar), count in Counter(zip(cut.board_lengths, cut.boards, strict=True)).items():
-        table.add_row(str(count), units.tape(length), *_strips(bar, scene.order.saw_kerf, units))
-    return table
+    rows = [
+        (str(count), units.tape(length), *_strips(bar, scene.order.saw_kerf, units))
+        for (length, bar), count in Counter(zip(cut.board_lengths, cut.boards, strict=True)).items()
+    ]
+    return _table(("", "board", "cut into", "left over"), rows)
+
+
+def order_tables(scene: Scene, cut: CutList, units: Units) -> list[Table]:
+    """Return every table there is of an order: pieces, blanks and, where boards are named, boards."""
+    tables = [pieces_table(cut, units), blanks_table(scene, cut, units)]
+    return [*tables, boards_table(scene, cut, units)] if cut.boards else tables
 
 
 def _strips(bar: Bar, kerf: float, units: Units) -> tuple[str, str]:
@@ -155,9 +112,6 @@ def time_sentence(scene: Scene, cut: CutList) -> str:
     )
 
 
-def _table(*headings: str) -> Table:
-    table = Table(box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1), header_style="bold")
-    for heading in headings:
-        left = heading in ("piece", "cut into", "mitred ends")
-        table.add_column(heading, justify="left" if left else "right", no_wrap=True)
-    return table
+def _table(headings: Sequence[str], rows: Sequence[tuple[str, ...]]) -> Table:
+    words = ("piece", "cut into", "mitred ends")
+    return Table(tuple(Column(heading, left=heading in words) for heading in headings), tuple(rows))

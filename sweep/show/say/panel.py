@@ -1,10 +1,8 @@
-"""What a panel does through the year, in sentences and as the `panel` table of `result.json`."""
+"""What a panel does through the year, in sentences."""
 
 from __future__ import annotations
 
-from typing import Any
-
-from sweep.check.panel import PanelCheck, check_panel
+from sweep.check.panel import PanelCheck
 from sweep.scene.model import Scene
 from sweep.units import Units
 
@@ -39,19 +37,3 @@ def panel_sentences(scene: Scene, panel: PanelCheck, units: Units) -> list[str]:
 
 def _more(change: float, units: Units) -> str:
     return f"{units.length(abs(change))} {'narrower' if change < 0 else 'wider'}"
-
-
-def panel_result(scene: Scene) -> dict[str, Any] | None:
-    """Return every figure of the panel, or None when the scene has none."""
-    found = check_panel(scene)
-    return found and {
-        "wood": found.wood,
-        "change_when_dry_mm": found.dry,
-        "change_when_damp_mm": found.damp,
-        "edge_when_dry_mm": found.edge_dry,
-        "edge_when_damp_mm": found.edge_damp,
-        "gap_needed_mm": found.gap_needed,
-        "lip_needed_mm": found.lip_needed,
-        "gap_left_mm": found.gap_left,
-        "lap_left_mm": found.lap_left,
-    }

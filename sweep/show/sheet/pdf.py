@@ -13,12 +13,13 @@ from typing import Any
 import typst
 from pypdf import PdfWriter
 
-from sweep.check.judge import Outcome
 from sweep.show.draw.fence_sketch import fence_sketch
 from sweep.show.draw.full_size import full_size
 from sweep.show.draw.profile import profile
 from sweep.show.say.cautions import FIRST, RULES, cautions
-from sweep.show.say.passes import marks_of, verdict_of
+from sweep.show.say.passes import title_of
+from sweep.show.say.profile import marks_of, verdict_of
+from sweep.show.say.report import Report
 from sweep.show.sheet import first_page, second_page
 from sweep.units import Units
 from sweep.words import visible
@@ -55,16 +56,13 @@ def paper_for(units: Units) -> str:
     return "a4" if units.metric else "letter"
 
 
-def write_sheet(path: Path, outcome: Outcome, units: Units, paper: str, source: str) -> None:
+def write_sheet(path: Path, report: Report, paper: str, source: str) -> None:
     """Write the shop sheet.
 
     Parameters
     ----------
     path : Path
-    outcome : Outcome
-        Judged in the same units: flags are written in them.
-    units : Units
-        For every figure on it.
+    report : Report
     paper : str
         ``"a4"`` or ``"letter"``.
     source : str
@@ -75,7 +73,7 @@ def write_sheet(path: Path, outcome: Outcome, units: Units, paper: str, source: 
     The same scene makes the same bytes: no date, and only the fonts that the typesetting library brings along. Viewers
     are asked to print without scaling; the bars on the sheet tell whether they did.
     """
-    page = json.dumps(sheet_data(outcome, units, PAPERS[paper], source))
+    page = json.dumps(sheet_data(report, PAPERS[paper], source))
     inputs = {"sheet": page}
     drawn = typst.compile(PARTS / "sheet.typ", sys_inputs=inputs, ignore_system_fonts=True, timestamp=0)
     writer = PdfWriter(clone_from=io.BytesIO(drawn))
@@ -83,45 +81,45 @@ def write_sheet(path: Path, outcome: Outcome, units: Units, paper: str, source: 
     writer.write(path)
 
 
-def sheet_data(outcome: Outcome, units: Units, paper: Paper, source: str) -> dict[str, Any]:
+def sheet_data(report: Report, paper: Paper, source: str) -> dict[str, Any]:
     """Return everything on the sheet as plain data: words, and drawings in mm of paper."""
-    job, source = outcome.job, visible(source)
-    scene = job.scene
+    outcome, units, source = report.outcome, report.units, visible(source)
+    job, scene = report.job, report.scene
     width = paper.width - MARGINS["left"] - MARGINS["right"]
     height = paper.height - MARGINS["top"] - MARGINS["bottom"] - HEADING
     stock = scene.stock
     size = " x ".join(units.length(side) for side in (stock.length, stock.width, stock.thickness))
-    many = len(outcome.flags) > MANY
+    many = len(report.flags) > MANY
     roomy = scene.order is None and not many
     said = {
         "many": many,
         "roomy": roomy,
         "facts": [f"{stock.species}, {size}", second_page.blade_words(scene, units)],
         "figures": first_page.set_up_figures(scene, units),
-        "tape": first_page.fence_by_tape(scene, units),
-        "passes": first_page.pass_list(outcome, units),
+        "tape": first_page.fence_by_tape(scene, report.layout, units),
+        "passes": first_page.pass_list(report),
         "pass_notes": first_page.pass_notes(scene, units),
         "profile": profile(outcome, units, 0.45 * width, 46.0),
-        "verdict": verdict_of(outcome, units),
-        "within": outcome.profile is None or outcome.profile.within_tolerance,
-        "care": first_page.care(scene, units),
+        "verdict": verdict_of(report.profile, units),
+        "within": report.is_within_tolerance,
+        "care": first_page.care(report),
         "flags": in_halves(first_page.flagged(outcome, units)),
-        "warnings": len(outcome.flags),
+        "warnings": len(report.flags),
         "of_the_job": first_page.in_short(outcome.flags_of(None)),
         "cautions": in_halves(cautions(scene, units)),
         "rules": RULES,
         "first": FIRST,
         "full_size": full_size(scene, units, width, height),
-        "block_marks": second_page.block_marks(scene, units),
+        "block_marks": second_page.block_marks(report.layout, units),
         "plan": fence_sketch(scene, units, 0.48 * width, 90.0 if roomy else 72.0),
-        "fence_notes": second_page.fence_notes(job, units),
-        "order": second_page.order(job, units),
+        "fence_notes": second_page.fence_notes(report),
+        "order": second_page.order(report),
         "after": second_page.after_the_cove(job, units),
-        "fitting": second_page.fitting(job, units),
-        "sanding": [text for text in (second_page.sanding(job, units), marks_of(outcome, units)) if text],
+        "fitting": second_page.fitting(report),
+        "sanding": [text for text in (second_page.sanding(job, units), marks_of(report.surface, units)) if text],
         "settings": second_page.settings(job, units, _breakable(source)),
     }
-    title = _breakable(scene.title or "Untitled job")
+    title = _breakable(title_of(scene))
     return {"paper": paper.name, "margins": MARGINS, "title": title, "source": _breakable(source), **_typeset(said)}
 
 

@@ -5,65 +5,50 @@ from __future__ import annotations
 from importlib.metadata import version
 from typing import Any
 
-from sweep.check.panel import check_panel
-from sweep.cut.fence import fence_on_table, touches_of_block
+from sweep.cut.fence import FenceLayout
 from sweep.cut.job import Job
 from sweep.cut.sanding import filling
-from sweep.plan.cutlist import cut_list
 from sweep.scene.finish import Bevel, Chamfer, Finish, Rabbet, Rip, RoundOver
 from sweep.scene.model import Scene
-from sweep.show.say.fence import (
-    beside,
-    clear_sentence,
-    pull_sentence,
-    room_sentence,
-    tape_sentence,
-)
-from sweep.show.say.finishing import finishing_sentences
-from sweep.show.say.order import (
-    blanks_sentences,
-    blanks_table,
-    boards_sentence,
-    boards_table,
-    pieces_table,
-    time_sentence,
-)
+from sweep.show.say.fence import clear_sentence, past_of, pull_sentence, room_sentence, tape_sentence
+from sweep.show.say.finishing import mitre_sentence
+from sweep.show.say.order import blanks_sentences, boards_sentence, order_tables, time_sentence
 from sweep.show.say.panel import panel_sentences
-from sweep.show.sheet.tables import Rows, rows_of
+from sweep.show.say.report import Report
+from sweep.show.say.table import Column, Table
+from sweep.show.sheet.tables import Rows, on_paper
 from sweep.units import Units, degrees, rpm
 
 
-def fence_notes(job: Job, units: Units) -> list[str]:
+def fence_notes(report: Report) -> list[str]:
     """Return how the fence is set and what it takes of the saw, in sentences."""
-    scene = job.scene
-    layout = fence_on_table(scene, beside(units))
+    scene, layout, units = report.scene, report.layout, report.units
     return [
         tape_sentence(scene, layout, units),
         clear_sentence(layout, units),
-        pull_sentence(layout, job.loads),
+        pull_sentence(layout, report.job.loads),
         room_sentence(scene, units),
     ]
 
 
-def block_marks(scene: Scene, units: Units) -> Rows:
+def block_marks(layout: FenceLayout, units: Units) -> Rows:
     """Return the marks on the end of a set-up block: number, what of the cove, from the fence, height, where it is."""
-    headings = ["", "at the cove's", "from the fence", "up", "its end from the blade's centre"]
-    rows = []
-    for number, touch in enumerate(touches_of_block(scene), start=1):
-        past = f"{units.length(abs(touch.travel))} {'before' if touch.travel < 0 else 'beyond'}"
-        rows.append([str(number), touch.where, units.length(touch.from_fence), units.length(touch.height), past])
-    return {"headings": headings, "left": [True, True, False, False, False], "rows": rows}
+    headings = ("", "at the cove's", "from the fence", "up", "its end from the blade's centre")
+    columns = tuple(Column(heading, left=place < 2) for place, heading in enumerate(headings))
+    rows = (
+        (str(number), touch.where, units.length(touch.from_fence), units.length(touch.height), past_of(touch, units))
+        for number, touch in enumerate(layout.touches, start=1)
+    )
+    return on_paper(Table(columns, tuple(rows)))
 
 
-def order(job: Job, units: Units) -> dict[str, Any] | None:
+def order(report: Report) -> dict[str, Any] | None:
     """Return the cut list as tables and sentences; None when nothing is ordered."""
-    cut, scene = cut_list(job), job.scene
+    cut, scene, units = report.cut_list, report.scene, report.units
     if cut is None:
         return None
-    tables = [pieces_table(cut, units), blanks_table(scene, cut, units)]
-    tables += [boards_table(scene, cut, units)] if cut.boards else []
     said = [*blanks_sentences(scene, cut, units), boards_sentence(scene, cut, units), time_sentence(scene, cut)]
-    return {"tables": [rows_of(table) for table in tables], "said": said}
+    return {"tables": [on_paper(table) for table in order_tables(scene, cut, units)], "said": said}
 
 
 def after_the_cove(job: Job, units: Units) -> list[str]:
@@ -109,11 +94,12 @@ def _lean(tilt: float) -> str:
     return f", blade tilted {abs(degrees(tilt)):.2f} deg to the {'right' if tilt > 0 else 'left'}" if tilt else ""
 
 
-def fitting(job: Job, units: Units) -> list[str]:
+def fitting(report: Report) -> list[str]:
     """Return how the moulding sits and is mitred, and what a panel beside it needs."""
-    said = finishing_sentences(job, units)[1 if job.finishing else 0 :]
-    panel = check_panel(job.scene)
-    return said if panel is None else [*said, *panel_sentences(job.scene, panel, units)]
+    said = [sentence for sentence in (mitre_sentence(report.job, report.units),) if sentence]
+    if report.panel is not None:
+        said += panel_sentences(report.scene, report.panel, report.units)
+    return said
 
 
 def sanding(job: Job, units: Units) -> str:

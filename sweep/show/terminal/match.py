@@ -1,126 +1,18 @@
-"""The set-up that an offcut tells, for a terminal of any kind: plain ASCII, colour only as an extra."""
+"""The set-up that an offcut tells, on the terminal."""
 
 from __future__ import annotations
 
-import math
-
-from rich import box
 from rich.console import Console
-from rich.table import Table
 
-from sweep.plan.match import Estimate, Match
-from sweep.units import Units, degrees
+from sweep.plan.match import Match
+from sweep.show.say.match import advice, settings_table, verdict
+from sweep.show.terminal.tables import print_table
+from sweep.units import Units
 
 
 def print_match(console: Console, match: Match, units: Units) -> None:
     """Print the settings with their intervals, whether this blade can have cut the outline, and what to measure."""
-    console.print(settings_table(match, units))
-    console.print(verdict(match, units), style="green" if match.by_this_blade else "red", highlight=False)
+    print_table(console, settings_table(match, units))
+    console.print(verdict(match, units), style="green" if match.by_this_blade else "red")
     for line in advice(match, units):
-        console.print(line, highlight=False)
-
-
-def settings_table(match: Match, units: Units) -> Table:
-    """Return one row a setting; no interval where the outline is not this blade's, no figure where it is not told."""
-    table = Table(box=box.SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1), header_style="bold")
-    table.add_column("setting" if match.by_this_blade else "closest", no_wrap=True)
-    table.add_column("value", justify="right", no_wrap=True)
-    table.add_column("95 % interval", no_wrap=True)
-    hollow_up = abs(match.rotation.value) > math.pi / 2
-    rows = [
-        ("fence angle", match.fence_angle, _angle, _angle),
-        ("blade height", match.blade_height, units.length, units.fine),
-        ("blade tilt", match.blade_tilt, _angle, _angle),
-        (f"rotation, hollow {'up' if hollow_up else 'down'}", _small(match.rotation), _angle, _angle),
-        ("shift y", match.shift[0], units.length, units.fine),
-        ("shift z", match.shift[1], units.length, units.fine),
-    ]
-    for name, estimate, shown, finely in rows:
-        table.add_row(name, *_told(estimate, shown, finely, match.by_this_blade))
-    return table
-
-
-def verdict(match: Match, units: Units) -> str:
-    """Return in a sentence or two whether the blade can have cut the outline."""
-    measured = f"measuring to {units.fine(match.accuracy)}"
-    lie = f"{match.count} points lie at most {units.fine(match.largest)} from its outline, RMS {units.fine(match.rms)}"
-    if not match.by_this_blade:
-        pattern = "in waves along it, " if match.in_waves else ""
-        return (
-            f"! NOT an outline of this blade: at its closest, {lie}, {pattern}more than {measured} explains. "
-            "Another blade, a tilt outside the range, two cuts or sanding may have made it."
-        )
-    if match.rough:
-        return (
-            f"This blade may have cut it: {lie}. That is more than {measured} explains, "
-            "but they scatter without a pattern, as bad measuring does."
-        )
-    if match.in_waves:
-        return (
-            f"This blade can have cut it, as far as {measured} tells: {lie}. They lie off in waves along it, "
-            "as sanding, a bent gauge or another shape would make them; the intervals are widened for that."
-        )
-    return f"This blade can have cut it: {lie}, no more than {measured} explains."
-
-
-def advice(match: Match, units: Units) -> list[str]:
-    """Return what else the maker should know, or measure, a sentence or two a line."""
-    lines = []
-    if match.left_out:
-        points = "1 point lies" if match.left_out == 1 else f"{match.left_out} points lie"
-        lines.append(f"{points} too far from where all others lie, and went unused.")
-    if match.by_this_blade and match.untold:
-        lines.append(f"The points do not tell the {_listed(match.untold)}: {_remedy(match)}.")
-    if match.by_this_blade and sum(match.on_face) > 1:
-        lines += [
-            f"As close comes: fence at {_angle(angle)}, blade {units.length(height)} high, tilted {_angle(tilt)}."
-            for angle, height, tilt in match.rivals
-        ]
-    if match.at_limit:
-        lines.append("The tilt is at the limit of its range; allow more with --tilts if the saw does.")
-    if not match.by_this_blade:
-        lines.append(
-            "If the piece was measured from the other end, or depths were counted downwards, turn the signs of "
-            "--tilts round; if it was measured less exactly, say so with --accuracy."
-        )
-    elif match.blade_tilt.value != 0.0 and match.blade_tilt.half_width is not None:
-        lines.append("The tilt is as seen along the feed; seen from the other end of the piece it has the other sign.")
-    lines.append(
-        "All this holds for the blade given: one of another diameter makes almost the same outline, set otherwise."
-    )
-    return lines
-
-
-def _remedy(match: Match) -> str:
-    if sum(match.on_face) < 2:
-        flat = "measure a few points on the flat on either side of the hollow, well clear of its edges"
-        given = 'given the tilt, --tilts "0 deg" "0 deg", the hollow alone tells the fence angle'
-        return flat + (f"; {given}" if "fence angle" in match.untold else "")
-    if 0 in match.on_face:
-        return "measure the hollow from edge to edge, and a few points on the flat on its other side"
-    if "blade tilt" in match.untold:
-        return 'measure more points, or give the tilt if it is known, for example --tilts "0 deg" "0 deg"'
-    return "measure more points all along the hollow"
-
-
-def _told(estimate: Estimate, shown, finely, sure: bool) -> tuple[str, str]:
-    if not sure:
-        return shown(estimate.value), "-"
-    if estimate.half_width is None:
-        return "-", "not told by these points"
-    if estimate.half_width == 0.0:
-        return shown(estimate.value), "given"
-    return shown(estimate.value), f"+- {finely(estimate.half_width)}"
-
-
-def _small(rotation: Estimate) -> Estimate:
-    """Return how far a piece that lies either way up is out of level."""
-    return Estimate(math.remainder(rotation.value, math.pi), rotation.half_width)
-
-
-def _angle(radians: float) -> str:
-    return f"{degrees(radians):.2f} deg"
-
-
-def _listed(names: tuple[str, ...]) -> str:
-    return ", the ".join(names[:-1]) + " and the " * (len(names) > 1) + names[-1]
+        console.print(line)

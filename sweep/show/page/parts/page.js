@@ -76,7 +76,7 @@ class Page {
   words() {
     const { model } = this;
     say("title", model.title);
-    say("headline", model.headline.slice(model.headline.indexOf(": ") + 2));
+    say("headline", model.set_up);
     say("verdict", model.verdict);
     say("marks", model.marks);
     say("cautions-words", model.cautions);

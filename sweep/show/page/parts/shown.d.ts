@@ -89,7 +89,7 @@ export interface Section {
 export interface Model {
   title: string;
   units: Units;
-  headline: string;
+  set_up: string;
   verdict: string;
   within: boolean | null;
   marks: string;

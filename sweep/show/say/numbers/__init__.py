@@ -1,0 +1,1 @@
+"""The report in numbers: what `result.json`, `passes.csv` and `--json` hold, with the unit in each name."""

@@ -1,0 +1,127 @@
+"""What `--json` prints of `solve`, `fence` and `cutlist`: the facts of a run under the keys of a run."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sweep.check.flag import Flag
+from sweep.check.panel import PanelCheck
+from sweep.plan.accuracy import Care
+from sweep.plan.complete import Completed
+from sweep.plan.cutlist import CutList
+from sweep.plan.dense import DenseCheck
+from sweep.scene.model import Scene
+from sweep.show.say.numbers.fence import FenceNumbers, fence_numbers
+from sweep.show.say.numbers.flags import FlagNumbers, flag_numbers
+from sweep.show.say.numbers.model import Head, Numbers, head_of
+from sweep.show.say.numbers.order import CutListNumbers, PanelNumbers, cut_list_numbers, panel_numbers
+from sweep.show.say.numbers.planned import (
+    CandidateNumbers,
+    CareNumbers,
+    DenseCheckNumbers,
+    PassPlanNumbers,
+    candidate_numbers,
+    care_numbers,
+    dense_check_numbers,
+    pass_plan_numbers,
+)
+from sweep.show.say.numbers.profile import CheckNumbers, check_numbers
+from sweep.show.say.numbers.settings import (
+    BladeNumbers,
+    PassOrderNumbers,
+    SetupNumbers,
+    TargetNumbers,
+    blade_numbers,
+    pass_order_numbers,
+    setup_numbers,
+    target_numbers,
+)
+from sweep.show.say.report import Report
+from sweep.units import Units
+
+
+class SolveAnswer(Head):
+    """What `sweep solve` works out."""
+
+    blade: BladeNumbers
+    setup: SetupNumbers
+    order_of_passes: tuple[PassOrderNumbers, ...]
+    target: TargetNumbers | None
+    candidates: tuple[CandidateNumbers, ...]
+    dense_check: DenseCheckNumbers | None
+    """Null where the scene has its set-up."""
+    pass_plan: PassPlanNumbers | None
+    care: CareNumbers | None
+
+
+class FlaggedPass(Numbers):
+    """A pass that is flagged."""
+
+    number: int
+    flags: tuple[FlagNumbers, ...]
+
+
+class FenceAnswer(Head):
+    """What `sweep fence` says."""
+
+    setup: SetupNumbers
+    fence: FenceNumbers
+    flags: tuple[FlagNumbers, ...]
+    """Of the whole job."""
+    passes: tuple[FlaggedPass, ...]
+    """Those that are flagged."""
+    check: CheckNumbers
+
+
+class CutListAnswer(Head):
+    """What `sweep cutlist` says."""
+
+    cut_list: CutListNumbers
+    panel: PanelNumbers | None
+    flags: tuple[FlagNumbers, ...]
+    """Of the blanks and of the panel."""
+
+
+def solve_answer(completed: Completed, check: DenseCheck | None, care: Care | None) -> SolveAnswer:
+    """Return what was worked out."""
+    scene = completed.scene
+    return SolveAnswer(
+        **head_of(scene.title),
+        blade=blade_numbers(scene),
+        setup=setup_numbers(scene),
+        order_of_passes=pass_order_numbers(scene),
+        target=target_numbers(scene),
+        candidates=candidate_numbers(completed.candidates),
+        dense_check=dense_check_numbers(check),
+        pass_plan=pass_plan_numbers(completed.plan),
+        care=care_numbers(care),
+    )
+
+
+def fence_answer(report: Report) -> FenceAnswer:
+    """Return how the fence is set, and all that is flagged."""
+    outcome, units = report.outcome, report.units
+    flagged = {flag.number for flag in report.flags if flag.number is not None}
+    return FenceAnswer(
+        **head_of(report.scene.title),
+        setup=setup_numbers(report.scene),
+        fence=fence_numbers(report.job),
+        flags=flag_numbers(outcome.flags_of(None), units),
+        passes=tuple(
+            FlaggedPass(number=number, flags=flag_numbers(outcome.flags_of(number), units))
+            for number in sorted(flagged)
+        ),
+        check=check_numbers(report.profile),
+    )
+
+
+def cut_list_answer(
+    scene: Scene, cut: CutList, panel: PanelCheck | None, flags: Sequence[Flag], units: Units
+) -> CutListAnswer:
+    """Return what to cut and what to buy; `flags` are those of the blanks and of the panel."""
+    return CutListAnswer(
+        **head_of(scene.title),
+        cut_list=cut_list_numbers(cut, scene.order.saw_kerf),
+        panel=panel_numbers(panel),
+        flags=flag_numbers(flags, units),
+    )

@@ -1,0 +1,105 @@
+"""The finished moulding in numbers: what each operation took, its pieces, how it is mitred."""
+
+from __future__ import annotations
+
+from sweep.cut.job import Job
+from sweep.cut.mitre import mitre_angles, seated, wrapped, wrapped_piece
+from sweep.shape import section
+from sweep.shape.mesh import joined
+from sweep.show.say.numbers.model import Numbers
+from sweep.units import degrees
+
+
+class OperationNumbers(Numbers):
+    """What one finishing operation took."""
+
+    number: int
+    do: str
+    volume_mm3: float
+    offcuts_mm3: float
+    pieces_cut: int
+
+
+class MitreNumbers(Numbers):
+    """How the moulding sits and how a square corner of it is mitred."""
+
+    piece: int
+    spring_deg: float
+    """Between its back and the wall."""
+    mitre_deg: float
+    """On the saw, the moulding on its back."""
+    bevel_deg: float
+    projection_mm: float
+    drop_mm: float
+    volume_mm3: float | None
+    """Of the moulding wrapped round the rectangle that is ordered; null where none is."""
+
+
+class FinishedPieceNumbers(Numbers):
+    """One finished piece."""
+
+    number: int
+    volume_mm3: float
+    section_mm2: float
+    watertight: bool
+    triangles: int
+
+
+class FinishedNumbers(Numbers):
+    """The finished moulding, all of it and piece by piece."""
+
+    volume_mm3: float
+    watertight: bool
+    triangles: int
+    pieces: tuple[FinishedPieceNumbers, ...]
+
+
+def finish_numbers(job: Job) -> tuple[OperationNumbers, ...]:
+    """Return what each finishing operation took."""
+    return tuple(
+        OperationNumbers(
+            number=one.number,
+            do=one.operation.do,
+            volume_mm3=one.volume,
+            offcuts_mm3=one.offcuts,
+            pieces_cut=len(one.changes),
+        )
+        for one in job.finishing
+    )
+
+
+def mitre_numbers(job: Job) -> MitreNumbers | None:
+    """Return how the moulding is mitred; None where it is flat and not wrapped."""
+    sides, piece = wrapped(job.scene, job.pieces), wrapped_piece(job.pieces)
+    if not sides and piece.outline.bevel is None:
+        return None
+    moulding = seated(piece)
+    mitre, bevel = mitre_angles(moulding.spring)
+    return MitreNumbers(
+        piece=piece.number,
+        spring_deg=degrees(moulding.spring),
+        mitre_deg=degrees(mitre),
+        bevel_deg=degrees(bevel),
+        projection_mm=moulding.projection,
+        drop_mm=moulding.drop,
+        volume_mm3=joined(sides).volume if sides else None,
+    )
+
+
+def finished_numbers(job: Job) -> FinishedNumbers:
+    """Return the finished moulding."""
+    return FinishedNumbers(
+        volume_mm3=sum(piece.volume for piece in job.pieces),
+        watertight=all(piece.mesh.is_closed() for piece in job.pieces),
+        triangles=sum(len(piece.mesh.triangles) for piece in job.pieces),
+        pieces=tuple(
+            FinishedPieceNumbers(
+                number=piece.number,
+                volume_mm3=piece.volume,
+                section_mm2=section.area(piece.outline.figure),
+                watertight=piece.mesh.is_closed(),
+                triangles=len(piece.mesh.triangles),
+            )
+            for piece in job.pieces
+        ),
+    )

@@ -1,0 +1,133 @@
+"""Every pass in numbers."""
+
+from __future__ import annotations
+
+import csv
+import io
+
+from sweep.check.shares import governing, shares_of
+from sweep.cut.forces import Forces
+from sweep.cut.load import Load
+from sweep.cut.surface import surface_of
+from sweep.show.say.numbers.flags import FlagNumbers, flag_numbers
+from sweep.show.say.numbers.model import Numbers
+from sweep.show.say.report import Report
+
+
+class PassNumbers(Numbers):
+    """One pass: forces and power are estimates, null where nothing is known of the wood."""
+
+    number: int
+    height_mm: float
+    """Of the blade's highest point above the table."""
+    rise_mm: float
+    stop_mm: float | None
+    """How far the leading end has gone past the blade's centre; null for a pass that goes through."""
+    width_mm: float
+    """Of the cove at the table after the pass."""
+    area_mm2: float
+    """What it takes from the section."""
+    volume_mm3: float
+    share: float
+    """Of the wood that all passes take."""
+    feed_speed_mm_per_s: float
+    feed_per_tooth_mm: float
+    chip_thickness_max_mm: float
+    chip_thickness_mean_mm: float
+    chip_side_edge_mm: float
+    chip_top_edge_mm: float
+    chip_volume_per_tooth_mm3: float
+    teeth_in_wood: float
+    power_w: float | None
+    """At the arbor, the usual value; low and high are soft wood and sharp edges, hard wood and dull ones."""
+    power_low_w: float | None
+    power_high_w: float | None
+    feed_force_n: float | None
+    """Against the feed: what the hands push."""
+    fence_force_n: float | None
+    """Into the fence; negative is off it."""
+    lift_force_n: float | None
+    """Off the table; negative is onto it."""
+    side_force_n: float | None
+    """On the blade, square to its plate."""
+    feed_force_low_n: float | None
+    feed_force_high_n: float | None
+    fence_force_low_n: float | None
+    fence_force_high_n: float | None
+    lift_force_low_n: float | None
+    lift_force_high_n: float | None
+    side_force_low_n: float | None
+    side_force_high_n: float | None
+    side_deflection_mm: float | None
+    gullet_fill: float
+    ridge_height_mm: float
+    governing_limit: str
+    flags: tuple[FlagNumbers, ...]
+
+
+def pass_numbers(report: Report) -> tuple[PassNumbers, ...]:
+    """Return every pass in order."""
+    job = report.job
+    total = job.stages[0].volume - job.finished.volume
+    rows = []
+    for one, taken, load in zip(job.passes, job.sections, job.loads, strict=True):
+        volume = job.removed(one.number)
+        feed, fence, lift, side = (_band(load, name) for name in ("feed", "fence", "lift", "side"))
+        rows.append(
+            PassNumbers(
+                number=one.number,
+                height_mm=one.height,
+                rise_mm=one.rise,
+                stop_mm=one.stop,
+                width_mm=taken.width,
+                area_mm2=taken.area,
+                volume_mm3=volume,
+                share=volume / total if total else 0.0,
+                feed_speed_mm_per_s=one.feed_speed,
+                feed_per_tooth_mm=load.feed_per_tooth,
+                chip_thickness_max_mm=load.chip_thickness_max,
+                chip_thickness_mean_mm=load.chip_thickness_mean,
+                chip_side_edge_mm=load.chip_side,
+                chip_top_edge_mm=load.chip_top,
+                chip_volume_per_tooth_mm3=load.chip_volume,
+                teeth_in_wood=load.teeth_in_wood,
+                power_w=load.power,
+                power_low_w=load.low and load.low.power,
+                power_high_w=load.high and load.high.power,
+                feed_force_n=load.usual and load.usual.feed,
+                fence_force_n=load.usual and load.usual.fence,
+                lift_force_n=load.usual and load.usual.lift,
+                side_force_n=load.usual and load.usual.side,
+                feed_force_low_n=feed[0],
+                feed_force_high_n=feed[1],
+                fence_force_low_n=fence[0],
+                fence_force_high_n=fence[1],
+                lift_force_low_n=lift[0],
+                lift_force_high_n=lift[1],
+                side_force_low_n=side[0],
+                side_force_high_n=side[1],
+                side_deflection_mm=load.deflection,
+                gullet_fill=load.gullet_fill,
+                ridge_height_mm=surface_of(job.scene, number=one.number).largest,
+                governing_limit=governing(shares_of(job.scene, one, taken.area, load)),
+                flags=flag_numbers(report.outcome.flags_of(one.number), report.units),
+            )
+        )
+    return tuple(rows)
+
+
+def passes_csv(passes: tuple[PassNumbers, ...]) -> str:
+    """Return `passes.csv`: one row a pass, its flags as codes."""
+    text = io.StringIO()
+    writer = csv.DictWriter(text, PassNumbers.model_fields, lineterminator="\n")
+    writer.writeheader()
+    for one in passes:
+        writer.writerow(one.model_dump() | {"flags": " ".join(flag.code for flag in one.flags)})
+    return text.getvalue()
+
+
+def _band(load: Load, name: str) -> tuple[float, float] | tuple[None, None]:
+    """Return the least and the most of a force over the three states of wood and edge."""
+    states: list[Forces] = [forces for forces in (load.low, load.usual, load.high) if forces is not None]
+    values = [getattr(forces, name) for forces in states]
+    return (min(values), max(values)) if values else (None, None)

@@ -1,0 +1,102 @@
+"""`result.json`: the whole report in numbers."""
+
+from __future__ import annotations
+
+from sweep.show.say.numbers.fence import FenceNumbers, fence_numbers
+from sweep.show.say.numbers.finish import (
+    FinishedNumbers,
+    MitreNumbers,
+    OperationNumbers,
+    finish_numbers,
+    finished_numbers,
+    mitre_numbers,
+)
+from sweep.show.say.numbers.flags import FlagNumbers, flag_numbers
+from sweep.show.say.numbers.model import Head, head_of
+from sweep.show.say.numbers.order import CutListNumbers, PanelNumbers, cut_list_numbers, panel_numbers
+from sweep.show.say.numbers.passes import PassNumbers, pass_numbers
+from sweep.show.say.numbers.planned import (
+    CandidateNumbers,
+    CareNumbers,
+    PassPlanNumbers,
+    candidate_numbers,
+    care_numbers,
+    pass_plan_numbers,
+)
+from sweep.show.say.numbers.profile import CheckNumbers, SurfaceNumbers, check_numbers, surface_numbers
+from sweep.show.say.numbers.settings import (
+    BladeNumbers,
+    LimitNumbers,
+    PassOrderNumbers,
+    SawNumbers,
+    SetupNumbers,
+    StockNumbers,
+    TargetNumbers,
+    blade_numbers,
+    limit_numbers,
+    pass_order_numbers,
+    saw_numbers,
+    setup_numbers,
+    stock_numbers,
+    target_numbers,
+)
+from sweep.show.say.report import Report
+
+
+class Result(Head):
+    """Everything of a run, in numbers; lengths in mm, angles in degrees."""
+
+    chord_tolerance_mm: float
+    stock: StockNumbers
+    blade: BladeNumbers
+    saw: SawNumbers
+    setup: SetupNumbers
+    order_of_passes: tuple[PassOrderNumbers, ...]
+    target: TargetNumbers | None
+    limits: LimitNumbers
+    candidates: tuple[CandidateNumbers, ...]
+    """Every blade at its best, the chosen one first; none where the scene has its set-up."""
+    pass_plan: PassPlanNumbers | None
+    """Null where the scene has its passes."""
+    care: CareNumbers | None
+    """Null where the scene names no target."""
+    fence: FenceNumbers
+    cut_list: CutListNumbers | None
+    panel: PanelNumbers | None
+    flags: tuple[FlagNumbers, ...]
+    """Of the whole job; those of a pass stand with it."""
+    passes: tuple[PassNumbers, ...]
+    check: CheckNumbers
+    surface: SurfaceNumbers
+    finish: tuple[OperationNumbers, ...]
+    mitre: MitreNumbers | None
+    finished: FinishedNumbers
+
+
+def result_of(report: Report) -> Result:
+    """Return the whole report in numbers; the same for the same scene, but for the maker's units in sentences."""
+    job, scene = report.job, report.scene
+    return Result(
+        **head_of(scene.title),
+        chord_tolerance_mm=job.chord,
+        stock=stock_numbers(scene),
+        blade=blade_numbers(scene),
+        saw=saw_numbers(scene),
+        setup=setup_numbers(scene),
+        order_of_passes=pass_order_numbers(scene),
+        target=target_numbers(scene),
+        limits=limit_numbers(scene),
+        candidates=candidate_numbers(report.candidates, report.units),
+        pass_plan=pass_plan_numbers(report.plan),
+        care=care_numbers(report.care),
+        fence=fence_numbers(job),
+        cut_list=cut_list_numbers(report.cut_list, 0.0 if scene.order is None else scene.order.saw_kerf),
+        panel=panel_numbers(report.panel),
+        flags=flag_numbers(report.outcome.flags_of(None), report.units),
+        passes=pass_numbers(report),
+        check=check_numbers(report.profile),
+        surface=surface_numbers(report.surface),
+        finish=finish_numbers(job),
+        mitre=mitre_numbers(job),
+        finished=finished_numbers(job),
+    )

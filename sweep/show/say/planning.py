@@ -1,0 +1,87 @@
+"""What was worked out for a scene: the blades at their best, a second look at the first, and the pass plan."""
+
+from __future__ import annotations
+
+from sweep.plan.dense import DenseCheck
+from sweep.plan.heights import PassPlan
+from sweep.plan.setup import Candidate
+from sweep.show.say.table import Column, Table
+from sweep.units import Shown, Units, degrees
+
+
+def candidates_table(candidates: tuple[Candidate, ...], units: Units) -> Table:
+    """Return every blade at its best, the closest first."""
+    rows = (
+        (
+            f"{place}",
+            one.blade.name or "the blade",
+            _angle(one.fit.fence_angle),
+            units.length(one.fit.blade_height),
+            _angle(one.fit.blade_tilt + 0.0),
+            units.length(one.fit.offset + 0.0),
+            units.fine(one.fit.deviation),
+            "within tolerance" if one.stopped_by is None else f"! {one.stopped_by.said(not units.metric)}",
+        )
+        for place, one in enumerate(candidates, start=1)
+    )
+    headings = ("", "blade", "fence", "height", "tilt", "offset", "deviation", "")
+    return Table(tuple(Column(heading, left=heading in ("", "blade")) for heading in headings), tuple(rows))
+
+
+def held_by(best: Candidate, units: Units) -> str:
+    """Return where the closest fit is held, in one sentence."""
+    if not best.fit.tight:
+        return "Exact: the curve goes through both edges and the depth."
+    held = ", ".join(f"{units.length(y)} ({units.fine(gap)})" for y, gap in best.fit.tight)
+    return f"The first is held at y = {held}; positive where wood is left."
+
+
+def dense_check_of(check: DenseCheck, best: Candidate, units: Units) -> str:
+    """Return what a look at a fine grid of set-ups found, beside the best fit."""
+    if check.looked_at == 0:
+        return "Dense check: depth and edges rule out every other set-up of a fine grid."
+    if check.closest < best.fit.deviation:
+        return (
+            f"! Dense check: one of {check.looked_at} set-ups of a fine grid comes closer, {units.fine(check.closest)}."
+        )
+    return (
+        f"Dense check: of {check.looked_at} set-ups of a fine grid whose depth and edges do not rule them out, "
+        f"none comes closer than {units.fine(check.closest)} (a check, not a proof)."
+    )
+
+
+def plan_table(plan: PassPlan, units: Units) -> Table:
+    """Return the planned passes with the limit that governs each, and as many even rises beside them."""
+    rows = (
+        (
+            str(number),
+            units.length(one.height),
+            units.length(one.rise),
+            _burden(one.burden),
+            one.governed_by,
+            units.length(even.rise),
+            _burden(even.burden, " !" if even.burden > 1 else ""),
+            even.governed_by,
+        )
+        for number, (one, even) in enumerate(zip(plan.planned, plan.even, strict=True), start=1)
+    )
+    headings = ("pass", "height", "rise", "burden", "governed by", "even rise", "burden", "by")
+    return Table(tuple(Column(heading, left=heading in ("governed by", "by")) for heading in headings), tuple(rows))
+
+
+def plan_of(plan: PassPlan, units: Units) -> str:
+    """Return how the passes were planned, and their feeds."""
+    passes = plan.passes
+    return (
+        f"Fewest passes within the limits, the burden (largest share of a limit) evened out. Feed "
+        f"{units.feed(passes.feed_speed)}, the last pass at {units.feed(passes.last_feed_speed)}"
+        + (": changed to keep shavings neither too thick nor too thin." if plan.feed_limited else ".")
+    )
+
+
+def _angle(radians: float) -> Shown:
+    return Shown(f"{degrees(radians):.3f}", "deg")
+
+
+def _burden(share: float, mark: str = "") -> Shown:
+    return Shown(f"{100 * share:.0f}{mark}", "%")

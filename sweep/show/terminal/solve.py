@@ -1,0 +1,34 @@
+"""What was worked out, on the terminal: the candidates, the pass plan, and the care that the set-up needs."""
+
+from __future__ import annotations
+
+from rich.console import Console
+
+from sweep.plan.accuracy import Care
+from sweep.plan.complete import Completed
+from sweep.plan.dense import DenseCheck
+from sweep.show.say.care import care_table, chances_of, most_care_of
+from sweep.show.say.planning import candidates_table, dense_check_of, held_by, plan_of, plan_table
+from sweep.show.terminal.tables import print_table
+from sweep.units import Units
+
+
+def print_found(console: Console, completed: Completed | None, units: Units, check: DenseCheck | None = None) -> None:
+    """Print the blades at their best and the pass plan, each where it was worked out."""
+    if completed is None:
+        return
+    candidates = completed.candidates
+    if candidates:
+        print_table(console, candidates_table(candidates, units), units_above=True)
+        console.print(held_by(candidates[0], units))
+        if check is not None:
+            console.print(dense_check_of(check, candidates[0], units))
+    if completed.plan:
+        print_table(console, plan_table(completed.plan, units), units_above=True)
+        console.print(plan_of(completed.plan, units))
+
+
+def print_care(console: Console, care: Care, completed: Completed, units: Units) -> None:
+    """Print what a small error of each setting does, and how often the set-up comes within tolerance."""
+    print_table(console, care_table(care, units))
+    console.print(f"{chances_of(care, completed.scene.accuracy, units)} {most_care_of(care)}")

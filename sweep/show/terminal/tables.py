@@ -1,0 +1,53 @@
+"""A table of facts on a terminal of any kind: plain ASCII, headings above figures, colour only as an extra."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rich import box
+from rich.console import Console
+from rich.table import Table as Drawn
+
+from sweep.show.say.table import Table
+
+
+def print_table(
+    console: Console, table: Table, *, units_above: bool = False, close: bool = False, styles: Sequence[str] = ()
+) -> None:
+    """Print a table at its natural width: a narrow window wraps its lines, but no figure is lost.
+
+    Parameters
+    ----------
+    console : Console
+    table : Table
+    units_above : bool
+        Whether the unit of a column stands below its heading rather than beside each figure.
+    close : bool
+        Whether columns stand as near to one another as they can be read.
+    styles : sequence of str
+        One for each row, or none.
+    """
+    headings = [column.heading for column in table.columns]
+    rows: Sequence[Sequence[str]] = table.rows
+    if units_above:
+        units = table.units
+        headings = [f"{heading}\n{unit}" if unit else heading for heading, unit in zip(headings, units, strict=True)]
+        rows = table.under_units()
+    drawn = Drawn(
+        box=box.SIMPLE_HEAD,
+        show_edge=False,
+        pad_edge=False,
+        padding=(0, 1),
+        collapse_padding=close,
+        header_style="bold",
+        show_header=any(headings),
+    )
+    for column, heading in zip(table.columns, headings, strict=True):
+        drawn.add_column(heading, justify="left" if column.left else "right", no_wrap=True)
+    for row, style in zip(rows, styles or [""] * len(rows), strict=True):
+        drawn.add_row(*row, style=style)
+    width = console.width
+    console.width = 1000
+    console.width = max(width, console.measure(drawn).maximum)
+    console.print(drawn)
+    console.width = width
