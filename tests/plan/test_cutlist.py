@@ -23,7 +23,7 @@ from sweep.plan.cutlist import CutList, cut_list, pieces_of
 from sweep.scene.order import Order
 from sweep.scene.read import scene_from
 from sweep.show.say.order import blanks_sentences, boards_sentence
-from sweep.show.say.order_numbers import cut_list_result
+from sweep.show.say.numbers.order import cut_list_numbers
 from sweep.tolerance import Fineness
 from sweep.units import Units
 
@@ -259,9 +259,9 @@ def test_a_list_that_is_only_the_best_found_is_never_called_the_least(job, monke
     )
     cut, units = cut_list(hasty), Units()
     said = " ".join([*blanks_sentences(hasty.scene, cut, units), boards_sentence(hasty.scene, cut, units)])
-    figures = cut_list_result(hasty)
+    figures = cut_list_numbers(cut, hasty.scene.order.saw_kerf)
     boards._cut_from.cache_clear()
 
     assert said.count("best found") == 2
     assert "the least" not in said
-    assert (figures["blanks_are_fewest"], figures["boards_are_least"]) == (False, False)
+    assert (figures.blanks_are_fewest, figures.boards_are_least) == (False, False)
