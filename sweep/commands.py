@@ -96,7 +96,7 @@ def solve(path: Path, style: str | None, write: Path | None, as_json: bool) -> i
         write_completed(path, write, scene, units)
     short = completed.candidates and completed.candidates[0].stopped_by
     if as_json:
-        _answer(solve_answer(completed, checked, care))
+        _answer(solve_answer(completed, checked, care, units))
         return 1 if short else 0
     print_found(console, completed, units, checked)
     if care is not None:

@@ -86,7 +86,7 @@ def test_the_numbers_of_every_demo_scene_keep_to_their_schema(reports, name):
 
     assert complaints(Result, written(result_of(report))) == []
     assert complaints(FenceAnswer, written(fence_answer(report))) == []
-    assert complaints(SolveAnswer, written(solve_answer(report.completed, None, report.care))) == []
+    assert complaints(SolveAnswer, written(solve_answer(report.completed, None, report.care, report.units))) == []
 
 
 @settings(max_examples=15)

@@ -82,7 +82,7 @@ class CutListAnswer(Head):
     """Of the blanks and of the panel."""
 
 
-def solve_answer(completed: Completed, check: DenseCheck | None, care: Care | None) -> SolveAnswer:
+def solve_answer(completed: Completed, check: DenseCheck | None, care: Care | None, units: Units) -> SolveAnswer:
     """Return what was worked out."""
     scene = completed.scene
     return SolveAnswer(
@@ -91,7 +91,7 @@ def solve_answer(completed: Completed, check: DenseCheck | None, care: Care | No
         setup=setup_numbers(scene),
         order_of_passes=pass_order_numbers(scene),
         target=target_numbers(scene),
-        candidates=candidate_numbers(completed.candidates),
+        candidates=candidate_numbers(completed.candidates, units),
         dense_check=dense_check_numbers(check),
         pass_plan=pass_plan_numbers(completed.plan),
         care=care_numbers(care),
