@@ -41,18 +41,18 @@ def swapped_in(folder: Path) -> Iterator[Path]:
         When `folder` cannot be written, or holds something that may not be replaced or carried over. It is then as it
         was, and nothing is left aside.
     """
-    place, _ = fit_folder(folder)
+    place = fit_folder(folder)
     with refusing(OPTION, folder), _parents_of(place), aside(place.parent, OPTION) as hidden:
         fresh = hidden / place.name
         fresh.mkdir()
         yield fresh
         write_mark(fresh)
         with alone_in(place.parent, OPTION):
-            _swap(fresh, place)
+            _swap(fresh, place, folder)
 
 
-def fit_folder(folder: Path) -> tuple[Path, Sequence[str]]:
-    """Return the real place of a folder that a run may write, and the names of the user's own files in it.
+def fit_folder(folder: Path) -> Path:
+    """Return the real place of a folder that a run may write.
 
     Raises
     ------
@@ -61,26 +61,36 @@ def fit_folder(folder: Path) -> tuple[Path, Sequence[str]]:
     """
     place = real_place(folder, OPTION)
     with refusing(OPTION, folder):
-        above = next(parent for parent in place.parents if parent.exists())
-        if not above.is_dir():
-            raise SceneError(OPTION, f"{above} is a file, and no folder can stand in it", "give another folder")
         if not place.exists():
-            return place, ()
-        if not place.is_dir():
-            raise SceneError(OPTION, f"{folder} is a file", "give a folder")
-        if Path.cwd().is_relative_to(place):
-            raise SceneError(
-                OPTION, f"{folder} is the folder you are in, or above it, and a run replaces it", "give a folder in it"
-            )
-        if os.path.ismount(place):
-            raise SceneError(OPTION, f"{folder} is a mount point and cannot be replaced", "give a folder in it")
-        if is_read_only(place):
-            raise SceneError(OPTION, f"{folder} is read-only", "make it writable, or give another folder")
-        return place, _the_users(place, folder)
+            above = next(parent for parent in place.parents if parent.exists())
+            if not above.is_dir():
+                raise SceneError(OPTION, f"{above} is a file, and no folder can stand in it", "give another folder")
+            return place
+        with alone_in(place.parent, OPTION):  # another run may be swapping it in
+            _users_files(place, folder)
+    return place
 
 
-def _the_users(place: Path, folder: Path) -> Sequence[str]:
-    """Return the names of the files in a folder of results that no run wrote."""
+def _users_files(place: Path, folder: Path) -> Sequence[str]:
+    """Return the names of the user's own files in the folder at `place`, which the user calls `folder`.
+
+    Raises
+    ------
+    SceneError
+        When the folder may not be replaced, or something in it may neither be replaced nor carried over.
+    """
+    if not place.exists():
+        return ()
+    if not place.is_dir():
+        raise SceneError(OPTION, f"{folder} is a file", "give a folder")
+    if Path.cwd().is_relative_to(place):
+        raise SceneError(
+            OPTION, f"{folder} is the folder you are in, or above it, and a run replaces it", "give a folder in it"
+        )
+    if os.path.ismount(place):
+        raise SceneError(OPTION, f"{folder} is a mount point and cannot be replaced", "give a folder in it")
+    if is_read_only(place):
+        raise SceneError(OPTION, f"{folder} is read-only", "make it writable, or give another folder")
     entries = sorted(place.iterdir())
     mark = read_mark(place)
     if mark is None:
@@ -107,7 +117,7 @@ def _the_users(place: Path, folder: Path) -> Sequence[str]:
     return [path.name for path in others]
 
 
-def _swap(fresh: Path, place: Path) -> None:
+def _swap(fresh: Path, place: Path, folder: Path) -> None:
     """Put the new results under their name, with everything of the user's that is there.
 
     Raises
@@ -116,12 +126,12 @@ def _swap(fresh: Path, place: Path) -> None:
         When the place is not fit any more, or a file of the user's has the name of a new result.
     OSError
     """
-    _, kept = fit_folder(place)
+    kept = _users_files(place, folder)
     taken = [place / name for name in kept if os.path.lexists(fresh / name)]
     if taken:
         raise SceneError(
             OPTION,
-            f"{place} holds files of your own where results would go{_named(taken)}",
+            f"{folder} holds files of your own where results would go{_named(taken)}",
             "rename them, or give another folder",
         )
     for path in (place, *(place / path.name for path in fresh.iterdir())):

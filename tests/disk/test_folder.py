@@ -162,6 +162,12 @@ def test_no_run_removes_or_changes_what_a_run_did_not_write(first, doings, secon
     assert all(after[f"job/{name}"][2] == b"second" for name in second)
 
 
+def put_behind_a_link(path: Path) -> None:
+    """Move a file out of its folder and leave a link to it."""
+    path.rename(path.parents[1] / path.name)
+    path.symlink_to(path.parents[1] / path.name)
+
+
 @pytest.mark.parametrize(
     ("spoil", "words"),
     [
@@ -169,6 +175,7 @@ def test_no_run_removes_or_changes_what_a_run_did_not_write(first, doings, secon
         (lambda job: (job / MARK).write_text("x"), "holds files that are not a run's"),
         (lambda job: (job / "pass.stl").write_text("edited"), "changed or protected since a run wrote them (pass.stl)"),
         (lambda job: (job / "pass.stl").chmod(0o444), "changed or protected since a run wrote them (pass.stl)"),
+        (lambda job: put_behind_a_link(job / "pass.stl"), "changed or protected since a run wrote them (pass.stl)"),
         (lambda job: (job / "photos").mkdir(), "holds a folder that no run wrote (photos)"),
         (lambda job: (job / "more.stl").write_text(""), "files of your own where results would go (more.stl)"),
         (lambda job: job.chmod(0o555), "is read-only"),
@@ -245,8 +252,10 @@ def test_whatever_the_system_refuses_midway_the_old_results_are_there_and_nothin
 
     step = {"to write": (os, "fsync"), "to make": (Path, "mkdir"), "to link": (os, "link")}
     monkeypatch.setattr(*step.get(how, (swapping, "exchanged")), full)
-    with pytest.raises(SceneError, match=r"No space left on device.; make room on the disk"):
-        leave(job, result_json="second")
+    for folder in (job, tmp_path / "new" / "deep" / "job"):
+        if folder == job or how == "to write":
+            with pytest.raises(SceneError, match=r"No space left on device.; make room on the disk"):
+                leave(folder, result_json="second")
 
     assert seen(tmp_path) == before
 
@@ -328,8 +337,9 @@ def test_a_run_that_is_kept_waiting_says_so(tmp_path, monkeypatch):
     """After the time it is said to wait; the results are as they were."""
     leave(tmp_path / "job", result_json="first")
     monkeypatch.setattr(lock, "LONGEST_WAIT", 0.1)
-    with held(tmp_path), pytest.raises(SceneError, match=r"another run has been writing in .* for 0.1 s; wait"):
-        leave(tmp_path / "job", result_json="second")
+    for work in (fit_folder, lambda folder: leave(folder, result_json="second")):
+        with held(tmp_path), pytest.raises(SceneError, match=r"another run has been writing in .* for 0.1 s; wait"):
+            work(tmp_path / "job")
 
     assert (tmp_path / "job" / "result.json").read_text() == "first"
 
