@@ -110,6 +110,14 @@ def test_no_output_imports_another(path):
 
 
 @pytest.mark.parametrize("path", FILES, ids=place)
+def test_words_reach_the_terminal_by_one_door(path):
+    """Nothing else makes a console of the terminal library, which would read brackets in words as its markup."""
+    made = [node.func for node in ast.walk(ast.parse(path.read_text())) if isinstance(node, ast.Call)]
+    names = {getattr(one, "id", getattr(one, "attr", "")) for one in made}
+    assert "Console" not in names, f"{place(path)}: take sweep.show.terminal.console"
+
+
+@pytest.mark.parametrize("path", FILES, ids=place)
 def test_every_file_says_what_it_is_for(path):
     """A docstring on top."""
     assert ast.get_docstring(ast.parse(path.read_text()))
