@@ -66,5 +66,5 @@ def test_what_cannot_be_used_is_refused_naming_which_of_them(operation, says):
 
 def test_a_list_is_wanted_and_not_one_table():
     """[finish] where [[finish]] is meant."""
-    with pytest.raises(SceneError, match="finish: this is not what belongs here; write a list"):
+    with pytest.raises(SceneError, match=r"finish: \[finish\] is one table; write \[\[finish\]\] above each"):
         scene_from(copy.deepcopy(CORNICE) | {"finish": LISTED[0]})
