@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sweep.check.flag import Flag
+from sweep.check.flag import Code, Flag
 from sweep.cut.fence import fence_on_table
 from sweep.cut.room_on_saw import TableRoom, room_on_table, throat_needed
 from sweep.figure import length, named
@@ -18,8 +18,9 @@ def flags_of_table(scene: Scene) -> list[Flag]:
 
 
 def _fence_cut(scene: Scene) -> list[Flag]:
-    into = -fence_on_table(scene).clear
-    return [Flag("fence-cut", None, into, 0.0, LENGTH)] if into > FINE_CHORD else []
+    layout = fence_on_table(scene)
+    reached: tuple[tuple[Code, float], ...] = (("fence-cut", layout.clear), ("second-fence-cut", layout.clear_opposite))
+    return [Flag(code, None, -clear, 0.0, LENGTH) for code, clear in reached if -clear > FINE_CHORD]
 
 
 def _fence(scene: Scene, room: TableRoom | None) -> list[Flag]:

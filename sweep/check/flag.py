@@ -20,6 +20,7 @@ Code = Literal[
     "last-pass-heavy",
     "off-the-fence",
     "fence-cut",
+    "second-fence-cut",
     "fence-off-table",
     "fence-short",
     "throat-tight",

@@ -11,11 +11,13 @@ from sweep.check.fits_saw import flags_of_table
 from sweep.check.flag import Flag
 from sweep.check.panel import flags_of_panel
 from sweep.check.passes import flags_of_pass
+from sweep.cut.fence import fence_on_table
 from sweep.cut.job import Job
 from sweep.cut.wood import MOISTURE, wood_of
-from sweep.figure import named, volume
+from sweep.figure import length, named, volume
 from sweep.scene.model import Scene
 from sweep.shape import solid
+from sweep.tolerance import FINE_CHORD
 from sweep.units import COUNT, FORCE, LENGTH, ROTATION, SHARE, SPEED
 
 HOLDS_OFF = 0.5
@@ -47,8 +49,8 @@ def _of_the_job(job: Job) -> list[Flag]:
 
 def short_stock(scene: Scene) -> list[Flag]:
     """Return a flag where the stock is too short to pass over the blade."""
-    length, least = scene.stock.length, scene.limits.stock_length
-    return [Flag("stock-short", None, length, least, LENGTH)] if length < least else []
+    given, least = scene.stock.length, scene.limits.stock_length
+    return [Flag("stock-short", None, given, least, LENGTH)] if given < least else []
 
 
 def _rim(scene: Scene) -> list[Flag]:
@@ -79,12 +81,17 @@ def _moist(job: Job) -> list[Flag]:
 
 
 def _off_the_fence(job: Job) -> list[Flag]:
-    """Return a flag where the blade pulls the work off the fence: only a second guide can hold it there."""
+    """Return a flag where the blade pulls the work off the fence: only a second one can hold it there.
+
+    Where the blade would cut a second one too, the flag says how far it would.
+    """
     known = [load.usual.fence for load in job.loads if load.usual is not None]
     worst = min(known, default=0.0)
     if worst >= -HOLDS_OFF:
         return []
-    return [Flag("off-the-fence", None, worst, -HOLDS_OFF, FORCE, job.scene.setup.fence_side)]
+    cut = -fence_on_table(job.scene).clear_opposite
+    figures = named(second_fence_cut=length(cut)) if cut > FINE_CHORD else ()
+    return [Flag("off-the-fence", None, worst, -HOLDS_OFF, FORCE, job.scene.setup.fence_side, figures)]
 
 
 def _wood_left(job: Job) -> list[Flag]:

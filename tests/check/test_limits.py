@@ -80,6 +80,15 @@ def test_one_pass_that_pulls_the_work_off_the_fence_is_enough():
     assert [flag.value for flag in found] == [-8.0]
 
 
+def test_work_pulled_off_a_fence_that_no_second_one_can_help_is_said_to_be_unsafe():
+    """The blade runs off the edge where a second fence would stand."""
+    (flag,) = flags(setup={"fence_side": "far", "offset": "-20 mm"})["off-the-fence"]
+
+    assert flag.figure("second_fence_cut") == pytest.approx(20 - (46 - 30.38), abs=0.01)
+    assert "nothing holds the work safely" in sentence_of(flag, Units())
+    assert not flags(setup={"fence_side": "far"})["off-the-fence"][0].has("second_fence_cut")
+
+
 def test_a_light_last_pass_is_not_heavy_though_an_earlier_one_was_lighter():
     """No more than plan.last_rise is light, 0.8 mm unless the scene says otherwise."""
     heights = [2.4, 2.9, 5.4, 8, 10.5, 13, 15.3]

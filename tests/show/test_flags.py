@@ -100,6 +100,22 @@ SAYS = [
         "the fence with a board that may be cut",
     ),
     (
+        Flag("off-the-fence", None, -8.0, -0.5, FORCE, "near", named(second_fence_cut=length(19.05))),
+        "the blade pulls the work off the fence with about 8 N (an estimate), and it would cut a second fence by 19.05 "
+        "mm: nothing holds the work safely like this; set the fence on the other side of the blade, or cut the cove in "
+        "wider stock",
+        "the blade pulls the work off the fence with about 8 N (an estimate), and it would cut a second fence by 3/4 "
+        "in: nothing holds the work safely like this; set the fence on the other side of the blade, or cut the cove in "
+        "wider stock",
+    ),
+    (
+        Flag("second-fence-cut", None, 19.05, 0.0, LENGTH),
+        "the blade reaches 19.05 mm beyond the stock's other edge: set no second fence there and keep featherboards "
+        "clear of the blade, or cut the cove in wider stock and rip the rest off afterwards",
+        "the blade reaches 3/4 in beyond the stock's other edge: set no second fence there and keep featherboards "
+        "clear of the blade, or cut the cove in wider stock and rip the rest off afterwards",
+    ),
+    (
         Flag("fence-off-table", None, 25.4, 0.0, LENGTH, "near"),
         "beside the cut 25.40 mm of the fence has no table under it: set it on the far side of the blade, or fix a "
         "board level with the table there",

@@ -65,6 +65,12 @@ def _moisture_unknown(flag: Flag, u: Units) -> str:
 
 
 def _off_the_fence(flag: Flag, u: Units) -> str:
+    if flag.has("second_fence_cut"):
+        return (
+            f"the blade pulls the work off the fence with about {-flag.value:.0f} N (an estimate), and it would cut a "
+            f"second fence by {u.length(flag.figure('second_fence_cut'))}: nothing holds the work safely like this; "
+            "set the fence on the other side of the blade, or cut the cove in wider stock"
+        )
     return (
         f"the blade pulls the work off the fence with about {-flag.value:.0f} N (an estimate): clamp a second fence "
         f"on the {_OTHER_SIDE[flag.part]} side of the stock, or set the fence on the other side of the blade"
@@ -75,6 +81,13 @@ def _fence_cut(flag: Flag, u: Units) -> str:
     return (
         f"the blade reaches {u.length(flag.value)} into the fence: cut the cove in wider stock and rip the rest off "
         "afterwards, or face the fence with a board that may be cut"
+    )
+
+
+def _second_fence_cut(flag: Flag, u: Units) -> str:
+    return (
+        f"the blade reaches {u.length(flag.value)} beyond the stock's other edge: set no second fence there and keep "
+        "featherboards clear of the blade, or cut the cove in wider stock and rip the rest off afterwards"
     )
 
 
@@ -172,6 +185,7 @@ SENTENCES: dict[Code, Callable[[Flag, Units], str]] = {
     "last-pass-heavy": passes.last_pass_heavy,
     "off-the-fence": _off_the_fence,
     "fence-cut": _fence_cut,
+    "second-fence-cut": _second_fence_cut,
     "fence-off-table": _fence_off_table,
     "fence-short": _fence_short,
     "throat-tight": _throat_tight,
