@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import json
 import re
 import shutil
@@ -10,7 +11,15 @@ import urllib.request
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
+import pytest
 from browser import served
+
+from sweep.disk.file import replace_file
+from sweep.errors import SceneError
+from sweep.live import desk
+from sweep.live.asked import Asked
+from sweep.live.opened import Opened
+from sweep.units import Units
 
 CORNICE = Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml"
 
@@ -54,3 +63,29 @@ def test_the_real_file_is_written_with_its_mode_once_and_a_read_only_one_is_refu
     assert real.read_text() == after
     assert (real.stat().st_mode & 0o777, link.readlink()) == (0o440, Path("real.toml"))
     assert {path.name for path in tmp_path.iterdir()} == {"real.toml", "link.toml"}
+
+
+def test_what_another_writes_into_the_file_in_the_last_moment_is_not_overwritten(tmp_path, monkeypatch):
+    """The file is looked at once more while no other run of ours writes there."""
+    scene = tmp_path / "scene.toml"
+    scene.write_text("as opened")
+    opened = Opened(scene, "as opened", "as opened")
+
+    class Answers:
+        """What the workers would answer."""
+
+        async def work(self, name: str, *_: object) -> object:
+            return {"page": (opened, b""), "revised": "as saved"}[name]
+
+    def late(path: Path, *rest: object) -> None:
+        path.write_text("as another wrote it")
+        replace_file(path, *rest)
+
+    monkeypatch.setattr(desk, "replace_file", late)
+    page = desk.Desk(scene, Units(), Answers())
+    asyncio.run(page.page())
+    with pytest.raises(SceneError, match="has changed since this page was opened"):
+        asyncio.run(page.save(Asked(version=opened.version, units="mm", changes={})))
+
+    assert scene.read_text() == "as another wrote it"
+    assert [path.name for path in tmp_path.iterdir()] == ["scene.toml"]
