@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 from sweep.show.terminal.keys import keys_table
+from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text()
@@ -34,6 +35,16 @@ def test_the_readmes_table_of_keys_is_what_the_program_prints():
     table = README[README.index("| key | default |") :].split("\n\n")[0]
 
     assert table == keys_table().rstrip("\n")
+
+
+def test_the_readme_names_every_unit_that_is_read():
+    """Kind by kind, by one of its spellings."""
+    listed = re.search(r"The units are ([^.]*)\. A bare", README)[1].replace("and ", "").replace("\n", " ")
+    kinds = (LENGTH, ANGLE, SPEED, ROTATION, POWER, FORCE, DENSITY, TIME, AREA, SHARE)
+    for kind, names in zip(kinds, listed.split("; "), strict=True):
+        named = [kind.units[name.strip().casefold()] for name in names.split(", ")]
+
+        assert set(named) == set(kind.units.values()), kind.name
 
 
 def test_every_demo_scene_is_in_the_readmes_table():

@@ -232,9 +232,9 @@ class Plan(Section):
     last_feed_speed: Feed = key("speed in a planned last pass", "1 m/min")
     last_rise: Height = key("rise of a planned last pass (1/32 in)", "0.8 mm", why="common practice")
     round_to: Lift | None = key(
-        'step of planned heights; where none is named `"0.1 mm"`, or `"1/64 in"` with the stock in inches', None
+        "step of planned heights", None, unless_given='`"0.1 mm"`, or `"1/64 in"` with the stock in inches'
     )
-    turn: Turn | None = key('the same as a part of a turn of the wheel, `"1/8"`', None)
+    turn: Turn | None = key('step of planned heights as a part of a turn of the wheel, `"1/8"`', None)
 
     @model_validator(mode="after")
     def _one_grid(self) -> Plan:

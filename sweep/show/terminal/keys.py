@@ -44,7 +44,7 @@ def _section_text(name: str, keys: list[Key]) -> str:
     head = {"": "At the top", "finish": "[[finish]]", "blade": "[blade] or [[blades]]"}.get(name, f"[{name}]")
     lines = [head]
     for key in keys:
-        default = "required" if key.required else f"unless given, {key.default_written or 'none'}"
+        default = "required" if key.required else f"unless given, {_plain(key.default_written) or 'none'}"
         lines += textwrap.wrap(f"{key.name}: {key.values}; {default}", COLUMNS, **_indent(2))
         lines += textwrap.wrap(_plain(key.told), COLUMNS, **_indent(6))
     return "\n".join(lines) + "\n"
