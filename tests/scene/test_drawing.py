@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import os
 import random
 import subprocess
 import sys
@@ -148,12 +149,15 @@ def test_a_plain_document_type_is_no_reason_to_refuse(tmp_path):
 
 
 def test_reading_that_would_take_for_ever_is_ended(tmp_path, monkeypatch):
-    """Groups that use one another ten times over, eight deep: a hundred million lines."""
+    """Groups that use one another ten times over, eight deep: a hundred million lines. The child's time is kept to."""
     monkeypatch.setattr(read, "CPU_SECONDS", 1)
     (tmp_path / "a.svg").write_bytes(HOSTILE["uses.svg"])
+    before = os.times().children_user
 
     with pytest.raises(SceneError, match="reading it takes more than"):
         read_drawing(tmp_path / "a.svg", MOST_POINTS)
+
+    assert os.times().children_user - before < 1.5
 
 
 def test_reading_that_waits_is_ended_by_the_clock(tmp_path, monkeypatch):
