@@ -1,5 +1,6 @@
 // One page, two lives: served, it asks for the simulation anew; sent as a file, it holds all that it shows.
 
+import { asked } from "./asking.js";
 import { by, element, say, the } from "./elements.js";
 import { SawView } from "./saw_view.js";
 import { drawDeviation, drawSection } from "./section.js";
@@ -8,8 +9,6 @@ import { drawFlags, drawLegend, drawTable, markRow } from "./table.js";
 
 /** @import { Changes, Data, Kind, Model, Setting, Stretch, Units } from "./shown.d.ts" */
 
-const STOPPED = "The program that serves this page has stopped: start it again and reload.";
-const FAILED = "The program failed to work this out; it says why where it was started.";
 const PASS_TIME = 4000; // milliseconds that a pass is played in
 
 class Page {
@@ -331,21 +330,10 @@ class Page {
    * @returns {Promise<any>}
    */
   async ask(path, more) {
-    let reply;
-    try {
-      reply = await fetch(`/${path}`, {
-        method: "POST",
-        headers: { "Content-Type": "application/json" },
-        body: JSON.stringify({ version: this.live?.version, units: this.units, ...more }),
-      });
-    } catch {
-      say("status", STOPPED);
-      return null;
-    }
-    if (reply.ok) return path.startsWith("file/") ? reply.blob() : reply.json();
-    const { field, sentence } = await reply.json().catch(() => ({ field: "", sentence: FAILED }));
+    const reply = await asked(path, { version: this.live?.version, units: this.units, ...more });
+    if (!reply.sentence) return reply.answer;
     say("status", "");
-    this.settings?.refuse(field, sentence);
+    this.settings?.refuse(reply.field, reply.sentence);
     return null;
   }
 }
