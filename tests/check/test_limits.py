@@ -129,6 +129,20 @@ def test_following_the_advice_on_feed_takes_the_flag_away():
     assert "chip-thick" not in flags(**limits, passes={"feed_speed": feed, "last_feed_speed": feed})
 
 
+def test_a_slower_feed_is_offered_against_force_only_where_shavings_stay_thick():
+    """Force falls with the feed while shavings are thick; once the edge rubs a slower feed would only burn."""
+    cases = (("12 m/min", "1.2 kW"), ("2 m/min", "0.9 kW"))
+    fast, slow = (
+        flags(saw={"motor": motor}, passes={"feed_speed": feed, "last_feed_speed": "1 m/min"})["power-high"]
+        for feed, motor in cases
+    )
+
+    assert all(flag.has("feed_speed") for flag in fast)
+    assert not any(flag.has("feed_speed") for flag in slow)
+    offered = min(flag.figure("feed_speed") for flag in fast)
+    assert 2000 / 60 < offered < 12_000 / 60
+
+
 def test_a_cut_that_frees_a_piece_is_flagged():
     """Tilted 45 deg at the very edge, the blade leaves a strip that hangs on nothing."""
     setup = {"fence_angle": "5 deg", "blade_tilt": "45 deg", "blade_height": "16 mm", "offset": "-36 mm"}
