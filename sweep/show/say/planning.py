@@ -14,18 +14,32 @@ def candidates_table(candidates: tuple[Candidate, ...], units: Units) -> Table:
     rows = (
         (
             f"{place}",
-            one.blade.name or "the blade",
+            name_of(one),
             _angle(one.fit.fence_angle),
             units.length(one.fit.blade_height),
             _angle(one.fit.blade_tilt + 0.0),
             units.length(one.fit.offset + 0.0),
             units.fine(one.fit.deviation),
-            "within tolerance" if one.stopped_by is None else f"! {one.stopped_by.said(not units.metric)}",
+            "within" if one.stopped_by is None else "! beyond",
         )
         for place, one in enumerate(candidates, start=1)
     )
-    headings = ("", "blade", "fence", "height", "tilt", "offset", "deviation", "")
-    return Table(tuple(Column(heading, left=heading in ("", "blade")) for heading in headings), tuple(rows))
+    headings = ("", "blade", "fence", "height", "tilt", "offset", "deviation", "tolerance")
+    return Table(tuple(Column(heading, left=heading in ("", "blade", "tolerance")) for heading in headings), tuple(rows))
+
+
+def name_of(one: Candidate) -> str:
+    """Return a blade's name, or words for one that has none."""
+    return one.blade.name or "the blade"
+
+
+def stopped_by(candidates: tuple[Candidate, ...], units: Units) -> list[str]:
+    """Return what keeps each blade that is beyond tolerance from coming closer, one sentence a blade."""
+    return [
+        f"! {name_of(one)} comes no closer: {one.stopped_by.said(not units.metric)}."
+        for one in candidates
+        if one.stopped_by is not None
+    ]
 
 
 def held_by(best: Candidate, units: Units) -> str:

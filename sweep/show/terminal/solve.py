@@ -8,7 +8,7 @@ from sweep.plan.accuracy import Care
 from sweep.plan.complete import Completed
 from sweep.plan.dense import DenseCheck
 from sweep.show.say.care import care_table, chances_of, most_care_of
-from sweep.show.say.planning import candidates_table, dense_check_of, held_by, plan_of, plan_table
+from sweep.show.say.planning import candidates_table, dense_check_of, held_by, plan_of, plan_table, stopped_by
 from sweep.show.terminal.tables import print_table
 from sweep.units import Units
 
@@ -19,7 +19,9 @@ def print_found(console: Console, completed: Completed | None, units: Units, che
         return
     candidates = completed.candidates
     if candidates:
-        print_table(console, candidates_table(candidates, units), units_above=True)
+        print_table(console, candidates_table(candidates, units), units_above=True, close=True)
+        for sentence in stopped_by(candidates, units):
+            console.print(sentence, style="red")
         console.print(held_by(candidates[0], units))
         if check is not None:
             console.print(dense_check_of(check, candidates[0], units))
