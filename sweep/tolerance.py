@@ -61,16 +61,20 @@ class Fineness:
         Spacing of the points at which the profile is compared with the target.
     angles : int
         Rim angles at which the engaged edges are measured.
+    ends : int
+        Travels at which the load is looked at while the blade enters the stock, and as many while it leaves; none
+        where 0.
     """
 
     chord: float = CHORD
     section_chord: float = FINE_CHORD
     sample: float = SAMPLE
     angles: int = ENGAGEMENT_ANGLES
+    ends: int = 16
 
 
 AS_RUN = Fineness()
 """What a run is worked out with."""
 
-AS_DRAGGED = Fineness(chord=0.02, section_chord=1e-3, sample=0.5, angles=96)
+AS_DRAGGED = Fineness(chord=0.02, section_chord=1e-3, sample=0.5, angles=96, ends=0)
 """While a setting is being moved on the live page: to the eye the same, in half the time."""

@@ -14,7 +14,7 @@ from sweep.check.passes import flags_of_pass
 from sweep.cut.fence import fence_on_table
 from sweep.cut.job import Job
 from sweep.cut.wood import MOISTURE, wood_of
-from sweep.figure import length, named, volume
+from sweep.figure import force, length, named, volume
 from sweep.scene.model import Scene
 from sweep.shape import solid
 from sweep.tolerance import FINE_CHORD
@@ -83,14 +83,17 @@ def _moist(job: Job) -> list[Flag]:
 def _off_the_fence(job: Job) -> list[Flag]:
     """Return a flag where the blade pulls the work off the fence: only a second one can hold it there.
 
-    Where the blade would cut a second one too, the flag says how far it would.
+    Where the blade would cut a second one too, the flag says how far it would; where it pulls so only as it enters or
+    leaves the stock, how it is in between.
     """
-    known = [load.usual.fence for load in job.loads if load.usual is not None]
-    worst = min(known, default=0.0)
+    steady = min((load.usual.fence for load in job.loads if load.usual is not None), default=0.0)
+    at_ends = min((one.forces.fence for ends in job.ends for one in ends if one.forces is not None), default=0.0)
+    worst = min(steady, at_ends)
     if worst >= -HOLDS_OFF:
         return []
     cut = -fence_on_table(job.scene).clear_opposite
     figures = named(second_fence_cut=length(cut)) if cut > FINE_CHORD else ()
+    figures += named(steady=force(steady)) if steady >= -HOLDS_OFF else ()
     return [Flag("off-the-fence", None, worst, -HOLDS_OFF, FORCE, job.scene.setup.fence_side, figures)]
 
 

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from sweep.cut.engagement import engaged_edges
-from sweep.cut.forces import USUAL, Forces, forces_of
+from sweep.cut.forces import Forces, forces_along
 from sweep.cut.passes import feed_per_tooth, passes_of
 from sweep.cut.stages import travel_range
 from sweep.scene.model import Scene
 
-ANGLES = 512
+ANGLES = 128
 """Rim angles at each travel: there are many travels."""
 
 
@@ -47,14 +50,30 @@ def moments(scene: Scene, number: int, count: int = 60) -> tuple[Moment, ...]:
     -----
     Where an earlier pass stopped it left wood ahead of its blade; that wood is left out at the stop.
     """
-    passes = passes_of(scene)
-    one, before = passes[number - 1], passes[number - 2].height if number > 1 else None
     start, end = travel_range(scene, number)
-    bite = feed_per_tooth(scene, one)
-    found = []
-    for k in range(count):
-        travel = start + (end - start) * (k + 0.5) / count
-        edges = engaged_edges(scene, one, before, ANGLES, travel)
-        cutting = sum(float((edge.thickness * edge.lever).sum()) * edge.step for edge in edges)
-        found.append(Moment(travel, cutting, forces_of(scene, edges, bite, USUAL)))
-    return tuple(found)
+    return _at(scene, number, start + (end - start) * (np.arange(count) + 0.5) / count)
+
+
+def at_the_ends(scene: Scene, number: int, count: int = 16) -> tuple[Moment, ...]:
+    """Return the load of a pass at so many travels while the blade enters the stock, and as many while it leaves.
+
+    Of a pass that stops only those it comes to.
+    """
+    start, end = travel_range(scene, number)
+    reach, length = -start, scene.stock.length
+    steps = (np.arange(count) + 0.5) / count
+    ways = np.concatenate([start + 2 * reach * steps, length - reach + 2 * reach * steps])
+    return _at(scene, number, ways[ways <= end])
+
+
+def _at(scene: Scene, number: int, travels: NDArray[np.float64]) -> tuple[Moment, ...]:
+    passes, count = passes_of(scene), len(travels)
+    if count == 0:
+        return ()
+    one, before = passes[number - 1], passes[number - 2].height if number > 1 else None
+    edges = engaged_edges(scene, one, before, ANGLES, travels)
+    cutting = np.zeros(count)
+    for edge in edges:
+        cutting += (edge.thickness * edge.lever).reshape(count, -1).sum(axis=1) * edge.step
+    forces = forces_along(scene, edges, feed_per_tooth(scene, one), count) or (None,) * count
+    return tuple(map(Moment, travels.tolist(), cutting.tolist(), forces))

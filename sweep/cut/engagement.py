@@ -61,7 +61,7 @@ def engaged_edges(
     one: Pass,
     before: float | None,
     angles: int = ENGAGEMENT_ANGLES,
-    travel: float | None = None,
+    travel: float | NDArray[np.float64] | None = None,
 ) -> list[Edge]:
     """Return the edges of the teeth that cut, in the steady middle of a pass or at one travel.
 
@@ -73,9 +73,9 @@ def engaged_edges(
         The greatest height of an earlier pass over the same wood; None for the first.
     angles : int
         How many rim angles to look at, over the part of the rim above the table.
-    travel : float or None, mm
-        While the blade enters or leaves the stock only part of the edges has wood before it; None for
-        the steady middle.
+    travel : float, (n,) float or None, mm
+        While the blade enters or leaves the stock only part of the edges has wood before it; of several
+        travels every edge has all rim angles for the first, then for the second and so on; None for the steady middle.
 
     Returns
     -------
@@ -95,6 +95,8 @@ def engaged_edges(
         return []
     step = 2 * reach / angles
     p = math.pi / 2 - reach + step * (np.arange(angles) + 0.5)
+    if travel is not None:
+        p, travel = np.tile(p, np.size(travel)), np.repeat(travel, angles)
     along = np.array([0.0, 1.0, 0.0])
     up, axis = blade_up(tilt), arbor_axis(tilt)
     radial = np.cos(p)[:, None] * along + np.sin(p)[:, None] * up

@@ -94,20 +94,35 @@ def forces_of(scene: Scene, edges: list[Edge], feed_per_tooth: float, state: Sta
     feed_per_tooth : float, mm
     state : State
     """
+    found = forces_along(scene, edges, feed_per_tooth, 1, state)
+    return None if found is None else found[0]
+
+
+def forces_along(
+    scene: Scene, edges: list[Edge], feed_per_tooth: float, travels: int, state: State = USUAL
+) -> tuple[Forces, ...] | None:
+    """Return the mean forces at each of several travels, of edges that have all rim angles for each in turn.
+
+    See `forces_of` for one travel, or the steady middle.
+    """
     shares = by_rim_angle(scene, edges, feed_per_tooth, state)
     if shares is None:
         return None
     teeth = teeth_per_radian(scene)
-    on_wood = np.sum([share.sum(axis=0) * edge.step for share, edge in zip(shares[0], edges, strict=True)], axis=0)
-    on_wood = teeth * (on_wood if edges else np.zeros(3))
-    power = sum(float(share.sum()) * edge.step for share, edge in zip(shares[1], edges, strict=True))
+    on_wood, power = np.zeros((travels, 3)), np.zeros(travels)
+    for pull, moment, edge in zip(*shares, edges, strict=True):
+        on_wood += teeth * edge.step * pull.reshape(travels, -1, 3).sum(axis=1)
+        power += teeth * edge.step * moment.reshape(travels, -1).sum(axis=1)
     near = 1.0 if scene.setup.fence_side == "near" else -1.0
-    return Forces(
-        feed=-float(on_wood @ scene.feed.direction),
-        fence=near * float(on_wood @ scene.feed.across),
-        lift=float(on_wood[2]),
-        side=-float(on_wood @ arbor_axis(scene.tilt)),
-        power=teeth * power * scene.saw.speed / 1000,
+    return tuple(
+        Forces(
+            feed=-float(here @ scene.feed.direction),
+            fence=near * float(here @ scene.feed.across),
+            lift=float(here[2]),
+            side=-float(here @ arbor_axis(scene.tilt)),
+            power=float(watts) * scene.saw.speed / 1000,
+        )
+        for here, watts in zip(on_wood, power, strict=True)
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from sweep.cut.along import Moment, at_the_ends
 from sweep.cut.finish import Finishing, Piece, finish
 from sweep.cut.load import Load, load_of
 from sweep.cut.passes import Pass, PassSection, pass_sections, passes_of
@@ -23,6 +24,8 @@ class Job:
     fineness : Fineness
     passes, sections, loads : tuples
         One for each pass, in order.
+    ends : tuple of tuple of Moment
+        The load of each pass while the blade enters the stock and leaves it; none where the fineness asks for none.
     stages : tuple of Stage
         The planed stock, then the stock after each pass.
     pieces : tuple of Piece
@@ -36,6 +39,7 @@ class Job:
     passes: tuple[Pass, ...]
     sections: tuple[PassSection, ...]
     loads: tuple[Load, ...]
+    ends: tuple[tuple[Moment, ...], ...]
     stages: tuple[Stage, ...]
     pieces: tuple[Piece, ...]
     finishing: tuple[Finishing, ...]
@@ -73,11 +77,12 @@ def simulate(scene: Scene, fineness: Fineness = AS_RUN, tell: Callable[[int], No
         When the solid kernel fails.
     """
     passes, sections = passes_of(scene), pass_sections(scene, fineness.section_chord)
-    stages, loads = [stage(scene, 0, chord=fineness.chord)], []
+    stages, loads, ends = [stage(scene, 0, chord=fineness.chord)], [], []
     for one, taken in zip(passes, sections, strict=True):
         before = passes[one.number - 2].height if one.number > 1 else None
         stages.append(stage(scene, one.number, chord=fineness.chord, after=stages[-1]))
         loads.append(load_of(scene, one, before, taken.area, fineness.angles))
+        ends.append(at_the_ends(scene, one.number, fineness.ends) if fineness.ends else ())
         tell(one.number)
     pieces, finishing = finish(scene, stages[-1])
-    return Job(scene, fineness, passes, sections, tuple(loads), tuple(stages), pieces, finishing)
+    return Job(scene, fineness, passes, sections, tuple(loads), tuple(ends), tuple(stages), pieces, finishing)

@@ -12,12 +12,14 @@ import pytest
 from sweep.check.judge import judge
 from sweep.check.limits import find_flags
 from sweep.cut.job import simulate
-from sweep.scene.read import scene_from
+from sweep.plan.complete import complete
+from sweep.scene.read import read_scene, scene_from
 from sweep.show.say.flags import sentence_of
 from sweep.tolerance import Fineness
 from sweep.units import Units
 
-CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
+SCENES = Path(__file__).parents[2] / "scenes"
+CORNICE = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
 
 
 def flags(**sections: dict) -> dict[str, list]:
@@ -158,3 +160,13 @@ def test_a_narrow_shoulder_names_its_side():
 
     assert len(found) == 1
     assert "on the right" in sentence_of(found[0], Units())
+
+
+def test_a_pull_off_the_fence_that_comes_only_as_the_blade_enters_or_leaves_is_flagged():
+    """The arc out of reach: in the steady middle too little to flag, at its ends more than the limit."""
+    job = simulate(complete(read_scene(SCENES / "out-of-reach.toml")).scene)
+    (flag,) = [flag for flag in find_flags(job) if flag.code == "off-the-fence"]
+
+    assert flag.value < flag.limit <= flag.figure("steady") == min(load.usual.fence for load in job.loads)
+    assert flag.value == min(one.forces.fence for ends in job.ends for one in ends)
+    assert sentence_of(flag, Units()).startswith("as it enters or leaves the stock the blade pulls the work off")

@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given, settings
+from strategies import scenes
 from terminal import SCENES
 
-from sweep.cut.along import moments
+from sweep.cut.along import ANGLES, at_the_ends, moments
+from sweep.cut.engagement import engaged_edges
+from sweep.cut.forces import forces_of
 from sweep.cut.job import simulate
+from sweep.cut.load import load_of
+from sweep.cut.passes import feed_per_tooth, pass_sections, passes_of
 from sweep.cut.stages import travel_range
 from sweep.scene.read import read_scene
 from sweep.tolerance import Fineness
@@ -52,3 +58,32 @@ def test_the_load_rises_from_nothing_to_that_of_the_steady_middle_and_falls_back
     assert found[-1].cutting < 0.02 * found[200].cutting
     assert found[200].forces.power == pytest.approx(steady.power, rel=1e-2)
     assert max(one.forces.feed for one in found) <= steady.feed * 1.1
+
+
+@settings(max_examples=25)
+@given(scene=scenes())
+def test_entering_and_leaving_are_each_travel_by_itself_and_never_take_more_power_than_the_middle(scene):
+    """Several travels at once are what each is alone; of the middle's edges only some have wood before them."""
+    passes, number = passes_of(scene), len(scene.passes.heights)
+    one, before = passes[-1], passes[-2].height if number > 1 else None
+    area = pass_sections(scene, chord=0.01)[-1].area
+    steady = load_of(scene, one, before, area, ANGLES).usual
+    found = at_the_ends(scene, number, 6)
+
+    for moment in found[:: len(found) - 1 or 1]:
+        edges = engaged_edges(scene, one, before, ANGLES, moment.travel)
+        alone = forces_of(scene, edges, feed_per_tooth(scene, one))
+        assert (moment.forces is None) == (alone is None)
+        if alone is not None:
+            assert vars(moment.forces) == pytest.approx(vars(alone), rel=1e-9, abs=1e-9)
+    if steady is not None:
+        assert max(moment.forces.power for moment in found) <= steady.power * (1 + 1e-9) + 1e-9
+
+
+def test_a_pass_that_stops_short_leaves_nothing_at_the_other_end():
+    """The travels beyond its stop are not among those looked at."""
+    scene = read_scene(SCENES / "stopped-cove.toml")
+    found = at_the_ends(scene, 1, 16)
+
+    assert len(found) == 16
+    assert max(moment.travel for moment in found) <= passes_of(scene)[0].stop

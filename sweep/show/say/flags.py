@@ -65,15 +65,16 @@ def _moisture_unknown(flag: Flag, u: Units) -> str:
 
 
 def _off_the_fence(flag: Flag, u: Units) -> str:
+    when = "as it enters or leaves the stock " if flag.has("steady") else ""
     if flag.has("second_fence_cut"):
         return (
-            f"the blade pulls the work off the fence with about {-flag.value:.0f} N (an estimate), and it would cut a "
-            f"second fence by {u.length(flag.figure('second_fence_cut'))}: nothing holds the work safely like this; "
-            "set the fence on the other side of the blade, or cut the cove in wider stock"
+            f"{when}the blade pulls the work off the fence with about {-flag.value:.0f} N (an estimate), and it would "
+            f"cut a second fence by {u.length(flag.figure('second_fence_cut'))}: nothing holds the work safely like "
+            "this; set the fence on the other side of the blade, or cut the cove in wider stock"
         )
     return (
-        f"the blade pulls the work off the fence with about {-flag.value:.0f} N (an estimate): clamp a second fence "
-        f"on the {_OTHER_SIDE[flag.part]} side of the stock, or set the fence on the other side of the blade"
+        f"{when}the blade pulls the work off the fence with about {-flag.value:.0f} N (an estimate): clamp a second "
+        f"fence on the {_OTHER_SIDE[flag.part]} side of the stock, or set the fence on the other side of the blade"
     )
 
 

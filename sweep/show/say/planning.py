@@ -25,7 +25,8 @@ def candidates_table(candidates: tuple[Candidate, ...], units: Units) -> Table:
         for place, one in enumerate(candidates, start=1)
     )
     headings = ("", "blade", "fence", "height", "tilt", "offset", "deviation", "tolerance")
-    return Table(tuple(Column(heading, left=heading in ("", "blade", "tolerance")) for heading in headings), tuple(rows))
+    words = ("", "blade", "tolerance")
+    return Table(tuple(Column(heading, left=heading in words) for heading in headings), tuple(rows))
 
 
 def name_of(one: Candidate) -> str:

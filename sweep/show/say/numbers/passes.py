@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Iterable
 
 from sweep.check.shares import governing, shares_of
 from sweep.cut.forces import Forces
-from sweep.cut.load import Load
 from sweep.cut.surface import surface_of
 from sweep.show.say.numbers.flags import FlagNumbers, flag_numbers
 from sweep.show.say.numbers.model import Numbers
 from sweep.show.say.report import Report
+
+FORCES = ("feed", "fence", "lift", "side")
 
 
 class PassNumbers(Numbers):
@@ -58,6 +60,11 @@ class PassNumbers(Numbers):
     lift_force_high_n: float | None
     side_force_low_n: float | None
     side_force_high_n: float | None
+    fence_force_at_ends_least_n: float | None
+    """While the blade enters the stock and leaves it, usual values; power is never more there than in between."""
+    fence_force_at_ends_most_n: float | None
+    lift_force_at_ends_least_n: float | None
+    lift_force_at_ends_most_n: float | None
     side_deflection_mm: float | None
     gullet_fill: float
     ridge_height_mm: float
@@ -70,9 +77,10 @@ def pass_numbers(report: Report) -> tuple[PassNumbers, ...]:
     job = report.job
     total = job.stages[0].volume - job.finished.volume
     rows = []
-    for one, taken, load in zip(job.passes, job.sections, job.loads, strict=True):
+    for one, taken, load, ends in zip(job.passes, job.sections, job.loads, job.ends, strict=True):
         volume = job.removed(one.number)
-        feed, fence, lift, side = (_band(load, name) for name in ("feed", "fence", "lift", "side"))
+        feed, fence, lift, side = (_band((load.low, load.usual, load.high), name) for name in FORCES)
+        fence_there, lift_there = (_band([moment.forces for moment in ends], name) for name in ("fence", "lift"))
         rows.append(
             PassNumbers(
                 number=one.number,
@@ -106,6 +114,10 @@ def pass_numbers(report: Report) -> tuple[PassNumbers, ...]:
                 lift_force_high_n=lift[1],
                 side_force_low_n=side[0],
                 side_force_high_n=side[1],
+                fence_force_at_ends_least_n=fence_there[0],
+                fence_force_at_ends_most_n=fence_there[1],
+                lift_force_at_ends_least_n=lift_there[0],
+                lift_force_at_ends_most_n=lift_there[1],
                 side_deflection_mm=load.deflection,
                 gullet_fill=load.gullet_fill,
                 ridge_height_mm=surface_of(job.scene, number=one.number).largest,
@@ -126,8 +138,7 @@ def passes_csv(passes: tuple[PassNumbers, ...]) -> str:
     return text.getvalue()
 
 
-def _band(load: Load, name: str) -> tuple[float, float] | tuple[None, None]:
-    """Return the least and the most of a force over the three states of wood and edge."""
-    states: list[Forces] = [forces for forces in (load.low, load.usual, load.high) if forces is not None]
-    values = [getattr(forces, name) for forces in states]
+def _band(states: Iterable[Forces | None], name: str) -> tuple[float, float] | tuple[None, None]:
+    """Return the least and the most of a force over several states; none where they are not known."""
+    values = [getattr(forces, name) for forces in states if forces is not None]
     return (min(values), max(values)) if values else (None, None)
