@@ -26,7 +26,7 @@ def pictures(drawn, tmp_path_factory):
     made = []
     for name, one in (("with", scene), ("without", scene.model_copy(update={"finish": ()}))):
         outcome = judge(simulate(one))
-        write_stills(folder / f"{name}.png", outcome, Units(), draw_solids(solids_of(outcome)))
+        write_stills(folder / f"{name}.png", outcome, Units(), draw_solids(solids_of(outcome, Units())))
         made.append(np.asarray(Image.open(folder / f"{name}.png").convert("RGB")).astype(int))
     return made
 

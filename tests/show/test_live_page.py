@@ -179,7 +179,7 @@ def test_a_pass_picked_anywhere_is_selected_everywhere(page):
         row = page.eval_on_selector_all("#passes tr[aria-selected=true]", "rows => rows.map(row => +row.dataset.pass)")
         widest = page.eval_on_selector_all(
             "#section path[data-pass]",
-            "all => all.filter(one => one.getAttribute('stroke-width') === '2').map(one => +one.dataset.pass)",
+            "all => all.filter(one => one.classList.contains('picked')).map(one => +one.dataset.pass)",
         )
         return int(page.input_value("#pass")), row, widest, page.evaluate("sweepPage.solid.moment.number")
 

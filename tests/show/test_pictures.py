@@ -42,7 +42,7 @@ def stills(drawn, outcomes, tmp_path_factory):
     folder = tmp_path_factory.mktemp("stills")
     pictures = {}
     for name in ("corner-cupboard-cornice", "too-greedy"):
-        write_stills(folder / f"{name}.png", outcomes[name], Units(), draw_solids(solids_of(outcomes[name])))
+        write_stills(folder / f"{name}.png", outcomes[name], Units(), draw_solids(solids_of(outcomes[name], Units())))
         pictures[name] = np.asarray(Image.open(folder / f"{name}.png").convert("RGB"))
     return pictures
 
@@ -291,7 +291,7 @@ def test_the_movie_ends_with_the_blade_clear_of_the_wood(outcomes):
 def test_sixty_passes_make_twelve_panels(drawn, tmp_path):
     """The picture stays a page: some passes are shown, and every pass is in the section."""
     outcome = judge(simulate(with_passes(60)))
-    write_stills(tmp_path / "passes.png", outcome, Units("in"), draw_solids(solids_of(outcome)))
+    write_stills(tmp_path / "passes.png", outcome, Units("in"), draw_solids(solids_of(outcome, Units())))
     picture = np.asarray(Image.open(tmp_path / "passes.png").convert("RGB"))
     assert picture.shape[1] == 2200
     assert picture.shape[0] < 3000

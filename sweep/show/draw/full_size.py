@@ -14,7 +14,7 @@ from numpy.typing import ArrayLike, NDArray
 from sweep.cut.fence import touches_of_block
 from sweep.cut.sanding import filling
 from sweep.scene.model import Scene
-from sweep.show.draw.profile import DRAWN_CHORD, coves
+from sweep.show.draw.section import DRAWN_CHORD, coves
 from sweep.show.draw.sketch import Drawing, box, cross, drawing, path, words
 from sweep.units import MM_PER_INCH, Units
 

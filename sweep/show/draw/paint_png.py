@@ -1,14 +1,70 @@
-"""A drawn page, laid out in pixels from its top left corner."""
+"""Paints drawings, and writes, on a page laid out in pixels from its top left corner."""
 
 from __future__ import annotations
 
+import math
 from functools import cache
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties, findfont, get_font
+from matplotlib.patches import PathPatch, Rectangle
+from matplotlib.path import Path
 
 from sweep.show.draw.colours import INK
+from sweep.show.draw.looks import STROKES, colour_of
+from sweep.show.draw.sketch import CAP_HEIGHT, MM_A_POINT, Drawing, Part
+
+
+def paint(figure: Figure, drawing: Drawing, left: float, top: float, pixels: float) -> Axes:
+    """Paint a drawing, so many pixels to a mm of paper, and return its axes, which count in mm."""
+    wide, high = drawing["width"], drawing["height"]
+    axes = axes_at(figure, left, top, wide * pixels, high * pixels)
+    axes.set(xlim=(0, wide), ylim=(high, 0))
+    axes.set_axis_off()
+    points = pixels / figure.dpi * 72  # of a line's width, to a mm
+    for part in drawing["parts"]:
+        if "text" in part:
+            _paint_words(axes, part, points * MM_A_POINT)
+        else:
+            _paint_path(axes, part, points)
+    return axes
+
+
+def _paint_path(axes: Axes, part: Part, points: float) -> None:
+    close = [Path.CLOSEPOLY] if part["closed"] else []
+    courses = [ring + ring[:1] if part["closed"] else ring for ring in part["rings"]]
+    codes = [[Path.MOVETO, *[Path.LINETO] * (len(ring) - 1 - len(close)), *close] for ring in courses]
+    outline = Path([point for ring in courses for point in ring], [code for course in codes for code in course])
+    look = {"fc": colour_of(part["fill"]) if part["fill"] else "none", "ec": "none", "lw": 0.0}
+    if part["stroke"]:
+        stroke = STROKES[part["stroke"]]
+        look |= {"ec": part.get("stroke_colour", stroke.colour), "lw": stroke.width * points}
+        if stroke.dashes:  # counted in widths of the line
+            look["ls"] = (0, [length / stroke.width for length in stroke.dashes])
+    drawn = axes.add_patch(PathPatch(outline, joinstyle="round", capstyle="butt", **look))
+    if part["clip"] is not None:
+        x, y, width, height = part["clip"]
+        drawn.set_clip_path(Rectangle((x, y), width, height, transform=axes.transData))
+    else:
+        drawn.set_clip_on(False)
+
+
+def _paint_words(axes: Axes, part: Part, larger: float) -> None:
+    turn, size = math.radians(part["turn"]), part["size"] * MM_A_POINT
+    axes.text(
+        part["x"] - CAP_HEIGHT / 2 * size * math.sin(turn),
+        part["y"] + CAP_HEIGHT / 2 * size * math.cos(turn),
+        _in_font(part["text"]),
+        fontsize=part["size"] * larger,
+        color=colour_of(part["colour"]),
+        ha={"centre": "center"}.get(part["anchor"], part["anchor"]),
+        va="baseline",
+        rotation=-part["turn"],
+        rotation_mode="anchor",
+        weight="bold" if part["bold"] else "normal",
+        parse_math=False,
+    )
 
 
 def write(figure: Figure, x: float, y: float, text: str, size: float, **how: object) -> None:

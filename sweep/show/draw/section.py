@@ -1,112 +1,161 @@
-"""The section drawn in true proportion, with its dimensions, and the deviation from the target below it.
+"""The section looking along the feed: what each pass takes, what is left, the line wanted, and every dimension.
 
-Both look along the feed: y to the right, z up, mm.
+`deviation_drawing` is what stands below it, to the same scale across: the deviation from that line, magnified.
 """
 
 from __future__ import annotations
 
+import itertools
+from dataclasses import dataclass
+
 import numpy as np
-from matplotlib.axes import Axes
-from matplotlib.patches import PathPatch, Rectangle
-from matplotlib.path import Path as Outline
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from sweep.check.judge import Outcome
+from sweep.cut.passes import pass_sections
+from sweep.scene.model import Scene
 from sweep.shape import section
-from sweep.show.draw.colours import ALARM, FAINT, FINISHED, INK, WOOD, pass_colours
-from sweep.show.draw.dimensions import across, upright
+from sweep.show.draw.sketch import Drawing, Part, across, area, box, dot, drawing, path, upright, words
 from sweep.units import Units
 
-_ROOM = {"left": 190, "right": 330, "top": 84, "bottom": 96}
-"""Pixels around the stock, for its dimensions."""
+DRAWN_CHORD = 0.01
+"""mm. Chords of the rim on paper: a tenth of a line's thickness."""
 
-_GAP = 40
-"""Pixels from the stock to a dimension line."""
+_LEFT, _TOP, _BOTTOM = 9.0, 8.0, 10.0  # room for the dimensions, mm
+_LETTER = 1.6  # width of a letter of the figures at the right, mm
+_GAP = 4.5  # from the stock to a dimension, mm
+_DEEP = "cut too deep"
+_HEAD = 6.0  # room for the words above the deviation, mm
+_NEAR = 3.4  # two figures upright must be so far apart, mm
 
-_LINE_APART = 34
-"""Pixels between the middles of two lines of text."""
 
-
-def draw_section(axes: Axes, outcome: Outcome, units: Units, text: float) -> None:
-    """Draw the stock, what each pass takes, the target and the dimensions.
+@dataclass(frozen=True)
+class Frame:
+    """Where the section lies on paper.
 
     Parameters
     ----------
-    axes : Axes
-        Its size in pixels is taken as it stands; its limits are set to true proportion.
-    text : float, points
+    width : float, mm
+        Of the drawing.
+    scale : float
+        mm of paper to a mm of the stock.
+    middle, base : float, mm
+        Of the stock's centreline from the left, and of the face on the table from the top.
     """
+
+    width: float
+    scale: float
+    middle: float
+    base: float
+
+    def at(self, points: ArrayLike) -> NDArray[np.float64]:
+        """Return where points of the section, (..., 2) mm in (y, z), lie on paper."""
+        return (self.middle, self.base) + np.asarray(points, float) * (self.scale, -self.scale)
+
+
+def frame_of(outcome: Outcome, units: Units, width: float, height: float) -> Frame:
+    """Return the frame in which the section is as large as it fits in so much room, mm."""
+    return _frame(outcome, width, height, _LEFT, max(map(len, _depths(outcome, units))))
+
+
+def frame_above_deviation(outcome: Outcome, units: Units, width: float, height: float) -> Frame:
+    """Return the frame of a section with the deviation below it, whose words need room on both sides."""
+    left = max(_LEFT, 3 + _LETTER * len(signed(units, outcome.profile.tolerance)))
+    return _frame(outcome, width, height, left, max(map(len, (*_depths(outcome, units), _DEEP))))
+
+
+def _frame(outcome: Outcome, width: float, height: float, left: float, letters: int) -> Frame:
+    stock, right = outcome.job.scene.stock, _GAP + 3 + _LETTER * letters
+    across = width - left - right
+    scale = min(across / stock.width, (height - _TOP - _BOTTOM) / stock.thickness)
+    return Frame(width, scale, left + across / 2, _TOP + stock.thickness * scale)
+
+
+def height_for(outcome: Outcome, units: Units, width: float) -> float:
+    """Return how high the section is, mm, when it is as wide as so much room lets it be."""
+    return frame_of(outcome, units, width, float("inf")).base + _BOTTOM
+
+
+def coves(scene: Scene, height: float) -> list[NDArray[np.float64]]:
+    """Return the lines that the blade at a height leaves inside the planed section: (n, 2) mm in (y, z) each."""
+    cut = section.cut_section(scene.tool, scene.feed, scene.tilt, height, DRAWN_CHORD)
+    stock = scene.stock
+    inside = section.within(cut, section.stock_section(stock.width, stock.thickness))
+    return [line for ring in section.rings(inside) for line in _off_the_faces(ring, stock.width, stock.thickness)]
+
+
+def section_drawing(outcome: Outcome, units: Units, frame: Frame) -> Drawing:
+    """Return the section looking along the feed, with its dimensions."""
     job = outcome.job
-    stock = job.scene.stock
-    per_pixel = _true_proportion(axes, stock.width, stock.thickness)
-    colours = pass_colours(len(job.passes))
-    many = len(job.passes) > 14
-    planed = (-stock.width / 2, 0), stock.width, stock.thickness
-    axes.add_patch(Rectangle(*planed, fc=_pale(colours[0]), ec="none"))
-    for number, taken in enumerate(job.sections):
-        # what is left holds all that is left later: painted over it, only what each pass takes stays in its colour
-        inside = WOOD if number + 1 == len(colours) else _pale(colours[number + 1])
-        for outline in _outlines(taken.left):
-            axes.add_patch(
-                PathPatch(outline, fc=inside, ec=colours[number], lw=0.5 if many else 1.4, joinstyle="round")
-            )
-    # the mouth of the cove is no profile: the outlines there make way for a dotted line
-    axes.plot([-stock.width / 2, stock.width / 2], [0, 0], color="white", lw=2.4, zorder=1.1, solid_capstyle="butt")
-    axes.add_patch(Rectangle(*planed, fc="none", ec=FAINT, lw=0.8, ls=(0, (1, 2)), zorder=1.2))
-    last = job.sections[-1].left
-    if job.finishing:  # what finishing takes stays in its colour round the pieces
-        for outline in _outlines(last):
-            axes.add_patch(PathPatch(outline, fc=_pale(FINISHED), ec=FINISHED, lw=0.9, joinstyle="round", zorder=1.3))
-    for figure in [piece.outline.figure for piece in job.pieces] if job.finishing else [last]:
-        for outline in _outlines(figure):
-            fill = WOOD if job.finishing else "none"
-            axes.add_patch(PathPatch(outline, fc=fill, ec=INK, lw=1.3, joinstyle="round", zorder=1.4))
+    at, stock = frame.at, job.scene.stock
+    left = [section.stock_section(stock.width, stock.thickness)]
+    left += [taken.left for taken in pass_sections(job.scene, DRAWN_CHORD)]
+    parts = [
+        area([at(ring) for ring in section.rings(section.minus(before, after))], "", "taken", number=number)
+        for number, (before, after) in enumerate(itertools.pairwise(left), start=1)
+    ]
+    if job.finishing:
+        parts.append(area([at(ring) for ring in section.rings(left[-1])], "", "finishing"))
+    wood = [piece.outline.figure for piece in job.pieces] if job.finishing else [left[-1]]
+    parts += [area([at(ring) for ring in section.rings(figure)], "", "wood") for figure in wood]
+    corners = [(-stock.width / 2, 0), (stock.width / 2, 0), (stock.width / 2, stock.thickness)]
+    parts.append(path(at([*corners, (-stock.width / 2, stock.thickness)]), "dotted", closed=True))
+    for one in job.passes:
+        parts += [path(at(line), "pass", number=one.number) for line in coves(job.scene, one.height)]
+    parts += [area([at(ring) for ring in section.rings(figure)], "edge") for figure in wood]
     if outcome.profile is not None:
-        line = np.array(outcome.profile.target)
-        axes.plot(line[:, 0], line[:, 1], color="black", lw=1.8, ls=(0, (5, 2.5)), label="target", zorder=5)
-        axes.legend(
-            loc="lower left", bbox_to_anchor=(stock.width / 2 + _GAP * per_pixel, -0.9 * _ROOM["bottom"] * per_pixel),
-            bbox_transform=axes.transData, frameon=False, fontsize=text, handlelength=2.6, labelcolor=INK,
-            borderaxespad=0.0, borderpad=0.0,
-        )  # fmt: skip
-    _dimensions(axes, outcome, units, per_pixel, text)
+        parts.append(path(at(outcome.profile.target), "target"))
+        start, level = at((stock.width / 2, stock.thickness)) + (2.5, 1 - _GAP)
+        parts += [path([(start, level), (start + 7.6, level)], "target"), words("target", start + 9.5, level, "left")]
+    return drawing(frame.width, frame.base + _BOTTOM, [part for part in parts if part.get("rings", True)],
+                   _dimensions(outcome, units, frame))  # fmt: skip
 
 
-def height_for(outcome: Outcome, width: float) -> float:
-    """Return how many pixels high the drawing of a section is that is some pixels wide."""
-    stock = outcome.job.scene.stock
-    across = width - _ROOM["left"] - _ROOM["right"]
-    return across * stock.thickness / stock.width + _ROOM["top"] + _ROOM["bottom"]
+def deviation_drawing(outcome: Outcome, units: Units, frame: Frame, height: float) -> Drawing:
+    """Return the deviation from the target, magnified, over the band of the tolerance.
 
-
-def draw_deviation(axes: Axes, outcome: Outcome, units: Units, text: float) -> None:
-    """Draw the deviation along y, magnified, over the tolerance band; x limits are the caller's."""
+    Parameters
+    ----------
+    outcome : Outcome
+        With a target.
+    units : Units
+    frame : Frame
+        Of the section above it.
+    height : float, mm
+    """
     profile = outcome.profile
-    samples, deviation = np.array(profile.samples), np.array(profile.deviations)
+    half = outcome.job.scene.stock.width / 2
+    most = 1.15 * max(profile.tolerance, profile.max_deviation)
+    middle, up = (height + _HEAD) / 2, (height - _HEAD) / 2 / most
+    left, right = frame.at([(-half, 0), (half, 0)])[:, 0].tolist()
+
+    def level(by: float) -> float:
+        return middle - by * up
+
     tolerance = profile.tolerance
-    most = 1.3 * max(tolerance, profile.max_deviation)
-    axes.axhspan(-tolerance, tolerance, color="#e4efe4", lw=0, zorder=0)
-    for bound in (-tolerance, tolerance):
-        axes.axhline(bound, color="#7fa883", lw=0.9)
-    axes.axhline(0, color=FAINT, lw=0.9)
-    axes.plot(samples[:, 0], deviation, color=INK, lw=1.5, clip_on=True)
+    line = np.column_stack([frame.at(profile.samples)[:, 0], [level(by) for by in profile.deviations]])
     worst_y, _, worst = profile.worst
-    axes.plot([worst_y], [worst], "o", ms=5, color=ALARM if not profile.within_tolerance else INK, clip_on=False)
-    axes.set_ylim(-most, most)
-    outside = profile.max_deviation > 1.4 * tolerance
-    ticks = [-tolerance, 0.0, tolerance] + ([worst] if outside else [])
-    near = 0.16 * most
-    ticks = [t for k, t in enumerate(ticks) if all(abs(t - other) > near for other in ticks[k + 1 :])]
-    axes.set_yticks(ticks, [signed(units, t) for t in ticks], fontsize=text)
-    axes.set_xticks([])
-    axes.tick_params(length=3, color=FAINT, labelcolor=INK)
-    for side in ("top", "right", "bottom"):
-        axes.spines[side].set_visible(False)
-    axes.spines["left"].set_color(FAINT)
-    right = axes.get_xlim()[1]
-    level = (0.5 if tolerance > 0.7 * most else 0.88) * most
-    axes.text(right, level, "wood left", ha="right", va="center", fontsize=text, color=FAINT)
-    axes.text(right, -level, "cut too deep", ha="right", va="center", fontsize=text, color=FAINT)
+    look = "ink" if profile.within_tolerance else "alarm"
+    parts = [
+        box(left, level(tolerance), right - left, 2 * tolerance * up, "", "within"),
+        *(path([(left, level(by)), (right, level(by))], "within") for by in (-tolerance, tolerance)),
+        path([(left, middle), (right, middle)], "faint"),
+        path(line, "edge"),
+        dot(float(frame.at((worst_y, 0))[0]), level(worst), 0.6, "", look),
+    ]
+    levels = {tolerance: "faint", -tolerance: "faint", 0.0: "faint"}
+    if profile.max_deviation > 1.4 * tolerance:
+        levels = {worst: look} | {by: colour for by, colour in levels.items() if abs(by - worst) * up > _NEAR}
+    for by, colour in levels.items():
+        if by == 0 and tolerance * up < _NEAR:
+            continue
+        parts.append(words(signed(units, by), left - 1.5, level(by), "right", 7.0, colour=colour))
+    apart = max(2.4, 0.5 * tolerance * up)
+    parts += [words("wood left", right + 2, middle - apart, "left", colour="faint")]
+    parts += [words(_DEEP, right + 2, middle + apart, "left", colour="faint")]
+    fold = f"{float(f'{up / frame.scale:.2g}'):g}"
+    parts.append(words(f"deviation from the target, {fold} times as large, and the tolerance", left, 2, "left"))
+    return drawing(frame.width, height, parts)
 
 
 def signed(units: Units, value: float) -> str:
@@ -114,54 +163,52 @@ def signed(units: Units, value: float) -> str:
     return "0" if value == 0 else ("+" if value > 0 else "\N{MINUS SIGN}") + units.fine(abs(value))
 
 
-def _true_proportion(axes: Axes, width: float, thickness: float) -> float:
-    """Set limits so that the stock and its dimensions fill the axes in true proportion; return mm a pixel."""
-    box = axes.get_window_extent()
-    across, upright = box.width - _ROOM["left"] - _ROOM["right"], box.height - _ROOM["top"] - _ROOM["bottom"]
-    per_pixel = max(width / across, thickness / upright)
-    left = -width / 2 - _ROOM["left"] * per_pixel - (across * per_pixel - width) / 2
-    low = -_ROOM["bottom"] * per_pixel - (upright * per_pixel - thickness) / 2
-    axes.set_xlim(left, left + box.width * per_pixel)
-    axes.set_ylim(low, low + box.height * per_pixel)
-    axes.set_axis_off()
-    return per_pixel
+def _off_the_faces(ring: NDArray[np.float64], width: float, thickness: float) -> list[NDArray[np.float64]]:
+    """Return the parts of an outline that lie on no face of the planed stock, (n, 2) each."""
+    y, z = ring[:, 0], ring[:, 1]
+    faces = [np.isclose(z, 0.0, atol=1e-9), np.isclose(z, thickness, atol=1e-9)]
+    faces += [np.isclose(y, side * width / 2, atol=1e-9) for side in (-1, 1)]
+    on_face = np.any([face & np.roll(face, -1) for face in faces], axis=0)  # the piece from each point to the next
+    if not on_face.any():
+        return [np.vstack([ring, ring[:1]])]
+    start = int(np.flatnonzero(on_face)[0]) + 1
+    ring, on_face = np.roll(ring, -start, axis=0), np.roll(on_face, -start)
+    lines, run = [], [ring[0]]
+    for k, bare in enumerate(on_face):
+        following = ring[(k + 1) % len(ring)]
+        if bare:
+            lines, run = ([*lines, np.array(run)] if len(run) > 1 else lines), [following]
+        else:
+            run.append(following)
+    return lines
 
 
-def _outlines(figure: section.Figure) -> list[Outline]:
-    """Return a figure as one path, or none when nothing is left."""
-    rings = section.rings(figure)
-    if not rings:
-        return []
-    return [Outline.make_compound_path(*(Outline(np.vstack([ring, ring[:1]]), closed=True) for ring in rings))]
-
-
-def _pale(colour: NDArray[np.float64]) -> NDArray[np.float64]:
-    return 1 - 0.38 * (1 - np.asarray(colour))
-
-
-def _dimensions(axes: Axes, outcome: Outcome, units: Units, per_pixel: float, text: float) -> None:
-    job = outcome.job
-    stock, last = job.scene.stock, job.sections[-1]
-    half, gap = stock.width / 2, _GAP * per_pixel
-    wide = f"stock {units.length(stock.width)} wide"
-    across(axes, (-half, half), stock.thickness, stock.thickness + gap, wide, per_pixel, text)
+def _dimensions(outcome: Outcome, units: Units, frame: Frame) -> list[Part]:
+    stock, last = outcome.job.scene.stock, outcome.job.sections[-1]
+    half = stock.width / 2
+    (left, base), (right, top) = frame.at([(-half, 0), (half, stock.thickness)]).tolist()
+    parts = across((left, right), top, top - _GAP + 1, f"stock {units.length(stock.width)} wide")
+    parts += upright((top, base), left, left - _GAP + 1, units.length(stock.thickness))
     if last.edges is not None:
-        across(axes, last.edges, 0.0, -gap, f"{units.length(last.width)} at the table", per_pixel, text)
-    upright(axes, (0.0, stock.thickness), -half, -half - gap, per_pixel)
-    axes.text(
-        -half - 1.35 * gap, stock.thickness / 2, units.length(stock.thickness),
-        rotation=90, ha="right", va="center", fontsize=text, color=INK,
-    )  # fmt: skip
+        ends = frame.at([(last.edges[0], 0), (last.edges[1], 0)])[:, 0].tolist()
+        parts += across(tuple(ends), base, base + _GAP + 2, f"{units.length(last.width)} at the table")
     if last.top <= 0:
-        return
+        return parts
     outline = np.vstack(section.rings(last.left))
-    highest = outline[np.argmin(np.abs(outline[:, 1] - last.top)), 0]
-    upright(axes, (0.0, last.top), half, half + gap, per_pixel)
-    upright(axes, (last.top, stock.thickness), half, half + gap, per_pixel)
-    axes.plot([highest, half + gap], [last.top] * 2, color=FAINT, lw=0.7, zorder=6)
-    apart = _LINE_APART * per_pixel
-    low, high = last.top / 2, (last.top + stock.thickness) / 2
-    push = max(0.0, apart - (high - low)) / 2
-    labels = f"{units.length(last.top)} deep", f"{units.length(stock.thickness - last.top)} left above"
-    for place, label in zip((low - push, high + push), labels, strict=True):
-        axes.text(half + 1.45 * gap, place, label, ha="left", va="center", fontsize=text, color=INK)
+    highest = outline[np.argmin(np.abs(outline[:, 1] - last.top))]
+    place, level = frame.at(highest).tolist()
+    out = right + _GAP
+    parts.append(path([[place, level], [out, level]], "faint"))
+    parts += upright((level, base), right, out, "")
+    parts += upright((top, level), right, out, "")
+    deep, above = (level + base) / 2, (top + level) / 2
+    push = max(0.0, 4.0 - (deep - above)) / 2
+    labels = _depths(outcome, units)
+    return [*parts, *(words(labels[k], out + 2, y, "left") for k, y in enumerate((deep + push, above - push)))]
+
+
+def _depths(outcome: Outcome, units: Units) -> tuple[str, str]:
+    """Return how deep the cove is and how much wood stands above it, in words."""
+    last = outcome.job.sections[-1]
+    above = units.length(outcome.job.scene.stock.thickness - last.top)
+    return f"{units.length(last.top)} deep", f"{above} left above"

@@ -1,10 +1,12 @@
-"""Plane drawings for the sheet as plain data: paths and words in mm of paper from the top left corner, y downwards.
+"""Plane drawings as plain data: paths and words in mm of paper from the top left corner, y downwards.
 
-Whoever draws decides the scale; the typesetting only paints what it is given, so a drawing at 1:1 stays at 1:1.
+Whoever draws decides the scale; the sheet, the pictures and the page only paint what they are given. Strokes and fills
+are names from `looks.py`, or colours as `#rrggbb`.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from typing import Any
 
@@ -20,6 +22,10 @@ Drawing = dict[str, Any]
 Placing = Callable[[ArrayLike], NDArray[np.float64]]
 """From places in the thing drawn, (2,) or (n, 2) mm, to places on the paper."""
 
+MM_A_POINT = 25.4 / 72
+CAP_HEIGHT = 0.73
+"""Of a letter's size: how high capitals and figures stand in the fonts of screens and pictures."""
+
 _STROKE = 0.9  # half the height of the oblique strokes that end a dimension, mm
 _BEYOND = 1.2  # how far extension lines go past it, mm
 _WIDE = 0.16  # of a letter of the figure, mm to the point
@@ -31,24 +37,41 @@ def drawing(width: float, height: float, *groups: Sequence[Part]) -> Drawing:
     return {"width": width, "height": height, "parts": [part for group in groups for part in group]}
 
 
-def path(points: ArrayLike, stroke: str, fill: str = "", closed: bool = False, clip: ArrayLike | None = None) -> Part:
-    """Return a path through points, (n, 2) mm.
+def path(
+    points: ArrayLike, stroke: str, fill: str = "", closed: bool = False, clip: ArrayLike | None = None, number: int = 0
+) -> Part:
+    """Return a path through points.
 
     Parameters
     ----------
     points : (n, 2) float, mm
     stroke, fill : str
-        Names that `parts/drawing.typ` knows; empty for none.
+        Empty for none.
     closed : bool
     clip : (left, top, width, height), mm, or None
         What lies outside this rectangle is not painted.
+    number : int
+        Of the pass that it belongs to, or 0.
     """
+    return area([np.asarray(points, float)], stroke, fill, closed, clip, number)
+
+
+def area(
+    rings: Sequence[NDArray[np.float64]],
+    stroke: str,
+    fill: str = "",
+    closed: bool = True,
+    clip: ArrayLike | None = None,
+    number: int = 0,
+) -> Part:
+    """Return a path of several rings, (n, 2) mm each; a ring within another is a hole. See `path`."""
     return {
-        "points": np.asarray(points, float).round(4).tolist(),
+        "rings": [ring.round(3).tolist() for ring in rings],
         "stroke": stroke,
         "fill": fill,
         "closed": closed,
-        "clip": None if clip is None else np.asarray(clip, float).round(4).tolist(),
+        "clip": None if clip is None else np.asarray(clip, float).round(3).tolist(),
+        "number": number,
     }
 
 
@@ -59,7 +82,14 @@ def box(left: float, top: float, width: float, height: float, stroke: str, fill:
 
 
 def words(
-    text: str, x: float, y: float, anchor: str = "centre", size: float = 8.0, turn: float = 0, bold: bool = False
+    text: str,
+    x: float,
+    y: float,
+    anchor: str = "centre",
+    size: float = 8.0,
+    turn: float = 0,
+    bold: bool = False,
+    colour: str = "ink",
 ) -> Part:
     """Return a line of words whose middle, or whose left or right end, stands at a place.
 
@@ -74,8 +104,19 @@ def words(
     turn : float, deg
         Clockwise.
     bold : bool
+    colour : str
+        As for a fill.
     """
-    return {"text": text, "x": x, "y": y, "anchor": anchor, "size": size, "turn": turn, "bold": bold}
+    return {
+        "text": text,
+        "x": round(x, 3),
+        "y": round(y, 3),
+        "anchor": anchor,
+        "size": size,
+        "turn": turn,
+        "bold": bold,
+        "colour": colour,
+    }
 
 
 def across(ends: tuple[float, float], start: float, level: float, text: str, size: float = 8.0) -> list[Part]:
@@ -103,11 +144,7 @@ def cross(x: float, y: float, arm: float = 1.6) -> list[Part]:
     return [path([[x - arm, y], [x + arm, y]], "hair"), path([[x, y - arm], [x, y + arm]], "hair")]
 
 
-def open_at_table(ring: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Return an outline of a cove, (n, 2) in (y, z), without its mouth: from one edge at the table to the other."""
-    on_table = np.isclose(ring[:, 1], 0.0, atol=1e-9)
-    mouth = np.flatnonzero(on_table & np.roll(on_table, -1))
-    if len(mouth) == 0:
-        return np.vstack([ring, ring[:1]])
-    widest = mouth[np.argmax(np.abs((np.roll(ring, -1, axis=0) - ring)[mouth, 0]))]
-    return np.roll(ring, -(widest + 1), axis=0)
+def dot(x: float, y: float, radius: float, stroke: str, fill: str) -> Part:
+    """Return a small round mark."""
+    turn = np.linspace(0, 2 * math.pi, 25)[:-1]
+    return path((x, y) + radius * np.column_stack([np.cos(turn), np.sin(turn)]), stroke, fill, closed=True)

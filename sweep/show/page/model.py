@@ -7,7 +7,6 @@ knows no formula of the trade.
 from __future__ import annotations
 
 import base64
-import itertools
 import math
 from typing import Any
 
@@ -15,10 +14,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.check.profile import surface_deviation
-from sweep.cut.passes import pass_sections
 from sweep.cut.stages import travel_range
 from sweep.scene.model import Scene
-from sweep.shape import section
 from sweep.shape.mesh import Mesh, joined
 from sweep.show.draw.colours import (
     ARROW,
@@ -35,6 +32,9 @@ from sweep.show.draw.colours import (
     hexed,
     pass_colours,
 )
+from sweep.show.draw.looks import in_pass_colours
+from sweep.show.draw.paint_svg import svg_of
+from sweep.show.draw.section import deviation_drawing, frame_above_deviation, frame_of, section_drawing
 from sweep.show.say.cautions import PARAGRAPH
 from sweep.show.say.flags import flag_words
 from sweep.show.say.passes import PassRow, pass_rows, pass_table, set_up_of, title_of
@@ -45,8 +45,8 @@ from sweep.show.solids.stretches import Stretch, one_stretch, stretches
 from sweep.show.solids.views import stands
 from sweep.tolerance import AS_DRAGGED
 
-DRAWN = 0.01
-"""mm. Chord tolerance of drawn sections: a fifth of a pixel."""
+WIDTHS, HIGHEST, DEVIATION = (90.0, 165.0), 110.0, 30.0
+"""mm of drawing. Widths for a phone and for a desk, most that a section is high, and the height of a deviation."""
 
 SHADES = 33
 """Colours that a legend is drawn from."""
@@ -186,41 +186,22 @@ def _blade(scene: Scene) -> list[dict[str, Any]]:
     ]
 
 
-def _section(report: Report) -> dict[str, Any]:
-    """Return the section at the leading end: what is left, what each pass takes, target, deviation, dimensions."""
-    job, stock, units = report.job, report.scene.stock, report.units
-    last, left = job.sections[-1], [section.stock_section(stock.width, stock.thickness)]
-    left += [taken.left for taken in pass_sections(job.scene, DRAWN)]
-    finishing = left[-1]
-    for piece in job.pieces if job.finishing else ():
-        finishing = section.minus(finishing, piece.outline.figure)
-    drawing = {
-        "finishing": _rings(finishing) if job.finishing else [],
-        "width": stock.width,
-        "thickness": stock.thickness,
-        "left": _rings(left[-1]),
-        "taken": [_rings(section.minus(before, after)) for before, after in itertools.pairwise(left)],
-        "edges": last.edges,
-        "top": last.top,
-        "words": {
-            "stock": f"stock {units.length(stock.width)} wide",
-            "thickness": units.length(stock.thickness),
-            "width": f"{units.length(last.width)} at the table",
-            "depth": f"{units.length(last.top)} deep",
-            "above": f"{units.length(stock.thickness - last.top)} left above",
-        },
-    }
-    profile = report.profile
-    if profile is not None:
-        drawing["target"] = _rounded(profile.target)
-        drawing["deviation"] = {
-            "y": _rounded([y for y, _ in profile.samples]),
-            "by": _rounded(profile.deviations, 5),
-            "tolerance": profile.tolerance,
-            "most": profile.max_deviation,
-            "within": f"\N{PLUS-MINUS SIGN}{units.fine(profile.tolerance)} tolerance",
-        }
-    return drawing
+def _section(report: Report) -> list[dict[str, Any]]:
+    """Return the section and the deviation below it as SVG, drawn for each of some widths, the narrowest first."""
+    outcome, units = report.outcome, report.units
+    seen_from = frame_of if outcome.profile is None else frame_above_deviation
+    drawn = []
+    for width in WIDTHS:
+        frame = seen_from(outcome, units, width, HIGHEST)
+        section = in_pass_colours(section_drawing(outcome, units, frame), len(outcome.job.passes))
+        says = "Section of the stock, what each pass takes of it, and the target"
+        one = {"width": width, "section": svg_of(section, says, f"section-{width:g}")}
+        if outcome.profile is not None:
+            deviation = deviation_drawing(outcome, units, frame, DEVIATION)
+            says = "Deviation from the target across the section, magnified"
+            one["deviation"] = svg_of(deviation, says, f"deviation-{width:g}")
+        drawn.append(one)
+    return drawn
 
 
 def _legends(report: Report) -> dict[str, Any]:
@@ -279,10 +260,6 @@ def _packed(points: NDArray[np.float64], triangles: NDArray[np.int64]) -> dict[s
 
 def _bytes(array: NDArray[Any]) -> str:
     return base64.b64encode(np.ascontiguousarray(array).tobytes()).decode("ascii")
-
-
-def _rings(figure: section.Figure) -> list[list[list[float]]]:
-    return [_rounded(ring) for ring in section.rings(figure)]
 
 
 def _rounded(values: Any, digits: int = 3) -> list[Any]:

@@ -48,7 +48,7 @@ def write_pictures(folder: Path, outcome: Outcome, units: Units, meanwhile: Call
     """
     # a fresh process, not a copy of this one: a copy would also hold whatever locks other threads hold
     with ProcessPoolExecutor(1, get_context("spawn"), _stand_apart) as apart:
-        solids = apart.submit(draw_solids, solids_of(outcome))
+        solids = apart.submit(draw_solids, solids_of(outcome, units))
         movie = apart.submit(draw_movie, folder / "removal.gif", outcome.job.scene, captions_of(outcome, units), units)
         meanwhile()
         write_loads(folder / "load.png", outcome, units)

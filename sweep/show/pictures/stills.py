@@ -22,8 +22,16 @@ from sweep.check.profile import surface_deviation
 from sweep.cut.stages import Stage
 from sweep.shape.mesh import UNCUT, Mesh, joined
 from sweep.show.draw.colours import ALARM, FAINT, FINISHED, INK, WOOD, cut_colours, deviation_colours
-from sweep.show.draw.paint_png import axes_at, write
-from sweep.show.draw.section import draw_deviation, draw_section, height_for, signed
+from sweep.show.draw.looks import in_pass_colours
+from sweep.show.draw.paint_png import axes_at, paint, write
+from sweep.show.draw.section import (
+    deviation_drawing,
+    frame_above_deviation,
+    frame_of,
+    height_for,
+    section_drawing,
+    signed,
+)
 from sweep.show.solids.stock import Batch, Coloured
 from sweep.units import Units, degrees
 
@@ -34,6 +42,7 @@ MOST_PANELS = 12
 """A job of more passes shows this many, evenly chosen, the first and the last among them."""
 
 _DPI = 200
+_MM = 1.125 * _DPI / 25.4  # pixels to a mm of a drawing: its words of 8 points come out at 9
 _MARGIN = 60
 _ALONE = 1700  # width of the section where there is no target
 _FINISHED = (860, 640)  # of the picture of the finished moulding
@@ -76,9 +85,9 @@ class Layout:
         return self.left + column * (self.cell[0] + 20), self.top + row * (self.cell[1] + 84) + 62
 
 
-def solids_of(outcome: Outcome) -> list[Batch]:
+def solids_of(outcome: Outcome, units: Units) -> list[Batch]:
     """Return the solids that `passes.png` shows: the stock after its passes, and the moulding by its deviation."""
-    job, shown, plan = outcome.job, _shown(outcome), _plan(outcome)
+    job, shown, plan = outcome.job, _shown(outcome), _plan(outcome, units)
     colours = cut_colours(len(job.passes), len(job.finishing))
     meshes = [stage.mesh for stage in shown]
     if job.finishing:
@@ -101,7 +110,7 @@ def write_stills(path: Path, outcome: Outcome, units: Units, solids: Sequence[Se
     solids : sequence of sequences of (rows, columns, 3) uint8
         The pictures of `solids_of`, drawn.
     """
-    shown, plan = _shown(outcome), _plan(outcome)
+    shown, plan = _shown(outcome), _plan(outcome, units)
     alone = plan.alone
     figure = Figure(figsize=(WIDTH / _DPI, plan.height / _DPI), dpi=_DPI, facecolor="white")
     FigureCanvasAgg(figure)
@@ -126,8 +135,8 @@ def _shown(outcome: Outcome) -> tuple[Stage, ...]:
     return tuple(stages[round(k)] for k in np.linspace(0, len(stages) - 1, room))
 
 
-def _plan(outcome: Outcome) -> Layout:
-    alone = 0 if outcome.profile else round(min(900, height_for(outcome, _ALONE)))
+def _plan(outcome: Outcome, units: Units) -> Layout:
+    alone = 0 if outcome.profile else round(min(900, _MM * height_for(outcome, units, _ALONE / _MM)))
     count = len(_shown(outcome)) + bool(outcome.job.finishing)
     columns = {1: 1, 2: 2, 3: 3, 4: 4, 5: 3, 6: 3, 9: 3}.get(count, 4)
     rows = math.ceil(count / columns)
@@ -244,21 +253,14 @@ def _by_passes_alone(outcome: Outcome) -> Mesh:
 
 
 def _section(figure: Figure, plan: Layout, outcome: Outcome, units: Units, left: int, width: int, height: int) -> None:
-    """Draw the section and, with a target, the deviation below it to the same scale across."""
-    profile = outcome.profile
+    """Paint the section and, with a target, the deviation below it to the same scale across."""
     write(figure, left + width / 2, plan.lower + 24, "section, looking along the feed", _HEADING, ha="center")
-    axes = axes_at(figure, left, plan.lower + 56, width, height)
-    draw_section(axes, outcome, units, _TEXT)
-    if profile is None:
-        return
-    inset = 150
-    below = axes_at(figure, left + inset, plan.lower + 600, width - inset, 190)
-    low, high = axes.get_xlim()
-    below.set_xlim(low + (high - low) * inset / width, high)
-    draw_deviation(below, outcome, units, _TEXT)
-    shown_times = (below.bbox.height / np.ptp(below.get_ylim())) / (below.bbox.width / np.ptp(below.get_xlim()))
-    note = f"deviation from the target, {float(f'{shown_times:.2g}'):g} times as large, and the tolerance"
-    write(figure, left + inset, plan.lower + 564, note, _TEXT)
+    seen_from = frame_of if outcome.profile is None else frame_above_deviation
+    frame = seen_from(outcome, units, width / _MM, height / _MM)
+    drawn = in_pass_colours(section_drawing(outcome, units, frame), len(outcome.job.passes))
+    paint(figure, drawn, left, plan.lower + 56, _MM)
+    if outcome.profile is not None:
+        paint(figure, deviation_drawing(outcome, units, frame, 250 / _MM), left, plan.lower + 560, _MM)
 
 
 def _paste(figure: Figure, plan: Layout, left: int, top: int, picture: NDArray[np.uint8]) -> None:

@@ -15,7 +15,8 @@ from pypdf import PdfWriter
 
 from sweep.show.draw.fence_sketch import fence_sketch
 from sweep.show.draw.full_size import full_size
-from sweep.show.draw.profile import profile
+from sweep.show.draw.looks import looks
+from sweep.show.draw.section import frame_of, section_drawing
 from sweep.show.say.cautions import FIRST, RULES, cautions
 from sweep.show.say.passes import title_of
 from sweep.show.say.profile import marks_of, verdict_of
@@ -74,7 +75,7 @@ def write_sheet(path: Path, report: Report, paper: str, source: str) -> None:
     are asked to print without scaling; the bars on the sheet tell whether they did.
     """
     page = json.dumps(sheet_data(report, PAPERS[paper], source))
-    inputs = {"sheet": page}
+    inputs = {"sheet": page, "looks": json.dumps(looks())}
     drawn = typst.compile(PARTS / "sheet.typ", sys_inputs=inputs, ignore_system_fonts=True, timestamp=0)
     writer = PdfWriter(clone_from=io.BytesIO(drawn))
     writer.create_viewer_preferences().print_scaling = "/None"
@@ -99,7 +100,7 @@ def sheet_data(report: Report, paper: Paper, source: str) -> dict[str, Any]:
         "tape": first_page.fence_by_tape(scene, report.layout, units),
         "passes": first_page.pass_list(report),
         "pass_notes": first_page.pass_notes(scene, units),
-        "profile": profile(outcome, units, 0.45 * width, 46.0),
+        "profile": section_drawing(outcome, units, frame_of(outcome, units, 0.45 * width, 46.0)),
         "verdict": verdict_of(report.profile, units),
         "within": report.is_within_tolerance,
         "care": first_page.care(report),

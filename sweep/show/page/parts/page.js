@@ -97,7 +97,7 @@ class Page {
 
   drawSections() {
     drawSection(by("section"), this.model, this.number, (number) => this.pick(number));
-    const has = Boolean(this.model.section.deviation);
+    const has = Boolean(this.model.section[0].deviation);
     by("magnify-choice").hidden = !has;
     if (has && the("magnify", HTMLInputElement).checked) drawDeviation(by("deviation"), this.model);
     else by("deviation").replaceChildren();

@@ -73,17 +73,11 @@ export interface Deviation {
   within: string;
 }
 
+/** The section, and with a target the deviation from it, as SVG: drawn for places of some width, mm. */
 export interface Section {
   width: number;
-  thickness: number;
-  left: Ring[];
-  finishing: Ring[];
-  taken: Ring[][];
-  edges: [number, number] | null;
-  top: number;
-  words: { stock: string; thickness: string; width: string; depth: string; above: string };
-  target?: Ring;
-  deviation?: Deviation;
+  section: string;
+  deviation?: string;
 }
 
 export interface Model {
@@ -102,7 +96,7 @@ export interface Model {
   blade?: Part[];
   views: View[];
   wood: Vector;
-  section: Section;
+  section: Section[];
   legends: { chip: Legend; deviation?: Legend };
   finished: number | null;
   stages: Record<number, Packed>;

@@ -1,0 +1,98 @@
+"""The section as plain data: what is drawn is what each pass takes, and every painter paints the same."""
+
+from __future__ import annotations
+
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+from strategies import scenes
+
+from sweep.check.judge import judge
+from sweep.cut.job import simulate
+from sweep.show.draw.looks import colour_of, in_pass_colours, pale
+from sweep.show.draw.paint_png import paint
+from sweep.show.draw.paint_svg import svg_of
+from sweep.show.draw.section import deviation_drawing, frame_above_deviation, frame_of, section_drawing
+from sweep.units import Units
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def area_of(part) -> float:
+    """What the rings of a part enclose, mm2 of paper: outlines less holes, by the shoelace formula."""
+    total = 0.0
+    for ring in part["rings"]:
+        x, y = np.array(ring).T
+        total += (x * np.roll(y, -1) - np.roll(x, -1) * y).sum() / 2
+    return abs(total)
+
+
+@settings(max_examples=40)
+@given(scenes(stops=False))
+def test_the_areas_drawn_are_what_the_passes_take_and_leave(scene):
+    """Each pass its own, the wood the rest; lines of the cut keep off the planed faces."""
+    outcome = judge(simulate(scene))
+    frame = frame_of(outcome, Units(), 133.0, 53.0)
+    parts = [part for part in section_drawing(outcome, Units(), frame)["parts"] if "rings" in part]
+    drawn = dict.fromkeys(range(1, len(outcome.job.passes) + 1), 0.0)
+    for part in parts:
+        if part["number"] and part["fill"]:
+            drawn[part["number"]] += area_of(part) / frame.scale**2
+    loose = 0.05 * scene.stock.width  # chords and thousandths of a mm on paper
+    for taken in outcome.job.sections:
+        assert drawn[taken.number] == pytest.approx(taken.area, abs=loose)
+    wood = sum(area_of(part) for part in parts if part["fill"] == "wood") / frame.scale**2
+    assert wood == pytest.approx(scene.stock.width * scene.stock.thickness - sum(drawn.values()), abs=loose)
+    faces = frame.at([(-scene.stock.width / 2, 0), (scene.stock.width / 2, scene.stock.thickness)])
+    for part in parts:
+        if part["stroke"] != "pass":
+            continue
+        for ring in part["rings"]:
+            points = np.array(ring)
+            for axis in (0, 1):
+                for face in faces[:, axis]:
+                    on_it = np.abs(points[:, axis] - face) < 2e-3
+                    assert not (on_it[1:] & on_it[:-1]).any()
+
+
+def test_every_painter_paints_the_same_section(cornice):
+    """In the picture and in SVG the middle of each pass's area has the pale colour of that pass."""
+    outcome = judge(simulate(cornice))
+    frame = frame_above_deviation(outcome, Units(), 133.0, 53.0)
+    drawing = in_pass_colours(section_drawing(outcome, Units(), frame), len(outcome.job.passes))
+    figure = Figure(figsize=(8, 4), dpi=200)
+    canvas = FigureCanvasAgg(figure)
+    paint(figure, drawing, 100.0, 50.0, 8.0)
+    canvas.draw()
+    pixels = np.asarray(canvas.buffer_rgba())
+    svg = ElementTree.fromstring(svg_of(drawing, "section", "one"))
+    painted = {part.get("data-pass"): part.get("fill") for part in svg.iter(f"{SVG}path") if part.get("fill") != "none"}
+    heights = [0.0, *(one.height for one in outcome.job.passes)]
+    for number in range(1, len(heights)):
+        x, y = frame.at((0.0, (heights[number - 1] + heights[number]) / 2))
+        seen = "#" + bytes(pixels[round(50 + 8 * y), round(100 + 8 * x)][:3]).hex()
+        assert seen == painted[str(number)]
+    x, y = frame.at((0.0, (heights[-1] + cornice.stock.thickness) / 2))
+    assert "#" + bytes(pixels[round(50 + 8 * y), round(100 + 8 * x)][:3]).hex() == colour_of("wood")
+
+
+def test_the_deviation_is_drawn_as_many_times_as_large_as_it_says(cornice):
+    """Its height on paper over the section's scale is the figure in its words, to the two digits given."""
+    outcome = judge(simulate(cornice))
+    frame = frame_above_deviation(outcome, Units(), 133.0, 53.0)
+    drawing = deviation_drawing(outcome, Units(), frame, 28.0)
+    said = next(part["text"] for part in drawing["parts"] if "times as large" in part.get("text", ""))
+    band = next(part for part in drawing["parts"] if part.get("fill") == "within")
+    high = np.ptp(np.array(band["rings"][0])[:, 1])
+    times = high / (2 * outcome.profile.tolerance) / frame.scale
+    assert float(said.split(", ")[1].split(" ")[0]) == pytest.approx(times, rel=0.05)
+
+
+def test_pale_keeps_the_hue_and_white_stays_white():
+    """A colour goes 62 % of the way to white."""
+    assert pale((1.0, 1.0, 1.0)) == "#ffffff"
+    assert pale((0.0, 0.5, 1.0)) == "#9ecfff"
