@@ -15,8 +15,10 @@ from saws import changed
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
-from sweep.show.draw.saw_from_above import plan_of
-from sweep.show.pictures.fence_plan import SCALES, fence_svg, fitting_scale, write_fence
+from sweep.show.draw.dimensioned_plan import plan_drawing, plan_of
+from sweep.show.draw.looks import colour_of
+from sweep.show.draw.paint_svg import svg_of
+from sweep.show.pictures.fence_plan import SCALES, fitting_scale, write_fence
 from sweep.units import Units
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -90,11 +92,14 @@ def test_the_plan_is_to_scale_and_its_marks_stand_where_the_fence_crosses(draw, 
     _, axes, words = draw(outcomes[name], Units("mm" if metric else "in"))
     plan = plan_of(CASES[name], Units("mm" if metric else "in"))
     scale = next(int(word.get_text().split("1 : ")[1].split()[0]) for word in words if "1 : " in word.get_text())
-    rings = [line.get_xydata()[0] for line in axes.lines if line.get_marker() == "o"]
+    drawing = plan_drawing(plan, scale)
+    rings = [np.mean(part["rings"][0], axis=0) for part in drawing["parts"] if part.get("fill") == "paper"]
     marks = [(mark.x, mark.y) for mark in plan.layout.face.marks]
+    table = np.array(next(part["rings"][0] for part in drawing["parts"] if part.get("fill") == "table"))
+    corner = np.array([plan.edges[0], plan.edges[3]])  # rear left, of which paper counts to the right and downwards
 
-    assert np.allclose(rings, marks)
-    pixels = axes.transData.transform(marks)
+    assert np.allclose(corner + (rings - table[0]) * (scale, -scale), marks, atol=0.01 * scale)
+    pixels = axes.transData.transform(rings)
     expected = (np.subtract(*marks)) / scale * 200 / 25.4
     assert np.allclose(np.subtract(*pixels), expected, rtol=2e-3)
     angle = math.atan2(*np.abs(np.subtract(*pixels)))
@@ -129,23 +134,21 @@ def test_what_does_not_fit_is_written_in_red(draw, outcomes, name, codes):
     assert ("cannot be clamped at both edges" in said) == bool(codes)
 
 
-def test_the_plan_alone_is_svg_at_its_scale_and_the_same_twice():
-    """Points of 1/72 in: the sheet's 180 mm hold it, and a table of 1020 mm is 102 mm wide at 1 : 10."""
-    drawn = fence_svg(CORNICE, Units(), width=180.0, height=180.0)
+def test_the_plan_alone_is_svg_to_its_scale():
+    """A table of 1020 mm is 102 units wide at 1 : 10, each a mm of paper, and the plan is as large as it says."""
     plan = plan_of(CORNICE, Units())
     scale = fitting_scale(plan, 180.0, 180.0)
-    page = ET.fromstring(drawn)
+    page = ET.fromstring(svg_of(plan_drawing(plan, scale), "the saw from above", "plan"))
 
     assert scale == 10
-    assert drawn == fence_svg(CORNICE, Units(), width=180.0, height=180.0)
-    for side, size in zip(("width", "height"), plan.size(scale), strict=True):
-        assert float(page.get(side).removesuffix("pt")) == pytest.approx(size / 25.4 * 72, abs=0.01)
-        assert size <= 180
-    shapes = [path.get("d", "").replace("z", "").split() for path in page.iter("{http://www.w3.org/2000/svg}path")]
-    straight = [shape for shape in shapes if not {"C", "Q"} & set(shape)]
-    corners = [np.array([float(number) for number in shape if number not in "ML"]) for shape in straight]
-    widths = [np.ptp(xy.reshape(-1, 2)[:, 0]) for xy in corners if len(xy) >= 8]
-    assert any(width == pytest.approx(102 / 25.4 * 72, abs=0.01) for width in widths)
+    assert [float(number) for number in page.get("viewBox").split()] == pytest.approx(
+        [0, 0, *plan.size(scale)], abs=2e-3
+    )
+    table = next(
+        path for path in page.iter("{http://www.w3.org/2000/svg}path") if path.get("fill") == colour_of("table")
+    )
+    across = [float(point.split()[0]) for point in table.get("d").strip("MZ").split("L")]
+    assert np.ptp(across) == pytest.approx(102, abs=0.02)
 
 
 def test_the_scale_is_the_largest_that_fits():

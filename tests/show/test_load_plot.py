@@ -15,7 +15,7 @@ from sweep.check.judge import judge
 from sweep.check.shares import shares_of
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
-from sweep.show.pictures.force_plan import force_arrows
+from sweep.show.draw.forces import force_arrows
 from sweep.show.pictures.load_plot import HEIGHT, WIDTH, bands_of, write_loads
 from sweep.units import Units
 

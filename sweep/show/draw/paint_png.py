@@ -10,6 +10,7 @@ from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties, findfont, get_font
 from matplotlib.patches import PathPatch, Rectangle
 from matplotlib.path import Path
+from matplotlib.patheffects import withStroke
 
 from sweep.show.draw.colours import INK
 from sweep.show.draw.looks import STROKES, colour_of
@@ -64,6 +65,7 @@ def _paint_words(axes: Axes, part: Part, larger: float) -> None:
         rotation_mode="anchor",
         weight="bold" if part["bold"] else "normal",
         parse_math=False,
+        path_effects=[withStroke(linewidth=2.6, foreground="white")] if part["halo"] else [],
     )
 
 

@@ -72,5 +72,6 @@ def _words(svg: ElementTree.Element, part: Part) -> None:
         "fill": colour_of(part["colour"]),
     }
     look |= {"transform": f"rotate({part['turn']:g} {x:.2f} {y:.2f})"} if part["turn"] else {}
+    look |= {"stroke": "#ffffff", "stroke-width": "0.9", "paint-order": "stroke"} if part["halo"] else {}
     look |= {"font-weight": "bold"} if part["bold"] else {}
     ElementTree.SubElement(svg, "text", look).text = part["text"]

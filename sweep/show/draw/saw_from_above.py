@@ -1,117 +1,193 @@
-"""What the plan of the saw table shows, before it is drawn: its outline, its rows of dimensions, its size on paper."""
+"""The saw table seen from above with all that stands on it, once, for every drawing that shows it.
+
+Machine frame: x to the right, y up the page, away from the operator.
+"""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
 
-from sweep.cut.fence import FenceLayout, fence_on_table
-from sweep.cut.lines_on_table import Box
-from sweep.scene.model import Scene
-from sweep.show.say.fence import beside
-from sweep.units import Units
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
 
-FIRST, ROW, BEYOND = 7.0, 7.0, 6.0
-"""mm of paper. From the table to the first row of dimensions, from row to row, and beyond the last."""
+from sweep.cut.fence import FenceLayout
+from sweep.cut.lines_on_table import Box, along_box
+from sweep.scene.model import Scene
+from sweep.shape.frame import centre_height
+from sweep.show.draw.sketch import Part, box, dot, path, words
+from sweep.units import degrees
 
 SLOT_WIDTH = 19.0
 """mm. As mitre slots are drawn: 3/4 in, common practice."""
 
-_AROUND = 40.0  # mm. drawn beyond the marks where the scene has no table
-_MOST_SLOTS = 2
+_LEAST_BLADE = 0.5  # width at which the blade is drawn at least, mm of paper
+_RING = 1.1  # radius of a mark on the table's edge, mm of paper
 
 
 @dataclass(frozen=True)
-class Dimension:
-    """One dimension along an edge.
-
-    Parameters
-    ----------
-    ends : (float, float), mm
-        x at the front and rear edges, y at the left and right ones.
-    label : str
-    weighty : bool
-        Whether it sets the fence.
-    """
-
-    ends: tuple[float, float]
-    label: str
-    weighty: bool = False
-
-
-Rows = dict[str, list[list[Dimension]]]
-"""Rows of dimensions by edge, the innermost first."""
-
-
-@dataclass(frozen=True)
-class TablePlan:
-    """What is drawn, before its scale is chosen.
+class FromAbove:
+    """Where things on the saw lie in a drawing.
 
     Parameters
     ----------
     scene : Scene
     layout : FenceLayout
-    units : Units
     edges : Box
-        Of the table, or of the part of a table that the scene does not give.
-    rows : Rows
+        Of the table, or of the part of it that is drawn; mm.
+    scale : float
+        mm of paper to a mm of the saw.
+    corner : (float, float), mm
+        Of paper: the table's rear left corner.
     """
 
     scene: Scene
     layout: FenceLayout
-    units: Units
     edges: Box
-    rows: Rows
+    scale: float
+    corner: tuple[float, float]
 
-    def size(self, scale: float) -> tuple[float, float]:
-        """Return width and height on paper at 1 : `scale`, mm."""
-        left, right, front, rear = self.limits(scale)
-        return (right - left) / scale, (rear - front) / scale
+    def at(self, points: ArrayLike) -> NDArray[np.float64]:
+        """Return where points of the table, (..., 2) mm, lie on paper."""
+        left, _, _, rear = self.edges
+        return self.corner + (np.asarray(points, float) - (left, rear)) * (self.scale, -self.scale)
 
-    def limits(self, scale: float) -> Box:
-        """Return the limits of the drawing at 1 : `scale`, mm."""
-        room = {edge: scale * (FIRST + ROW * len(rows) + BEYOND) for edge, rows in self.rows.items()}
+    def along(self, across: float, run: float) -> NDArray[np.float64]:
+        """Return the place so far along the feed from the blade's centre on a line so far across it, (2,) mm."""
+        return across * self.scene.feed.across[:2] + run * self.scene.feed.direction[:2]
+
+    @property
+    def hand(self) -> int:
+        """On which side of the stock the fence stands: 1 to the right looking along the feed, else -1."""
+        return 1 if self.layout.side == "near" else -1
+
+    @property
+    def turn(self) -> float:
+        """How words along the fence are turned, deg clockwise."""
+        return degrees(self.layout.angle) - 90
+
+    @property
+    def table(self) -> list[float]:
+        """The table's rectangle on paper: left, top, width, height."""
         left, right, front, rear = self.edges
-        return left - room["left"], right + room["right"], front - room["front"], rear + room["rear"]
+        return [*self.corner, (right - left) * self.scale, (rear - front) * self.scale]
+
+    @property
+    def fence_ends(self) -> tuple[float, float]:
+        """Where the fence begins and ends along the feed, mm: middled on the table, as long as given or needed."""
+        face, thick = self.layout.face.across, self.scene.fence.thickness
+        sides = [along_box(self.edges, self.scene.feed, across) for across in (face, face + self.hand * thick)]
+        sides = [ends for ends in sides if ends is not None] or [(-100.0, 100.0)]
+        first, last = min(first for first, _ in sides), max(last for _, last in sides)
+        length = self.scene.fence.length or last - first
+        return (first + last - length) / 2, (first + last + length) / 2
 
 
-def plan_of(scene: Scene, units: Units) -> TablePlan:
-    """Return the plan of a scene with a set-up and passes."""
-    layout = fence_on_table(scene, beside(units))
-    edges = scene.saw.edges or _part_of_a_table(scene, layout, beside(units))
-    rows: Rows = {edge: [] for edge in ("left", "right", "front", "rear")}
-    for line, name in ((layout.face, "fence"), (layout.opposite, "second fence")):
-        for mark in line.marks:
-            upright_edge = mark.edge in ("left", "right")
-            start = edges[2] if upright_edge and layout.on_table else 0.0
-            rows[mark.edge].append([_between(start, mark.along_edge, name, units, line is layout.face)])
-            if line is layout.face:
-                nearest = sorted(scene.saw.slots, key=lambda slot, mark=mark: abs(mark.x - slot))[:_MOST_SLOTS]
-                rows[mark.edge] += [
-                    [_between(slot, mark.x, "slot to fence", units, True)] for slot in nearest if mark.from_slots
-                ]
-    if layout.on_table:
-        saw = scene.saw
-        slots = [
-            _between(0.0, slot, "", units)
-            for slot in (*sorted(s for s in saw.slots if s < 0)[-1:], *sorted(s for s in saw.slots if s > 0)[:1])
-        ]
-        rows["front"] += [slots] if slots else []
-        rows["front"] += [[_between(edges[0], 0.0, "to blade", units)], [_between(*edges[:2], "table", units)]]
-        rows["left"] += [[_between(edges[2], 0.0, "to blade's centre", units)], [_between(*edges[2:], "table", units)]]
+def saw_parts(view: FromAbove) -> list[Part]:
+    """Return table, slots, throat, the stock with its middle over the blade, fence, line of a second one, and blade."""
+    scene, layout, (left, right, front, rear) = view.scene, view.layout, view.edges
+    parts = [box(*view.table, "edge" if layout.on_table else "", "table")]
+    for slot in scene.saw.slots:
+        start = slot if slot > 0 else slot - SLOT_WIDTH
+        parts.append(_clipped(view, _rectangle(view, start, start + SLOT_WIDTH, front, rear), "faint", "slot"))
+    long, wide = scene.saw.throat_length, scene.saw.throat_width
+    if long is not None:
+        parts.append(_clipped(view, _rectangle(view, -wide / 2, wide / 2, -long / 2, long / 2), "hair", "slot"))
+    half, face, other = scene.stock.length / 2, layout.face.across, layout.opposite.across
+    ends, back = view.fence_ends, face + view.hand * scene.fence.thickness
+    parts.append(_clipped(view, _strip(view, (face, other), (-half, half)), "faint", "wood"))
+    parts.append(_clipped(view, _strip(view, (face, back), ends), "hair", "fence"))
+    parts.append(path(view.at([view.along(face, end) for end in ends]), "thin"))
+    run = along_box(view.edges, scene.feed, other)
+    if run is not None:
+        parts.append(path(view.at([view.along(other, end) for end in run]), "dashed"))
+    parts.append(path(view.at([(0, front), (0, rear)]), "axis"))
+    parts.append(path(view.at([(left, 0), (right, 0)]), "axis"))
+    return [*parts, _blade(view)]
+
+
+def fence_beyond(view: FromAbove) -> Part:
+    """Return the whole fence, pale, to lie under the table: what stands out over its edges is seen."""
+    face = view.layout.face.across
+    sides = face, face + view.hand * view.scene.fence.thickness
+    return path(_strip(view, sides, view.fence_ends), "", "fence beyond", closed=True)
+
+
+def blade_at_table(scene: Scene) -> float:
+    """Return the length of the blade where it comes through the table, mm."""
+    below = centre_height(scene.tool, scene.tilt, scene.setup.blade_height) / math.cos(scene.tilt)
+    return 2 * math.sqrt(max(0.0, scene.tool.radius**2 - below**2))
+
+
+def feed_arrow(view: FromAbove, start: float = 0.82, end: float = 0.45) -> list[Part]:
+    """Return an arrow on the stock before the blade, from and to shares of the way to the edge of what is drawn."""
+    scene, offset = view.scene, view.scene.setup.offset
+    run = along_box(view.edges, scene.feed, offset)
+    if run is None or run[0] >= 0:
+        return []
+    first = max(run[0], -scene.stock.length / 2)
+    return arrow(*view.at([view.along(offset, share * first) for share in (start, end)]), "arrow", "ink")
+
+
+def arrow(tail: NDArray[np.float64], tip: NDArray[np.float64], stroke: str, fill: str) -> list[Part]:
+    """Return an arrow on paper, (2,) mm each."""
+    along = (tip - tail) / max(float(np.hypot(*(tip - tail))), 1e-9)
+    aside = np.array([-along[1], along[0]])
+    head = [tip, tip - 3.2 * along + 1.2 * aside, tip - 3.2 * along - 1.2 * aside]
+    return [path([tail, tip - 2.5 * along], stroke), path(head, "", fill, closed=True)]
+
+
+def marks(view: FromAbove) -> list[Part]:
+    """Return a ring wherever the fence's face crosses an edge."""
+    return [dot(*view.at((mark.x, mark.y)).tolist(), _RING, "edge", "paper") for mark in view.layout.face.marks]
+
+
+def angle_parts(view: FromAbove, radius: float, size: float) -> list[Part]:
+    """Return the angle between the fence's face and a line along the blade's plane, on the side without stock.
+
+    Parameters
+    ----------
+    view : FromAbove
+    radius : float, mm
+        Of the arc on paper.
+    size : float, points
+        Of its figure.
+    """
+    found = view.layout.face.marks
+    if not found:
+        return []
+    mark, out = (found[1], 1) if view.hand > 0 else (found[0], -1)  # out: downwards on paper, or upwards
+    place, angle = view.at((mark.x, mark.y)), view.layout.angle
+    turn = np.linspace(0, angle, 24)
+    arc = place + out * radius * np.column_stack([-np.sin(turn), np.cos(turn)])
+    said = {"size": size, "bold": True, "halo": True}
+    shown = f"{degrees(angle):.2f}\N{DEGREE SIGN}"
+    if degrees(angle) > 45:  # the figure has room between the lines
+        inside = 0.42 * angle
+        label = words(shown, *(place + 0.72 * out * radius * np.array([-math.sin(inside), math.cos(inside)])), **said)
     else:
-        apart = [_between(0.0, way * beside(units), "", units) for way in (-1, 1)]
-        rows["left" if layout.angle <= math.pi / 4 else "front"].append(apart)
-    return TablePlan(scene, layout, units, edges, rows)
+        label = words(shown, *(place + out * np.array([1.8, 0.72 * radius])), "left" if out > 0 else "right", **said)
+    line = [place, place + np.array([0, 1.2 * out * radius])]
+    return [path(line, "dashed hair"), path(arc, "edge"), label]
 
 
-def _between(start: float, end: float, name: str, units: Units, weighty: bool = False) -> Dimension:
-    low, high = min(start, end), max(start, end)
-    return Dimension((low, high), f"{name} {units.tape(high - low)}".strip(), weighty)
+def _clipped(view: FromAbove, outline: NDArray[np.float64], stroke: str, fill: str) -> Part:
+    return path(outline, stroke, fill, closed=True, clip=view.table)
 
 
-def _part_of_a_table(scene: Scene, layout: FenceLayout, away: float) -> Box:
-    """Return a rectangle that ends at the lines of measurement and holds what lies between them."""
-    marks = [mark.along_edge for line in (layout.face, layout.opposite) for mark in line.marks]
-    reach = max(map(abs, marks)) + scene.fence.thickness + _AROUND
-    return (-reach, reach, -away, away) if layout.angle <= math.pi / 4 else (-away, away, -reach, reach)
+def _rectangle(view: FromAbove, left: float, right: float, front: float, rear: float) -> NDArray[np.float64]:
+    return view.at([(left, front), (right, front), (right, rear), (left, rear)])
+
+
+def _strip(view: FromAbove, sides: tuple[float, float], ends: tuple[float, float]) -> NDArray[np.float64]:
+    """Return the corners of a strip along the feed, (4, 2) mm of paper."""
+    (one, other), (first, last) = sides, ends
+    return view.at([view.along(*place) for place in ((one, first), (one, last), (other, last), (other, first))])
+
+
+def _blade(view: FromAbove) -> Part:
+    """Return the blade where it passes the table."""
+    scene, half = view.scene, blade_at_table(view.scene) / 2
+    first, last = (scene.tool.profile[end][0] / math.cos(scene.tilt) for end in (0, -1))
+    more = max(0.0, _LEAST_BLADE / view.scale - (last - first)) / 2
+    return path(_rectangle(view, first - more, last + more, -half, half), "", "ink", closed=True)

@@ -90,6 +90,7 @@ def words(
     turn: float = 0,
     bold: bool = False,
     colour: str = "ink",
+    halo: bool = False,
 ) -> Part:
     """Return a line of words whose middle, or whose left or right end, stands at a place.
 
@@ -106,16 +107,19 @@ def words(
     bold : bool
     colour : str
         As for a fill.
+    halo : bool
+        Whether a little white is round the letters, so that no line runs through them.
     """
     return {
         "text": text,
-        "x": round(x, 3),
-        "y": round(y, 3),
+        "x": round(float(x), 3),
+        "y": round(float(y), 3),
         "anchor": anchor,
         "size": size,
         "turn": turn,
         "bold": bold,
         "colour": colour,
+        "halo": halo,
     }
 
 
@@ -125,6 +129,8 @@ def across(ends: tuple[float, float], start: float, level: float, text: str, siz
     parts = [path([[end, start + over / 2], [end, level + over]], "faint") for end in ends]
     parts.append(path([[ends[0], level], [ends[1], level]], "hair"))
     parts += [path([[x - _STROKE, level + _STROKE], [x + _STROKE, level - _STROKE]], "thin") for x in ends]
+    if not text:
+        return parts
     if abs(ends[1] - ends[0]) < _WIDE * size * len(text):
         return [*parts, words(text, max(ends) + _BEYOND + 1, level, "left", size)]
     return [*parts, words(text, sum(ends) / 2, level - _LETTER, size=size)]

@@ -1,21 +1,17 @@
-"""`fence.png`: the plan of the saw table to scale, and in words how the fence is set; the plan alone as SVG."""
+"""`fence.png`: the plan of the saw table to scale, and in words how the fence is set."""
 
 from __future__ import annotations
 
-import io
 import textwrap
 from pathlib import Path
 
-from matplotlib import rc_context
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
 from sweep.check.judge import Outcome
-from sweep.scene.model import Scene
 from sweep.show.draw.colours import ALARM, FAINT
-from sweep.show.draw.paint_png import axes_at, write
-from sweep.show.draw.saw_from_above import TablePlan, plan_of
-from sweep.show.pictures.saw_from_above import draw_plan
+from sweep.show.draw.dimensioned_plan import TablePlan, plan_drawing, plan_of
+from sweep.show.draw.paint_png import paint, write
 from sweep.show.say.fence import clear_sentence, pull_sentence, room_sentence, strips_sentence, tape_sentence
 from sweep.show.say.flags import sentence_of
 from sweep.units import Units, degrees
@@ -46,29 +42,6 @@ def fitting_scale(plan: TablePlan, width: float, height: float) -> int:
         if wide <= width and high <= height:
             return scale
     return scales[-1]
-
-
-def fence_svg(scene: Scene, units: Units, width: float = 180.0, height: float = 180.0, text: float = 7.0) -> str:
-    """Return the plan as SVG, as large on paper as its scale makes it.
-
-    Parameters
-    ----------
-    scene : Scene
-        With a set-up and passes.
-    units : Units
-    width, height : float, mm
-        Most that it may take; the scale is the largest usual one that fits.
-    text : float, points
-    """
-    plan = plan_of(scene, units)
-    scale = fitting_scale(plan, width, height)
-    wide, high = (side / 25.4 for side in plan.size(scale))
-    with rc_context({"svg.hashsalt": "fence"}):  # the same scene makes the same text
-        figure = Figure(figsize=(wide, high))
-        draw_plan(figure.add_axes((0, 0, 1, 1)), plan, scale, text)
-        drawn = io.StringIO()
-        figure.savefig(drawn, format="svg", metadata={"Date": None})
-    return drawn.getvalue()
 
 
 def write_fence(path: Path, outcome: Outcome, units: Units) -> None:
@@ -107,7 +80,7 @@ def write_fence(path: Path, outcome: Outcome, units: Units) -> None:
     facts = f"fence at {degrees(layout.angle):.2f}° to the blade's plane, on the {side} side of it"
     facts += f"   ·   saw table from above, 1 : {scale} at {_DPI} pixels an inch"
     write(figure, _MARGIN, 118, facts, _TEXT, color=FAINT)
-    draw_plan(axes_at(figure, (width - wide) / 2, _TOP, wide, high), plan, scale, _SMALL)
+    paint(figure, plan_drawing(plan, scale), (width - wide) / 2, _TOP, _DPI / 25.4)
     level = _TOP + high + 50
     for lines, look in paragraphs:
         for line in lines:

@@ -20,8 +20,9 @@ from sweep.cut.forces import Forces
 from sweep.cut.plate import rim_stiffness
 from sweep.scene.model import Scene
 from sweep.show.draw.colours import ALARM, FAINT, FENCE, INK, SLOT, STEEL, TIP, WOOD
-from sweep.show.draw.paint_png import axes_at, write
-from sweep.show.pictures.force_plan import arrow_of, draw_table, force_arrows
+from sweep.show.draw.forces import arrow_of, force_arrows, forces_drawing
+from sweep.show.draw.paint_png import axes_at, paint, write
+from sweep.show.draw.saw_from_above import blade_at_table
 from sweep.units import Units, degrees
 
 WIDTH, HEIGHT = 1800, 1480
@@ -150,11 +151,12 @@ def _draw_plan(figure: Figure, outcome: Outcome, units: Units) -> None:
     """Draw stock, fence and blade from above with the forces of the heaviest pass, and say what each is."""
     scene, loads = outcome.job.scene, outcome.job.loads
     left, middle = _RIGHT, (_RIGHT + WIDTH - _MARGIN) / 2
-    axes = axes_at(figure, left, _TOP + 48, WIDTH - _MARGIN - left, 560)
     heaviest = max(range(len(loads)), key=lambda k: loads[k].power or 0.0)
     load = loads[heaviest]
     arrows = force_arrows(scene, load)
-    chord = draw_table(axes, scene, arrows, _SMALL)
+    mm = _DPI / 25.4
+    drawn = forces_drawing(scene, arrows, units, (WIDTH - _MARGIN - left) / mm, 560 / mm)
+    paint(figure, drawn, left, _TOP + 48, mm)
     write(figure, left, _TOP - 10, "from above; the table is not to scale", _HEADING)
     write(figure, middle, _TOP + 30, "y, away from the operator  ↑", _SMALL, ha="center", color=FAINT)
     write(figure, middle, _TOP + 636, "operator's side", _TEXT, ha="center", weight="bold")
@@ -162,7 +164,7 @@ def _draw_plan(figure: Figure, outcome: Outcome, units: Units) -> None:
     handles = [
         Patch(fc=WOOD, ec=FAINT, label=f"stock, {units.length(scene.stock.width)} wide"),
         Patch(fc=FENCE, label=f"fence, {_fence_side(scene)} side"),
-        Line2D([], [], lw=3, color=SLOT, label=f"blade, {units.length(chord)} at the table"),
+        Line2D([], [], lw=3, color=SLOT, label=f"blade, {units.length(blade_at_table(scene))} at the table"),
     ]
     _legend(figure, handles, left, _TOP + 726, 1)
     below = _TOP + 826

@@ -15,8 +15,8 @@ from numpy.typing import NDArray
 from sweep.check.judge import Outcome
 from sweep.cut.surface import Surface, surface_of
 from sweep.show.draw.colours import ALARM, FAINT, INK, WOOD
-from sweep.show.draw.dimensions import ticked
-from sweep.show.draw.paint_png import axes_at, write
+from sweep.show.draw.paint_png import axes_at, paint, write
+from sweep.show.draw.sketch import across, drawing, path, upright, words
 from sweep.units import Units
 
 SIZE = (2200, 1360)
@@ -29,6 +29,7 @@ NO_RIDGE = 1e-3
 """Share of the spacing under which marks are drawn as none."""
 
 _DPI = 200
+_MM = 1.125 * _DPI / 25.4  # pixels to a mm of a drawing: its words of 8 points come out at 9
 _TITLE, _HEADING, _TEXT = 15.0, 10.5, 9.0  # points
 _LEFT, _RIGHT = (250, 760), (1230, 640)  # left side and width of the two halves, pixels
 _RELIEF, _SLICE = (290, 430), (800, 300)  # top and height of the two close-ups
@@ -128,9 +129,9 @@ def _close_up(figure: Figure, surface: Surface, units: Units) -> None:
     relief = axes_at(figure, left, top, width, height)
     relief.set_axis_off()
     rows, columns = 2 * height, 2 * width
-    across = hand * scale * (np.arange(columns) + 0.5) / 2
+    run = hand * scale * (np.arange(columns) + 0.5) / 2
     up = scale * (np.arange(rows)[::-1, None] + 0.5) / 2
-    relief.imshow(_shaded(surface, across - surface.slant * up, hand), aspect="auto", interpolation="antialiased")
+    relief.imshow(_shaded(surface, run - surface.slant * up, hand), aspect="auto", interpolation="antialiased")
     write(figure, left, top - 26, "seen square on, the table below", _TEXT, color=FAINT)
     arrow = "feed \N{RIGHTWARDS ARROW}" if hand < 0 else "\N{LEFTWARDS ARROW} feed"
     write(figure, left + width, top - 26, arrow, _TEXT, ha="right", color=FAINT)
@@ -145,31 +146,24 @@ def _close_up(figure: Figure, surface: Surface, units: Units) -> None:
     cut.fill_between(x, floor, ridge, color=WOOD, lw=0)
     cut.plot(x, ridge, color=INK, lw=1.4, solid_joinstyle="miter")
     write(figure, left, top + height + 28, "cut along the feed, square to the surface; wood below", _TEXT, color=FAINT)
+
+    def at(along: float, high: float) -> tuple[float, float]:
+        """Return where a place in the cut lies in a drawing laid over it, mm of paper."""
+        return along / scale / _MM, (height - (high - floor) / scale) / _MM
+
     level = 110 * scale if surface.largest < 80 * scale else surface.largest + 40 * scale
-    ends = np.array([2.0, 3.0]) * surface.spacing
-    for end in ends:
-        cut.plot([end, end], [0.0, level + 8 * scale], color=FAINT, lw=0.7)
-    ticked(cut, np.column_stack([ends, [level, level]]), scale)
-    cut.text(
-        ends.mean(), level + 14 * scale, f"{units.written(surface.spacing)} from mark to mark",
-        ha="center", va="bottom", fontsize=_TEXT, color=INK,
-    )  # fmt: skip
+    (first, base), (second, high) = at(2 * surface.spacing, 0.0), at(3 * surface.spacing, level)
+    parts = across((first, second), base, high, f"{units.written(surface.spacing)} from mark to mark")
     if surface.largest < NO_RIDGE * surface.spacing:
-        cut.text(
-            MARKS / 2 * surface.spacing, -40 * scale, "the ridges are too low to be drawn",
-            ha="center", va="center", fontsize=_TEXT, color=INK,
-        )  # fmt: skip
-        return
-    # the height, beside the last mark; its upper end is drawn out from the last crest
-    crest = (MARKS - 1 + (surface.crest if hand > 0 else 1 - surface.crest)) * surface.spacing
-    right = (width + 40) * scale
-    for end, start in ((0.0, width * scale), (surface.largest, crest)):
-        cut.plot([start + 8 * scale, right + 8 * scale], [end, end], color=FAINT, lw=0.7)
-    ticked(cut, np.array([[right, 0.0], [right, surface.largest]]), scale)
-    cut.text(
-        right + 22 * scale, surface.largest / 2, f"{units.written(surface.largest)} high",
-        ha="left", va="center", fontsize=_TEXT, color=INK,
-    )  # fmt: skip
+        parts.append(words("the ridges are too low to be drawn", *at(MARKS / 2 * surface.spacing, -40 * scale)))
+    else:  # the height, beside the last mark; its upper end is drawn out from the last crest
+        crest = (MARKS - 1 + (surface.crest if hand > 0 else 1 - surface.crest)) * surface.spacing
+        (right, top_of_ridge), (end, _) = at((width + 40) * scale, surface.largest), at(width * scale, 0.0)
+        parts += upright((top_of_ridge, base), end, right, "")
+        parts.append(path([at(crest, surface.largest), (end, top_of_ridge)], "faint"))
+        label = f"{units.written(surface.largest)} high"
+        parts.append(words(label, right + 2.5, (top_of_ridge + base) / 2, "left"))
+    paint(figure, drawing((width + _BESIDE) / _MM, height / _MM, parts), left, top, _MM)
 
 
 def _bottom(surface: Surface) -> float:

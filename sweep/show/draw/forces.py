@@ -6,15 +6,18 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from matplotlib.axes import Axes
-from matplotlib.patches import Polygon, Rectangle
 from numpy.typing import NDArray
 
 from sweep.check.limits import HOLDS_OFF
+from sweep.cut.fence import fence_on_table
 from sweep.cut.load import Load
 from sweep.scene.model import Scene
-from sweep.shape.frame import centre_height
-from sweep.show.draw.colours import ALARM, ARROW, CAST_IRON, FAINT, FENCE, INK, RGB, SLOT, STEEL, WOOD
+from sweep.show.draw.saw_from_above import FromAbove, arrow, blade_at_table, saw_parts
+from sweep.show.draw.sketch import Drawing, Part, dot, drawing, words
+from sweep.show.say.fence import beside
+from sweep.units import Units
+
+_LETTER = 1.9  # radius of the disc behind an arrow's letter, mm of paper
 
 
 @dataclass(frozen=True)
@@ -83,60 +86,39 @@ def arrow_of(along: NDArray[np.float64], load: Load, name: str, says: tuple[str,
     return Arrow((float(x), float(y)), says[usual < 0] + either, sign * usual, low, high, usual < least)
 
 
-def draw_table(axes: Axes, scene: Scene, arrows: tuple[Arrow, ...], text: float) -> float:
-    """Draw what lies on the table, in the machine frame, mm, with the arrows lettered A, B and C.
+def forces_drawing(scene: Scene, arrows: tuple[Arrow, ...], units: Units, width: float, height: float) -> Drawing:
+    """Return what lies on the table about the blade with the arrows lettered A, B and C, in so much room, mm.
 
     Parameters
     ----------
-    axes : Axes
-        Its size is taken as it stands; its limits are set to true proportion.
     scene : Scene
     arrows : tuple of Arrow
         As from `force_arrows`; their lengths are schematic, longer for more force.
-    text : float, points
-
-    Returns
-    -------
-    float, mm
-        Length of the blade where it comes through the table.
+    units : Units
+    width, height : float, mm
     """
-    d, u = scene.feed.direction[:2], scene.feed.across[:2]
-    near, half, offset = (1 if scene.setup.fence_side == "near" else -1), scene.stock.width / 2, scene.setup.offset
-    below = centre_height(scene.tool, scene.tilt, scene.setup.blade_height) / math.cos(scene.tilt)
-    reach = math.sqrt(max(0.0, scene.tool.radius**2 - below**2))
-    size = max(1.8 * reach, 1.6 * (abs(offset) + half))  # half the table's depth
-    wide = size * axes.bbox.width / axes.bbox.height
-    table = axes.add_patch(Rectangle((-wide, -size), 2 * wide, 2 * size, fc=CAST_IRON, ec=FAINT, lw=1.2, alpha=0.55))
-    edge = offset + near * half
-
-    def strip(one: float, other: float, **look: object) -> None:
-        along = 3 * wide * d
-        corners = [one * u - along, one * u + along, other * u + along, other * u - along]
-        axes.add_patch(Polygon(corners, **look)).set_clip_path(table)
-
-    axes.plot([0, 0], [-reach, reach], color=SLOT, lw=3.4, solid_capstyle="butt")
-    strip(offset - half, offset + half, fc=WOOD, ec=FAINT, lw=0.8, alpha=0.5, zorder=3)
-    strip(edge, edge + near * 0.16 * size, fc=FENCE, ec="none", zorder=3)
-    _point(axes, np.array([-0.09 * size, 0.5 * reach]), np.array([0.0, -reach]), STEEL, 1.4)
-    strongest = max((arrow.usual for arrow in arrows), default=0.0) or 1.0
-    middle = offset * u
-    places = (middle - 0.88 * size * d, edge * u + 0.62 * size * d, np.zeros(2))
-    for letter, arrow, place in zip("ABC", arrows, places, strict=False):
-        vector = (0.2 + 0.26 * arrow.usual / strongest) * size * np.array(arrow.direction)
-        start = place - 0.7 * vector if letter == "B" and not arrow.alarm else place
-        colour = ALARM if arrow.alarm else ARROW if letter == "C" else INK
-        _point(axes, start, vector, colour, 2.6)
-        axes.text(*start, letter, fontsize=text, color="white", weight="bold", ha="center", va="center", zorder=7,
-                  bbox={"boxstyle": "circle,pad=0.25", "fc": colour, "ec": "none"})  # fmt: skip
-    axes.set(xlim=(-1.01 * wide, 1.01 * wide), ylim=(-1.01 * size, 1.01 * size))
-    axes.set_axis_off()
-    return 2 * reach
+    offset, half = scene.setup.offset, scene.stock.width / 2
+    reach = blade_at_table(scene) / 2
+    size = max(1.8 * reach, 1.6 * (abs(offset) + half))  # half the depth that is shown
+    edges = (-size * width / height, size * width / height, -size, size)
+    view = FromAbove(scene, fence_on_table(scene, beside(units)), edges, height / (2 * size), (0.0, 0.0))
+    turning = view.at([(-0.09 * size, 0.5 * reach), (-0.09 * size, -0.5 * reach)])
+    parts = [*saw_parts(view), *arrow(*turning, "thin", "ink")]
+    strongest = max((one.usual for one in arrows), default=0.0) or 1.0
+    edge = view.layout.face.across
+    places = (view.along(offset, -0.88 * size), view.along(edge, 0.62 * size), np.zeros(2))
+    for letter, one, place in zip("ABC", arrows, places, strict=False):
+        vector = (0.2 + 0.26 * one.usual / strongest) * size * np.array(one.direction)
+        start = place - 0.7 * vector if letter == "B" and not one.alarm else place
+        parts += _lettered(letter, *view.at([start, start + vector]), "alarm" if one.alarm else "ink")
+    return drawing(width, height, parts)
 
 
-def _point(axes: Axes, start: NDArray[np.float64], vector: NDArray[np.float64], colour: RGB, width: float) -> None:
-    head = "-|>,head_width=0.3,head_length=0.55"
-    look = {"arrowstyle": head, "color": colour, "lw": width, "shrinkA": 0, "shrinkB": 0}
-    axes.annotate("", start + vector, start, arrowprops=look, zorder=6)
+def _lettered(letter: str, tail: NDArray[np.float64], tip: NDArray[np.float64], colour: str) -> list[Part]:
+    x, y = tail.tolist()
+    disc = dot(x, y, _LETTER, "", colour)
+    return [*arrow(tail, tip, "alarm" if colour == "alarm" else "arrow", colour), disc,
+            words(letter, x, y, bold=True, colour="paper")]  # fmt: skip
 
 
 def _two(force: float) -> str:
