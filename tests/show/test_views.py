@@ -14,6 +14,7 @@ from sweep.cut.job import simulate
 from sweep.plan.complete import complete
 from sweep.scene.read import read_scene
 from sweep.show.page.model import page_model
+from sweep.show.say.report import Report
 from sweep.show.solids.saw import window_of
 from sweep.show.solids.views import stands
 from sweep.units import Units
@@ -45,7 +46,7 @@ def test_the_page_looks_the_way_the_window_does(name):
     outcome = judge(simulate(complete(read_scene(SCENES / f"{name}.toml")).scene))
     scene = outcome.job.scene
     table = {place.name: place for place in stands(scene, window_of(scene))}
-    shown = page_model(outcome, Units())["views"]
+    shown = page_model(Report(outcome, Units()))["views"]
     assert [one["name"] for one in shown] == list(table)
     for one in shown:
         yaw, pitch = one["yaw"], one["pitch"]

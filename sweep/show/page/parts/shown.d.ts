@@ -8,8 +8,6 @@ export type Vector = number[];
 /** A motion or a lens: 16 numbers, column by column. */
 export type Matrix = number[];
 
-export type Ring = number[][];
-
 /** A mesh in base64: places as float32, corners as uint16 or, if wide, uint32, the pass that cut each face as uint16. */
 export interface Packed {
   v: string;
@@ -63,14 +61,6 @@ export interface Legend {
   least: number;
   most: number;
   words: string[];
-}
-
-export interface Deviation {
-  y: number[];
-  by: number[];
-  tolerance: number;
-  most: number;
-  within: string;
 }
 
 /** The section, and with a target the deviation from it, as SVG: drawn for places of some width, mm. */
