@@ -25,6 +25,7 @@ from sweep.plan.complete import complete
 from sweep.scene.read import read_scene, scene_of
 from sweep.shape import solid
 from sweep.tolerance import AS_DRAGGED, VOLUME
+from sweep.words import visible
 
 from .case import Case
 
@@ -96,7 +97,7 @@ def _laws(path: Path) -> None:
     try:
         job = simulate(complete(read_scene(path)).scene, AS_DRAGGED)
     except SweepError as refusal:
-        _is_a_refusal(f"error: {refusal}\n", "")
+        _is_a_refusal(f"error: {visible(str(refusal))}\n", "")
         return
     stock = job.scene.stock
     size = stock.length * stock.width * stock.thickness
@@ -134,7 +135,7 @@ def _ask(path: str, name: str, text: str) -> None:
         else:
             json.loads(getattr(answers, name)(now, question))
     except SweepError as refusal:
-        _is_a_refusal(f"error: {refusal}\n", "")
+        _is_a_refusal(f"error: {visible(str(refusal))}\n", "")
 
 
 def _everything(place: Path) -> dict[str, object]:
