@@ -14,13 +14,13 @@ Way = Literal["nearest", "up", "down"]
 """To which side a figure is rounded: up for the least that will do, down for the most that will."""
 
 DIGITS = 4
-"""Of a figure in a sentence, or as many as show tenths."""
+"""How many digits a figure has in a sentence, or as many as show tenths."""
 
 MINUTE = 1e-6
 """In whatever unit; what is smaller is shown with an exponent."""
 
 SAME = 1e-9
-"""Of a figure: so near to what is shown it is that figure, whichever way it would be rounded."""
+"""The share of a figure within which what is shown is that figure, whichever way it would be rounded."""
 
 _PLACE = re.compile(r"\{(\w+)(?::(up|down))?\}")
 

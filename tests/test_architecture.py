@@ -57,7 +57,7 @@ DOORS = {
 }
 
 ROOMS = {"say": set(), "draw": {"say"}, "solids": set(), "vtk": {"draw", "solids"}}
-"""Rooms of `show` that others may use, and which of them each may use; every other room is an output and may use all."""
+"""Rooms of `show` that others may use, and which of them each may use; any other room is an output and may use all."""
 
 
 def imports(path: Path) -> set[str]:
@@ -72,10 +72,12 @@ def imports(path: Path) -> set[str]:
 
 
 def place(path: Path) -> str:
+    """A file's place in the package."""
     return path.relative_to(PACKAGE).as_posix()
 
 
 def floor(module: str) -> str:
+    """The floor on which a module or a file of the package stands."""
     return module.removesuffix(".py").replace("/", ".").split(".")[0]
 
 

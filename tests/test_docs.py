@@ -15,6 +15,7 @@ README = (ROOT / "README.md").read_text()
 
 
 def fenced(language: str) -> list[str]:
+    """Every block of the README in one language."""
     return re.findall(rf"```{language}\n(.*?)```", README, re.DOTALL)
 
 

@@ -26,7 +26,7 @@ FACE_SAMPLE = 0.25
 """mm. Spacing of the places on a new face at which the wood behind it is measured."""
 
 FINISH_CODES: tuple[Code, ...] = ("finish-nothing", "finish-through", "finish-thin")
-"""Of the flags raised here."""
+"""The codes of the flags raised here."""
 
 _PLACES = (1e-4, 0.5, 1 - 1e-4)
 """Shares of a piece of the face at which it is measured: all but at its ends, where the least is, and in the middle."""

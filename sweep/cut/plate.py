@@ -19,10 +19,10 @@ STEEL, POISSON = 210_000.0, 0.3
 """N/mm2, and none. Young's modulus and Poisson's ratio of saw steel: handbook values."""
 
 MEASURED = 60 / 81
-"""Of the stiffness of theory, what one blade on its arbor showed."""
+"""The share of the stiffness of theory that one blade on its arbor showed."""
 
 TERMS = 60
-"""Of the Fourier series; they fall as 1/n^3."""
+"""How many terms of the Fourier series are summed; they fall as 1/n^3."""
 
 PLATE_TO_KERF, COLLAR, GULLET_TO_PITCH = 0.7, 70.0, 0.45
 """Where a scene does not say: plate to kerf, collar diameter in mm, depth of gullet to pitch; common practice."""

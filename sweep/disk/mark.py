@@ -20,7 +20,7 @@ MARK = ".written-by-sweep"
 HEADING = "# Written by sweep: a later run replaces these files, while they are unchanged, and no others."
 
 MOST_BYTES = 1_000_000
-"""Of a mark: a name and a digest take a hundred."""
+"""The largest mark that is read: a name and a digest take a hundred."""
 
 _LINE = re.compile(r"([0-9a-f]{64})  ([^/\\\0\n]+)")
 

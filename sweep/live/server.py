@@ -24,7 +24,7 @@ from sweep.units import Units
 
 HOST = "127.0.0.1"
 MOST_BYTES = 100_000
-"""Of a request: settings take a few hundred."""
+"""The largest request: settings take a few hundred."""
 
 MOST_SECONDS = 10.0
 """In which a request's body must have come."""
@@ -40,7 +40,7 @@ HEADERS = [
     ("X-Content-Type-Options", "nosniff"),
     ("Cache-Control", "no-store"),
 ]
-"""Of every answer: no page of the web may show or read it, and nobody keeps it."""
+"""The headers of every answer: no page of the web may show or read it, and nobody keeps it."""
 
 
 class NotAskedError(Exception):

@@ -22,10 +22,10 @@ Array = NDArray[np.float64]
 SET_UPS = 10_000
 
 FEWER = 2_000
-"""Of those, how many serve to tell which setting costs most."""
+"""How many of those serve to tell which setting costs most."""
 
 CHORDS, POINTS = 3, 21
-"""Of the curves and the target of each set-up: the deviation is then within 0.01 mm of the run's own."""
+"""How finely curves and target of each set-up are drawn: the deviation is within 0.01 mm of the run's own."""
 
 STEPS = {
     "fence angle": ("0.1 deg", math.radians(0.1)),

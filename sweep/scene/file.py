@@ -7,7 +7,7 @@ from pathlib import Path
 from sweep.errors import SceneError
 
 MOST_BYTES = 1_000_000
-"""Of a scene, or of points: hundreds of times what is written by hand."""
+"""The largest scene or file of points that is read: hundreds of times what is written by hand."""
 
 OTHER_KINDS = {
     b"%PDF": "a PDF document",

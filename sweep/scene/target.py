@@ -12,7 +12,7 @@ from sweep.scene.keys import Section
 from sweep.scene.written import key
 
 MOST_POINTS = 10_000
-"""Of a profile: one every 0.01 mm of a cove 100 mm wide."""
+"""The most points that a profile has: one every 0.01 mm of a cove 100 mm wide."""
 
 
 class Target(Section):

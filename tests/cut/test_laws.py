@@ -18,6 +18,7 @@ from sweep.tolerance import CHORD, FINE_CHORD, VOLUME
 
 
 def size(scene) -> float:
+    """The stock's volume before the cut, mm3."""
     return scene.stock.length * scene.stock.width * scene.stock.thickness
 
 
@@ -148,7 +149,7 @@ def test_the_chips_of_one_tooth_in_one_turn_are_the_area_of_the_pass_times_the_f
     highest = None
     for one, taken in zip(passes_of(scene), pass_sections(scene), strict=True):
         edges = engaged_edges(scene, one, highest)
-        # volume for each unit of feed per tooth; and, times turns and teeth, chip area x speed for each unit of feed speed
+        # volume for each unit of feed per tooth; times turns and teeth, chip area x speed for each unit of feed speed
         shaved = sum(float((edge.thickness * edge.lever).sum()) * edge.step for edge in edges)
         # where a whole edge leaves the wood at once the sum over angles is out by up to one step of it
         slack = sum(edge.step * float((edge.thickness * edge.lever).max()) for edge in edges)

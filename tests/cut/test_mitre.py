@@ -202,7 +202,7 @@ def test_a_moulding_that_fills_the_frame_is_refused():
 
 
 def test_a_piece_sits_by_its_own_back():
-    """Of two pieces one is bevelled: the other stands flat on the wall."""
+    """One of two pieces is bevelled: the other stands flat on the wall."""
     listed = [{"do": "rip", "at": "0 mm"}, {"do": "bevel", "spring": "38 deg", "wall_flat": "9 mm", "piece": 2}]
     scene = scene_from(copy.deepcopy(CORNICE) | {"finish": listed})
     pieces, _ = finish(scene, stage(scene, 8))

@@ -52,7 +52,7 @@ def face_of(scene: Scene, block) -> np.ndarray:
 @given(scene=scenes(stops=False), paper=st.sampled_from([0.2, 0.4, 1.0]))
 @settings(max_examples=50)
 def test_the_face_stands_off_the_wood_by_the_paper_and_no_part_of_it_nearer(scene, paper):
-    """Of tilted, offset, bevelled and shaped cuts, off an edge or not; by what a point's surroundings are."""
+    """Tilted, offset, bevelled and shaped cuts, off an edge or not, are told by what a point's surroundings are."""
     scene = scene.model_copy(update={"sanding": Sanding.model_validate({"paper": f"{paper} mm"})})
     block = sanding_block(scene, CHORD)
     assume(block is not None)

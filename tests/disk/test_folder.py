@@ -288,7 +288,7 @@ def test_through_a_link_the_real_folder_is_written(tmp_path):
 
 
 def test_modes_are_kept_and_new_ones_are_those_that_the_user_asks_for(tmp_path):
-    """Of the folder and of each file that is written again; the umask says the others."""
+    """The folder and each file that is written again keep their modes; the umask says the others."""
     before = os.umask(0o027)
     try:
         leave(tmp_path / "job", result_json="", pass_stl="")

@@ -23,7 +23,7 @@ ARC = (Path(__file__).parents[2] / "scenes" / "stopped-cove.toml").read_bytes()
 
 
 def test_nothing_is_found_in_the_first_cases():
-    """Of every kind: runs, plans, cut lists, offcuts, folders, questions of a page."""
+    """Every kind is among them: runs, plans, cut lists, offcuts, folders, questions of a page."""
     found = [find.what for find in hunt(map(random_case, range(10))) if find]
 
     assert found == []

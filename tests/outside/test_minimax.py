@@ -36,10 +36,12 @@ def test_the_best_straight_line_through_an_exponential_is_the_textbooks(low, hig
 
 
 def area_under(line: np.ndarray) -> float:
+    """The area between a line and the axis."""
     return float(np.trapezoid(line[:, 1], line[:, 0]))
 
 
 def wanting(scene: Scene, shape: str, width: float, depth: float) -> np.ndarray:
+    """The line of another target in a scene."""
     update = {"shape": shape, "width": width, "depth": depth}
     return target_line(scene.model_copy(update={"target": scene.target.model_copy(update=update)}))
 

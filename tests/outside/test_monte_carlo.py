@@ -35,7 +35,7 @@ DEEP_GROOVES = (
     (9.910225479823744, 31.39726873932661),
 )
 STOP = "136.87034151339654 mm"
-"""Of the scene of the deep grooves: the kernel stumbles on these very numbers."""
+"""The stop in the scene of the deep grooves: the kernel stumbles on these very numbers."""
 
 WHOLE_BLADE = {"diameter": "254 mm", "kerf": "3.2 mm", "teeth": 40}
 

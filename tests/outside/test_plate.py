@@ -30,7 +30,7 @@ from sweep.scene.keys import Blade
 
 POISSON = 0.3
 RATIOS = [0.15, 0.25, 0.276, 0.4, 0.6]
-"""Of collar to blade; 0.276 is 70 mm on 254 mm."""
+"""Ratios of collar to blade; 0.276 is 70 mm on 254 mm."""
 
 
 def ritz(harmonic: int, inner: float, poisson: float = POISSON, terms: int = 16) -> tuple[np.ndarray, ...]:

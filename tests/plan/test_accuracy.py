@@ -16,6 +16,7 @@ CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard
 
 
 def cornice(**sections: dict):
+    """The cornice with some keys written otherwise."""
     table = copy.deepcopy(CORNICE)
     for name, values in sections.items():
         table[name] = table.get(name, {}) | values

@@ -22,8 +22,8 @@ from sweep.plan import boards
 from sweep.plan.cutlist import CutList, cut_list, pieces_of
 from sweep.scene.order import Order
 from sweep.scene.read import scene_from
-from sweep.show.say.order import blanks_sentences, boards_sentence
 from sweep.show.say.numbers.order import cut_list_numbers
+from sweep.show.say.order import blanks_sentences, boards_sentence
 from sweep.tolerance import Fineness
 from sweep.units import Units
 

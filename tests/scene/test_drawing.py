@@ -22,7 +22,7 @@ from sweep.scene.drawing.svg import MM, lines
 from sweep.scene.target import MOST_POINTS
 
 RADIUS, HALF = 36.125, math.atan2(30, 36.125 - 16)
-"""Of the arc 60 mm wide and 16 mm deep."""
+"""The radius, mm, and half the angle, rad, of the arc 60 mm wide and 16 mm deep."""
 
 
 def assert_is_the_arc(points: list[list[float]], within: float) -> None:

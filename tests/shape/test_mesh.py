@@ -10,6 +10,7 @@ from sweep.shape.mesh import Mesh
 
 
 def box() -> Mesh:
+    """A box of 4 by 3 by 2 mm."""
     return solid.to_mesh(solid.box(4.0, 3.0, 2.0), {})
 
 

@@ -29,6 +29,7 @@ SCENES = Path(__file__).parents[2] / "scenes"
 
 @pytest.fixture(scope="module")
 def outcome():
+    """The cornice, cut and judged."""
     return judge(simulate(read_scene(SCENES / "corner-cupboard-cornice.toml")))
 
 

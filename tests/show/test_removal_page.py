@@ -43,6 +43,7 @@ def browser():
 
 
 def of(folder: Path, name: str) -> str:
+    """The address of a scene's page."""
     return (folder / name / "removal.html").as_uri()
 
 

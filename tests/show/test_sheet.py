@@ -181,7 +181,7 @@ def test_stock_larger_than_the_page_says_so_and_has_no_bar(printed):
 
 @pytest.mark.parametrize(("name", "style", "paper"), [("cornice-to-fit", "mm", "a4"), ("picture-rail", "in", "letter")])
 def test_the_sheet_holds_every_figure_that_a_maker_sets_or_reads(sheets, name, style, paper):
-    """Of `result.json`: set-up, passes, fence, check, cut list, mitre and panel, in the maker's units."""
+    """Set-up, passes, fence, check, cut list, mitre and panel are on it as in `result.json`, in the maker's units."""
     outcome, sheet = sheets(name, style, paper)
     units, result, text = Units(style), result_of(Report(outcome, Units())).model_dump(), sheet.text()
     setup, fence, cut, check = (result[key] for key in ("setup", "fence", "cut_list", "check"))

@@ -23,7 +23,7 @@ from sweep.scene.drawing.child import REMEDY
 from sweep.scene.file import read_bytes
 
 MOST_BYTES = 2_000_000
-"""Of a drawing: a profile takes thousandths of it."""
+"""The largest drawing that is read: a profile takes thousandths of it."""
 
 CPU_SECONDS, WALL_SECONDS = 5, 20
 """Most time that reading may take, of the processor and by the clock: lines that fill `MOST_BYTES` take about 3 s."""

@@ -15,7 +15,7 @@ from sweep.show.terminal.tables import print_table
 from sweep.units import Shown
 
 PLACES = 6
-"""Of the bar that fills up to a limit."""
+"""How many places the bar has that fills up to a limit."""
 
 
 def print_run(console: Console, report: Report) -> None:

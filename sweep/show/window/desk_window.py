@@ -44,7 +44,7 @@ _SLAB = 12.0
 """mm. Least that is left of the stock where it is sawn through."""
 
 _TO_COME: RGB = (0.89, 0.89, 0.89)
-"""Of a pass still to come, in the row of their colours."""
+"""The colour of a pass still to come, in the row of theirs."""
 
 _CAUTION = (
     "A simulation, not permission to cut: makers' manuals, local rules and qualified instruction go first. "

@@ -67,7 +67,7 @@ class FenceAnswer(Head):
     setup: SetupNumbers
     fence: FenceNumbers
     flags: tuple[FlagNumbers, ...]
-    """Of the whole job."""
+    """Those of the whole job."""
     passes: tuple[FlaggedPass, ...]
     """Those that are flagged."""
     check: CheckNumbers
@@ -79,7 +79,7 @@ class CutListAnswer(Head):
     cut_list: CutListNumbers
     panel: PanelNumbers | None
     flags: tuple[FlagNumbers, ...]
-    """Of the blanks and of the panel."""
+    """Those of the blanks and of the panel."""
 
 
 def solve_answer(completed: Completed, check: DenseCheck | None, care: Care | None, units: Units) -> SolveAnswer:

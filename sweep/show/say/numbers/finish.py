@@ -32,7 +32,7 @@ class MitreNumbers(Numbers):
     projection_mm: float
     drop_mm: float
     volume_mm3: float | None
-    """Of the moulding wrapped round the rectangle that is ordered; null where none is."""
+    """The wood of the moulding wrapped round the rectangle that is ordered; null where none is."""
 
 
 class FinishedPieceNumbers(Numbers):

@@ -45,7 +45,7 @@ class FlagNumbers(Numbers):
     kind: str
     """What value and limit measure."""
     unit: str
-    """Of value and limit; empty for a share, 1 for all, and for a count."""
+    """The unit of value and limit; empty for a share, 1 for all, and for a count."""
     part: str
     """The side, end, opening or operation it is about; empty where there is but one."""
     figures: tuple[FigureNumbers, ...]

@@ -21,17 +21,17 @@ class PassNumbers(Numbers):
 
     number: int
     height_mm: float
-    """Of the blade's highest point above the table."""
+    """The blade's highest point above the table."""
     rise_mm: float
     stop_mm: float | None
     """How far the leading end has gone past the blade's centre; null for a pass that goes through."""
     width_mm: float
-    """Of the cove at the table after the pass."""
+    """The cove's width at the table after the pass."""
     area_mm2: float
     """What it takes from the section."""
     volume_mm3: float
     share: float
-    """Of the wood that all passes take."""
+    """Its part of the wood that all passes take."""
     feed_speed_mm_per_s: float
     feed_per_tooth_mm: float
     chip_thickness_max_mm: float

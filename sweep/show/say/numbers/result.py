@@ -64,7 +64,7 @@ class Result(Head):
     cut_list: CutListNumbers | None
     panel: PanelNumbers | None
     flags: tuple[FlagNumbers, ...]
-    """Of the whole job; those of a pass stand with it."""
+    """Those of the whole job; those of a pass stand with it."""
     passes: tuple[PassNumbers, ...]
     check: CheckNumbers
     surface: SurfaceNumbers

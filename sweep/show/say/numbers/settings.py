@@ -44,7 +44,7 @@ class BladeNumbers(Numbers):
     max_speed_rpm: float | None
     """What the blade is marked for."""
     rim_stiffness_n_per_mm: float | None
-    """Of the plate against a force from the side at the rim; null for a shaped cutter."""
+    """The plate's stiffness against a force from the side at the rim; null for a shaped cutter."""
 
 
 class SawNumbers(Numbers):
@@ -77,7 +77,7 @@ class SetupNumbers(Numbers):
     blade_tilt_deg: float
     """Positive leans the top to the right."""
     blade_height_mm: float
-    """Of the last pass."""
+    """The height of the last pass."""
     offset_mm: float
     """The stock's centreline from the blade's centre, to the right looking along the feed."""
     fence_side: str
