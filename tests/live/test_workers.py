@@ -7,7 +7,7 @@ import time
 
 import pytest
 
-from sweep.live.workers import MOST_WAITING, NoAnswerError, UnusableError, Workers
+from sweep.live.workers import MOST_WAITING, NoAnswerError, RefusedError, Workers
 
 LIMIT = 2.0
 
@@ -61,7 +61,7 @@ def test_a_crash_a_failure_and_a_refusal_are_told_and_the_next_answer_is_right(c
             await workers.work("ends_its_process")
         with pytest.raises(NoAnswerError, match="failed"):
             await workers.work("fails")
-        with pytest.raises(UnusableError, match="it is wrong") as refused:
+        with pytest.raises(RefusedError, match="it is wrong") as refused:
             await workers.work("refuses")
         assert refused.value.field == "setup.offset"
         return await workers.work("prints")

@@ -1,0 +1,28 @@
+"""What a page is refused is told as its field was typed, or else in the units that the page shows."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from sweep.errors import SceneError
+from sweep.live import answers
+from sweep.live.asked import Asked
+
+SCENES = Path(__file__).parents[2] / "scenes"
+
+
+@pytest.mark.parametrize(
+    ("units", "key", "typed", "says"),
+    [
+        ("mm", "setup.blade_height", "9 in", "9 in would bring .* write less than 5 in"),
+        ("in", "setup.blade_height", "220 mm", "220 mm would bring .* write less than 127 mm"),
+        ("in", "setup.fence_angle", "120 deg", "'120 deg' is more than 90 deg"),
+    ],
+)
+def test_a_page_is_refused_in_the_notation_that_was_typed(units, key, typed, says):
+    """Whatever the file and the page are in: the blade's radius is 127 mm, 5 in."""
+    now = answers.opened(SCENES / "corner-cupboard-cornice.toml", None)
+    with pytest.raises(SceneError, match=f"{key}: {says}"):
+        answers.cut(now, Asked.model_validate({"version": "", "units": units, "changes": {key: typed}}))
