@@ -24,7 +24,7 @@ Placing = Callable[[ArrayLike], NDArray[np.float64]]
 
 MM_A_POINT = 25.4 / 72
 CAP_HEIGHT = 0.73
-"""Of a letter's size: how high capitals and figures stand in the fonts of screens and pictures."""
+"""The share of a letter's size to which capitals and figures rise in the fonts of screens and pictures."""
 
 _STROKE = 0.9  # half the height of the oblique strokes that end a dimension, mm
 _BEYOND = 1.2  # how far extension lines go past it, mm
