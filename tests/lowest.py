@@ -19,6 +19,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[1]
 SCENES = sorted((ROOT / "scenes").glob("*.toml"))
+READERS = ["trimesh", "lxml", "networkx"]
 TESTS = ["tests/scene", "tests/shape/test_solid.py", "tests/show/test_files.py", "tests/show/test_sanding.py"]
 
 
@@ -51,7 +52,7 @@ def _installed(python: str, place: Path) -> Path:
     for name in ("pyproject.toml", "README.md"):
         shutil.copy(ROOT / name, source)
     subprocess.run([*install, "--no-deps", source], check=True)
-    subprocess.run([*ready_made, "pytest", "hypothesis", "jsonschema", "pint"], check=True)
+    subprocess.run([*ready_made, "pytest", "hypothesis", "jsonschema", "pint", *READERS], check=True)
     return own
 
 

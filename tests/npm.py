@@ -1,4 +1,4 @@
-"""What checks the page's scripts and its HTML, from npm by the lock file in `tests/web`; fetched when first needed."""
+"""What checks scripts, HTML and GLB files, from npm by the lock file in `tests/web`; fetched when first needed."""
 
 from __future__ import annotations
 
@@ -16,13 +16,22 @@ INSTALLED = WEB / "node_modules"
 LOCK = "package-lock.json"
 
 
-def checked_by(tool: str, *words: str | Path) -> str:
-    """Return what a tool complains of, nothing where it finds nothing; skip where there is no node or no npm."""
+def checked_by(tool: str | Path, *words: str | Path) -> str:
+    """Return what a tool complains of, nothing where it finds nothing; skip where there is no node or no npm.
+
+    Parameters
+    ----------
+    tool : str or Path
+        A command of a package, or a script of ours that asks one.
+    *words : str or Path
+        What it is called with.
+    """
     if shutil.which("node") is None or shutil.which("npm") is None:
         pytest.skip("there is no node or no npm here; on Debian or Ubuntu, 'apt-get install nodejs npm' brings them")
     if not _is_installed():
         _install()
-    command = ["node", INSTALLED / ".bin" / tool, *words]
+    script = tool if isinstance(tool, Path) else INSTALLED / ".bin" / tool
+    command = ["node", script, *words]
     found = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, timeout=120)
     return "" if found.returncode == 0 else found.stdout + found.stderr
 

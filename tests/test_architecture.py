@@ -34,7 +34,7 @@ FLOORS = [
 ]
 DOORS = {
     "manifold3d": {"shape/solid.py"},
-    "trimesh": {"show/files/meshes.py"},
+    "trimesh": set(),
     "shapely": {"shape/section.py", "check/"},
     "pyvista": {"show/vtk/", "show/window/"},
     "matplotlib": {"show/draw/", "show/pictures/"},
