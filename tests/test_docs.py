@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import subprocess
 import sys
@@ -29,6 +30,21 @@ def test_the_readmes_first_command_runs_the_demo_scene():
     scene = fenced("sh")[0].split()[-1]
 
     assert (ROOT / scene).is_file()
+
+
+def test_the_readmes_first_scene_is_complete_and_its_commands_run(tmp_path):
+    """About twenty lines, solved within tolerance, cut with nothing flagged."""
+    (tmp_path / "plinth.toml").write_text(fenced("toml")[0])
+    told = [line.partition("#")[0].split() for line in fenced("sh")[2].splitlines()]
+    commands = [[sys.executable, "-m", *(Path(word).name for word in words)] for words in told if "view" not in words]
+
+    assert len(fenced("toml")[0].splitlines()) < 26
+    assert [words[3] for words in commands] == ["solve", "run"]
+    for words in commands:
+        further = ["--no-pictures"] if words[3] == "run" else []
+        ended = subprocess.run([*words, *further], cwd=tmp_path, capture_output=True, text=True)
+        assert (ended.returncode, ended.stderr) == (0, "")
+    assert json.loads((tmp_path / "out/plinth/result.json").read_text())["check"]["within_tolerance"]
 
 
 def test_the_readmes_table_of_keys_is_what_the_program_prints():
