@@ -14,6 +14,7 @@ from sweep.scene.read import read_scene
 from sweep.show.page.model import page_model, stretches_model
 from sweep.show.page.page import write_removal
 from sweep.show.page.settings import settings_of
+from sweep.show.say.report import Report
 from sweep.units import Units
 
 ROOT = Path(__file__).parents[2]
@@ -30,7 +31,7 @@ def test_the_page_is_html_as_it_is_written_and_as_it_is_drawn(tmp_path):
     """Sent and served; flagged, finished and plain; with a setting changed and one refused."""
     for name in ("too-greedy", "cornice-to-fit"):
         outcome = judge(simulate(read_scene(SCENES / f"{name}.toml")))
-        write_removal(tmp_path / f"{name}.html", outcome, Units("in"))
+        write_removal(tmp_path / f"{name}.html", Report(outcome, Units("in")))
     with a_browser() as browser:
         for path in sorted(tmp_path.glob("*.html")):
             with watched(browser, path.as_uri()) as page:
@@ -64,17 +65,16 @@ def test_the_pages_modules_are_of_the_types_that_they_say():
 def test_shown_d_ts_names_what_the_program_sends():
     """Every key of a page's data, and of its parts, is declared there, and no other one is."""
     text = (PARTS / "shown.d.ts").read_text()
-    outcome = judge(simulate(read_scene(SCENES / "cornice-to-fit.toml")))
-    model = page_model(outcome, Units())
-    model["stretches"] = {1: stretches_model(outcome, 1)}
-    (setting, *_) = settings_of(outcome.job.scene, {}, Units())
+    report = Report(judge(simulate(read_scene(SCENES / "cornice-to-fit.toml"))), Units())
+    model = page_model(report)
+    model["stretches"] = {1: stretches_model(report, 1)}
+    (setting, *_) = settings_of(report.job.scene, {}, Units())
     sent = {
         "Model": model,
         "Pass": model["passes"][0],
         "View": model["views"][0],
         "Part": model["machine"][0],
-        "Section": model["section"],
-        "Deviation": model["section"]["deviation"],
+        "Section": model["section"][0],
         "Legend": model["legends"]["chip"],
         "Stretch": model["stretches"][1][0],
         "Setting": setting,
