@@ -16,6 +16,7 @@ from sweep.check.shares import shares_of
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
 from sweep.show.draw.forces import force_arrows
+from sweep.show.pictures.entering import draw_entering
 from sweep.show.pictures.load_plot import HEIGHT, WIDTH, bands_of, write_loads
 from sweep.units import Units
 
@@ -165,3 +166,23 @@ def test_a_pull_off_the_fence_is_warned_of_in_red(draw, outcomes, name, warns):
     assert any("second guide needed" in word.get_text() for word in words) == warns
     assert (((r > 150) & (g < 70) & (b < 70)).sum() > 1000) == warns
     assert any(flag.code == "off-the-fence" for flag in outcomes[name].flags) == warns
+
+
+@pytest.mark.parametrize("name", ["corner-cupboard-cornice", "stopped-cove"])
+def test_the_forces_at_the_ends_rise_from_nothing_to_those_of_the_pass(name):
+    """It begins near nothing, comes to the pass's own steady push, and ends as it began where the pass goes through."""
+    job = simulate(read_scene(SCENES / f"{name}.toml"))
+    number = len(job.passes) - 1
+    axes = Figure().add_subplot()
+    draw_entering(axes, job.ends[number], job.fineness.ends, 8.0)
+    push = next(line for line in axes.lines if len(line.get_xdata()) > 2)
+    across, newtons = push.get_xdata(), push.get_ydata()
+    steady = job.loads[number].usual.feed
+
+    assert (np.diff(across) > 0).all()
+    assert abs(newtons[0]) < 0.2 * steady
+    assert newtons[job.fineness.ends - 1] == pytest.approx(steady, rel=0.05)
+    if job.scene.passes.stops[number] is None:
+        assert abs(newtons[-1]) < 0.2 * steady
+    else:
+        assert len(newtons) < 2 * job.fineness.ends

@@ -97,7 +97,7 @@ def saw_parts(view: FromAbove) -> list[Part]:
     ends, back = view.fence_ends, face + view.hand * scene.fence.thickness
     parts.append(_clipped(view, _strip(view, (face, other), (-half, half)), "faint", "wood"))
     parts.append(_clipped(view, _strip(view, (face, back), ends), "hair", "fence"))
-    parts.append(path(view.at([view.along(face, end) for end in ends]), "thin"))
+    parts.append(path(view.at([view.along(face, end) for end in ends]), "thin", clip=view.table))
     run = along_box(view.edges, scene.feed, other)
     if run is not None:
         parts.append(path(view.at([view.along(other, end) for end in run]), "dashed"))

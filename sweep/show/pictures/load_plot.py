@@ -17,15 +17,17 @@ from sweep.check.judge import Outcome
 from sweep.check.limits import HOLDS_OFF
 from sweep.check.shares import governing, shares_of
 from sweep.cut.forces import Forces
+from sweep.cut.job import Job
 from sweep.cut.plate import rim_stiffness
 from sweep.scene.model import Scene
 from sweep.show.draw.colours import ALARM, FAINT, FENCE, INK, SLOT, STEEL, TIP, WOOD
 from sweep.show.draw.forces import arrow_of, force_arrows, forces_drawing
 from sweep.show.draw.paint_png import axes_at, paint, write
 from sweep.show.draw.saw_from_above import blade_at_table
+from sweep.show.pictures.entering import draw_entering
 from sweep.units import Units, degrees
 
-WIDTH, HEIGHT = 1800, 1480
+WIDTH, HEIGHT = 1800, 1700
 """Pixels."""
 
 CLIP = 2.5
@@ -126,7 +128,8 @@ def _draw_shares(figure: Figure, outcome: Outcome, units: Units) -> None:
         axes.axhline(1.0, color=TIP, lw=1.2, zorder=1)
         axes.set(xlim=(0.4, count + 0.6), ylim=(0, 1.1 * top))
         axes.set_yticks([0, 1] + [2] * (top > 1.9), ["0", "100 %"] + ["200 %"] * (top > 1.9), fontsize=_SMALL)
-        axes.xaxis.set_major_locator(MaxNLocator(12, integer=True, min_n_ticks=1))
+        numbers = MaxNLocator(12, integer=True, min_n_ticks=1).tick_values(1, count)
+        axes.set_xticks([number for number in numbers if 1 <= number <= count])
         axes.tick_params(length=3, color=FAINT, labelcolor=INK, labelsize=_SMALL, labelbottom=k + 1 == len(names))
         axes.spines[["top", "right"]].set_visible(False)
         axes.spines[["left", "bottom"]].set_color(FAINT)
@@ -183,6 +186,21 @@ def _draw_plan(figure: Figure, outcome: Outcome, units: Units) -> None:
     if off:
         note = "off the fence" + ("" if arrows[1].alarm else f" in pass {off[0]}") + ": second guide needed"
         write(figure, left + 34, below + 286, note, _TEXT, color=ALARM, weight="bold")
+    if outcome.job.ends[heaviest]:
+        _draw_entering(figure, outcome.job, heaviest, below + 346)
+
+
+def _draw_entering(figure: Figure, job: Job, heaviest: int, top: float) -> None:
+    """Draw how the forces of a pass rise and fall as the blade enters and leaves."""
+    write(figure, _RIGHT, top, f"pass {heaviest + 1} as the blade enters and leaves, usual, N", _TEXT)
+    axes = axes_at(figure, _RIGHT + 56, top + 40, WIDTH - _MARGIN - _RIGHT - 56, 146)
+    draw_entering(axes, job.ends[heaviest], job.fineness.ends, _SMALL)
+    handles = [
+        Line2D([], [], lw=1.8, color=INK, label="push"),
+        Line2D([], [], lw=1.8, color=FENCE, label="into the fence"),
+        Patch(fc=ALARM, alpha=0.5, label="off it"),
+    ]
+    _legend(figure, handles, _RIGHT, top + 258, 3)
 
 
 def _fence_side(scene: Scene) -> str:
