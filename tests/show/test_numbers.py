@@ -8,6 +8,7 @@ import math
 import pytest
 from hypothesis import given, settings
 from jsonschema import Draft202012Validator
+from reports import COARSE, DEMOS, report_of
 from strategies import scenes
 from terminal import SCENES, sweep
 
@@ -16,11 +17,9 @@ from sweep.check.limits import short_stock
 from sweep.check.panel import check_panel, flags_of_panel
 from sweep.cut.job import simulate
 from sweep.plan.accuracy import Care
-from sweep.plan.complete import complete
 from sweep.plan.cutlist import cut_list
 from sweep.plan.match import match_offcut
 from sweep.scene.points import read_points
-from sweep.scene.read import read_scene
 from sweep.shape.tool import flat_tips
 from sweep.show.say.flags import sentence_of
 from sweep.show.say.numbers.answers import (
@@ -35,11 +34,8 @@ from sweep.show.say.numbers.match import MatchAnswer, match_answer
 from sweep.show.say.numbers.model import schema_of, written
 from sweep.show.say.numbers.result import Result, result_of
 from sweep.show.say.report import Report
-from sweep.tolerance import Fineness
 from sweep.units import Units
 
-COARSE = Fineness(chord=0.05, section_chord=0.01, sample=1.0, angles=64)
-DEMOS = sorted(path.stem for path in SCENES.glob("*.toml"))
 MODELS = (Result, SolveAnswer, FenceAnswer, CutListAnswer, MatchAnswer)
 
 
@@ -54,20 +50,6 @@ def objects(schema: dict) -> list[dict]:
     return [one for one in [schema, *schema["$defs"].values()] if one.get("type") == "object"]
 
 
-@pytest.fixture(scope="module")
-def reports():
-    """A function that returns the report of a demo scene, cut coarsely and once."""
-    made: dict[str, Report] = {}
-
-    def report(name: str) -> Report:
-        if name not in made:
-            completed = complete(read_scene(SCENES / f"{name}.toml"))
-            made[name] = Report(judge(simulate(completed.scene, COARSE)), completed.scene.units, completed)
-        return made[name]
-
-    return report
-
-
 @pytest.mark.parametrize("model", MODELS)
 def test_a_schema_is_one_and_lets_no_key_be_missing_or_added(model):
     """By the dialect's own schema; every object is strict."""
@@ -80,9 +62,9 @@ def test_a_schema_is_one_and_lets_no_key_be_missing_or_added(model):
 
 
 @pytest.mark.parametrize("name", DEMOS)
-def test_the_numbers_of_every_demo_scene_keep_to_their_schema(reports, name):
+def test_the_numbers_of_every_demo_scene_keep_to_their_schema(name):
     """The whole result, and what `fence` and `solve` answer."""
-    report = reports(name)
+    report = report_of(name)
 
     assert complaints(Result, written(result_of(report))) == []
     assert complaints(FenceAnswer, written(fence_answer(report))) == []
@@ -111,9 +93,9 @@ def test_the_numbers_of_any_scene_keep_to_the_schema_and_say_what_was_simulated(
     assert [flag["message"] for flag in told] == [sentence_of(flag, Units()) for flag in report.flags]
 
 
-def test_the_result_holds_what_was_set_in_the_units_of_its_keys(reports):
+def test_the_result_holds_what_was_set_in_the_units_of_its_keys():
     """The cornice: figures of its scene file, and the chord of the speed of its rim."""
-    result = result_of(reports("corner-cupboard-cornice"))
+    result = result_of(report_of("corner-cupboard-cornice"))
 
     assert (result.stock.width_mm, result.stock.thickness_mm, result.stock.moisture) == (92.0, 22.5, 0.12)
     assert (result.blade.diameter_mm, result.blade.kerf_mm, result.blade.teeth) == (254.0, 3.2, 40)
@@ -125,9 +107,9 @@ def test_the_result_holds_what_was_set_in_the_units_of_its_keys(reports):
     assert result.care.set_ups == 10_000
 
 
-def test_a_plan_and_the_blades_tried_are_in_the_result_where_they_were_made(reports):
+def test_a_plan_and_the_blades_tried_are_in_the_result_where_they_were_made():
     """The arc from a drawing leaves out both; the planned heights are those of the passes."""
-    result = result_of(reports("arc-from-drawing"))
+    result = result_of(report_of("arc-from-drawing"))
 
     assert [one.height_mm for one in result.pass_plan.passes] == [one.height_mm for one in result.passes]
     assert max(one.burden for one in result.pass_plan.passes) <= 1.0
@@ -135,13 +117,13 @@ def test_a_plan_and_the_blades_tried_are_in_the_result_where_they_were_made(repo
     assert result.candidates[0].deviation_mm == min(one.deviation_mm for one in result.candidates)
 
 
-def test_the_chance_set_ups_are_tried_once_for_all_that_show_them(reports, monkeypatch):
+def test_the_chance_set_ups_are_tried_once_for_all_that_show_them(monkeypatch):
     """Numbers, sheet and terminal take the same care from the report."""
     import sweep.show.say.report as room
 
     asked = []
     monkeypatch.setattr(room, "care_needed", lambda scene: asked.append(scene) or Care((), 1.0, 1, 1, "kerf"))
-    old = reports("corner-cupboard-cornice")
+    old = report_of("corner-cupboard-cornice")
     report = Report(old.outcome, old.units, old.completed)
 
     assert report.care is report.care
@@ -149,9 +131,9 @@ def test_the_chance_set_ups_are_tried_once_for_all_that_show_them(reports, monke
     assert len(asked) == 1
 
 
-def test_the_cut_list_answers_with_what_the_result_holds(reports):
+def test_the_cut_list_answers_with_what_the_result_holds():
     """Under the same keys."""
-    report = reports("cornice-to-fit")
+    report = report_of("cornice-to-fit")
     scene, result = report.scene, result_of(report)
     flags = [*short_stock(scene), *flags_of_panel(scene)]
     answer = cut_list_answer(scene, cut_list(report.job), check_panel(scene), flags, report.units)

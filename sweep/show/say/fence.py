@@ -47,7 +47,7 @@ def lines_of(layout: FenceLayout) -> tuple[tuple[str, Line], ...]:
 
 def slot_headings(scene: Scene, units: Units) -> tuple[str, ...]:
     """Return a heading for each mitre slot, by its nearest edge."""
-    return tuple(f"from the slot\n{aside(slot, units)}" for slot in scene.saw.slots)
+    return tuple(f"from slot's edge\n{aside(slot, units)}" for slot in scene.saw.slots)
 
 
 def from_slots_of(mark: Mark, units: Units) -> tuple[str, ...]:

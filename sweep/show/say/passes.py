@@ -11,7 +11,7 @@ from sweep.scene.model import Scene
 from sweep.show.say.table import Column, Table
 from sweep.units import Shown, Units, degrees
 
-HEADINGS = ("height", "rise", "width", "area", "feed", "chip", "power", "limit", "share of it")
+HEADINGS = ("height", "rise", "width", "area", "feed", "chip", "power", "limit", "share")
 
 
 def title_of(scene: Scene) -> str:
@@ -41,7 +41,8 @@ class PassRow:
     ----------
     number : int
     height, rise, width, area, feed, chip, power : Shown
-        Power is the band of the estimate; a dash where nothing is known of the wood.
+        The width in inches to the nearest 1/64: it is measured, not set. Power is the band of the estimate; a dash
+        where nothing is known of the wood.
     limit : str
         The limit that the pass comes closest to.
     used : Shown
@@ -92,7 +93,7 @@ def pass_rows(outcome: Outcome, units: Units) -> tuple[PassRow, ...]:
                 number=one.number,
                 height=units.length(one.height),
                 rise=units.length(one.rise),
-                width=units.length(taken.width),
+                width=units.length(taken.width) if units.metric else units.tape(taken.width),
                 area=units.area(taken.area),
                 feed=units.feed(one.feed_speed),
                 chip=units.fine(load.chip_thickness_max),

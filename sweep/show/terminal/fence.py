@@ -25,7 +25,7 @@ def print_fence(console: Console, report: Report) -> None:
     """Print the marks of the fence, what sets it without a tape, which way the work is pulled, and what is flagged."""
     scene, layout, units = report.scene, report.layout, report.units
     console.print(f"{title_of(scene)}: {fence_headline(layout)}", style="bold")
-    print_table(console, marks_table(scene, layout, units), close=True)
+    print_table(console, marks_table(scene, layout, units))
     console.print(tape_sentence(scene, layout, units))
     console.print(strips_sentence(layout.strips, units))
     if layout.touches:

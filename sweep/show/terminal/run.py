@@ -33,10 +33,10 @@ def print_run(console: Console, report: Report) -> None:
 
 def _print_passes(console: Console, rows: tuple[PassRow, ...]) -> None:
     """Print one row a pass, units in the headings; a flagged pass begins with an exclamation mark."""
-    headings = ("", "pass", *(f"{heading}\n" if heading == "limit" else heading for heading in HEADINGS))
-    cells = tuple(("!" if row.flags else "", str(row.number), *row.cells[:-1], _bar(row)) for row in rows)
+    headings = ("pass", *(f"{heading}\n" if heading == "limit" else heading for heading in HEADINGS))
+    cells = tuple((f"{'!' if row.flags else ' '}{row.number:>3}", *row.cells[:-1], _bar(row)) for row in rows)
     styles = ["bold red" if row.flags else "" for row in rows]
-    print_table(console, Table(tuple(map(Column, headings)), cells), units_above=True, close=True, styles=styles)
+    print_table(console, Table(tuple(map(Column, headings)), cells), units_above=True, styles=styles)
 
 
 def _bar(row: PassRow) -> Shown:

@@ -19,7 +19,7 @@ def print_found(console: Console, completed: Completed | None, units: Units, che
         return
     candidates = completed.candidates
     if candidates:
-        print_table(console, candidates_table(candidates, units), units_above=True, close=True)
+        print_table(console, candidates_table(candidates, units), units_above=True)
         for sentence in stopped_by(candidates, units):
             console.print(sentence, style="red")
         console.print(held_by(candidates[0], units))

@@ -11,9 +11,7 @@ from rich.table import Table as Drawn
 from sweep.show.say.table import Table
 
 
-def print_table(
-    console: Console, table: Table, *, units_above: bool = False, close: bool = False, styles: Sequence[str] = ()
-) -> None:
+def print_table(console: Console, table: Table, *, units_above: bool = False, styles: Sequence[str] = ()) -> None:
     """Print a table at its natural width: a narrow window wraps its lines, but no figure is lost.
 
     Parameters
@@ -22,8 +20,6 @@ def print_table(
     table : Table
     units_above : bool
         Whether the unit of a column stands below its heading rather than beside each figure.
-    close : bool
-        Whether columns stand as near to one another as they can be read.
     styles : sequence of str
         One for each row, or none.
     """
@@ -38,7 +34,7 @@ def print_table(
         show_edge=False,
         pad_edge=False,
         padding=(0, 1),
-        collapse_padding=close,
+        collapse_padding=True,
         header_style="bold",
         show_header=any(headings),
     )
