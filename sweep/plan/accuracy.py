@@ -97,11 +97,11 @@ def care_needed(scene: Scene, set_ups: int = SET_UPS) -> Care:
         [accuracy.fence_angle, accuracy.blade_height, accuracy.blade_tilt, accuracy.kerf, accuracy.offset]
     )
     errors = np.random.default_rng(accuracy.seed).standard_normal((set_ups, 5)) * spread
-    within = _within(scene, here + errors, drawn, points)
-    few = _within(scene, here + errors[:FEWER], drawn, points)
+    gaps = _gaps(scene, here + errors, drawn, points)
+    within, few = _within(scene, gaps), _within(scene, gaps[:FEWER])
 
     moved = _settings(here + np.vstack([np.zeros(5), np.diag([step for _, step in STEPS.values()])]))
-    gaps = largest(curves(scene.tool, moved, 12), line, sampled(line, 97))
+    far = largest(curves(scene.tool, moved, 12), line, sampled(line, 97))
     left, right = edges(scene.tool, moved)
     effects = []
     for k, (name, (step, _)) in enumerate(STEPS.items()):
@@ -113,21 +113,26 @@ def care_needed(scene: Scene, set_ups: int = SET_UPS) -> Care:
                 step=step,
                 width=float((right - left)[k + 1] - (right - left)[0]),
                 depth=float(moved.blade_height[k + 1] - moved.blade_height[0]),
-                deviation=float(gaps[k + 1] - gaps[0]),
-                lost=_within(scene, here + exact, drawn, points) - few,
+                deviation=float(far[k + 1] - far[0]),
+                lost=_within(scene, _gaps(scene, here + exact, drawn, points)) - few,
             )
         )
     most = max(effects, key=lambda effect: effect.lost)
     return Care(tuple(effects), within, set_ups, accuracy.seed, most.setting)
 
 
-def _within(scene: Scene, rows: Array, line: Array, points: Array) -> float:
-    """Return the share of set-ups whose curve comes within the target's tolerance; none of those that cut nothing."""
-    rows = rows[(rows[:, 0] > 1e-4) & (rows[:, 1] > 1e-3)]
-    if not len(rows):
-        return 0.0
-    gaps = largest(curves(scene.tool, _settings(rows), CHORDS), line, points, lot=256)
-    return float((gaps <= scene.target.tolerance).mean())
+def _gaps(scene: Scene, rows: Array, line: Array, points: Array) -> Array:
+    """Return how far each set-up's curve comes from the target, mm; not a number for one that cuts nothing."""
+    gaps = np.full(len(rows), np.nan)
+    cutting = (rows[:, 0] > 1e-4) & (rows[:, 1] > 1e-3)
+    gaps[cutting] = largest(curves(scene.tool, _settings(rows[cutting]), CHORDS), line, points)
+    return gaps
+
+
+def _within(scene: Scene, gaps: Array) -> float:
+    """Return the share within the target's tolerance of the set-ups that cut anything, 0 where none does."""
+    gaps = gaps[~np.isnan(gaps)]
+    return float((gaps <= scene.target.tolerance).mean()) if len(gaps) else 0.0
 
 
 def _settings(rows: Array) -> Settings:
