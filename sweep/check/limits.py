@@ -13,7 +13,8 @@ from sweep.check.panel import flags_of_panel
 from sweep.check.passes import flags_of_pass
 from sweep.cut.fence import fence_on_table
 from sweep.cut.job import Job
-from sweep.cut.wood import MOISTURE, wood_of
+from sweep.cut.wood import MOISTURE
+from sweep.cut.wood_table import wood_of
 from sweep.figure import force, length, named, volume
 from sweep.scene.model import Scene
 from sweep.shape import solid

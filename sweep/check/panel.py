@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from sweep.check.flag import Flag
 from sweep.cut.movement import change_of_width
-from sweep.cut.wood import wood_named
+from sweep.cut.wood_table import wood_named
 from sweep.errors import SceneError
 from sweep.figure import length, named, share
 from sweep.scene.model import Scene
@@ -24,6 +24,7 @@ class PanelCheck:
     ----------
     wood : str
         As the table of woods names it.
+    density : float, kg/m3
     dry, damp : float, mm
         How much wider than when fitted the panel is at either end of the year; negative when narrower.
     edge_dry, edge_damp : float, mm
@@ -37,6 +38,7 @@ class PanelCheck:
     """
 
     wood: str
+    density: float
     dry: float
     damp: float
     edge_dry: float
@@ -59,9 +61,11 @@ def check_panel(scene: Scene) -> PanelCheck | None:
     if panel is None:
         return None
     wood = wood_named(panel.species)
-    if wood is None:
+    if wood is None or wood.movement is None:
         raise SceneError(
-            "panel.species", f"nothing is known of how '{panel.species}' moves", "write one of the README's woods"
+            "panel.species",
+            f"nothing is known of how '{panel.species}' moves",
+            "write one of the README's woods",
         )
     dry, damp = (
         change_of_width(wood, panel.grain, panel.width, panel.moisture_at_fitting, moisture)
@@ -71,6 +75,7 @@ def check_panel(scene: Scene) -> PanelCheck | None:
     inwards, outwards = max(0.0, -share * dry), max(0.0, share * damp)
     return PanelCheck(
         wood=wood.name,
+        density=wood.density,
         dry=dry,
         damp=damp,
         edge_dry=share * dry,

@@ -1,7 +1,7 @@
 """Forces between teeth and wood, and the power they take: estimates, shown with the band they may lie in.
 
 Force on an edge = k w sqrt(h): w the width of the edge in wood, h the uncut thickness, k by direction to the
-grain, the square-root law of Ettelt (see `wood.py`). It acts along the tooth's motion; a share of it, the
+grain, the square-root law of Ettelt (see `wood_table.py`). It acts along the tooth's motion; a share of it, the
 thrust, presses the wood away from the surface that the edge sweeps. The law was measured on rip and cross
 cuts in shavings thicker than these. Carrying it over to the oblique feed, mixing its constants by the squares
 of the cosines to the grain, and holding it at a least thickness are our own steps, checked against no
@@ -17,7 +17,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.cut.engagement import Edge
-from sweep.cut.wood import SCATTER, wood_of
+from sweep.cut.wood import SCATTER
+from sweep.cut.wood_table import wood_of
 from sweep.scene.model import Scene
 from sweep.shape.frame import arbor_axis
 

@@ -25,7 +25,8 @@ from sweep.cut.forces import DULL, SHARP, USUAL, Forces, State, by_rim_angle, fo
 from sweep.cut.load import load_of
 from sweep.cut.passes import pass_sections, passes_of
 from sweep.cut.plate import rim_stiffness
-from sweep.cut.wood import Wood, wood_of
+from sweep.cut.wood import Wood
+from sweep.cut.wood_table import wood_of
 from sweep.scene.model import Scene
 from sweep.scene.read import scene_from
 

@@ -40,6 +40,7 @@ from sweep.show.say.flags import flag_words
 from sweep.show.say.passes import PassRow, pass_rows, pass_table, set_up_of, title_of
 from sweep.show.say.profile import marks_of, verdict_of
 from sweep.show.say.report import Report
+from sweep.show.say.wood import wood_sentence
 from sweep.show.solids import saw as machine_model
 from sweep.show.solids.stretches import Stretch, one_stretch, stretches
 from sweep.show.solids.views import stands
@@ -72,6 +73,7 @@ def page_model(report: Report, shown: tuple[int, float | None] | None = None) ->
         "verdict": verdict_of(report.profile, units),
         "within": report.profile and report.profile.within_tolerance,
         "marks": marks_of(report.surface, units),
+        "forces": wood_sentence(job.scene),
         "cautions": PARAGRAPH,
         "flags": flag_words(outcome.flags_of(None), units),
         "passes": _passes(report, rows),

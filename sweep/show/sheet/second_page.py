@@ -16,6 +16,7 @@ from sweep.show.say.order import blanks_sentences, boards_sentence, order_tables
 from sweep.show.say.panel import panel_sentences
 from sweep.show.say.report import Report
 from sweep.show.say.table import Column, Table
+from sweep.show.say.wood import wood_sentence
 from sweep.show.sheet.tables import Rows, on_paper
 from sweep.units import Units, degrees, rpm
 
@@ -125,6 +126,7 @@ def settings(job: Job, units: Units, source: str) -> list[list[str]]:
     rows = [
         ["Stock", f"{stock.species}, {size} (planed), {moisture}"],
         ["Blade", blade_words(scene, units)],
+        ["Forces", wood_sentence(scene)],
         ["Saw", speed + marked + ("" if saw.motor is None else f", motor {saw.motor / 1000:.2f} kW")],
         [
             "Set-up",

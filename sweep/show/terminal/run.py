@@ -9,6 +9,7 @@ from sweep.show.say.passes import HEADINGS, PassRow, headline_of, pass_rows
 from sweep.show.say.profile import marks_of
 from sweep.show.say.report import Report
 from sweep.show.say.table import Column, Table
+from sweep.show.say.wood import wood_sentence
 from sweep.show.terminal.flags import print_flags, print_verdict
 from sweep.show.terminal.solve import print_found
 from sweep.show.terminal.tables import print_table
@@ -24,6 +25,7 @@ def print_run(console: Console, report: Report) -> None:
     print_found(console, report.completed, units)
     console.print(headline_of(report.outcome, units), style="bold")
     _print_passes(console, pass_rows(report.outcome, units))
+    console.print(wood_sentence(report.scene))
     print_flags(console, report.flags, units)
     print_verdict(console, report.profile, units)
     for sentence in (marks_of(report.surface, units), *finishing_sentences(report.job, units)):

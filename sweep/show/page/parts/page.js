@@ -78,6 +78,7 @@ class Page {
     say("headline", model.set_up);
     say("verdict", model.verdict);
     say("marks", model.marks);
+    say("forces", model.forces);
     say("cautions-words", model.cautions);
     by("verdict").className = model.within === null ? "" : model.within ? "within" : "off";
     document.title = model.title;

@@ -77,6 +77,7 @@ export interface Model {
   verdict: string;
   within: boolean | null;
   marks: string;
+  forces: string;
   cautions: string;
   flags: Flag[];
   passes: Pass[];

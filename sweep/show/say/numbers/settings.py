@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sweep.cut.passes import passes_of
 from sweep.cut.plate import rim_stiffness
-from sweep.cut.wood import wood_of
+from sweep.cut.wood_table import wood_of
 from sweep.scene.model import Scene
 from sweep.show.say.numbers.model import Numbers
 from sweep.units import degrees, rpm
@@ -131,7 +131,7 @@ def stock_numbers(scene: Scene) -> StockNumbers:
         thickness_mm=stock.thickness,
         species=stock.species,
         taken_as=wood and wood.name,
-        density_kg_per_m3=wood and 1120 * wood.gravity,
+        density_kg_per_m3=wood and wood.density,
         moisture=stock.moisture,
     )
 
