@@ -1,11 +1,17 @@
-"""The program in a process of its own, as a terminal runs it."""
+"""The program as a terminal runs it: in a process of its own, or in this one, which spares a second of imports."""
 
 from __future__ import annotations
 
+import io
 import os
 import subprocess
 import sys
+from contextlib import redirect_stderr, redirect_stdout
 from pathlib import Path
+
+import pytest
+
+from sweep.cli import main
 
 SCENES = Path(__file__).parents[1] / "scenes"
 
@@ -19,3 +25,18 @@ def sweep(*words: str | Path, folder: Path, **environment: str) -> subprocess.Co
         capture_output=True,
         timeout=120,
     )
+
+
+def sweep_here(*words: str | Path, folder: Path, **environment: str) -> subprocess.CompletedProcess:
+    """Run the same in this process, warnings being errors; not for what the system or the interpreter is to refuse."""
+    out, err = (
+        io.TextIOWrapper(io.BytesIO(), encoding=environment.get("PYTHONIOENCODING", "utf-8"), write_through=True)
+        for _ in range(2)
+    )
+    with pytest.MonkeyPatch.context() as patch, redirect_stdout(out), redirect_stderr(err):
+        patch.chdir(folder)
+        for name, value in environment.items():
+            patch.setenv(name, value)
+        with pytest.raises(SystemExit) as ended:
+            main([*map(str, words)])
+    return subprocess.CompletedProcess(words, ended.value.code, out.buffer.getvalue(), err.buffer.getvalue())

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 import pytest
-from terminal import SCENES, sweep
+from terminal import SCENES, sweep, sweep_here
 
 ORDER = '\n[order]\nrectangle = ["600 mm", "320 mm"]\nsides = 3\nboards = ["2.4 m"]\n'
 PANEL = (
@@ -24,7 +24,7 @@ def scene_with(folder, *sections: str) -> str:
 @pytest.mark.parametrize("style", ["mm", "in", "in-decimal"])
 def test_the_picture_rails_list_fits_any_terminal(tmp_path, style):
     """ASCII, 40 columns, in each of the units; no figure is lost."""
-    run = sweep(
+    run = sweep_here(
         "cutlist", SCENES / "picture-rail.toml", "--units", style,
         folder=tmp_path, PYTHONIOENCODING="ascii", COLUMNS="40", LC_ALL="C",
     )  # fmt: skip
@@ -41,7 +41,9 @@ def test_the_picture_rails_list_fits_any_terminal(tmp_path, style):
 def test_what_is_printed_is_in_the_result_and_flagged_there_too(tmp_path, gap, status):
     """The same panel, list and exit status from `cutlist` and from `run`."""
     scene = scene_with(tmp_path, ORDER, PANEL.format(gap=gap))
-    listed, run = sweep("cutlist", scene, folder=tmp_path), sweep("run", scene, "--no-pictures", folder=tmp_path)
+    listed, run = (
+        sweep_here(*words, folder=tmp_path) for words in (["cutlist", scene], ["run", scene, "--no-pictures"])
+    )
     result = json.loads((tmp_path / "out" / "mine" / "result.json").read_text())
 
     assert (listed.returncode, run.returncode) == (status, status), listed.stderr + run.stderr
@@ -53,11 +55,10 @@ def test_what_is_printed_is_in_the_result_and_flagged_there_too(tmp_path, gap, s
     assert f"About {result['cut_list']['time_at_saw_s'] // 60 + 1:.0f} min at the saw".encode() in listed.stdout
 
 
-def test_a_scene_that_orders_nothing_has_neither(tmp_path):
+def test_a_scene_that_orders_nothing_has_neither(tmp_path, ran):
     """Null in the result, and one sentence from `cutlist`."""
-    sweep("run", SCENES / "stopped-cove.toml", "--no-pictures", folder=tmp_path)
-    result = json.loads((tmp_path / "out" / "stopped-cove" / "result.json").read_text())
-    run = sweep("cutlist", SCENES / "stopped-cove.toml", folder=tmp_path)
+    result = json.loads((ran("stopped-cove")[1] / "result.json").read_text())
+    run = sweep_here("cutlist", SCENES / "stopped-cove.toml", folder=tmp_path)
 
     assert (result["cut_list"], result["panel"]) == (None, None)
     assert run.returncode == 2

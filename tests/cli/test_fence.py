@@ -5,13 +5,13 @@ from __future__ import annotations
 import json
 
 import pytest
-from terminal import SCENES, sweep
+from terminal import SCENES, sweep, sweep_here
 
 
 @pytest.mark.parametrize("style", ["mm", "in", "in-decimal"])
 def test_the_fence_of_a_scene_is_told_in_plain_ascii_and_in_the_units_asked(tmp_path, style):
     """The table of distances, strips, block, pull and room, through a narrow pipe; nothing is written."""
-    run = sweep(
+    run = sweep_here(
         "fence", SCENES / "picture-rail.toml", "--units", style,
         folder=tmp_path, PYTHONIOENCODING="ascii", COLUMNS="40", LC_ALL="C",
     )  # fmt: skip
@@ -29,8 +29,8 @@ def test_the_fence_of_a_scene_is_told_in_plain_ascii_and_in_the_units_asked(tmp_
 
 def test_a_scene_without_a_table_is_measured_beside_the_blade(tmp_path):
     """At round figures of its maker's units; what fits the table is not judged, and it says so."""
-    metric = sweep("fence", SCENES / "tilted-cove.toml", folder=tmp_path).stdout.decode()
-    inches = sweep("fence", SCENES / "tilted-cove.toml", "--units", "in", folder=tmp_path).stdout.decode()
+    metric = sweep_here("fence", SCENES / "tilted-cove.toml", folder=tmp_path).stdout.decode()
+    inches = sweep_here("fence", SCENES / "tilted-cove.toml", "--units", "in", folder=tmp_path).stdout.decode()
 
     assert "250.0 mm before the blade's centre" in metric
     assert "10 in before the blade's centre" in inches
@@ -47,24 +47,23 @@ def test_what_does_not_fit_is_flagged_and_ends_in_status_1(tmp_path):
     assert b"(fence-short)" in run.stdout
     assert b"(stock-unsupported)" in run.stdout
     (tmp_path / "scene.toml").write_text(text.replace('table_width = "1020 mm"\n', ""))
-    wrong = sweep("fence", "scene.toml", folder=tmp_path)
+    wrong = sweep_here("fence", "scene.toml", folder=tmp_path)
     assert (wrong.returncode, wrong.stdout) == (2, b"")
     assert wrong.stderr.startswith(b"error: saw.table_width: it is missing")
 
 
 def test_a_scene_that_is_not_set_up_is_solved_first(tmp_path):
     """Then the fence of what was found is told."""
-    run = sweep("fence", SCENES / "arc-from-drawing.toml", folder=tmp_path)
+    run = sweep_here("fence", SCENES / "arc-from-drawing.toml", folder=tmp_path)
 
     assert run.returncode == 0, run.stderr.decode()
     assert b"Parallel strips" in run.stdout
 
 
-def test_a_run_leaves_the_same_figures_in_its_numbers(tmp_path):
+def test_a_run_leaves_the_same_figures_in_its_numbers(tmp_path, ran):
     """Distances, gap and touches, with their units in their names."""
-    sweep("run", SCENES / "corner-cupboard-cornice.toml", "--no-pictures", "--out", "here", folder=tmp_path)
-    told = sweep("fence", SCENES / "corner-cupboard-cornice.toml", folder=tmp_path).stdout.decode()
-    fence = json.loads((tmp_path / "here" / "result.json").read_text())["fence"]
+    told = sweep_here("fence", SCENES / "corner-cupboard-cornice.toml", folder=tmp_path).stdout.decode()
+    fence = json.loads((ran("corner-cupboard-cornice")[1] / "result.json").read_text())["fence"]
 
     for line in ("face", "other_edge"):
         for mark in fence[line]["marks"]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from terminal import SCENES, sweep
+from terminal import SCENES, sweep, sweep_here
 
 OFFCUT = SCENES / "measured-offcut.csv"
 
@@ -13,7 +13,7 @@ OFFCUT = SCENES / "measured-offcut.csv"
 )
 def test_the_demo_offcut_is_matched(tmp_path, blade):
     """25 deg and 13 mm, as it was invented, whichever way the blade is given."""
-    run = sweep("match", OFFCUT, *blade, folder=tmp_path)
+    run = sweep_here("match", OFFCUT, *blade, folder=tmp_path)
     text = run.stdout.decode()
 
     assert run.returncode == 0, run.stderr
@@ -46,7 +46,7 @@ def test_an_outline_of_another_blade_is_refused(tmp_path):
 )
 def test_wrong_input_ends_in_one_sentence_and_status_2(tmp_path, words, says):
     """Naming what cannot be used."""
-    run = sweep("match", *words, folder=tmp_path)
+    run = sweep_here("match", *words, folder=tmp_path)
 
     assert run.returncode == 2
     assert says in run.stderr

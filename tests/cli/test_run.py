@@ -1,4 +1,4 @@
-"""The command line as a stranger meets it: in a process of its own, its words, files and exit status."""
+"""The command line as a stranger meets it: its words, files and exit status."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import sys
 
 import pytest
 from pypdf import PdfReader
-from terminal import SCENES, sweep
+from terminal import SCENES, sweep, sweep_here
 
 
 @pytest.mark.parametrize(
@@ -25,10 +25,9 @@ from terminal import SCENES, sweep
         ("too-greedy", 1),
     ],
 )
-def test_every_demo_scene_runs_and_exits_as_the_readme_says(tmp_path, name, status):
+def test_every_demo_scene_runs_and_exits_as_the_readme_says(ran, name, status):
     """0 where all is well, 1 where something is flagged; and all files are there."""
-    run = sweep("run", SCENES / f"{name}.toml", "--no-pictures", folder=tmp_path)
-    folder = tmp_path / "out" / name
+    run, folder = ran(name)
     result = json.loads((folder / "result.json").read_text())
     passes = {f"pass-{number:02d}.stl" for number in range(1, len(result["passes"]) + 1)}
     if name == "cornice-to-fit":
@@ -59,7 +58,7 @@ def test_flagged_passes_stand_out_without_colour(tmp_path):
 @pytest.mark.parametrize("style", ["mm", "in", "in-decimal"])
 def test_a_terminal_that_knows_only_ascii_gets_the_whole_table(tmp_path, style):
     """Through a pipe, 40 columns wide, no figure is lost and no character fails."""
-    run = sweep(
+    run = sweep_here(
         "run", SCENES / "picture-rail.toml", "--no-pictures", "--units", style,
         folder=tmp_path, PYTHONIOENCODING="ascii", COLUMNS="40", LC_ALL="C",
     )  # fmt: skip
@@ -83,7 +82,7 @@ def test_wrong_input_ends_in_one_sentence_status_2_and_no_files(tmp_path):
     }
     for field, content in wrongs.items():
         (tmp_path / "nothing.toml").write_text(content)
-        run = sweep("run", "nothing.toml", folder=tmp_path)
+        run = sweep_here("run", "nothing.toml", folder=tmp_path)
 
         assert run.returncode == 2
         assert run.stderr.decode().startswith(f"error: {field}"), run.stderr.decode()
@@ -95,7 +94,7 @@ def test_wrong_input_ends_in_one_sentence_status_2_and_no_files(tmp_path):
 def test_an_option_that_makes_no_sense_is_wrong_input_too(tmp_path):
     """Status 2."""
     for words in (["--chord", "5"], ["--units", "cubits"], ["--out", "/dev/null"]):
-        assert sweep("run", SCENES / "picture-rail.toml", *words, "--no-pictures", folder=tmp_path).returncode == 2
+        assert sweep_here("run", SCENES / "picture-rail.toml", *words, "--no-pictures", folder=tmp_path).returncode == 2
 
 
 def test_without_the_systems_opengl_the_run_does_everything_else(tmp_path):

@@ -5,15 +5,15 @@ from __future__ import annotations
 import json
 
 import pytest
-from terminal import SCENES, sweep
+from terminal import SCENES, sweep, sweep_here
 
 
 @pytest.mark.parametrize(("name", "status"), [("arc-from-drawing", 0), ("leaning-cove", 0), ("out-of-reach", 1)])
-def test_a_scene_without_a_set_up_is_solved_and_cut(tmp_path, name, status):
+def test_a_scene_without_a_set_up_is_solved_and_cut(tmp_path, ran, name, status):
     """The same figures from `solve` and from `run`, and the exit status of the README."""
-    solved = sweep("solve", SCENES / f"{name}.toml", folder=tmp_path)
-    run = sweep("run", SCENES / f"{name}.toml", "--no-pictures", folder=tmp_path)
-    result = json.loads((tmp_path / "out" / name / "result.json").read_text())
+    solved = sweep_here("solve", SCENES / f"{name}.toml", folder=tmp_path)
+    run, folder = ran(name)
+    result = json.loads((folder / "result.json").read_text())
 
     assert (solved.returncode, run.returncode) == (status, status), solved.stderr + run.stderr
     assert f"{result['setup']['fence_angle_deg']:.3f}" in solved.stdout.decode()
@@ -22,14 +22,14 @@ def test_a_scene_without_a_set_up_is_solved_and_cut(tmp_path, name, status):
     assert solved.stdout.decode().splitlines()[1:4] == run.stdout.decode().splitlines()[1:4]
 
 
-def test_what_was_found_is_written_and_runs_to_the_same_end(tmp_path):
+def test_what_was_found_is_written_and_runs_to_the_same_end(tmp_path, ran):
     """--write to a file of its own, then run that."""
     source = SCENES / "arc-from-drawing.toml"
-    assert sweep("solve", source, "--write=mine.toml", folder=tmp_path).returncode == 0
-    assert sweep("run", "mine.toml", "--no-pictures", folder=tmp_path).returncode == 0
-    assert sweep("run", source, "--no-pictures", folder=tmp_path).returncode == 0
+    assert sweep_here("solve", source, "--write=mine.toml", folder=tmp_path).returncode == 0
+    assert sweep_here("run", "mine.toml", "--no-pictures", folder=tmp_path).returncode == 0
     mine, theirs = (
-        json.loads((tmp_path / "out" / name / "result.json").read_text()) for name in ("mine", "arc-from-drawing")
+        json.loads((folder / "result.json").read_text())
+        for folder in (tmp_path / "out" / "mine", ran("arc-from-drawing")[1])
     )
 
     assert mine["check"]["max_deviation_mm"] == pytest.approx(theirs["check"]["max_deviation_mm"], abs=1e-3)
@@ -52,7 +52,7 @@ def test_a_cove_out_of_reach_ends_in_one_sentence_and_status_2(tmp_path):
     text = (SCENES / "out-of-reach.toml").read_text()
     (tmp_path / "wide.toml").write_text(text.replace('"arc"', '"cove"').replace('"36 mm"', '"200 mm"'))
     for command in ("solve", "run"):
-        run = sweep(command, "wide.toml", folder=tmp_path)
+        run = sweep_here(command, "wide.toml", folder=tmp_path)
 
         assert run.returncode == 2
         assert run.stderr.startswith(b"error: target.width: no blade of the scene cuts a cove 200 mm wide")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 
 import pytest
-from terminal import SCENES, sweep
+from terminal import SCENES, sweep, sweep_here
 
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="elsewhere a desk always has a display")
@@ -30,7 +30,7 @@ def test_wrong_input_gives_the_same_sentence_as_a_run(tmp_path, old, new):
     """A scene is read the same way, whatever is done with it."""
     text = (SCENES / "too-greedy.toml").read_text()
     (tmp_path / "scene.toml").write_text(text.replace(old, new, 1))
-    watched, ran = (sweep(command, "scene.toml", folder=tmp_path, DISPLAY="") for command in ("watch", "run"))
+    watched, ran = (sweep_here(command, "scene.toml", folder=tmp_path, DISPLAY="") for command in ("watch", "run"))
 
     assert watched.returncode == ran.returncode == 2
     assert watched.stderr == ran.stderr
