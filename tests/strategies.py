@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hypothesis import assume
+from hypothesis import assume, settings
 from hypothesis import strategies as st
 from pydantic import TypeAdapter
 
@@ -14,6 +14,11 @@ from sweep.scene.finish import Finish
 from sweep.scene.keys import Stock
 from sweep.scene.model import Scene
 from sweep.scene.read import scene_from
+
+
+def fewer(share: float) -> settings:
+    """Draw a share of what the profile draws, where an example is dear; so a deeper profile deepens every test."""
+    return settings(max_examples=round(share * settings().max_examples))
 
 
 def between(low: float, high: float) -> st.SearchStrategy[float]:

@@ -10,8 +10,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
-from strategies import between
+from hypothesis import given
+from strategies import between, fewer
 
 from sweep.check.finish import FINISH_CODES, wood_behind
 from sweep.check.judge import judge
@@ -108,7 +108,7 @@ def test_the_codes_are_all_there_are():
 
 
 @given(thickness=between(5, 30), depth=between(1, 4), lean=between(-40, 40))
-@settings(max_examples=100)
+@fewer(1 / 8)
 def test_the_wood_behind_a_groove_is_measured_square_to_its_faces(thickness, depth, lean):
     """A groove of parallel sides in a board: its floor keeps the board's thickness less its depth."""
     board = shapely.box(-50, 0, 50, thickness)

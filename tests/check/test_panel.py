@@ -7,9 +7,9 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
-from strategies import between
+from strategies import between, fewer
 
 from sweep.check.panel import COVER, check_panel, flags_of_panel
 from sweep.errors import SceneError
@@ -96,7 +96,7 @@ def test_without_lip_or_gap_it_is_told_what_is_needed_and_nothing_is_flagged():
     width=between(50, 1500),
     fixed=st.sampled_from(["centre", "edge"]),
 )
-@settings(max_examples=100)
+@fewer(1 / 8)
 def test_the_lip_and_the_gap_that_are_needed_are_enough_all_year(moistures, width, fixed):
     """Fitted at any moisture, in the year's range or out of it, and so a hair less of either is flagged."""
     fitted, *year = (f"{moisture} %" for moisture in moistures)

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
-from strategies import between, scenes
+from strategies import between, fewer, scenes
 
 from sweep.check.judge import judge
 from sweep.check.profile import check_profile, signed_distance, surface_deviation
@@ -162,7 +162,7 @@ def test_a_blade_that_misses_the_stock_leaves_all_the_wood_the_target_wants_gone
 
 
 @given(cut=scenes(stops=False), width=between(5, 60), share=st.floats(0.05, 0.49))
-@settings(max_examples=150)
+@fewer(3 / 16)
 def test_no_curve_is_closer_to_a_line_than_their_tops_are(cut, width, share):
     """For any cut and any arc that lies within the stock; the largest deviation is never less."""
     depth = width * share

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
-from strategies import scenes
+from hypothesis import given
+from strategies import fewer, scenes
 from terminal import SCENES
 
 from sweep.cut.along import ANGLES, at_the_ends, moments
@@ -60,7 +60,7 @@ def test_the_load_rises_from_nothing_to_that_of_the_steady_middle_and_falls_back
     assert max(one.forces.feed for one in found) <= steady.feed * 1.1
 
 
-@settings(max_examples=25)
+@fewer(1 / 32)
 @given(scene=scenes())
 def test_entering_and_leaving_are_each_travel_by_itself_and_never_take_more_power_than_the_middle(scene):
     """Several travels at once are what each is alone; of the middle's edges only some have wood before them."""

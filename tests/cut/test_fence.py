@@ -7,11 +7,11 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from oracles import Cut
 from saws import changed, saws, table_of, turned
-from strategies import between, scenes
+from strategies import between, fewer, scenes
 
 from sweep.cut.fence import fence_on_table, pull_on_fence
 from sweep.cut.lines_on_table import line_on_table
@@ -21,7 +21,7 @@ from sweep.shape import section, solid
 from sweep.shape.feed import StraightFeed
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(scene=saws())
 def test_marks_are_where_a_line_turned_by_the_angle_crosses_the_edges_of_the_table(scene):
     """Plane geometry done otherwise: a line straight ahead beside the blade is turned about its centre and crossed."""
@@ -56,7 +56,7 @@ def test_a_fence_along_a_3_4_5_triangle_is_where_it_can_be_worked_out_by_head(co
     assert face.difference == pytest.approx(525.0)
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(scene=scenes(), beside=between(50, 500))
 def test_without_a_table_the_difference_is_the_tangent_over_the_distance(scene, beside):
     """Across the saw up to 45 deg; beyond that along it, where the difference is the cotangent's."""
@@ -70,7 +70,7 @@ def test_without_a_table_the_difference_is_the_tangent_over_the_distance(scene, 
     assert face.difference == pytest.approx(2 * beside * slope, abs=1e-9)
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(scene=saws(), which=st.sampled_from([0, 1]))
 def test_a_mark_set_a_little_wrong_turns_the_fence_by_no_more_than_is_said(scene, which):
     """The angle of the line through both marks, one of them moved; the worse of the two by just that much."""
@@ -86,7 +86,7 @@ def test_a_mark_set_a_little_wrong_turns_the_fence_by_no_more_than_is_said(scene
     assert max(turns) == pytest.approx(face.turn, rel=1e-3, abs=1e-9)
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(scene=scenes())
 def test_the_strips_touch_the_tool_and_the_cut_is_as_wide_as_their_gap(scene):
     """Each place lies on the solid of revolution; the oracle takes what is just within the gap, and nothing beyond."""
@@ -132,7 +132,7 @@ def test_where_a_wider_gap_is_no_greater_angle_the_strips_do_not_tell_it(cornice
     assert fence_on_table(changed(cornice, "setup", fence_angle=math.pi / 2)).strips.turn is None
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(scene=scenes(stops=False), side=st.sampled_from(["near", "far"]))
 def test_the_rim_standing_still_touches_the_end_of_the_block_where_it_is_said(scene, side):
     """There the end lies on the rim and on the finished section: the oracle's blade, a hair larger, takes it."""
@@ -149,7 +149,7 @@ def test_the_rim_standing_still_touches_the_end_of_the_block_where_it_is_said(sc
         assert not Cut(*blade).takes_from_section([[y, touch.height]], grow=-1e-5).any()
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(scene=scenes(stops=False))
 def test_the_touches_run_from_one_edge_of_the_cove_over_its_bottom_and_from_either_fence_add_to_the_width(scene):
     """The same places on the end, measured from its two sides; the highest is the blade's height."""
@@ -205,7 +205,7 @@ def test_the_model_in_space_of_blade_and_block_meets_just_there(cornice, setup, 
         assert np.hypot(corners[:, 1] - y, corners[:, 2] - touch.height).min() < 0.2
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(scene=scenes(), side=st.sampled_from(["near", "far"]))
 def test_fence_and_blade_are_as_far_apart_as_the_rims_own_points_say(scene, side):
     """The points whose hull is the blade above the table, and the two where it passes it."""
@@ -255,7 +255,7 @@ def test_nothing_is_said_of_the_pull_on_an_unknown_wood(cornice):
     assert pull_on_fence(loads) is None
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(scene=saws())
 def test_a_line_that_misses_the_table_has_no_marks(scene):
     """Three metres to the side it is off every table."""

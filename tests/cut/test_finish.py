@@ -11,8 +11,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, given, settings
-from strategies import finished_scenes, scenes
+from hypothesis import assume, given
+from strategies import fewer, finished_scenes, scenes
 
 from sweep.cut.finish import Finishing, Piece, finish
 from sweep.cut.stages import stage
@@ -51,7 +51,7 @@ def outline_of(mesh: Mesh, x: float) -> shapely.Geometry:
 
 
 @given(scene=finished_scenes(stops=True))
-@settings(max_examples=100)
+@fewer(1 / 8)
 def test_wood_is_kept_through_every_operation(scene):
     """What the passes left is the pieces and all that the operations took; none of them gives wood back."""
     pieces, finishing, before = done(scene)
@@ -64,7 +64,7 @@ def test_wood_is_kept_through_every_operation(scene):
 
 
 @given(scene=finished_scenes(stops=True))
-@settings(max_examples=100)
+@fewer(1 / 8)
 def test_every_piece_is_closed_whole_and_apart_from_the_others(scene):
     """A closed, oriented mesh of the volume that the kernel says, in one part, sharing no wood with another."""
     pieces, _, _ = done(scene)
@@ -78,7 +78,7 @@ def test_every_piece_is_closed_whole_and_apart_from_the_others(scene):
 
 
 @given(scene=finished_scenes())
-@settings(max_examples=100)
+@fewer(1 / 8)
 def test_a_pieces_section_is_the_plane_figure(scene):
     """The solid was cut by the kernel, the figure by plane geometry: areas agree, and so do their outlines."""
     pieces, _, _ = done(scene)
@@ -91,7 +91,7 @@ def test_a_pieces_section_is_the_plane_figure(scene):
 
 
 @given(scene=finished_scenes())
-@settings(max_examples=80)
+@fewer(1 / 10)
 def test_every_face_knows_what_cut_it(scene):
     """Numbers run on after the passes; what no operation touched keeps the number of its pass, planed faces none."""
     pieces, finishing, _ = done(scene)
@@ -108,7 +108,7 @@ def test_every_face_knows_what_cut_it(scene):
 
 
 @given(scene=scenes())
-@settings(max_examples=50)
+@fewer(1 / 16)
 def test_without_operations_the_piece_is_what_the_last_pass_left(scene):
     """The very same solid and mesh."""
     last = stage(scene, len(scene.passes.heights))
@@ -120,7 +120,7 @@ def test_without_operations_the_piece_is_what_the_last_pass_left(scene):
 
 
 @given(scene=finished_scenes())
-@settings(max_examples=60)
+@fewer(3 / 40)
 def test_a_scene_and_its_mirror_image_give_mirror_images(scene):
     """Left for right in the whole scene: every piece has its twin on the other side, of the same volume."""
     pieces, _, _ = done(scene)

@@ -14,10 +14,10 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from oracles import Cut
-from strategies import between, scenes
+from strategies import between, fewer, scenes
 
 from sweep.cut import forces as module
 from sweep.cut.engagement import engaged_edges
@@ -32,9 +32,6 @@ from sweep.scene.read import scene_from
 
 PLAIN = State(1.0, 1.0, 0.0, 0.0)
 """The bare law: neither hard nor dull, no least thickness, no thrust."""
-
-FEWER = settings(max_examples=settings().max_examples // 10)
-"""Random scenes: enough for laws that hold edge by edge."""
 
 FEW = 256
 """Rim angles for laws that hold at any number of them."""
@@ -303,7 +300,7 @@ def test_the_shavings_hold_the_wood_that_the_pass_takes(scene):
     assert load.chip_volume == pytest.approx(shaved, rel=2e-3)
 
 
-@FEWER
+@fewer(1 / 10)
 @given(scene=scenes(stops=False, passes=3))
 def test_low_usual_and_high_are_in_order(scene):
     """Power always; untilted also the push, which is then never less than nought: no edge pulls the work in."""
@@ -317,7 +314,7 @@ def test_low_usual_and_high_are_in_order(scene):
         assert 0 <= low.side <= usual.side <= high.side
 
 
-@FEWER
+@fewer(1 / 10)
 @given(scene=scenes(stops=False, passes=2), factor=st.floats(1.01, 5))
 def test_forces_are_in_proportion_to_hardness_to_wear_and_to_density(scene, factor):
     """All five, at every state."""
@@ -337,7 +334,7 @@ def test_forces_are_in_proportion_to_hardness_to_wear_and_to_density(scene, fact
     assert np.allclose(factor * light, heavy, rtol=1e-12, atol=1e-12)
 
 
-@FEWER
+@fewer(1 / 10)
 @given(scene=scenes(stops=False, passes=2), factor=st.floats(0.2, 5))
 def test_by_the_bare_law_forces_grow_as_the_root_of_the_feed(scene, factor):
     """And never faster where a least thickness holds them up."""
@@ -350,7 +347,7 @@ def test_by_the_bare_law_forces_grow_as_the_root_of_the_feed(scene, factor):
     assert low * held * (1 - 1e-12) <= held_more <= high * held * (1 + 1e-12)
 
 
-@FEWER
+@fewer(1 / 10)
 @given(
     angle=between(0.5, 90),
     tilt=between(-40, 40),
@@ -418,7 +415,7 @@ def test_the_directions_to_the_grain_share_one_force_among_them(scene, monkeypat
     assert min(apart) >= 0
 
 
-@FEWER
+@fewer(1 / 10)
 @given(scene=scenes(stops=False, passes=2))
 def test_a_fence_on_the_far_side_feels_the_opposite_force_and_nothing_else_changes(scene):
     """The wood is pushed the same way, only towards the other fence."""
@@ -430,7 +427,7 @@ def test_a_fence_on_the_far_side_feels_the_opposite_force_and_nothing_else_chang
     )
 
 
-@FEWER
+@fewer(1 / 10)
 @given(
     tilt=between(-40, 40),
     offset=between(-85, 85),

@@ -10,8 +10,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
-from strategies import between, finished_scenes
+from hypothesis import given
+from strategies import between, fewer, finished_scenes
 
 from sweep.cut.finish import finish
 from sweep.cut.mitre import SQUARE, Seated, mitre_angles, mitred, seated, wrapped, wrapped_piece
@@ -107,7 +107,7 @@ def test_the_saws_angles_are_those_of_the_mitres_on_the_mesh(spring, wall):
 
 
 @given(scene=finished_scenes(), front=between(400, 1500), side=between(400, 1500))
-@settings(max_examples=40)
+@fewer(1 / 20)
 def test_the_volume_round_a_rectangle_is_section_times_mean_length(scene, front, side):
     """As Pappus has it: the length of the line through the centre of the section, here straight with square corners."""
     try:

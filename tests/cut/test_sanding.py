@@ -8,10 +8,10 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from oracles import Cut
-from strategies import scenes
+from strategies import fewer, scenes
 
 from sweep.cut.sanding import SMALLEST, filling, sanding_block
 from sweep.scene.model import Scene
@@ -50,7 +50,7 @@ def face_of(scene: Scene, block) -> np.ndarray:
 
 
 @given(scene=scenes(stops=False), paper=st.sampled_from([0.2, 0.4, 1.0]))
-@settings(max_examples=50)
+@fewer(1 / 16)
 def test_the_face_stands_off_the_wood_by_the_paper_and_no_part_of_it_nearer(scene, paper):
     """Tilted, offset, bevelled and shaped cuts, off an edge or not, are told by what a point's surroundings are."""
     scene = scene.model_copy(update={"sanding": Sanding.model_validate({"paper": f"{paper} mm"})})
@@ -67,7 +67,7 @@ def test_the_face_stands_off_the_wood_by_the_paper_and_no_part_of_it_nearer(scen
 
 
 @given(scene=scenes(stops=False))
-@settings(max_examples=50)
+@fewer(1 / 16)
 def test_any_block_is_closed_and_stands_flat_without_overhang(scene):
     """One face lies on the printer's bed; every other one is upright or on top."""
     block = sanding_block(scene)

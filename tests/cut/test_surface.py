@@ -6,8 +6,9 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
+from strategies import fewer
 
 from sweep.cut.surface import surface_of
 from sweep.scene.read import scene_from
@@ -115,7 +116,7 @@ steps = st.floats(0.004, 0.06)
 share = st.floats(0.0, 1.0)
 
 
-@settings(max_examples=60)
+@fewer(3 / 40)
 @given(angle=angles, tilt=tilts, height=st.floats(3.0, 60.0), step=steps, offset=st.floats(-20.0, 20.0), at=share)
 def test_ridges_are_what_flat_teeth_one_by_one_leave(angle, tilt, height, step, offset, at):
     """Any angle, tilt, height, feed and place on either flank."""
@@ -128,7 +129,7 @@ def test_ridges_are_what_flat_teeth_one_by_one_leave(angle, tilt, height, step, 
     assert peak_to_valley(surface, cut, k, step, [FLAT]) == pytest.approx(surface.ridges[k], rel=0.005, abs=1e-4 * step)
 
 
-@settings(max_examples=40)
+@fewer(1 / 20)
 @given(angle=angles, tilt=tilts, bevel=st.floats(2.0, 30.0), step=steps, at=share)
 def test_ridges_are_what_teeth_bevelled_to_either_hand_leave(angle, tilt, bevel, step, at):
     """Each tooth is a solid of its own: long on one side, short on the other, by turns."""
@@ -144,7 +145,7 @@ def test_ridges_are_what_teeth_bevelled_to_either_hand_leave(angle, tilt, bevel,
     assert peak_to_valley(surface, cut, k, step, hands) == pytest.approx(surface.ridges[k], rel=0.01, abs=1e-4 * step)
 
 
-@settings(max_examples=40)
+@fewer(1 / 20)
 @given(angle=angles, tilt=tilts, drop=st.floats(0.3, 3.0), step=steps, at=share)
 def test_ridges_are_what_the_corners_of_a_shaped_cutter_leave(angle, tilt, drop, step, at):
     """A head with chamfered corners: whichever corner makes the place, the wedge there is its own."""
@@ -158,7 +159,7 @@ def test_ridges_are_what_the_corners_of_a_shaped_cutter_leave(angle, tilt, drop,
     assert peak_to_valley(surface, cut, k, step, [head]) == pytest.approx(surface.ridges[k], rel=0.005, abs=1e-4 * step)
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(angle=angles, height=st.floats(3.0, 60.0), step=steps)
 def test_untilted_it_is_the_closed_form_at_every_point(angle, height, step):
     """Section 4 of the design: f sin cos |cos p| / sqrt(sin^2 + cos^2 cos^2 p), the rim angle from the height."""
@@ -173,7 +174,7 @@ def test_untilted_it_is_the_closed_form_at_every_point(angle, height, step):
     assert surface.ridges == pytest.approx(wanted, rel=1e-6, abs=1e-7 * step)
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(angle=st.floats(8.0, 60.0), tilt=st.floats(-5.0, 5.0), height=st.floats(10.0, 60.0), step=steps)
 def test_the_bottom_keeps_only_the_scallops_of_the_round_rim(angle, tilt, height, step):
     """Where the top edge runs along the surface corners leave nothing: the flat has f_in_plane^2 / 8 R."""
@@ -194,7 +195,7 @@ def test_scallops_are_what_teeth_one_by_one_leave_on_the_flat():
     assert peak_to_valley(surface, cut, k, 0.5, [FLAT]) == pytest.approx(surface.ridges[k], rel=1e-3)
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(angle=angles, tilt=tilts, height=st.floats(3.0, 60.0), step=steps, slower=st.floats(0.1, 1.0))
 def test_a_slower_last_feed_leaves_lower_ridges_in_proportion(angle, tilt, height, step, slower):
     """Half the feed, half the sanding."""
@@ -205,7 +206,7 @@ def test_a_slower_last_feed_leaves_lower_ridges_in_proportion(angle, tilt, heigh
     assert slow.spacing == pytest.approx(slower * step)
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(angle=angles, height=st.floats(3.0, 60.0))
 def test_an_untilted_cut_is_marked_alike_on_both_flanks_and_most_at_the_edges(angle, height):
     """Left and right mirror each other, and ridges never fall from the bottom out."""
@@ -237,7 +238,7 @@ def test_the_left_flank_is_left_by_the_corner_before_and_the_right_one_by_the_co
     assert kept.min() == pytest.approx(0.0, abs=1e-4 * 0.03)
 
 
-@settings(max_examples=25)
+@fewer(1 / 32)
 @given(angle=st.floats(15.0, 70.0), tilt=tilts, share_of_turn=st.floats(0.0, 1.5), at=share)
 def test_a_tooth_that_stands_proud_leaves_no_more_than_the_rule_says_and_hardly_less(angle, tilt, share_of_turn, at):
     """The rule min(h(z f), e + h(f)) bounds the true ridge from above, and by less than one h(f)."""

@@ -13,8 +13,9 @@ import time
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from strategies import fewer
 from swaps import MEMORY
 
 from sweep.disk import folder as swapping
@@ -125,7 +126,7 @@ def do_as_a_user(folder: Path, doing: str, name: str, other: str) -> None:
     second=st.sets(st.sampled_from(NAMES[:4])),
     can_exchange=st.booleans(),
 )
-@settings(max_examples=150)
+@fewer(3 / 16)
 def test_no_run_removes_or_changes_what_a_run_did_not_write(first, doings, second, can_exchange):
     """On random folders: a run is refused and changes nothing, or replaces just what runs wrote, all of it."""
     top = Path(tempfile.mkdtemp(dir=MEMORY))

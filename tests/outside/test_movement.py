@@ -13,9 +13,9 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
-from strategies import between
+from strategies import between, fewer
 
 from sweep.cut.movement import change_of_width
 from sweep.cut.wood import Wood
@@ -62,7 +62,7 @@ MOVING = [wood for wood in WOODS if wood.movement is not None]
 
 
 @given(row=st.sampled_from(MOVING), grain=st.sampled_from(["radial", "tangential"]), start=MOISTURES, end=MOISTURES)
-@settings(max_examples=200)
+@fewer(1 / 4)
 def test_beyond_6_to_14_per_cent_width_lies_on_a_straight_line_from_green_to_oven_dry(row, grain, start, end):
     """At 30 % nothing has shrunk, at 0 % all of it: widths worked out from the green width, not by the formula."""
     share = row.shrinkage[("radial", "tangential").index(grain)] / 100
@@ -76,7 +76,7 @@ def test_beyond_6_to_14_per_cent_width_lies_on_a_straight_line_from_green_to_ove
 
 
 @given(row=st.sampled_from(MOVING), width=between(20, 2000), start=MOISTURES, end=MOISTURES)
-@settings(max_examples=200)
+@fewer(1 / 4)
 def test_damper_wood_is_wider_and_flat_sawn_wood_moves_more(row, width, start, end):
     """In every wood of the table; nothing moves where moisture stays."""
     radial, tangential = (change_of_width(row, grain, width, start, end) for grain in ("radial", "tangential"))

@@ -7,9 +7,9 @@ import time
 from collections import Counter
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
-from strategies import between
+from strategies import between, fewer
 
 from sweep.plan import boards
 from sweep.plan.boards import Bar, Part, TooManyWaysError, cut_from
@@ -34,7 +34,7 @@ def strips_of(bars: tuple[Bar, ...]) -> list[tuple[float, tuple[Part, ...]]]:
 
 
 @given(order=orders())
-@settings(max_examples=100)
+@fewer(1 / 8)
 def test_every_part_is_cut_once_and_no_strip_is_short(order):
     """With a kerf between each part and the next, and no more strips to a bar than its width gives."""
     parts, lengths, kerf, side_by_side = order
@@ -48,7 +48,7 @@ def test_every_part_is_cut_once_and_no_strip_is_short(order):
 
 
 @given(order=orders())
-@settings(max_examples=100)
+@fewer(1 / 8)
 def test_the_bars_hold_the_wood_and_no_more_than_the_handiest_way_takes(order):
     """Between the length of the parts and longest first into the first strip with room, in long bars only."""
     parts, lengths, kerf, side_by_side = order
@@ -80,7 +80,7 @@ def fits(parts: list[float], rooms: list[float], kerf: float) -> bool:
 
 
 @given(order=orders(most=6))
-@settings(max_examples=80)
+@fewer(1 / 10)
 def test_no_choice_of_bars_is_shorter_or_as_short_with_fewer_bars(order):
     """By brute force: every choice of up to six bars, shortest first, and every way to put the parts in."""
     parts, lengths, kerf, side_by_side = order
@@ -122,7 +122,7 @@ def test_of_two_choices_as_long_the_one_with_fewer_bars_is_bought():
 
 
 @given(order=orders())
-@settings(max_examples=30)
+@fewer(3 / 80)
 def test_where_the_time_runs_out_the_best_found_is_said_to_be_that(order):
     """Every part is cut once all the same, no strip is short, and longest first would not have been less."""
     parts, lengths, kerf, side_by_side = order

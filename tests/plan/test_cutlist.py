@@ -11,9 +11,9 @@ from pathlib import Path
 
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
-from strategies import between
+from strategies import between, fewer
 
 from sweep.cut.job import Job, simulate
 from sweep.cut.mitre import wrapped
@@ -70,7 +70,7 @@ def orders(draw: st.DrawFn) -> dict[str, object]:
 
 
 @given(order=orders())
-@settings(max_examples=80)
+@fewer(1 / 10)
 def test_nothing_is_short_and_nothing_is_forgotten(job, order):
     """Every piece with its allowances in one blank; every blank, spare and block in one board; kerfs and ends count."""
     cut = listed(job, 1400.0, **order)
@@ -105,7 +105,7 @@ def test_nothing_is_short_and_nothing_is_forgotten(job, order):
     projection=between(5, 90),
     wrap=st.sampled_from(["outside", "inside"]),
 )
-@settings(max_examples=100)
+@fewer(1 / 8)
 def test_mitred_pieces_close_round_the_rectangle(front, side, projection, wrap):
     """Laid round it as trapezia they leave no gap and no overlap: a ring between two rectangles, seen from above."""
     order = Order.model_validate({"rectangle": [f"{front} mm", f"{side} mm"], "wrap": wrap})

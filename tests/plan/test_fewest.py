@@ -6,9 +6,9 @@ import math
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
-from strategies import between
+from strategies import between, fewer
 
 from sweep.plan.fewest import MOST_PASSES, Steps, fewest_even
 
@@ -65,7 +65,7 @@ def fewest_by_force(cut: Cut, top: float, step: float, wish: float) -> int | Non
 
 
 @given(job=jobs(most=11))
-@settings(max_examples=300)
+@fewer(3 / 8)
 def test_no_plan_on_the_steps_has_fewer_passes(job):
     """Against every plan there is on a small grid; and it is refused only where there is none."""
     cut, *sizes = job
@@ -75,7 +75,7 @@ def test_no_plan_on_the_steps_has_fewer_passes(job):
 
 
 @given(job=jobs(most=400))
-@settings(max_examples=300)
+@fewer(3 / 8)
 def test_every_plan_can_be_set_keeps_within_the_limits_and_ends_soon(job):
     """On the steps, its last height the top, no burden above 1, after no more looks than some thousands."""
     cut, top, step, wish = job
@@ -91,7 +91,7 @@ def test_every_plan_can_be_set_keeps_within_the_limits_and_ends_soon(job):
 
 
 @given(top=between(5, 80), step=st.just(0.001) | STEPS, passes=st.integers(3, 450), power=between(1, 1.6))
-@settings(max_examples=60)
+@fewer(3 / 40)
 def test_what_the_passes_fall_short_of_is_spread_over_them(top, step, passes, power):
     """Where burdens add up none is above their mean by more than the steps cost; many passes cost few looks each."""
     cut = Cut(rise=math.inf, area=top**power / passes, power=power)

@@ -8,9 +8,9 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
-from strategies import between
+from strategies import between, fewer
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -51,7 +51,7 @@ GRIDS = st.sampled_from(
     area=between(20, 250),
     motor=between(0.2, 2.5),
 )
-@settings(max_examples=20)
+@fewer(1 / 40)
 def test_every_plan_can_be_set_and_no_pass_of_it_is_flagged(grid, angle, top, rise, area, motor):
     """Cut and judged by the run's own sums: within rise, area, power and shaving, on the steps, up to the top."""
     sections = {

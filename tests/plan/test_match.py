@@ -8,10 +8,11 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from rich.console import Console
 from scipy.stats import binom
+from strategies import fewer
 
 from sweep.errors import SceneError
 from sweep.plan.match import Match, match_offcut
@@ -61,7 +62,7 @@ def reported(match: Match, style: str = "mm") -> str:
     return console.file.getvalue()
 
 
-@settings(max_examples=40)
+@fewer(1 / 20)
 @given(
     radius=st.floats(90, 150),
     kerf=st.floats(2, 5),

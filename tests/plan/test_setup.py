@@ -10,11 +10,11 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import assume, example, given, settings
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from oracles import disc_section_width
 from scipy.optimize import differential_evolution
-from strategies import between
+from strategies import between, fewer
 
 from sweep.check.profile import check_profile
 from sweep.check.target import target_line
@@ -59,7 +59,7 @@ def test_the_closed_form_gives_back_the_angle_that_made_the_width(radius, kerf, 
 
 
 @given(angle=between(5, 80), tilt=between(-40, 40), height=between(4, 20))
-@settings(max_examples=100)
+@fewer(1 / 8)
 def test_a_tilted_blade_gives_back_the_width_too(angle, tilt, height):
     """By bisection: the width at the angle found is the width asked for."""
     tool, beta = alternate_bevel(127, 3.2, 0.2), math.radians(tilt)
@@ -75,7 +75,7 @@ def test_a_tilted_blade_gives_back_the_width_too(angle, tilt, height):
 )
 @example(angle=41.0, height=5.0, tilt=0.0, offset=0.0, radius=90.0)
 @example(angle=56.0, height=8.0, tilt=0.0, offset=0.0, radius=156.5543611726062)
-@settings(max_examples=40)
+@fewer(1 / 20)
 def test_a_section_that_was_cut_is_solved_back_to_the_set_up_that_cut_it(angle, height, tilt, offset, radius):
     """Angle and tilt to 0.001 deg, height and offset to 0.001 mm, without noise."""
     tool = flat_tips(radius, 3.0)
@@ -91,7 +91,7 @@ def test_a_section_that_was_cut_is_solved_back_to_the_set_up_that_cut_it(angle, 
 
 
 @given(width=between(25, 80), share=st.floats(0.15, 0.5), tilts=st.booleans(), skew=between(0.6, 1.6))
-@settings(max_examples=15)
+@fewer(3 / 160)
 def test_no_set_up_of_a_dense_grid_comes_closer(width, share, tilts, skew):
     """Brute force wherever depth and edges leave room, for arcs leaned over to one side."""
     y = np.linspace(0, 1, 25)
@@ -149,7 +149,7 @@ def test_the_solid_that_is_cut_deviates_no_more_than_was_said(name):
 
 
 @given(width=between(20, 90), share=st.floats(0.1, 0.45), shape=st.sampled_from(["cove", "arc", "ellipse"]))
-@settings(max_examples=25)
+@fewer(1 / 32)
 def test_no_solution_is_ever_reported_whose_solid_deviates_more(width, share, shape):
     """For any plain shape: what is stated is kept, in the mesh, within the chord tolerance."""
     depth = round(width * share, 3)

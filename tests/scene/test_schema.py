@@ -10,8 +10,9 @@ from pathlib import Path
 
 import jsonschema
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from strategies import fewer
 
 from sweep.quantity import read_quantity
 from sweep.scene.schema import scene_schema
@@ -74,7 +75,7 @@ def spelled(draw: st.DrawFn) -> tuple[Kind, str]:
     return kind, draw(st.from_regex(pattern(kind), fullmatch=True))
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(spelled(), st.floats(-3000, 3000))
 def test_the_pattern_of_a_quantity_takes_only_what_is_read(written, value):
     """Text made from it, as long as it may be, is read or its figures are at fault; and it takes what is shown."""

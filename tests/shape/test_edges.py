@@ -7,9 +7,9 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
-from strategies import between
+from strategies import between, fewer
 
 from sweep.shape import edges
 from sweep.tolerance import SAME_POINT
@@ -27,7 +27,7 @@ def taken(outline: np.ndarray, ring: np.ndarray) -> shapely.Geometry:
     return shapely.intersection(shapely.polygons(outline), shapely.polygons(ring))
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(opening=st.floats(math.radians(20), math.radians(150)), size=between(0.5, 20))
 def test_a_chamfer_takes_the_triangle_between_the_corner_and_its_two_ends(opening, size):
     """Half the product of two sides and the sine between them."""
@@ -37,7 +37,7 @@ def test_a_chamfer_takes_the_triangle_between_the_corner_and_its_two_ends(openin
     assert cut.area == pytest.approx(size * size * math.sin(opening) / 2, rel=1e-9)
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(opening=st.floats(math.radians(40), math.radians(150)), radius=between(0.5, 12))
 def test_a_round_takes_what_lies_between_the_corner_and_the_circle_that_touches_both_faces(opening, radius):
     """Two right triangles of legs r and r / tan(opening / 2), less the sector of pi - opening: a textbook's fillet."""
@@ -48,7 +48,7 @@ def test_a_round_takes_what_lies_between_the_corner_and_the_circle_that_touches_
     assert exact < cut.area < exact + CHORD * radius * math.pi
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(opening=st.floats(math.radians(40), math.radians(150)), radius=between(0.5, 12))
 def test_a_round_runs_smoothly_into_both_faces(opening, radius):
     """It leaves no corner that turns more than its own chords do, and all of it lies on the circle."""
@@ -78,7 +78,7 @@ def test_a_round_at_a_hollow_touches_flat_and_hollow():
     assert arc[0, 1] == pytest.approx(0, abs=1e-6) or arc[-1, 1] == pytest.approx(0, abs=1e-6)
 
 
-@settings(max_examples=200)
+@fewer(1 / 4)
 @given(
     opening=st.floats(math.radians(60), math.radians(140)),
     slope=st.floats(math.radians(10), math.radians(35)),

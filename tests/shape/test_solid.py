@@ -7,9 +7,9 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import given
 from oracles import disc_section_area
-from strategies import between, scenes
+from strategies import between, fewer, scenes
 
 from sweep.cut.passes import passes_of
 from sweep.cut.stages import travel_range
@@ -56,7 +56,7 @@ def test_the_solid_cut_by_hulls_has_the_exact_section_at_mid_length(scene):
     height=between(2, 30),
     run=between(1, 500),
 )
-@settings(max_examples=100)
+@fewer(1 / 8)
 def test_a_rim_swept_along_a_line_has_its_own_volume_and_its_shadow_times_the_way(radius, kerf, angle, height, run):
     """A convex body K swept a length L: V(K) + L x shadow(K); here K is the part of a disc above the table."""
     theta, chord = math.radians(angle), 0.001

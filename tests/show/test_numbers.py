@@ -6,10 +6,10 @@ import json
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from jsonschema import Draft202012Validator
 from reports import COARSE, DEMOS, report_of
-from strategies import scenes
+from strategies import fewer, scenes
 from terminal import SCENES, sweep
 
 from sweep.check.judge import judge
@@ -71,7 +71,7 @@ def test_the_numbers_of_every_demo_scene_keep_to_their_schema(name):
     assert complaints(SolveAnswer, written(solve_answer(report.completed, None, report.care, report.units))) == []
 
 
-@settings(max_examples=15)
+@fewer(3 / 160)
 @given(scene=scenes())
 def test_the_numbers_of_any_scene_keep_to_the_schema_and_say_what_was_simulated(scene):
     """Random scenes: the schema, heights in order, forces within their bands, every flag with its figures."""

@@ -6,10 +6,10 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
-from strategies import scenes
+from strategies import fewer, scenes
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -31,7 +31,7 @@ def area_of(part) -> float:
     return abs(total)
 
 
-@settings(max_examples=40)
+@fewer(1 / 20)
 @given(scenes(stops=False))
 def test_the_areas_drawn_are_what_the_passes_take_and_leave(scene):
     """Each pass its own, the wood the rest; lines of the cut keep off the planed faces."""

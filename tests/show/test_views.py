@@ -6,8 +6,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
-from strategies import scenes
+from hypothesis import given
+from strategies import fewer, scenes
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -22,7 +22,7 @@ from sweep.units import Units
 SCENES = Path(__file__).parents[2] / "scenes"
 
 
-@settings(max_examples=60)
+@fewer(3 / 40)
 @given(scenes())
 def test_along_the_feed_right_is_right_and_nothing_is_cut_off(scene):
     """The stock's y, to the right looking along the feed, points to the right of the picture, and z up in it."""
