@@ -1,0 +1,79 @@
+"""Whole commands as a terminal starts them: how long, how much of the processor, how much memory.
+
+Memory is the most that all processes of a command hold at once, looked at every 10 ms, pages that two of them share
+counted twice; it is read from `/proc`, so on Linux only. Medians of five runs.
+"""
+
+from __future__ import annotations
+
+import os
+import resource
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from statistics import median
+
+import pytest
+from terminal import SCENES
+
+TITLE = "whole commands, medians of 5"
+HEADING = ("command", "time", "of the processor", "memory")
+RUNS, EVERY = 5, 0.01
+CORNICE = SCENES / "corner-cupboard-cornice.toml"
+
+
+def measured(words: Sequence[str | Path], folder: Path) -> tuple[int, float, float, float]:
+    """Return what a command ends with: its status, seconds, seconds of the processor, most MB at once."""
+    used = resource.getrusage(resource.RUSAGE_CHILDREN)
+    begin, most = time.perf_counter(), 0
+    with subprocess.Popen(
+        [sys.executable, "-m", "sweep", *map(str, words)],
+        cwd=folder,
+        env=os.environ | {"PYTHONPATH": str(SCENES.parent)},
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    ) as process:
+        while process.poll() is None:
+            most = max(most, sum(map(held, family(process.pid))))
+            time.sleep(EVERY)
+    took = time.perf_counter() - begin
+    now = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return process.returncode, took, now.ru_utime + now.ru_stime - used.ru_utime - used.ru_stime, most / 1e6
+
+
+def family(process: int) -> list[int]:
+    """Return a process and all that come from it; those that have just ended are left out."""
+    try:
+        lists = [path.read_text() for path in Path(f"/proc/{process}/task").glob("*/children")]
+    except OSError:
+        return [process]
+    return [process, *(one for child in " ".join(lists).split() for one in family(int(child)))]
+
+
+def held(process: int) -> int:
+    """Return the bytes of memory that a process holds; 0 once it has ended."""
+    try:
+        return int(Path(f"/proc/{process}/statm").read_text().split()[1]) * resource.getpagesize()
+    except (OSError, IndexError):
+        return 0
+
+
+@pytest.mark.parametrize(
+    ("name", "words", "status"),
+    [
+        ("--help", ["--help"], 0),
+        ("run, wrong scene", ["run", "wrong.toml"], 2),
+        ("run --no-pictures", ["run", CORNICE, "--no-pictures"], 0),
+        ("run", ["run", CORNICE], 0),
+    ],
+)
+def test_a_whole_command(tmp_path: Path, write_row: Callable[..., None], name: str, words: list, status: int):
+    """On the cornice, or on it with a slip in one key."""
+    (tmp_path / "wrong.toml").write_text(CORNICE.read_text(encoding="utf-8").replace("length =", "lenght ="))
+    runs = [measured(words, tmp_path) for _ in range(RUNS)]
+
+    assert {one[0] for one in runs} == {status}
+    took, used, most = (median(one[k] for one in runs) for k in (1, 2, 3))
+    write_row(TITLE, HEADING, (name, f"{took:.2f} s", f"{used:.2f} s", f"{most:,.0f} MB"))
