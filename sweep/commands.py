@@ -14,13 +14,21 @@ if TYPE_CHECKING:
 
 def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures: bool, chord: str) -> int:
     """Cut a scene and leave its folder; 0 all is well, 1 something is flagged or out of tolerance."""
+    from sweep.disk.folder import fit_folder, swapped_in
+    from sweep.scene.read import read_chord, read_scene
+    from sweep.tolerance import Fineness
+    from sweep.units import Units
+
+    fineness = Fineness(chord=read_chord(chord))
+    scene = read_scene(path)
+    fit_folder(folder)  # says at once when nothing may be written there
+
+    # only now what cuts and shows: a slip is told without waiting for it
     from rich.progress import Progress
 
     from sweep.check.judge import judge
     from sweep.cut.job import simulate
-    from sweep.disk.folder import fit_folder, swapped_in
     from sweep.plan.complete import complete
-    from sweep.scene.read import read_chord, read_scene
     from sweep.show.files.folder import write_meshes, write_numbers
     from sweep.show.files.sanding import write_sanding
     from sweep.show.page.page import write_removal
@@ -29,12 +37,7 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
     from sweep.show.sheet.pdf import paper_for, write_sheet
     from sweep.show.terminal.console import aside, terminal
     from sweep.show.terminal.run import print_run
-    from sweep.tolerance import Fineness
-    from sweep.units import Units
 
-    fineness = Fineness(chord=read_chord(chord))
-    scene = read_scene(path)
-    fit_folder(folder)  # says at once when nothing may be written there
     completed = complete(scene)
     scene = completed.scene
     units = Units(style) if style else scene.units

@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 import json
-import os
 import re
-import subprocess
-import sys
 
 import pytest
 from pypdf import PdfReader
@@ -109,24 +106,3 @@ def test_without_the_systems_opengl_the_run_does_everything_else(tmp_path):
     assert (tmp_path / "out" / "stopped-cove" / "load.png").exists()
     assert (tmp_path / "out" / "stopped-cove" / "fence.png").exists()
     assert not (tmp_path / "out" / "stopped-cove" / "passes.png").exists()
-
-
-def test_help_loads_nothing_heavy(tmp_path):
-    """It answers at once because numpy, the kernel, trimesh and pyvista stay on the shelf."""
-    code = (
-        "import sys; sys.argv = ['sweep', '--help']\n"
-        "import sweep.cli\n"
-        "try: sweep.cli.main()\n"
-        "except SystemExit: pass\n"
-        "heavy = {'numpy', 'manifold3d', 'trimesh', 'pyvista', 'shapely', 'scipy', 'pydantic', 'rich'}\n"
-        "print(sorted(heavy & set(sys.modules)))"
-    )
-    run = subprocess.run(
-        [sys.executable, "-c", code],
-        capture_output=True,
-        text=True,
-        env=os.environ | {"PYTHONPATH": str(SCENES.parent)},
-    )
-
-    assert run.stdout.splitlines()[-1] == "[]"
-    assert "run" in run.stdout
