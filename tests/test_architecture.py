@@ -51,7 +51,8 @@ DOORS = {
     "starlette": {"live/server.py"},
     "uvicorn": {"live/server.py", "live/connection.py"},
     "typst": {"show/sheet/pdf.py"},
-    "pypdf": {"show/sheet/pdf.py"},
+    "pikepdf": {"show/sheet/pdf.py"},
+    "pypdf": set(),
     "playwright": set(),
     "pypdfium2": set(),
 }

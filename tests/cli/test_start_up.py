@@ -48,7 +48,7 @@ def test_a_wrong_scene_is_refused_before_what_cuts_or_draws_is_loaded(tmp_path, 
     status, modules = loaded_by("run", "wrong.toml", folder=tmp_path)
 
     assert status == 2
-    assert not families(modules) & {"manifold3d", "matplotlib", "PIL", "pypdf", "pyvista", "scipy", "typst", "vtk"}
+    assert not families(modules) & {"manifold3d", "matplotlib", "PIL", "pikepdf", "pyvista", "scipy", "typst", "vtk"}
     assert not any(name.startswith(("sweep.show.page", "sweep.show.sheet", "sweep.show.files")) for name in modules)
 
 

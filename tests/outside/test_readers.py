@@ -1,8 +1,9 @@
 """Every file of a run in the hands of readers that we did not make, each as strict as it can be set.
 
 3MF: lib3mf, the 3MF Consortium's reference implementation, in strict mode. GLB: Khronos's glTF validator. PDF: qpdf,
-through pikepdf. STL: ADMesh, which counts what it would have to mend. SVG: W3C's document type of SVG 1.1, as Debian
-packs it, through libxml2. What they find in broken files is checked too, so that none of them is merely silent.
+through pikepdf, which writes the last of it, and pypdf, which does not. STL: ADMesh, which counts what it would have to
+mend. SVG: W3C's document type of SVG 1.1, as Debian packs it, through libxml2. What they find in broken files is checked
+too, so that none of them is merely silent.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from pathlib import Path
 
 import numpy as np
 import pikepdf
+import pypdf
 import pytest
 from hostile import OBEYED
 from lxml import etree
@@ -196,9 +198,12 @@ def test_admesh_finds_what_is_wrong(tmp_path):
         assert kinds <= found.keys() and bool(kinds) == bool(found)
 
 
-def test_qpdf_finds_nothing_in_any_sheet(runs):
-    """Its syntax, its cross references, its streams."""
+def test_no_reader_finds_anything_in_any_sheet(runs):
+    """Its syntax, its cross references, its streams; every object, and the words of every page."""
     for path in files(runs, "pdf"):
+        read = pypdf.PdfReader(path, strict=True)
+        assert all(page.extract_text() for page in read.pages)
+        assert None not in [read.get_object(number) for number in read.xref[0]]
         with pikepdf.open(path) as sheet:
             assert sheet.check_pdf_syntax() == []
             assert len(sheet.pages) >= 2

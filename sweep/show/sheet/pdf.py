@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+import pikepdf
 import typst
-from pypdf import PdfWriter
 
 from sweep.show.draw.fence_sketch import fence_sketch
 from sweep.show.draw.full_size import full_size
@@ -77,9 +77,9 @@ def write_sheet(path: Path, report: Report, paper: str, source: str) -> None:
     page = json.dumps(sheet_data(report, PAPERS[paper], source))
     inputs = {"sheet": page, "looks": json.dumps(looks())}
     drawn = typst.compile(PARTS / "sheet.typ", sys_inputs=inputs, ignore_system_fonts=True, timestamp=0)
-    writer = PdfWriter(clone_from=io.BytesIO(drawn))
-    writer.create_viewer_preferences().print_scaling = "/None"
-    writer.write(path)
+    with pikepdf.open(io.BytesIO(drawn)) as sheet:
+        sheet.Root.ViewerPreferences = pikepdf.Dictionary(PrintScaling=pikepdf.Name("/None"))
+        sheet.save(path, deterministic_id=True)
 
 
 def sheet_data(report: Report, paper: Paper, source: str) -> dict[str, Any]:
