@@ -13,6 +13,8 @@ _HOME = {
     "SceneError": "sweep.errors",
     "Stage": "sweep.cut.stages",
     "SweepError": "sweep.errors",
+    "WholeScene": "sweep.scene.model",
+    "complete": "sweep.plan.complete",
     "judge": "sweep.check.judge",
     "read_scene": "sweep.scene.read",
     "scene_from": "sweep.scene.read",

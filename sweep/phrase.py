@@ -23,6 +23,7 @@ SAME = 1e-9
 """The share of a figure within which what is shown is that figure, whichever way it would be rounded."""
 
 _PLACE = re.compile(r"\{(\w+)(?::(up|down))?\}")
+_WAYS: dict[str | None, Way] = {"up": "up", "down": "down", None: "nearest"}
 
 
 @dataclass(frozen=True)
@@ -48,7 +49,7 @@ class Phrase:
             figure = figures.get(place[1], place[0])
             if isinstance(figure, Phrase):
                 return figure.said(inches)
-            return figure if isinstance(figure, str) else shown(figure, inches, place[2] or "nearest")
+            return figure if isinstance(figure, str) else shown(figure, inches, _WAYS[place[2]])
 
         return _PLACE.sub(word, self.words)
 

@@ -119,7 +119,7 @@ _INCHES = {name for name, factor in LENGTH.units.items() if factor in (LENGTH.un
 
 def _plain(text: str) -> str:
     """Return text with the typographer's fractions, primes, quotes, dashes and small figures as a keyboard has them."""
-    spelled = []
+    spelled: list[str] = []
     for letter in text:
         if unicodedata.decomposition(letter).startswith("<fraction>"):
             spelled.append(" " if spelled and spelled[-1].isdigit() else "")
@@ -138,10 +138,10 @@ def _value(body: str, kind: Kind) -> float:
             return (_number(number) + _over(over, unit)) * kind.units[unit.casefold()]
     if (two := _TWO.fullmatch(body)) and kind.together:
         first, large, second, small = two.groups()
-        factors = [kind.units.get(unit.casefold()) for unit in (large, small)]
-        if factors == [kind.units[unit] for unit in kind.together]:
-            count = round(factors[0] / factors[1])  # so that 3 ft 6 in is 42 in to the last figure
-            return (_number(first) * count + _number(second)) * factors[1]
+        whole, part = (kind.units[unit] for unit in kind.together)
+        if (kind.units.get(large.casefold()), kind.units.get(small.casefold())) == (whole, part):
+            count = round(whole / part)  # so that 3 ft 6 in is 42 in to the last figure
+            return (_number(first) * count + _number(second)) * part
     if one:
         raise ValueError(f"has the unit '{one[3]}', which is no unit of {kind.name}")
     raise ValueError("is not a number and a unit")

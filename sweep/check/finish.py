@@ -72,7 +72,7 @@ def wood_behind(change: Change) -> float:
     inward = np.tile(np.where(taken[:, None], -across, across), (3, 1))
     places = np.vstack([starts + share * steps for share in _PLACES])
     rays = shapely.linestrings(np.stack([places + SAME_POINT * inward, places + edges.FAR * inward], axis=1))
-    first = shapely.get_geometry(shapely.intersection(rays, change.after), 0)
+    first = np.asarray(shapely.get_geometry(shapely.intersection(rays, change.after), 0), object)
     known = ~(shapely.is_missing(first) | shapely.is_empty(first))
     if not known.any():
         return math.inf
@@ -96,5 +96,6 @@ def _faces_met(change: Change, new: shapely.Geometry) -> shapely.Geometry:
     stops = np.append(corners - corners[0], len(ring))
     faces = [np.vstack([walk, walk[:1]])[a : b + 1] for a, b in pairwise(stops)]
     ends = shapely.boundary(shapely.line_merge(new))
-    lines = shapely.linestrings(np.vstack(faces), indices=np.repeat(np.arange(len(faces)), [len(f) for f in faces]))
+    face = np.repeat(np.arange(len(faces)), [len(f) for f in faces])
+    lines = np.asarray(shapely.linestrings(np.vstack(faces), indices=face), object)
     return shapely.union_all(lines[shapely.distance(lines, ends) < 1e-6])

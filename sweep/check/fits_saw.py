@@ -6,24 +6,24 @@ from sweep.check.flag import Code, Flag
 from sweep.cut.fence import fence_on_table
 from sweep.cut.room_on_saw import TableRoom, room_on_table, throat_needed
 from sweep.figure import length, named
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.tolerance import FINE_CHORD, SAME_HEIGHT
 from sweep.units import LENGTH
 
 
-def flags_of_table(scene: Scene) -> list[Flag]:
+def flags_of_table(scene: WholeScene) -> list[Flag]:
     """Return what does not fit the saw; sizes that the scene does not give are not judged."""
     room = room_on_table(scene)
     return [*_fence_cut(scene), *_fence(scene, room), *_throat(scene), *_support(scene, room)]
 
 
-def _fence_cut(scene: Scene) -> list[Flag]:
+def _fence_cut(scene: WholeScene) -> list[Flag]:
     layout = fence_on_table(scene)
     reached: tuple[tuple[Code, float], ...] = (("fence-cut", layout.clear), ("second-fence-cut", layout.clear_opposite))
     return [Flag(code, None, -clear, 0.0, LENGTH) for code, clear in reached if -clear > FINE_CHORD]
 
 
-def _fence(scene: Scene, room: TableRoom | None) -> list[Flag]:
+def _fence(scene: WholeScene, room: TableRoom | None) -> list[Flag]:
     given = scene.fence.length
     if room is None:
         return []
@@ -34,9 +34,9 @@ def _fence(scene: Scene, room: TableRoom | None) -> list[Flag]:
     return []
 
 
-def _throat(scene: Scene) -> list[Flag]:
+def _throat(scene: WholeScene) -> list[Flag]:
     saw = scene.saw
-    if saw.throat_length is None:
+    if saw.throat_length is None or saw.throat_width is None:
         return []
     openings = zip(("long", "wide"), (saw.throat_length, saw.throat_width), throat_needed(scene), strict=True)
     plate = named(throat_thickness=length(saw.throat_thickness))
@@ -47,7 +47,7 @@ def _throat(scene: Scene) -> list[Flag]:
     ]
 
 
-def _support(scene: Scene, room: TableRoom | None) -> list[Flag]:
+def _support(scene: WholeScene, room: TableRoom | None) -> list[Flag]:
     if room is None:
         return []
     ends = (

@@ -16,7 +16,7 @@ from sweep.cut.job import Job
 from sweep.cut.wood import MOISTURE
 from sweep.cut.wood_table import wood_of
 from sweep.figure import force, length, named, volume
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape import solid
 from sweep.tolerance import FINE_CHORD
 from sweep.units import COUNT, FORCE, LENGTH, ROTATION, SHARE, SPEED
@@ -48,13 +48,13 @@ def _of_the_job(job: Job) -> list[Flag]:
     ]
 
 
-def short_stock(scene: Scene) -> list[Flag]:
+def short_stock(scene: WholeScene) -> list[Flag]:
     """Return a flag where the stock is too short to pass over the blade."""
     given, least = scene.stock.length, scene.limits.stock_length
     return [Flag("stock-short", None, given, least, LENGTH)] if given < least else []
 
 
-def _rim(scene: Scene) -> list[Flag]:
+def _rim(scene: WholeScene) -> list[Flag]:
     """Return a flag where the blade turns faster than it is marked for; the rim's speed where it bears no mark."""
     marked, turning = scene.blade.max_speed, scene.saw.speed
     if marked is not None and turning > marked:

@@ -9,7 +9,7 @@ from sweep.cut.movement import change_of_width
 from sweep.cut.wood_table import wood_named
 from sweep.errors import SceneError
 from sweep.figure import length, named, share
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.units import LENGTH
 
 COVER = 1.0
@@ -49,7 +49,7 @@ class PanelCheck:
     lap_left: float | None
 
 
-def check_panel(scene: Scene) -> PanelCheck | None:
+def check_panel(scene: WholeScene) -> PanelCheck | None:
     """Return what the scene's panel does through the year, or None when it has none.
 
     Raises
@@ -87,16 +87,17 @@ def check_panel(scene: Scene) -> PanelCheck | None:
     )
 
 
-def flags_of_panel(scene: Scene) -> list[Flag]:
+def flags_of_panel(scene: WholeScene) -> list[Flag]:
     """Return flags where the panel has too little room to swell, or shrinks out from under the lip."""
-    found, flags = check_panel(scene), []
-    if found is None:
-        return flags
-    panel, (low, high) = scene.panel, scene.panel.moisture
-    if found.gap_left is not None and found.gap_left < 0:
+    found, panel = check_panel(scene), scene.panel
+    if found is None or panel is None:
+        return []
+    flags = list[Flag]()
+    low, high = panel.moisture
+    if panel.gap is not None and found.gap_left is not None and found.gap_left < 0:
         damp = named(moisture=share(high))
         flags.append(Flag("gap-small", None, panel.gap, found.gap_needed, LENGTH, figures=damp))
-    if found.lap_left is not None and found.lap_left < COVER:
+    if panel.lip is not None and found.lap_left is not None and found.lap_left < COVER:
         dry = named(moisture=share(low), drawn_back=length(found.lip_needed - COVER))
         flags.append(Flag("lip-short", None, panel.lip, found.lip_needed, LENGTH, figures=dry))
     return flags

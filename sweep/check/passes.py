@@ -10,7 +10,7 @@ from sweep.cut.job import Job
 from sweep.cut.load import Load
 from sweep.cut.passes import Pass
 from sweep.figure import Figure, count, force, named, power, speed
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.tolerance import AREA_NOTHING, SAME_HEIGHT
 from sweep.units import AREA, FORCE, LENGTH, POWER, SHARE, Kind
 
@@ -37,20 +37,21 @@ def flags_of_pass(job: Job, number: int) -> list[Flag]:
     if shares["gullet"] > 1:
         slower = speed(one.feed_speed / shares["gullet"])
         flag("gullet-full", load.gullet_fill, limits.gullet_fill, SHARE, feed_speed=slower)
-    if shares.get("power", 0.0) > 1:
+    usual = load.usual
+    if usual is not None and scene.saw.motor is not None and shares.get("power", 0.0) > 1:
         gives = scene.saw.motor * scene.saw.efficiency
         low, high = (power(watts) for watts in _band(load, "power"))
         way_out = _way_out(scene, one, load, shares["power"])
-        flag("power-high", load.usual.power, gives, POWER, low=low, high=high, **way_out)
-    if shares.get("push", 0.0) > 1:
+        flag("power-high", usual.power, gives, POWER, low=low, high=high, **way_out)
+    if usual is not None and shares.get("push", 0.0) > 1:
         low, high = (force(newtons) for newtons in _band(load, "feed"))
         way_out = _way_out(scene, one, load, shares["push"])
-        flag("push-hard", load.usual.feed, limits.push, FORCE, low=low, high=high, **way_out)
-    if shares.get("plate", 0.0) > 1:
+        flag("push-hard", usual.feed, limits.push, FORCE, low=low, high=high, **way_out)
+    if usual is not None and load.deflection is not None and shares.get("plate", 0.0) > 1:
         low, high = (force(newtons) for newtons in _band(load, "side"))
-        side, passes = force(abs(load.usual.side)), _passes(shares["plate"])
-        bends = load.deflection, limits.side_deflection
-        flag("plate-bends", *bends, LENGTH, side_force=side, low=low, high=high, passes=passes)
+        side, passes = force(abs(usual.side)), _passes(shares["plate"])
+        limit = limits.side_deflection
+        flag("plate-bends", load.deflection, limit, LENGTH, side_force=side, low=low, high=high, passes=passes)
     last = number == len(job.passes) > 1
     thinnest = thinnest_chip(scene, last)
     if load.chip_thickness_max < thinnest:
@@ -68,7 +69,7 @@ def _passes(share: float) -> Figure:
     return count(math.ceil(share - 1e-9))
 
 
-def _way_out(scene: Scene, one: Pass, load: Load, share: float) -> dict[str, Figure]:
+def _way_out(scene: WholeScene, one: Pass, load: Load, share: float) -> dict[str, Figure]:
     """Return the cheapest way to bring a force within its limit: passes, and a feed where a slower one serves.
 
     Force goes with the root of the feed while shavings are thick, and hardly at all once the edge rubs: a
@@ -82,5 +83,5 @@ def _way_out(scene: Scene, one: Pass, load: Load, share: float) -> dict[str, Fig
 
 def _band(load: Load, name: str) -> tuple[float, float]:
     """Return the least and the most of a force's size over the sharpest and the dullest state."""
-    low, high = (abs(getattr(forces, name)) for forces in (load.low, load.high))
-    return min(low, high), max(low, high)
+    ends = [abs(getattr(forces, name)) for forces in (load.low, load.high)]
+    return min(ends), max(ends)

@@ -11,12 +11,13 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from shapely import LineString, MultiLineString
 
 from sweep.check.target import target_line
 from sweep.cut.job import Job
 from sweep.cut.stages import travel_range
 from sweep.errors import SceneError
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape.mesh import UNCUT, Mesh
 from sweep.tolerance import BELOW_TABLE, ON_FACE
 
@@ -62,15 +63,16 @@ class ProfileCheck:
 
 def check_profile(job: Job) -> ProfileCheck | None:
     """Lay the finished mesh's section against the scene's target; None when the scene names none."""
-    line = target_line(job.scene)
-    if line is None:
+    scene = job.scene
+    if scene.target is None:
         return None
-    line = shapely.get_coordinates(shapely.simplify(shapely.linestrings(line), job.fineness.section_chord))
+    line = target_line(scene.target, scene.tool, scene.tilt)
+    line = shapely.get_coordinates(LineString(line).simplify(job.fineness.section_chord))
     station = full_station(job)
     segments, cut_by = job.finished.mesh.section(station)
     cut = _cut_line(segments, cut_by)
     cut_points = _sampled(cut, job)
-    samples = _inside_stock(_sampled(shapely.linestrings(line), job), job.scene)
+    samples = _inside_stock(_sampled(LineString(line), job), job.scene)
 
     there = shapely.distance(shapely.points(samples), cut)
     air = _no_wood(segments)
@@ -90,7 +92,7 @@ def check_profile(job: Job) -> ProfileCheck | None:
         max_deviation=float(abs(worst[2])),
         worst=tuple(worst.tolist()),
         rms_deviation=square**0.5,
-        tolerance=job.scene.target.tolerance,
+        tolerance=scene.target.tolerance,
     )
 
 
@@ -139,7 +141,14 @@ def _cut_line(segments: NDArray[np.float64], cut_by: NDArray[np.int64]) -> shape
     if len(cut) == 0:
         cut = segments[np.all(segments[:, :, 1] == 0.0, axis=1)]
     long = np.hypot(*(cut[:, 1] - cut[:, 0]).T) > ON_FACE  # a section through a vertex leaves pieces of no length
-    return shapely.multilinestrings(shapely.linestrings(cut[long]))
+    return _lines(cut[long])
+
+
+def _lines(segments: NDArray[np.float64]) -> MultiLineString:
+    """Return segments, (n, 2, 2) mm, as one geometry, all made at once."""
+    made = shapely.multilinestrings(np.asarray(shapely.linestrings(segments), object))
+    assert isinstance(made, MultiLineString)
+    return made
 
 
 def _sampled(line: shapely.Geometry, job: Job) -> NDArray[np.float64]:
@@ -149,12 +158,12 @@ def _sampled(line: shapely.Geometry, job: Job) -> NDArray[np.float64]:
 
 def _no_wood(segments: NDArray[np.float64]) -> shapely.Geometry:
     """Return the plane without the finished section, as far as the target can reach."""
-    wood = shapely.build_area(shapely.multilinestrings(shapely.linestrings(segments.round(9))))
+    wood = shapely.build_area(_lines(segments.round(9)))
     low_y, low_z, high_y, high_z = wood.bounds
     return shapely.difference(shapely.box(low_y, low_z - BELOW_TABLE, high_y, high_z), wood)
 
 
-def _inside_stock(samples: NDArray[np.float64], scene: Scene) -> NDArray[np.float64]:
+def _inside_stock(samples: NDArray[np.float64], scene: WholeScene) -> NDArray[np.float64]:
     """Return the points of the target that lie in the stock: where a cove runs off an edge, the rest is air."""
     inside = samples[(np.abs(samples[:, 0]) <= scene.stock.width / 2) & (samples[:, 1] <= scene.stock.thickness)]
     if len(inside) < 2:
@@ -165,4 +174,4 @@ def _inside_stock(samples: NDArray[np.float64], scene: Scene) -> NDArray[np.floa
 
 
 def _points(array: NDArray[np.float64]) -> Points:
-    return tuple(map(tuple, array.tolist()))
+    return tuple((a, b) for a, b in array.tolist())

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from sweep.cut.load import Load
 from sweep.cut.passes import Pass
-from sweep.scene.model import Scene
+from sweep.scene.model import SetUpScene
 
 
-def shares_of(scene: Scene, one: Pass, area: float, load: Load) -> dict[str, float]:
+def shares_of(scene: SetUpScene, one: Pass, area: float, load: Load) -> dict[str, float]:
     """Return the share of each limit, 1 at the limit, by name; forces that are not known are left out.
 
     Power is held against what the motor gives the arbor; power, push and deflection at their usual values.
@@ -33,6 +33,6 @@ def governing(shares: dict[str, float]) -> str:
     return max(shares, key=shares.__getitem__)
 
 
-def thinnest_chip(scene: Scene, last: bool) -> float:
+def thinnest_chip(scene: SetUpScene, last: bool) -> float:
     """Return the greatest thickness, mm, below which an edge is said to rub; a last, cleaning pass may take half."""
     return scene.limits.thin_chip / (2 if last else 1)

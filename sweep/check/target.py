@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
+from typing import assert_never
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sweep.errors import SceneError
 from sweep.figure import length
-from sweep.scene.model import Scene
 from sweep.scene.target import Target
 from sweep.shape.cove import angle_for_width, widest
 from sweep.shape.outline import curves, settings
@@ -23,8 +23,8 @@ CURVE_CHORDS = 100
 """Chords to each smooth piece of a blade's own curve: about `CURVE` for a cove 60 mm wide."""
 
 
-def target_line(scene: Scene) -> NDArray[np.float64] | None:
-    """Return the profile wanted, (n, 2) mm in (y, z), or None when the scene names none.
+def target_line(target: Target, tool: Tool, tilt: float) -> NDArray[np.float64]:
+    """Return the profile wanted, (n, 2) mm in (y, z); a plain cove's is the curve of the blade, tilted by `tilt`, rad.
 
     Raises
     ------
@@ -35,17 +35,19 @@ def target_line(scene: Scene) -> NDArray[np.float64] | None:
     -----
     Arc: the circle of radius (w^2/4 + d^2) / (2 d) through both edges and the bottom. Ellipse: the half
     ellipse of axes w and 2 d. Cove: the three marks are two edges and a depth, and the curve between
-    them is the one that the blade makes, at the scene's tilt, when it hits all three.
+    them is the one that the blade makes, at its tilt, when it hits all three.
     """
-    target = scene.target
-    if target is None:
-        return None
-    if target.shape == "points":
-        line = np.array(target.points, float)
-    elif target.shape == "cove":
-        line = _blade_curve(scene.tool, scene.tilt, target)
-    else:
-        line = _arc(target.width, target.depth) if target.shape == "arc" else _ellipse(target.width, target.depth)
+    match target.shape:
+        case "points":
+            line = np.array(target.points, float)
+        case "cove":
+            line = _blade_curve(tool, tilt, *target.size)
+        case "arc":
+            line = _arc(*target.size)
+        case "ellipse":
+            line = _ellipse(*target.size)
+        case other:
+            assert_never(other)
     return line + (target.across, 0.0)
 
 
@@ -66,17 +68,18 @@ def _pieces(turn: float, radius: float) -> int:
     return 2 * math.ceil(turn / (4 * math.acos(1 - min(CURVE, radius / 8) / radius))) + 1
 
 
-def _blade_curve(tool: Tool, tilt: float, target: Target) -> NDArray[np.float64]:
-    angle = angle_for_width(tool, tilt, target.depth, target.width)
+def _blade_curve(tool: Tool, tilt: float, width: float, depth: float) -> NDArray[np.float64]:
+    angle = angle_for_width(tool, tilt, depth, width)
     if angle is None:
-        most, _ = widest(tool, tilt, target.depth)
+        most, _ = widest(tool, tilt, depth)
         raise SceneError(
             "target.width",
             "at {depth} deep no fence angle makes this blade cut a cove {value} wide; the widest is {limit:down}",
             "ask for a width that it can cut, or another depth or blade",
-            depth=length(target.depth),
-            value=length(target.width),
+            depth=length(depth),
+            value=length(width),
             limit=length(most),
         )
-    curve = curves(tool, settings(angle, tilt, target.depth), CURVE_CHORDS)[0]
-    return curve - ((curve[0, 0] + curve[-1, 0]) / 2, 0.0)
+    curve = curves(tool, settings(angle, tilt, depth), CURVE_CHORDS)[0]
+    centred: NDArray[np.float64] = curve - ((curve[0, 0] + curve[-1, 0]) / 2, 0.0)
+    return centred

@@ -11,7 +11,7 @@ from sweep.cut.engagement import engaged_edges
 from sweep.cut.forces import Forces, forces_along
 from sweep.cut.passes import feed_per_tooth, passes_of
 from sweep.cut.stages import travel_range
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 
 ANGLES = 128
 """Rim angles at each travel: there are many travels."""
@@ -35,12 +35,12 @@ class Moment:
     forces: Forces | None
 
 
-def moments(scene: Scene, number: int, count: int = 60) -> tuple[Moment, ...]:
+def moments(scene: WholeScene, number: int, count: int = 60) -> tuple[Moment, ...]:
     """Return the load of a pass at evenly spaced travels, from clear of the stock to its end.
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
     number : int
         From 1.
     count : int
@@ -54,7 +54,7 @@ def moments(scene: Scene, number: int, count: int = 60) -> tuple[Moment, ...]:
     return _at(scene, number, start + (end - start) * (np.arange(count) + 0.5) / count)
 
 
-def at_the_ends(scene: Scene, number: int, count: int = 16) -> tuple[Moment, ...]:
+def at_the_ends(scene: WholeScene, number: int, count: int = 16) -> tuple[Moment, ...]:
     """Return the load of a pass at so many travels while the blade enters the stock, and as many while it leaves.
 
     Of a pass that stops only those it comes to.
@@ -66,7 +66,7 @@ def at_the_ends(scene: Scene, number: int, count: int = 16) -> tuple[Moment, ...
     return _at(scene, number, ways[ways <= end])
 
 
-def _at(scene: Scene, number: int, travels: NDArray[np.float64]) -> tuple[Moment, ...]:
+def _at(scene: WholeScene, number: int, travels: NDArray[np.float64]) -> tuple[Moment, ...]:
     passes, count = passes_of(scene), len(travels)
     if count == 0:
         return ()

@@ -18,7 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.cut.passes import Pass
-from sweep.scene.model import Scene
+from sweep.scene.model import SetUpScene
 from sweep.shape.frame import arbor_axis, blade_up, centre_height
 from sweep.shape.section import Plane
 from sweep.tolerance import ENGAGEMENT_ANGLES
@@ -57,7 +57,7 @@ class Edge:
 
 
 def engaged_edges(
-    scene: Scene,
+    scene: SetUpScene,
     one: Pass,
     before: float | None,
     angles: int = ENGAGEMENT_ANGLES,
@@ -67,7 +67,7 @@ def engaged_edges(
 
     Parameters
     ----------
-    scene : Scene
+    scene : SetUpScene
     one : Pass
     before : float or None, mm
         The greatest height of an earlier pass over the same wood; None for the first.
@@ -94,7 +94,7 @@ def engaged_edges(
     if reach == 0.0:
         return []
     step = 2 * reach / angles
-    p = math.pi / 2 - reach + step * (np.arange(angles) + 0.5)
+    p = math.pi / 2 - reach + step * (np.arange(angles, dtype=float) + 0.5)
     if travel is not None:
         p, travel = np.tile(p, np.size(travel)), np.repeat(travel, angles)
     along = np.array([0.0, 1.0, 0.0])
@@ -147,7 +147,7 @@ Intervals = tuple[NDArray[np.float64], NDArray[np.float64]]
 """First and last parameter, 0 to 1 along each piece; empty where the last is not beyond the first."""
 
 
-def _inside_stock(ends: list[NDArray[np.float64]], plane: Plane, scene: Scene) -> Intervals:
+def _inside_stock(ends: list[NDArray[np.float64]], plane: Plane, scene: SetUpScene) -> Intervals:
     """Return which part of each straight piece lies in the section of the planed stock."""
     low, high = (plane.to_section(end[:, 0], end[:, 1]) for end in ends)
     low[:, 0] -= scene.feed.offset

@@ -14,7 +14,7 @@ import numpy as np
 
 from sweep.cut.lines_on_table import BESIDE, Line, line_on_table
 from sweep.cut.load import Load
-from sweep.scene.model import Scene
+from sweep.scene.model import SetUpScene
 from sweep.shape import section
 from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import centre_height
@@ -101,12 +101,12 @@ class FenceLayout:
     touches: tuple[Touch, ...]
 
 
-def fence_on_table(scene: Scene, beside: float = BESIDE) -> FenceLayout:
+def fence_on_table(scene: SetUpScene, beside: float = BESIDE) -> FenceLayout:
     """Return how the fence is set.
 
     Parameters
     ----------
-    scene : Scene
+    scene : SetUpScene
         With a set-up.
     beside : float, mm
         Where the scene has no table: how far from the blade's centre, either way, to measure.
@@ -130,14 +130,14 @@ def fence_on_table(scene: Scene, beside: float = BESIDE) -> FenceLayout:
     )
 
 
-def _blade_across(scene: Scene) -> tuple[float, float]:
+def _blade_across(scene: SetUpScene) -> tuple[float, float]:
     """Return how far across from its centre the blade reaches, left and right, up to the fence's height, mm."""
     height = scene.fence.height or scene.stock.thickness
     cut = section.cut_section(scene.tool, StraightFeed(scene.setup.fence_angle), scene.tilt, scene.setup.blade_height)
     return section.sides_of(section.within(cut, section.stock_section(10 * scene.tool.radius, height)))
 
 
-def strips_on_table(scene: Scene) -> Strips | None:
+def strips_on_table(scene: SetUpScene) -> Strips | None:
     """Return the strips, or None when the blade does not reach the table.
 
     Notes
@@ -154,7 +154,7 @@ def strips_on_table(scene: Scene) -> Strips | None:
     return Strips(float(apart @ feed.across[:2]), *touches, 1 / growth if growth > 0 else None)
 
 
-def touches_of_block(scene: Scene) -> tuple[Touch, ...]:
+def touches_of_block(scene: SetUpScene) -> tuple[Touch, ...]:
     """Return where the rim touches a set-up block's end: at both edges of the cove and at its bottom.
 
     A flat bottom, of a kerf that stands upright, is touched from one of its ends to the other.
@@ -200,9 +200,10 @@ class Pull:
 
 def pull_on_fence(loads: Sequence[Load]) -> Pull | None:
     """Return how the passes press the work against the fence; None where nothing is cut or known of the wood."""
-    cutting = [load for load in loads if load.usual is not None and load.usual.power > 0]
+    bands = [load.band for load in loads]
+    cutting = [band for band in bands if band is not None and band[1].power > 0]
     if not cutting:
         return None
-    usual = [load.usual.fence for load in cutting]
-    band = [forces.fence for load in cutting for forces in (load.low, load.usual, load.high)]
+    usual = [forces.fence for _, forces, _ in cutting]
+    band = [forces.fence for three in cutting for forces in three]
     return Pull(min(usual), max(usual), min(band), max(band))

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from sweep.errors import UnusableError
 from sweep.figure import length
 from sweep.scene.finish import Bevel, Chamfer, Finish, Rabbet, Rip, RoundOver, SecondCove
-from sweep.scene.model import Scene
+from sweep.scene.model import SetUpScene
 from sweep.shape import edges, section
 from sweep.shape.edges import Line
 from sweep.shape.feed import StraightFeed
@@ -60,14 +60,14 @@ class Taking:
     kept: bool = True
 
 
-def takings_of(operation: Finish, outline: Outline, scene: Scene, chord: float) -> list[Taking]:
+def takings_of(operation: Finish, outline: Outline, scene: SetUpScene, chord: float) -> list[Taking]:
     """Return what an operation takes from a piece, once for each piece that comes of it; nothing where it misses it.
 
     Parameters
     ----------
     operation : Finish
     outline : Outline
-    scene : Scene
+    scene : SetUpScene
     chord : float, mm
         Of rounds and of the second cove.
 
@@ -127,7 +127,7 @@ def flats(bevel: Bevel, outline: Outline, thickness: float) -> tuple[Line, Line]
     return found[0], found[1]
 
 
-def _ripped(rip: Rip, outline: Outline, scene: Scene) -> list[Taking]:
+def _ripped(rip: Rip, outline: Outline, scene: SetUpScene) -> list[Taking]:
     kerf = scene.tool.kerf if rip.kerf is None else rip.kerf
     up, right = (math.sin(rip.tilt), math.cos(rip.tilt)), (math.cos(rip.tilt), -math.sin(rip.tilt))
     faces = [(rip.at + side * kerf / 2 * right[0], side * kerf / 2 * right[1]) for side in (-1, 1)]
@@ -146,7 +146,7 @@ def _ripped(rip: Rip, outline: Outline, scene: Scene) -> list[Taking]:
     return takings
 
 
-def _second_cove(cove: SecondCove, scene: Scene, chord: float) -> section.Figure:
+def _second_cove(cove: SecondCove, scene: SetUpScene, chord: float) -> section.Figure:
     highest = highest_setting(scene.tool, cove.blade_tilt)
     if scene.saw.max_height is not None:
         highest = min(highest, scene.saw.max_height)
@@ -176,17 +176,19 @@ def _place(edge: str, outline: Outline) -> NDArray[np.float64]:
             raise UnusableError("there is no cove here", "name another edge, or another piece")
         away = int(np.argmin(on))  # the outline runs from left to right along the cove
         walk = np.roll(ring, -away, axis=0)[np.roll(on, -away)]
-        return walk[0] if side == "left" else walk[-1]
+        end: NDArray[np.float64] = walk[0] if side == "left" else walk[-1]
+        return end
     line = outline.left if side == "left" else outline.right
-    on = ring[np.abs(line.distances(ring)) < SAME_POINT]
-    if len(on) < 2:
+    there = ring[np.abs(line.distances(ring)) < SAME_POINT]
+    if len(there) < 2:
         raise UnusableError(f"nothing is left of the {side} side", "do this before what took it away")
-    return on[np.argmin(on[:, 1]) if face == "table" else np.argmax(on[:, 1])]
+    corner: NDArray[np.float64] = there[np.argmin(there[:, 1]) if face == "table" else np.argmax(there[:, 1])]
+    return corner
 
 
 def _ring(outline: Outline) -> NDArray[np.float64]:
     return edges.clean(section.rings(outline.figure)[0])
 
 
-def _room(scene: Scene) -> section.Figure:
+def _room(scene: SetUpScene) -> section.Figure:
     return section.room_around(scene.stock.width, scene.stock.thickness)

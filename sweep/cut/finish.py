@@ -15,7 +15,7 @@ from sweep.errors import SceneError, UnusableError
 from sweep.figure import count
 from sweep.phrase import phrase
 from sweep.scene.finish import Bevel, Finish
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape import section, solid
 from sweep.shape.edges import Line
 from sweep.shape.mesh import Mesh
@@ -90,12 +90,12 @@ class _Blank:
     marks: dict[int, int]
 
 
-def finish(scene: Scene, last: Stage) -> tuple[tuple[Piece, ...], tuple[Finishing, ...]]:
+def finish(scene: WholeScene, last: Stage) -> tuple[tuple[Piece, ...], tuple[Finishing, ...]]:
     """Do every operation of a scene in turn.
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
     last : Stage
         The stock after the last pass.
 
@@ -129,7 +129,7 @@ def finish(scene: Scene, last: Stage) -> tuple[tuple[Piece, ...], tuple[Finishin
     return tuple(pieces), tuple(done)
 
 
-def _blank(scene: Scene, last: Stage) -> _Blank:
+def _blank(scene: WholeScene, last: Stage) -> _Blank:
     stock = scene.stock
     cut = section.cut_section(scene.tool, scene.feed, scene.tilt, scene.passes.heights[-1], last.chord)
     figure = section.minus(section.stock_section(stock.width, stock.thickness), cut)
@@ -138,7 +138,7 @@ def _blank(scene: Scene, last: Stage) -> _Blank:
 
 
 def _do(
-    scene: Scene, number: int, operation: Finish, blanks: list[_Blank], chord: float
+    scene: WholeScene, number: int, operation: Finish, blanks: list[_Blank], chord: float
 ) -> tuple[list[_Blank], Finishing]:
     """Return the pieces after an operation, and what it did."""
     if operation.piece is not None and operation.piece > len(blanks):
@@ -170,7 +170,7 @@ def _do(
     return left, Finishing(number, operation, tuple(changes), before - now, offcuts)
 
 
-def _after(scene: Scene, number: int, operation: Finish, blank: _Blank, taking: Taking) -> _Blank:
+def _after(scene: WholeScene, number: int, operation: Finish, blank: _Blank, taking: Taking) -> _Blank:
     """Return what is left of a piece."""
     parts = section.parts(section.minus(blank.outline.figure, taking.figure))
     if not parts:
@@ -185,7 +185,7 @@ def _after(scene: Scene, number: int, operation: Finish, blank: _Blank, taking: 
     return _Blank(outline, solid.subtract(blank.body, [cutter]), marks)
 
 
-def _require_whole_cove(scene: Scene, operation: Finish) -> None:
+def _require_whole_cove(scene: WholeScene, operation: Finish) -> None:
     """Refuse the edges of a cove that stops part-way: they turn inwards there, and no straight cut follows them."""
     edge = getattr(operation, "edge", "")
     if edge.startswith("cove") and any(stop is not None for stop in scene.passes.stops):

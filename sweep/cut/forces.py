@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from sweep.cut.engagement import Edge
 from sweep.cut.wood import SCATTER
 from sweep.cut.wood_table import wood_of
-from sweep.scene.model import Scene
+from sweep.scene.model import SetUpScene
 from sweep.shape.frame import arbor_axis
 
 
@@ -85,12 +85,12 @@ class Forces:
     power: float
 
 
-def forces_of(scene: Scene, edges: list[Edge], feed_per_tooth: float, state: State = USUAL) -> Forces | None:
+def forces_of(scene: SetUpScene, edges: list[Edge], feed_per_tooth: float, state: State = USUAL) -> Forces | None:
     """Return the mean forces while edges are in wood as given; None when nothing is known of the wood.
 
     Parameters
     ----------
-    scene : Scene
+    scene : SetUpScene
     edges : list of Edge
     feed_per_tooth : float, mm
     state : State
@@ -100,7 +100,7 @@ def forces_of(scene: Scene, edges: list[Edge], feed_per_tooth: float, state: Sta
 
 
 def forces_along(
-    scene: Scene, edges: list[Edge], feed_per_tooth: float, travels: int, state: State = USUAL
+    scene: SetUpScene, edges: list[Edge], feed_per_tooth: float, travels: int, state: State = USUAL
 ) -> tuple[Forces, ...] | None:
     """Return the mean forces at each of several travels, of edges that have all rim angles for each in turn.
 
@@ -128,7 +128,7 @@ def forces_along(
 
 
 def by_rim_angle(
-    scene: Scene, edges: list[Edge], feed_per_tooth: float, state: State = USUAL
+    scene: SetUpScene, edges: list[Edge], feed_per_tooth: float, state: State = USUAL
 ) -> tuple[list[NDArray[np.float64]], list[NDArray[np.float64]]] | None:
     """Return, for each edge, the force of one tooth on the wood at each rim angle and its moment about the arbor.
 
@@ -156,6 +156,6 @@ def by_rim_angle(
     return forces, moments
 
 
-def teeth_per_radian(scene: Scene) -> float:
+def teeth_per_radian(scene: SetUpScene) -> float:
     """Return how many teeth cut in each radian of the rim: of teeth bevelled alternately, every second one."""
     return scene.blade.teeth / scene.blade.stagger / (2 * math.pi)

@@ -10,7 +10,7 @@ from sweep.cut.finish import Finishing, Piece, finish
 from sweep.cut.load import Load, load_of
 from sweep.cut.passes import Pass, PassSection, pass_sections, passes_of
 from sweep.cut.stages import Stage, stage
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.tolerance import AS_RUN, Fineness
 
 
@@ -20,7 +20,7 @@ class Job:
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
     fineness : Fineness
     passes, sections, loads : tuples
         One for each pass, in order.
@@ -34,7 +34,7 @@ class Job:
         What each finishing operation did.
     """
 
-    scene: Scene
+    scene: WholeScene
     fineness: Fineness
     passes: tuple[Pass, ...]
     sections: tuple[PassSection, ...]
@@ -59,12 +59,12 @@ class Job:
         return self.stages[number - 1].volume - self.stages[number].volume
 
 
-def simulate(scene: Scene, fineness: Fineness = AS_RUN, tell: Callable[[int], None] = lambda number: None) -> Job:
+def simulate(scene: WholeScene, fineness: Fineness = AS_RUN, tell: Callable[[int], None] = lambda number: None) -> Job:
     """Cut a scene.
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
     fineness : Fineness
     tell : callable
         Called with the number of each pass as it is done.

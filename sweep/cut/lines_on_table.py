@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from sweep.scene.model import Scene
+from sweep.scene.model import SetUpScene
 from sweep.shape.feed import StraightFeed
 
 BESIDE = 250.0
@@ -71,7 +71,7 @@ class Line:
         return self.marks[1].along_edge - self.marks[0].along_edge
 
 
-def measured_between(scene: Scene, beside: float) -> Box:
+def measured_between(scene: SetUpScene, beside: float) -> Box:
     """Return the edges at which lines are measured: the table's, or lines either side of the blade's centre.
 
     Without a table, lines across the saw up to 45 deg, and beyond that lines along it: the nearer ones.
@@ -100,12 +100,12 @@ def along_box(box: Box, feed: StraightFeed, across: float) -> tuple[float, float
     return (float(first), float(last)) if first < last else None
 
 
-def line_on_table(scene: Scene, across: float, beside: float = BESIDE) -> Line:
+def line_on_table(scene: SetUpScene, across: float, beside: float = BESIDE) -> Line:
     """Return a line with its marks.
 
     Parameters
     ----------
-    scene : Scene
+    scene : SetUpScene
     across : float, mm
     beside : float, mm
         Where the scene has no table: how far from the blade's centre to measure.

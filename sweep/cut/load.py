@@ -11,7 +11,7 @@ from sweep.cut.engagement import engaged_edges
 from sweep.cut.forces import DULL, SHARP, USUAL, Forces, forces_of
 from sweep.cut.passes import Pass, feed_per_tooth
 from sweep.cut.plate import gullet_fill, rim_stiffness
-from sweep.scene.model import Scene
+from sweep.scene.model import SetUpScene
 from sweep.tolerance import ENGAGEMENT_ANGLES
 
 IN_WOOD = 1e-6
@@ -60,15 +60,22 @@ class Load:
     @property
     def power(self) -> float | None:
         """The usual power at the arbor, W."""
-        return self.usual and self.usual.power
+        return None if self.usual is None else self.usual.power
+
+    @property
+    def band(self) -> tuple[Forces, Forces, Forces] | None:
+        """The least, the usual and the greatest; None when nothing is known of the wood."""
+        if self.low is None or self.usual is None or self.high is None:
+            return None
+        return self.low, self.usual, self.high
 
 
-def load_of(scene: Scene, one: Pass, before: float | None, area: float, angles: int = ENGAGEMENT_ANGLES) -> Load:
+def load_of(scene: SetUpScene, one: Pass, before: float | None, area: float, angles: int = ENGAGEMENT_ANGLES) -> Load:
     """Return the load of a pass.
 
     Parameters
     ----------
-    scene : Scene
+    scene : SetUpScene
     one : Pass
     before : float or None, mm
         The greatest height of an earlier pass.

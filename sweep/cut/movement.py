@@ -36,6 +36,7 @@ def change_of_width(wood: Wood, grain: str, width: float, start: float, end: flo
     straight line from 30 % down, in terms of the size at hand.
     """
     place = ("radial", "tangential").index(grain)
+    assert wood.movement is not None and wood.shrinkage is not None  # only woods of the table come here
     first, last = 100 * start, 100 * end
     low, high = COEFFICIENTS_HOLD
     if low <= min(start, end) and max(start, end) <= high:

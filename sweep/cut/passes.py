@@ -9,7 +9,7 @@ from functools import lru_cache
 from sweep.errors import SceneError
 from sweep.figure import count, length
 from sweep.scene.keys import Passes
-from sweep.scene.model import Scene
+from sweep.scene.model import SetUpScene, WholeScene
 from sweep.shape import section
 from sweep.tolerance import FINE_CHORD
 
@@ -38,7 +38,7 @@ class Pass:
     feed_speed: float
 
 
-def passes_of(scene: Scene) -> tuple[Pass, ...]:
+def passes_of(scene: WholeScene) -> tuple[Pass, ...]:
     """Return the passes of a scene in the order in which they are made."""
     return _in_order(scene.passes)
 
@@ -46,16 +46,14 @@ def passes_of(scene: Scene) -> tuple[Pass, ...]:
 @lru_cache
 def _in_order(plan: Passes) -> tuple[Pass, ...]:
     below = (0.0, *plan.heights)
-    speeds = [plan.feed_speed] * len(plan.heights)
-    if plan.last_feed_speed is not None:
-        speeds[-1] = plan.last_feed_speed
+    passes = zip(plan.heights, plan.stops, plan.feed_speeds, strict=True)
     return tuple(
         Pass(number, height, height - below[number - 1], stop, speed)
-        for number, (height, stop, speed) in enumerate(zip(plan.heights, plan.stops, speeds, strict=True), start=1)
+        for number, (height, stop, speed) in enumerate(passes, start=1)
     )
 
 
-def feed_per_tooth(scene: Scene, one: Pass) -> float:
+def feed_per_tooth(scene: SetUpScene, one: Pass) -> float:
     """Return how far the stock moves from tooth to tooth, mm: f = v / (n z)."""
     return one.feed_speed / (scene.saw.speed / (2 * math.pi) * scene.blade.teeth)
 
@@ -89,7 +87,7 @@ class PassSection:
         return 0.0 if self.edges is None else self.edges[1] - self.edges[0]
 
 
-def pass_sections(scene: Scene, chord: float = FINE_CHORD) -> tuple[PassSection, ...]:
+def pass_sections(scene: WholeScene, chord: float = FINE_CHORD) -> tuple[PassSection, ...]:
     """Return what each pass does to the section, exactly but for `chord`.
 
     Raises
@@ -119,7 +117,7 @@ def pass_sections(scene: Scene, chord: float = FINE_CHORD) -> tuple[PassSection,
     return tuple(results)
 
 
-def _edges_in_stock(scene: Scene, height: float) -> tuple[float, float] | None:
+def _edges_in_stock(scene: SetUpScene, height: float) -> tuple[float, float] | None:
     edges, half = section.edges_at_table(scene.tool, scene.feed, scene.tilt, height), scene.stock.width / 2
     if edges is None or edges[0] >= half or edges[1] <= -half:
         return None

@@ -90,8 +90,9 @@ def rim_stiffness(blade: Blade) -> float | None:
     """Return the side load at the rim that moves it by 1 mm, N/mm; None for a shaped cutter, which has no plate."""
     if blade.profile is not None:
         return None
-    thickness = blade.plate or PLATE_TO_KERF * blade.kerf
-    radius, collar = blade.diameter / 2, (blade.collar or COLLAR) / 2
+    diameter, kerf = blade.size
+    thickness = blade.plate or PLATE_TO_KERF * kerf
+    radius, collar = diameter / 2, (blade.collar or COLLAR) / 2
     if collar >= radius:
         return None
     rigidity = STEEL * thickness**3 / (12 * (1 - POISSON**2))

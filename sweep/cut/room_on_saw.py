@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from sweep.cut.lines_on_table import along_box
 from sweep.cut.stages import travel_range
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape.frame import centre_height
 
 
@@ -35,12 +35,12 @@ class TableRoom:
     after: float
 
 
-def room_on_table(scene: Scene) -> TableRoom | None:
+def room_on_table(scene: WholeScene) -> TableRoom | None:
     """Return what fence and stock take of the table; None where the scene gives no table.
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
         With a set-up and passes.
     """
     edges, feed, half = scene.saw.edges, scene.feed, scene.stock.width / 2
@@ -52,7 +52,8 @@ def room_on_table(scene: Scene) -> TableRoom | None:
     face = scene.setup.offset + hand * half
     sides = [along_box(edges, feed, across) for across in (face, face + hand * scene.fence.thickness)]
     missing = [2 * reach if ends is None else max(0.0, ends[0] + reach, reach - ends[1]) for ends in sides]
-    length = None if None in sides else max(last for _, last in sides) - min(first for first, _ in sides)
+    crossed = [ends for ends in sides if ends is not None]
+    length = max(last for _, last in crossed) - min(first for first, _ in crossed) if len(crossed) == 2 else None
     first, last = along_box(edges, feed, scene.setup.offset) or (0.0, 0.0)
     return TableRoom(
         fence_length=length,
@@ -62,7 +63,7 @@ def room_on_table(scene: Scene) -> TableRoom | None:
     )
 
 
-def throat_needed(scene: Scene) -> tuple[float, float]:
+def throat_needed(scene: WholeScene) -> tuple[float, float]:
     """Return the length and the width, mm, of the opening that the blade needs through the whole throat plate.
 
     The opening lies evenly about the blade's centre and plane. Below the table the rim is longer, and a tilted blade

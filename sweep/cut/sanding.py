@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape import section, solid
 from sweep.shape.mesh import Mesh
 from sweep.tolerance import CHORD
@@ -18,7 +18,7 @@ SMALLEST = 1.0
 """mm. Anything narrower or lower than this can neither be printed nor held against wood."""
 
 
-def sanding_block(scene: Scene, chord: float = CHORD) -> Mesh | None:
+def sanding_block(scene: WholeScene, chord: float = CHORD) -> Mesh | None:
     """Return the block as it is printed, or None where there is no cove that it would fit.
 
     It stands on one end, so that every layer is the whole section, nothing hangs over, and no steps are left on the
@@ -32,12 +32,12 @@ def sanding_block(scene: Scene, chord: float = CHORD) -> Mesh | None:
     return Mesh(lying.vertices[:, [1, 2, 0]], lying.triangles, lying.cut_by)
 
 
-def filling(scene: Scene, clearance: float, chord: float = CHORD) -> NDArray[np.float64] | None:
+def filling(scene: WholeScene, clearance: float, chord: float = CHORD) -> NDArray[np.float64] | None:
     """Return the outline of what fills the cove and keeps clear of the wood.
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
         With its set-up and passes.
     clearance : float, mm
         Least distance to the wood, square to its surface.

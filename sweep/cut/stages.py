@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.cut.passes import Pass, passes_of
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape import section, solid
 from sweep.shape.feed import StraightFeed
 from sweep.shape.mesh import UNCUT, Mesh
@@ -61,7 +61,7 @@ class Stage:
         return solid.volume(self.body)
 
 
-def travel_range(scene: Scene, number: int, chord: float = CHORD) -> tuple[float, float]:
+def travel_range(scene: WholeScene, number: int, chord: float = CHORD) -> tuple[float, float]:
     """Return the travel at which a pass starts, clear of the stock, and at which it ends, mm."""
     one = passes_of(scene)[number - 1]
     reach = _reach(scene, one.height, chord)
@@ -70,13 +70,13 @@ def travel_range(scene: Scene, number: int, chord: float = CHORD) -> tuple[float
 
 
 def stage(
-    scene: Scene, number: int, travel: float | None = None, chord: float = CHORD, after: Stage | None = None
+    scene: WholeScene, number: int, travel: float | None = None, chord: float = CHORD, after: Stage | None = None
 ) -> Stage:
     """Return the stock after `number` passes, the last of them gone only as far as `travel`.
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
     number : int
         From 0, the planed stock, to the number of passes.
     travel : float or None, mm
@@ -107,13 +107,12 @@ def stage(
     raise unlucky
 
 
-def _cut(scene: Scene, number: int, travel: float, chord: float, after: Stage | None) -> Stage:
+def _cut(scene: WholeScene, number: int, travel: float, chord: float, after: Stage | None) -> Stage:
     through, stopping = essential(scene, passes_of(scene)[:number], travel, chord)
     cuts = (*stopping, *(((through, math.inf),) if through else ()))
-    before = after.cuts if after is not None and after.chord == chord else ()
-    if set(before) <= set(cuts) and before[-1:] == cuts[-1:]:  # nothing drops out; the deepest through pass stays
+    if after is not None and after.chord == chord and _goes_on(after.cuts, cuts):
         body, marks = after.body, dict(after.marks)
-        stopping = [pair for pair in stopping if pair not in before]
+        stopping = [pair for pair in stopping if pair not in after.cuts]
     else:
         body, marks = _base(scene, through, chord)
     cutters = []
@@ -126,13 +125,18 @@ def _cut(scene: Scene, number: int, travel: float, chord: float, after: Stage | 
     return Stage(number, travel, body, mesh_of(body, marks, scene), cuts, marks, chord)
 
 
-def mesh_of(body: solid.Solid, marks: dict[int, int], scene: Scene) -> Mesh:
+def _goes_on(before: tuple[tuple[Pass, float], ...], cuts: tuple[tuple[Pass, float], ...]) -> bool:
+    """Return whether nothing drops out of earlier cuts, the deepest through pass among them."""
+    return set(before) <= set(cuts) and before[-1:] == cuts[-1:]
+
+
+def mesh_of(body: solid.Solid, marks: dict[int, int], scene: WholeScene) -> Mesh:
     """Return what is left of the stock as a mesh whose faces know what cut them; planed faces are `UNCUT`."""
     mesh = solid.to_mesh(body, marks)
     return Mesh(mesh.vertices, mesh.triangles, np.where(_on_planed_face(mesh, scene), UNCUT, mesh.cut_by))
 
 
-def _base(scene: Scene, through: Pass | None, chord: float) -> tuple[solid.Solid, dict[int, int]]:
+def _base(scene: WholeScene, through: Pass | None, chord: float) -> tuple[solid.Solid, dict[int, int]]:
     """Return the stock cut by one through pass, or by none, and the kernel's mark of what cut it."""
     stock = scene.stock
     if through is None:
@@ -143,14 +147,14 @@ def _base(scene: Scene, through: Pass | None, chord: float) -> tuple[solid.Solid
     return base, {mark: through.number}
 
 
-def swept_pass(scene: Scene, one: Pass, end: float, chord: float = CHORD) -> list[solid.Solid]:
+def swept_pass(scene: WholeScene, one: Pass, end: float, chord: float = CHORD) -> list[solid.Solid]:
     """Return the volumes that a pass sweeps from clear of the leading end to some travel, one hull a band."""
     start = -_reach(scene, one.height, chord)
     return solid.swept(scene.tool, scene.feed, scene.tilt, one.height, (start, end), chord)
 
 
 def essential(
-    scene: Scene, passes: tuple[Pass, ...], travel: float, chord: float = CHORD
+    scene: WholeScene, passes: tuple[Pass, ...], travel: float, chord: float = CHORD
 ) -> tuple[Pass | None, list[tuple[Pass, float]]]:
     """Return the passes that no other contains, the last one gone only as far as `travel`.
 
@@ -176,7 +180,7 @@ def essential(
     return through, stopping
 
 
-def _reach(scene: Scene, height: float, chord: float) -> float:
+def _reach(scene: WholeScene, height: float, chord: float) -> float:
     """Return how far along the feed the blade reaches from its centre, above the table and clear of the end, mm."""
     return _reach_of(scene.tool, scene.feed, scene.tilt, height, chord)
 
@@ -188,9 +192,10 @@ def _reach_of(tool: Tool, feed: StraightFeed, tilt: float, height: float, chord:
     return float(np.abs(along).max()) + CLEAR_OF_END
 
 
-def _on_planed_face(mesh: Mesh, scene: Scene) -> NDArray[np.bool_]:
+def _on_planed_face(mesh: Mesh, scene: WholeScene) -> NDArray[np.bool_]:
     """Return which triangles lie wholly on one of the six faces of the planed stock."""
     half = scene.stock.width / 2
     faces = np.array([[0.0, -half, 0.0], [scene.stock.length, half, scene.stock.thickness]])
     near = np.abs(mesh.vertices[:, None, :] - faces) < ON_FACE  # vertex, low or high, axis
-    return near.reshape(-1, 6)[mesh.triangles].all(axis=1).any(axis=1)
+    on: NDArray[np.bool_] = near.reshape(-1, 6)[mesh.triangles].all(axis=1).any(axis=1)
+    return on

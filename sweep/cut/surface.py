@@ -39,7 +39,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.cut.passes import feed_per_tooth, passes_of
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape.frame import centre_height
 from sweep.shape.outline import curves, settings
 from sweep.shape.section import Plane
@@ -103,12 +103,12 @@ class Surface:
         return self.largest / self.feed_per_tooth
 
 
-def surface_of(scene: Scene, runout: float | None = None, number: int | None = None) -> Surface:
+def surface_of(scene: WholeScene, runout: float | None = None, number: int | None = None) -> Surface:
     """Return the tooth marks that a pass leaves.
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
         With its set-up and passes.
     runout : float or None, mm
         How far one tooth stands proud of all others, along the radius; None for what the scene says.
@@ -165,7 +165,7 @@ class _Marks:
     slant: Array
 
 
-def _marks(scene: Scene, points: Array, blade_height: float) -> _Marks:
+def _marks(scene: WholeScene, points: Array, blade_height: float) -> _Marks:
     """Return the marks at points on the exact curve: of the corner whose circle runs through each."""
     tool, feed, tilt = scene.tool, scene.feed, scene.tilt
     plane, centre = Plane(feed.fence_angle, tilt), centre_height(tool, tilt, blade_height)
@@ -215,7 +215,7 @@ def _corners(profile: tuple[tuple[float, float], ...]) -> list[tuple[tuple[float
     return [(point, *faces) for point, faces in zip(points, pairwise(normals), strict=True)]
 
 
-def _scallop(scene: Scene) -> float:
+def _scallop(scene: WholeScene) -> float:
     """Return the height of the scallops of the round rim for a step of 1 mm, 1/mm: they grow with its square."""
-    east, north, _ = scene.feed.direction
-    return ((east * math.sin(scene.tilt)) ** 2 + north**2) / (8 * scene.tool.radius)
+    east, north, _ = scene.feed.direction.tolist()
+    return float(((east * math.sin(scene.tilt)) ** 2 + north**2) / (8 * scene.tool.radius))

@@ -80,7 +80,7 @@ def write_mark(folder: Path) -> None:
 
 
 def _digest(path: Path, settle: bool = False) -> str:
-    with path.open("r+b" if settle else "rb") as file:
+    with path.open("r+b") if settle else path.open("rb") as file:
         if settle:  # a full disk across a network is told only now
             os.fsync(file.fileno())
         return hashlib.file_digest(file, "sha256").hexdigest()

@@ -18,7 +18,7 @@ from sweep.live.opened import Opened
 from sweep.plan.complete import complete
 from sweep.scene.changes import Changes, changed
 from sweep.scene.file import read_text
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.scene.notation import told_as_written
 from sweep.scene.read import scene_from, scene_of
 from sweep.scene.write import completed_text, revised_text
@@ -91,8 +91,7 @@ def solve(now: Opened, asked: Asked) -> bytes:
     (scene, _), units = _scene(now, asked.changes), Units(asked.units)
     if scene.target is None:
         raise SceneError("target", "the scene names none", "write [target] into it")
-    blade = {"blade": scene.blade, "blades": ()}
-    found = complete(scene.model_copy(update={**blade, "setup": None, "passes": None}))
+    found = complete(scene.left_open())
     setup, passes = found.scene.setup, found.scene.passes
     changes = {
         "setup.fence_angle": f"{round(degrees(setup.fence_angle), 4):g} deg",
@@ -134,12 +133,12 @@ def file(now: Opened, asked: Asked, name: str) -> bytes:
         return (Path(folder) / name).read_bytes()
 
 
-def _scene(now: Opened, changes: Changes) -> tuple[Scene, dict[str, Any]]:
+def _scene(now: Opened, changes: Changes) -> tuple[WholeScene, dict[str, Any]]:
     data = changed(tomllib.loads(now.whole), changes)
-    return scene_from(data, now.path.parent), data
+    return complete(scene_from(data, now.path.parent)).scene, data
 
 
-def _report(scene: Scene, units: Units, fineness: Fineness) -> Report:
+def _report(scene: WholeScene, units: Units, fineness: Fineness) -> Report:
     return Report(judge(simulate(scene, fineness)), units)
 
 

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from sweep.check.target import target_line
 from sweep.plan.closeness import largest, sampled
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape.outline import Settings, curves, edges, settings
 
 Array = NDArray[np.float64]
@@ -80,16 +80,16 @@ class Care:
     most_care: str
 
 
-def care_needed(scene: Scene, set_ups: int = SET_UPS) -> Care:
+def care_needed(scene: WholeScene, set_ups: int = SET_UPS) -> Care:
     """Return how exactly a complete scene must be set to stay within its target's tolerance.
 
     Parameters
     ----------
-    scene : Scene
-        With a set-up and a target.
+    scene : WholeScene
+        With a target.
     set_ups : int
     """
-    line = target_line(scene)
+    line = target_line(scene.wanted, scene.tool, scene.tilt)
     drawn, points = sampled(line, 60), sampled(line, POINTS)
     setup, accuracy = scene.setup, scene.accuracy
     here = np.array([setup.fence_angle, setup.blade_height, setup.blade_tilt, 0.0, setup.offset])
@@ -121,7 +121,7 @@ def care_needed(scene: Scene, set_ups: int = SET_UPS) -> Care:
     return Care(tuple(effects), within, set_ups, accuracy.seed, most.setting)
 
 
-def _gaps(scene: Scene, rows: Array, line: Array, points: Array) -> Array:
+def _gaps(scene: WholeScene, rows: Array, line: Array, points: Array) -> Array:
     """Return how far each set-up's curve comes from the target, mm; not a number for one that cuts nothing."""
     gaps = np.full(len(rows), np.nan)
     cutting = (rows[:, 0] > 1e-4) & (rows[:, 1] > 1e-3)
@@ -129,10 +129,10 @@ def _gaps(scene: Scene, rows: Array, line: Array, points: Array) -> Array:
     return gaps
 
 
-def _within(scene: Scene, gaps: Array) -> float:
+def _within(scene: WholeScene, gaps: Array) -> float:
     """Return the share within the target's tolerance of the set-ups that cut anything, 0 where none does."""
     gaps = gaps[~np.isnan(gaps)]
-    return float((gaps <= scene.target.tolerance).mean()) if len(gaps) else 0.0
+    return float((gaps <= scene.wanted.tolerance).mean()) if len(gaps) else 0.0
 
 
 def _settings(rows: Array) -> Settings:

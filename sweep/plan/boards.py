@@ -110,11 +110,8 @@ def _cut_from(parts: tuple[Part, ...], lengths: tuple[float, ...], kerf: float, 
     if len(lengths) == 1 and side_by_side > 1:  # the fewest strips make the fewest bars
         single = _cut_from(parts, lengths, kerf, 1)
         strips = [bar.strips[0] for bar in single.bars]
-        bars = (
-            Bar(lengths[0], tuple(strips[first : first + side_by_side]))
-            for first in range(0, len(strips), side_by_side)
-        )
-        return Cutting(tuple(bars), single.least)
+        lots = [strips[first : first + side_by_side] for first in range(0, len(strips), side_by_side)]
+        return Cutting(tuple(Bar(lengths[0], tuple(lot)) for lot in lots), single.least)
     wanted = Counter(part.length for part in parts)
     sizes = sorted(wanted, reverse=True)
     ways = _ways_of_bars(sizes, wanted, lengths, kerf, side_by_side)

@@ -21,7 +21,8 @@ def sampled(line: Array, count: int) -> Array:
     along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(line, axis=0).T))])
     even = np.linspace(0.0, along[-1], count)
     if len(line) > count:
-        return line[np.unique(np.searchsorted(along, even - 1e-12 * along[-1]))]
+        own: Array = line[np.unique(np.searchsorted(along, even - 1e-12 * along[-1]))]
+        return own
     places = np.union1d(even, along)
     return np.column_stack([np.interp(places, along, line[:, k]) for k in (0, 1)])
 
@@ -101,7 +102,8 @@ def _signed(points: Array, paths: Array, bulges: Array) -> Array:
     distance = np.hypot(*np.moveaxis(offset - share[..., None] * along, -1, 0))
     left = along[..., 0] * offset[..., 1] - along[..., 1] * offset[..., 0] >= 0
     bulge = np.broadcast_to(bulges, run.shape[:2])[rows, nearest]
-    return np.where(left, distance, -distance) - bulge * share * (1 - share)
+    signed: Array = np.where(left, distance, -distance) - bulge * share * (1 - share)
+    return signed
 
 
 def _product(a: Array, b: Array) -> Array:

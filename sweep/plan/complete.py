@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from sweep.plan.heights import PassPlan, plan_passes
 from sweep.plan.setup import Candidate, find_setups, setup_of
-from sweep.scene.model import Scene
+from sweep.scene.model import Scene, SetUpScene, WholeScene
 
 
 @dataclass(frozen=True)
@@ -15,15 +15,14 @@ class Completed:
 
     Parameters
     ----------
-    scene : Scene
-        With a set-up, one blade, and passes.
+    scene : WholeScene
     candidates : tuple of Candidate
         Every blade at its best, the chosen one first; empty when the user wrote the set-up.
     plan : PassPlan or None
         None when the user wrote the passes.
     """
 
-    scene: Scene
+    scene: WholeScene
     candidates: tuple[Candidate, ...]
     plan: PassPlan | None
 
@@ -37,11 +36,10 @@ def complete(scene: Scene) -> Completed:
         When no blade can cut the target, or no plan keeps within the limits.
     """
     candidates: tuple[Candidate, ...] = ()
-    if scene.setup is None:
+    if not isinstance(scene, SetUpScene):
         candidates = find_setups(scene)
-        scene = scene.model_copy(update={"setup": setup_of(scene, candidates[0])}).with_blade_chosen()
-    plan = None
-    if scene.passes is None:
-        plan = plan_passes(scene)
-        scene = scene.model_copy(update={"passes": plan.passes}).with_blade_chosen()
-    return Completed(scene, candidates, plan)
+        scene = scene.set_up(setup_of(scene, candidates[0]))
+    if isinstance(scene, WholeScene):
+        return Completed(scene, candidates, None)
+    plan = plan_passes(scene)
+    return Completed(scene.with_passes(plan.passes), candidates, plan)

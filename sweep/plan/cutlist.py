@@ -16,7 +16,7 @@ from sweep.cut.stages import travel_range
 from sweep.errors import SceneError
 from sweep.figure import length
 from sweep.plan.boards import Bar, Cutting, Part, TooManyWaysError, cut_from
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.scene.order import Order
 from sweep.shape import section
 from sweep.tolerance import SAME_LENGTH
@@ -137,7 +137,7 @@ def cut_list(job: Job) -> CutList | None:
         setup_block_length=order.setup_block_length,
         boards=boards.bars,
         board_lengths=tuple(board.length + 2 * order.board_trim for board in boards.bars),
-        seconds=time_at_saw(scene, len(blanks.bars) + order.spares),
+        seconds=time_at_saw(scene, order, len(blanks.bars) + order.spares),
         blanks_least=blanks.least,
         boards_least=boards.least,
     )
@@ -226,7 +226,7 @@ def boards_for(order: Order, blank_length: float, blank_width: float, blanks: in
         raise SceneError("order.boards", wrong.problem, "name fewer lengths, or narrower boards") from None
 
 
-def time_at_saw(scene: Scene, blanks: int) -> float:
+def time_at_saw(scene: WholeScene, order: Order, blanks: int) -> float:
     """Return how long the passes take, s: for each, the blade raised once and every blank fed over it and handled.
 
     The first setting-up, crosscuts, mitres, planing, sanding and rests are not in it.
@@ -234,7 +234,7 @@ def time_at_saw(scene: Scene, blanks: int) -> float:
     total = 0.0
     for one in passes_of(scene):
         start, end = travel_range(scene, one.number)
-        total += scene.order.reset + blanks * ((end - start) / one.feed_speed + scene.order.handling)
+        total += order.reset + blanks * ((end - start) / one.feed_speed + order.handling)
     return total
 
 

@@ -46,9 +46,9 @@ def dense_check(tool: Tool, line: Array, allowed: Range, fit: Fit, most: int = 2
         return DenseCheck(0, math.inf)
     bounds = allowed.bounds
     fixed = bounds[2, 0] == bounds[2, 1]
-    angles = np.linspace(*bounds[0], 721)
+    angles = np.linspace(*allowed.fence_angle, 721)
     heights = np.linspace(max(bounds[1, 0], top - gap), min(bounds[1, 1], top + gap), 11)
-    tilts = np.linspace(*bounds[2], 1 if fixed else 61)
+    tilts = np.linspace(*allowed.blade_tilt, 1 if fixed else 61)
     angle, height, tilt = (grid.ravel() for grid in np.meshgrid(angles, heights, tilts))
     left, right = edges(tool, settings(angle, tilt, height))
     # offsets that bring the left end into its box, and those that bring the right end into its own

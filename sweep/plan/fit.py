@@ -237,7 +237,8 @@ def _described(tool: Tool, line: Array, allowed: Range, here: Array) -> Fit:
         for name, value, (low, high) in zip(names, here, allowed.bounds, strict=True)
         if high > low and (value - low < 1e-6 or high - value < 1e-6)
     ]
-    return Fit(*map(float, here), worst, tuple(tight), tuple(at_limit))
+    angle, height, tilt, offset = map(float, here)
+    return Fit(angle, height, tilt, offset, worst, tuple(tight), tuple(at_limit))
 
 
 def curves_at(tool: Tool, rows: Array, chords: int) -> Array:

@@ -14,8 +14,8 @@ TENTH, SIXTY_FOURTH = 0.1, MM_PER_INCH / 64
 
 def height_grid(scene: Scene) -> float:
     """Return the step between heights that the maker can set, mm; 0 when any height can be."""
-    plan = scene.plan
-    return plan.round_to or (plan.turn * scene.saw.lift_per_turn if plan.turn else 0.0)
+    plan, lift = scene.plan, scene.saw.lift_per_turn
+    return plan.round_to or (plan.turn * lift if plan.turn and lift else 0.0)
 
 
 def height_step(scene: Scene) -> float:

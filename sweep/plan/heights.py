@@ -20,7 +20,7 @@ from sweep.figure import length
 from sweep.plan.fewest import MOST_PASSES, Steps, fewest_even
 from sweep.plan.grid import height_step
 from sweep.scene.keys import Passes
-from sweep.scene.model import Scene
+from sweep.scene.model import SetUpScene
 from sweep.shape import section
 from sweep.tolerance import CHORD
 
@@ -71,7 +71,7 @@ class PassPlan:
     feed_limited: bool
 
 
-def plan_passes(scene: Scene) -> PassPlan:
+def plan_passes(scene: SetUpScene) -> PassPlan:
     """Plan the passes of a scene whose set-up is known.
 
     Raises
@@ -101,7 +101,7 @@ def plan_passes(scene: Scene) -> PassPlan:
 class _Burden:
     """The burden of going from one height to another at a feed speed, from tables of one scene."""
 
-    def __init__(self, scene: Scene, speed: float) -> None:
+    def __init__(self, scene: SetUpScene, speed: float) -> None:
         self.scene, self.speed = scene, speed
         stock = section.stock_section(scene.stock.width, scene.stock.thickness)
         self.heights: NDArray[np.float64] = np.linspace(0.0, scene.setup.blade_height, TABLED)
@@ -141,7 +141,7 @@ def _described(burden: _Burden, heights: list[float], last: str = "") -> tuple[P
     return tuple(planned)
 
 
-def _feed_within(scene: Scene, speed: float, last: bool = False) -> tuple[float, bool]:
+def _feed_within(scene: SetUpScene, speed: float, last: bool = False) -> tuple[float, bool]:
     """Return the feed speed, changed if shavings would be too thick or too thin, and whether it was."""
     top, rise = scene.setup.blade_height, scene.limits.rise
     # the first pass is the narrowest and takes the thinnest shavings; a last one takes only what was left above
@@ -156,7 +156,7 @@ def _feed_within(scene: Scene, speed: float, last: bool = False) -> tuple[float,
     return within, within != speed
 
 
-def _thickest(scene: Scene, low: float, high: float, speed: float) -> float:
+def _thickest(scene: SetUpScene, low: float, high: float, speed: float) -> float:
     """Return the thickest shaving of a pass from one height to another, mm."""
     one = Pass(1, high, high - low, None, speed)
     return load_of(scene, one, low or None, 1.0, PLANNING_ANGLES).chip_thickness_max

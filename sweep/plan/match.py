@@ -20,7 +20,7 @@ from scipy.special import chdtrc, stdtrit
 
 from sweep.errors import SceneError
 from sweep.figure import count, length
-from sweep.plan.moulding import FACE, HEIGHT, ROTATION, SHIFT_Y, SHIFT_Z, TILT, UNIT, Outlines, apart, placed
+from sweep.plan.moulding import ANGLE, FACE, HEIGHT, ROTATION, SHIFT_Y, SHIFT_Z, TILT, UNIT, Outlines, apart, placed
 from sweep.shape.tool import Tool
 
 Array = NDArray[np.float64]
@@ -133,16 +133,16 @@ def match_offcut(
     SceneError
         When the points, the tilts or the accuracy cannot be used.
     """
-    points = _checked(points, tilts, accuracy)
-    middle = points.mean(axis=0)
-    points, outlines = points - middle, Outlines(tool, tilts)
-    few = _thinned(points, 60)
-    rows = outlines.settled(few, outlines.looked_about(_thinned(points, 30), COARSE), COARSE, accuracy, 10)
+    measured = _checked(points, tilts, accuracy)
+    middle: Array = measured.mean(axis=0)
+    about, outlines = measured - middle, Outlines(tool, tilts)
+    few = _thinned(about, 60)
+    rows = outlines.settled(few, outlines.looked_about(_thinned(about, 30), COARSE), COARSE, accuracy, 10)
     rows = outlines.settled(few, outlines.tilted_anew(apart(rows, 2)), COARSE, accuracy, 12)
-    rows = outlines.settled(_thinned(points, 300), apart(rows, 4), FINE, accuracy, 40)
-    kept = _in_company(outlines.off(points, rows[:1], FINE)[0], accuracy)
-    rows = apart(outlines.settled(points[kept], rows, FINE, math.inf, 40), 4)
-    return _described(outlines, points[kept], rows, middle, accuracy, int((~kept).sum()))
+    rows = outlines.settled(_thinned(about, 300), apart(rows, 4), FINE, accuracy, 40)
+    kept = _in_company(outlines.off(about, rows[:1], FINE)[0], accuracy)
+    rows = apart(outlines.settled(about[kept], rows, FINE, math.inf, 40), 4)
+    return _described(outlines, about[kept], rows, middle, accuracy, int((~kept).sum()))
 
 
 def _checked(points: ArrayLike, tilts: tuple[float, float], accuracy: float) -> Array:
@@ -216,7 +216,10 @@ def _described(outlines: Outlines, points: Array, rows: Array, middle: Array, ac
     told = half <= TELLING
     found = [Estimate(float(v), float(h) if t else None) for v, h, t in zip(values, half, told, strict=True)]
     return Match(
-        *found[:SHIFT_Y],
+        fence_angle=found[ANGLE],
+        blade_height=found[HEIGHT],
+        blade_tilt=found[TILT],
+        rotation=found[ROTATION],
         shift=(found[SHIFT_Y], found[SHIFT_Z]),
         rms=math.sqrt(off @ off / len(off)),
         largest=float(np.abs(off).max()),
@@ -228,7 +231,7 @@ def _described(outlines: Outlines, points: Array, rows: Array, middle: Array, ac
         rough=bool(chdtrc(spare, spare * (scatter / accuracy) ** 2) < 0.01),
         in_waves=in_waves,
         at_limit=at_limit,
-        rivals=tuple(tuple(map(float, row[: TILT + 1])) for row in rivals),
+        rivals=tuple((float(row[ANGLE]), float(row[HEIGHT]), float(row[TILT])) for row in rivals),
     )
 
 

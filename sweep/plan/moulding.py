@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from sweep.plan.closeness import distances
 from sweep.shape.frame import highest_setting
-from sweep.shape.outline import curves, edges, settings
+from sweep.shape.outline import Settings, curves, edges, settings
 from sweep.shape.tool import Tool
 
 Array = NDArray[np.float64]
@@ -98,7 +98,8 @@ class Outlines:
         rows[:, SHIFT_Y], rows[:, SHIFT_Z] = cosine * y - sine * z, sine * y + cosine * z
         gaps = np.abs(self.off(points, rows, chords)).mean(axis=1).reshape(len(angles) * len(tilts), -1)
         best = rows.reshape(*gaps.shape, 6)[np.arange(len(gaps)), gaps.argmin(axis=1)]
-        return best[np.argsort(gaps.min(axis=1))[:24]]
+        closest: Array = best[np.argsort(gaps.min(axis=1))[:24]]
+        return closest
 
     def tilted_anew(self, rows: Array) -> Array:
         """Return rows, and each again at other tilts: a leaning kerf and a leaning rim can balance at two of them."""
@@ -158,10 +159,11 @@ def apart(rows: Array, most: int) -> Array:
     return np.array(chosen[:most])
 
 
-def _settings(rows: Array):
+def _settings(rows: Array) -> Settings:
     return settings(rows[:, ANGLE], rows[:, TILT], rows[:, HEIGHT])
 
 
 def _cost(off: Array, soft: float) -> Array:
     """Return a quarter of what `settled` makes least, (b,), written so that small distances do not cancel."""
-    return (off**2 / (1 + np.sqrt(1 + (off / soft) ** 2))).sum(axis=1)
+    cost: Array = (off**2 / (1 + np.sqrt(1 + (off / soft) ** 2))).sum(axis=1)
+    return cost

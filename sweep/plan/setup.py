@@ -56,7 +56,7 @@ def find_setups(scene: Scene) -> tuple[Candidate, ...]:
         what the nearest is that can be cut.
     """
     _meets_the_stock(scene)
-    find = _exact if scene.target.shape == "cove" else _fitted
+    find = _exact if scene.wanted.shape == "cove" else _fitted
     candidates = sorted((one for one in (find(scene, blade) for blade in scene.choice) if one is not None), key=_rank)
     if not candidates:
         raise _unreachable(scene)
@@ -67,7 +67,7 @@ def find_setups(scene: Scene) -> tuple[Candidate, ...]:
 
 def line_for(scene: Scene, candidate: Candidate) -> NDArray[np.float64]:
     """Return the line that a candidate is held against, (n, 2) mm: a plain cove's is the blade's own curve."""
-    return target_line(scene.model_copy(update={"blade": candidate.blade, "setup": setup_of(scene, candidate)}))
+    return target_line(scene.wanted, candidate.blade.tool, candidate.fit.blade_tilt)
 
 
 def check_candidate(scene: Scene, candidate: Candidate) -> DenseCheck:
@@ -102,7 +102,7 @@ def allowed_range(scene: Scene, blade: Blade) -> Range:
 def _settled(scene: Scene, one: Candidate) -> Candidate:
     """Return a candidate brought to its last digits, at a height that can be set if that stays within tolerance."""
     line, allowed, grid = line_for(scene, one), allowed_range(scene, one.blade), height_grid(scene)
-    exact = one if scene.target.shape == "cove" else replace(one, fit=settle(one.blade.tool, line, allowed, one.fit))
+    exact = one if scene.wanted.shape == "cove" else replace(one, fit=settle(one.blade.tool, line, allowed, one.fit))
     if not grid:
         return exact
     steps = exact.fit.blade_height / grid
@@ -112,14 +112,16 @@ def _settled(scene: Scene, one: Candidate) -> Candidate:
             there = replace(allowed, blade_height=(height, height))
             fits.append(settle(one.blade.tool, line, there, replace(exact.fit, blade_height=height)))
     closest = min(fits, key=lambda fit: fit.deviation, default=exact.fit)
-    return replace(exact, fit=closest) if closest.deviation <= scene.target.tolerance else exact
+    return replace(exact, fit=closest) if closest.deviation <= scene.wanted.tolerance else exact
 
 
 def _meets_the_stock(scene: Scene) -> None:
-    target, half = scene.target, scene.stock.width / 2
-    least, most = (
-        (-target.width / 2, target.width / 2) if target.points is None else (target.points[0][0], target.points[-1][0])
-    )
+    target, half = scene.wanted, scene.stock.width / 2
+    if target.points is None:
+        most = target.size[0] / 2
+        least = -most
+    else:
+        least, most = target.points[0][0], target.points[-1][0]
     if least + target.across >= half or most + target.across <= -half:
         raise SceneError("target.across", "the target lies outside the stock", "move it, or take wider stock")
 
@@ -130,28 +132,29 @@ def _rank(one: Candidate) -> tuple[float, float]:
 
 def _exact(scene: Scene, blade: Blade) -> Candidate | None:
     """Return the set-up that hits both edges and the depth of a plain cove; None when the blade cannot."""
-    target, allowed = scene.target, allowed_range(scene, blade)
+    target, allowed = scene.wanted, allowed_range(scene, blade)
+    width, depth = target.size
     tilt = min(max(0.0, allowed.blade_tilt[0]), allowed.blade_tilt[1])
-    if target.depth > allowed.blade_height[1]:
+    if depth > allowed.blade_height[1]:
         return None
-    angle = angle_for_width(blade.tool, tilt, target.depth, target.width)
+    angle = angle_for_width(blade.tool, tilt, depth, width)
     if angle is None:
         return None
-    left, right = (float(edge[0]) for edge in edges(blade.tool, settings(angle, tilt, target.depth)))
+    left, right = (float(edge[0]) for edge in edges(blade.tool, settings(angle, tilt, depth)))
     offset = (left + right) / 2 - target.across
-    return Candidate(blade, Fit(angle, target.depth, tilt, offset, 0.0, (), ()), None)
+    return Candidate(blade, Fit(angle, depth, tilt, offset, 0.0, (), ()), None)
 
 
 def _fitted(scene: Scene, blade: Blade) -> Candidate | None:
     allowed = allowed_range(scene, blade)
     if allowed.blade_height[1] <= 0:
         return None
-    fit = fit_blade(blade.tool, target_line(scene), allowed)
+    fit = fit_blade(blade.tool, target_line(scene.wanted, blade.tool, tilt=0.0), allowed)
     return None if fit is None else Candidate(blade, fit, None)
 
 
 def _stopped_by(scene: Scene, one: Candidate) -> Phrase | None:
-    if one.fit.deviation <= scene.target.tolerance:
+    if one.fit.deviation <= scene.wanted.tolerance:
         return None
     allowed = allowed_range(scene, one.blade)
     height = one.fit.blade_height
@@ -175,28 +178,28 @@ def _height_limit(scene: Scene, blade: Blade, most: float) -> Phrase:
 
 def _unreachable(scene: Scene) -> SceneError:
     """Say which limit keeps every blade from a plain cove, and the nearest that can be cut."""
-    target = scene.target
+    width, depth = scene.wanted.size
     deepest = max(allowed_range(scene, blade).blade_height[1] for blade in scene.choice)
     if deepest <= 0:
         return SceneError(
             "stock.thickness", "no wood may be cut away", "take thicker stock, or lower limits.wood_above"
         )
-    if scene.target.shape == "cove" and target.depth > deepest:
+    if scene.wanted.shape == "cove" and depth > deepest:
         blade = max(scene.choice, key=lambda one: allowed_range(scene, one).blade_height[1])
         return SceneError(
             "target.depth",
             "no blade of the scene can cut {value} deep: {reason}",
             "ask for at most {limit:down}, or change what limits it",
-            value=length(target.depth),
+            value=length(depth),
             reason=_height_limit(scene, blade, deepest),
             limit=length(deepest),
         )
-    most = max(widest(blade.tool, 0.0, min(target.depth or 1.0, deepest))[0] for blade in scene.choice)
+    most = max(widest(blade.tool, 0.0, min(depth or 1.0, deepest))[0] for blade in scene.choice)
     return SceneError(
         "target.width",
         "no blade of the scene cuts a cove {value} wide at {depth} deep",
         "the widest there is {limit:down}, with the fence all but square",
-        value=length(target.width),
-        depth=length(target.depth),
+        value=length(width),
+        depth=length(depth),
         limit=length(most),
     )

@@ -60,13 +60,13 @@ def changed(data: dict[str, Any], changes: Changes) -> dict[str, Any]:
 
 def _blade(data: dict[str, Any]) -> dict[str, Any]:
     """Return the table of the one blade, or of the blade that the set-up names."""
-    if "blade" in data:
-        return data["blade"]
-    return next(blade for blade in data["blades"] if blade["name"] == data["setup"]["blade"])
+    blades: list[dict[str, Any]] = data.get("blades", [])
+    chosen: dict[str, Any] | None = data.get("blade")
+    return chosen or next(blade for blade in blades if blade["name"] == data["setup"]["blade"])
 
 
-def _up_to(heights: list[str], top: object) -> list[str]:
-    """Return the heights that stay below a new last one, and that one."""
+def _up_to(heights: list[Any], top: object) -> list[Any]:
+    """Return the heights that stay below a new last one, and that one, as they are written."""
     try:
         highest = read_quantity(top, LENGTH)
         return [height for height in heights[:-1] if read_quantity(height, LENGTH) < highest - SAME_HEIGHT] + [top]

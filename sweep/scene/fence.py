@@ -46,8 +46,9 @@ class SawTable(BaseModel):
     @property
     def edges(self) -> tuple[float, float, float, float] | None:
         """Left and right edge, x, then front and rear edge, y, of the table, mm, machine frame; None when not given."""
-        if self.table_depth is None:
+        if self.table_depth is None or self.table_width is None:
             return None
+        assert self.left_to_blade is not None and self.front_to_blade is not None  # `_whole` refuses it
         left, front = -self.left_to_blade, -self.front_to_blade
         return left, left + self.table_width, front, front + self.table_depth
 

@@ -110,9 +110,16 @@ class Blade(Section):
         """The solid that the blade's edges sweep as it turns."""
         if self.profile is not None:
             return Tool(self.profile)
-        if self.tip == "alternate bevel":
-            return alternate_bevel(self.diameter / 2, self.kerf, self.bevel)
-        return flat_tips(self.diameter / 2, self.kerf)
+        diameter, kerf = self.size
+        if self.bevel is not None:
+            return alternate_bevel(diameter / 2, kerf, self.bevel)
+        return flat_tips(diameter / 2, kerf)
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Diameter and kerf, mm, of a blade without a profile."""
+        assert self.diameter is not None and self.kerf is not None  # `_whole` refuses it
+        return self.diameter, self.kerf
 
     @model_validator(mode="after")
     def _whole(self) -> Blade:
@@ -132,7 +139,8 @@ class Blade(Section):
         for name, example in (("diameter", "254 mm"), ("kerf", "3.2 mm")):
             if getattr(self, name) is None:
                 raise SceneError(f"blade.{name}", "it is missing", f'write, for example, {name} = "{example}"')
-        if self.kerf >= self.diameter / 2:
+        diameter, kerf = self.size
+        if kerf >= diameter / 2:
             raise SceneError(
                 "blade.kerf",
                 "it is wider than the blade's radius",
@@ -195,6 +203,12 @@ class Passes(Section):
         "how far the leading end has gone past the blade's centre when a pass stops: one for all passes, or a list",
         "through",
     )
+
+    @property
+    def feed_speeds(self) -> tuple[float, ...]:
+        """The speed of the stock in each pass, mm/s."""
+        last = self.feed_speed if self.last_feed_speed is None else self.last_feed_speed
+        return (*[self.feed_speed] * (len(self.heights) - 1), last)
 
     @property
     def stops(self) -> tuple[float | None, ...]:

@@ -28,7 +28,8 @@ from sweep.units import Units
 class Scene(Section):
     """One job: stock, blade, saw, setup, passes, and the profile wanted.
 
-    Where `setup` or `passes` is left out, `plan/complete.py` works it out; everything that cuts wants both.
+    Where `setup` or `passes` is left out, `plan/complete.py` works it out; what cuts takes a `WholeScene`, which has
+    both. A scene is read as the type that says how much of it is known.
     """
 
     title: Title = key("a name for tables and pictures", "")
@@ -51,21 +52,6 @@ class Scene(Section):
     sanding: Sanding = Field(default_factory=Sanding)
 
     @property
-    def tool(self) -> Tool:
-        """The solid that the blade's edges sweep."""
-        return self.blade.tool
-
-    @property
-    def feed(self) -> StraightFeed:
-        """The motion of the stock."""
-        return StraightFeed(self.setup.fence_angle, self.setup.offset)
-
-    @property
-    def tilt(self) -> float:
-        """The blade's tilt, rad."""
-        return self.setup.blade_tilt
-
-    @property
     def units(self) -> Units:
         """The units in which the scene is answered unless others are asked for: those of the stock's length."""
         return Units("in" if self.stock.in_inches else "mm")
@@ -73,7 +59,13 @@ class Scene(Section):
     @property
     def choice(self) -> tuple[Blade, ...]:
         """The blades to choose from."""
-        return self.blades or (self.blade,)
+        return self.blades or tuple(blade for blade in [self.blade] if blade is not None)
+
+    @property
+    def wanted(self) -> Target:
+        """The target, where there must be one: every scene has it that leaves its set-up out."""
+        assert self.target is not None
+        return self.target
 
     @model_validator(mode="after")
     def _one_blade(self) -> Scene:
@@ -102,25 +94,79 @@ class Scene(Section):
             )
         return self
 
-    def with_blade_chosen(self) -> Scene:
-        """Return the scene with the blade that its set-up names, checked to fit together.
+    def checked(self) -> Scene:
+        """Return the scene as the type that says how much of it is known, checked to fit together.
 
         Raises
         ------
         SceneError
             When heights, stops or the blade's reach contradict one another.
         """
-        scene = self
-        if self.setup is not None and self.blades:
-            scene = self.model_copy(update={"blade": next(b for b in self.blades if b.name == self.setup.blade)})
-        if scene.setup is not None:
-            _check_height(scene)
-        if scene.passes is not None:
-            _check_passes(scene)
+        scene = self if self.setup is None else self.set_up(self.setup)
+        if self.passes is not None:
+            _check_stops(self.stock, self.passes)
         return scene
 
+    def set_up(self, setup: Setup) -> SetUpScene:
+        """Return the scene with a set-up and the blade that it names; a `WholeScene` where it has passes.
 
-def _check_height(scene: Scene) -> None:
+        Raises
+        ------
+        SceneError
+            When the blade cannot be raised so far, or the last pass is at another height.
+        """
+        scene = SetUpScene.model_construct(**dict(self) | {"blade": self._named(setup.blade), "setup": setup})
+        _check_height(scene)
+        return scene if self.passes is None else scene.with_passes(self.passes)
+
+    def _named(self, name: str) -> Blade | None:
+        return next(blade for blade in self.blades if blade.name == name) if self.blades else self.blade
+
+
+class SetUpScene(Scene):
+    """A scene whose blade and set-up are known; its passes may be left out."""
+
+    blade: Blade
+    setup: Setup
+
+    @property
+    def tool(self) -> Tool:
+        """The solid that the blade's edges sweep."""
+        return self.blade.tool
+
+    @property
+    def feed(self) -> StraightFeed:
+        """The motion of the stock."""
+        return StraightFeed(self.setup.fence_angle, self.setup.offset)
+
+    @property
+    def tilt(self) -> float:
+        """The blade's tilt, rad."""
+        return self.setup.blade_tilt
+
+    def with_passes(self, passes: Passes) -> WholeScene:
+        """Return the scene with passes.
+
+        Raises
+        ------
+        SceneError
+            When the last one is not at the height of the set-up.
+        """
+        _check_last_pass(self.setup, passes)
+        return WholeScene.model_construct(**dict(self) | {"passes": passes})
+
+    def left_open(self) -> Scene:
+        """Return the scene with its blade alone, set-up and passes left to be worked out."""
+        return Scene.model_construct(**dict(self) | {"blades": (), "setup": None, "passes": None})
+
+
+class WholeScene(SetUpScene):
+    """A scene with nothing left out: it can be cut."""
+
+    passes: Passes
+
+
+def _check_height(scene: SetUpScene) -> None:
     top, highest = scene.setup.blade_height, highest_setting(scene.tool, scene.tilt)
     if top >= highest:
         raise SceneError(
@@ -140,21 +186,24 @@ def _check_height(scene: Scene) -> None:
         )
 
 
-def _check_passes(scene: Scene) -> None:
-    if scene.setup is not None and abs(scene.setup.blade_height - scene.passes.heights[-1]) > SAME_HEIGHT:
+def _check_last_pass(setup: Setup, passes: Passes) -> None:
+    if abs(setup.blade_height - passes.heights[-1]) > SAME_HEIGHT:
         raise SceneError(
             "passes.heights",
             "the last pass is at {value} and setup.blade_height is {limit}",
             "make the last height and blade_height the same",
-            value=length(scene.passes.heights[-1]),
-            limit=length(scene.setup.blade_height),
+            value=length(passes.heights[-1]),
+            limit=length(setup.blade_height),
         )
-    for stop in scene.passes.stops:
-        if stop is not None and stop > scene.stock.length:
+
+
+def _check_stops(stock: Stock, passes: Passes) -> None:
+    for stop in passes.stops:
+        if stop is not None and stop > stock.length:
             raise SceneError(
                 "passes.stop",
                 "{value} is more than the stock's length, {limit:down}",
                 'write at most that, or "through"',
                 value=length(stop),
-                limit=length(scene.stock.length),
+                limit=length(stock.length),
             )

@@ -75,8 +75,10 @@ def told_as_written(written: Path | dict[str, Any]) -> Iterator[None]:
     try:
         yield
     except SceneError as wrong:
-        of = field_of_file_in_inches if isinstance(written, Path) else field_in_inches
-        wrong.inches = of(written, wrong.field)
+        if isinstance(written, Path):
+            wrong.inches = field_of_file_in_inches(written, wrong.field)
+        else:
+            wrong.inches = field_in_inches(written, wrong.field)
         raise
 
 

@@ -6,7 +6,8 @@ import difflib
 from pathlib import Path
 from typing import Any, get_args
 
-from pydantic import ValidationError
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
 
 from sweep.errors import SceneError, UnusableError
 from sweep.quantity import read_quantity
@@ -69,14 +70,14 @@ def scene_from(data: dict[str, Any], beside: Path = Path()) -> Scene:
             raise SceneError("target.file", "there are points in the scene as well", "leave one of the two out")
         data = data | {"target": target | {"points": points_in(beside / target["file"])}}
     try:
-        return Scene.model_validate(data).with_blade_chosen()
+        return Scene.model_validate(data).checked()
     except ValidationError as wrong:
         # a misspelt key explains the missing one beside it
         complaints = sorted(wrong.errors(), key=lambda error: error["type"] != "extra_forbidden")
         raise _in_one_sentence(complaints[0]) from None
 
 
-def _in_one_sentence(error: dict[str, Any]) -> SceneError:
+def _in_one_sentence(error: ErrorDetails) -> SceneError:
     """Turn pydantic's first complaint into a sentence of ours."""
     place, known = _place_of(error["loc"])
     kind, limits = error["type"], error.get("ctx", {})
@@ -140,7 +141,8 @@ def _place_of(location: tuple[str | int, ...]) -> tuple[list[str], list[str]]:
 
     Where tables of several kinds may stand, the location names the kind too, which is no key.
     """
-    place, known, models = [], list(Scene.model_fields), [Scene]
+    place: list[str] = []
+    known, models = list(Scene.model_fields), list[type[BaseModel]]([Scene])
     for part in location:
         if isinstance(part, int):
             continue

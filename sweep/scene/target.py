@@ -35,6 +35,14 @@ class Target(Section):
     )
     tolerance: Exact = key("how far the cove may be from it", "0.25 mm", why="our choice")
 
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and depth, mm; of points, what they span."""
+        if self.points is not None:
+            return self.points[-1][0] - self.points[0][0], max(z for _, z in self.points)
+        assert self.width is not None and self.depth is not None  # `_whole` refuses it
+        return self.width, self.depth
+
     @model_validator(mode="after")
     def _whole(self) -> Target:
         measured = self.shape == "points"
@@ -77,7 +85,7 @@ class Target(Section):
                     "a point lies below the face of the stock (z less than 0)",
                     "measure z upwards from the face that rides on the table",
                 )
-        if self.shape == "arc" and self.depth > self.width / 2:
+        if self.shape == "arc" and self.size[1] > self.size[0] / 2:
             raise SceneError(
                 "target.depth", "an arc is at most half as deep as it is wide", "write a smaller depth, or a wider arc"
             )

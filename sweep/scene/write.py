@@ -4,24 +4,25 @@ from __future__ import annotations
 
 import tomllib
 from pathlib import Path
+from typing import Any
 
 import tomlkit
 
 from sweep.disk.file import replace_file
 from sweep.scene.changes import CHANGEABLE, Changes, changed
 from sweep.scene.file import read_text
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.units import Units, degrees
 
 
-def completed_text(text: str, scene: Scene, units: Units) -> str:
+def completed_text(text: str, scene: WholeScene, units: Units) -> str:
     """Return a scene's text with the `[setup]` and `[passes]` that it lacked.
 
     Parameters
     ----------
     text : str
         TOML, as the user wrote it.
-    scene : Scene
+    scene : WholeScene
         The same scene with nothing left out.
     units : Units
         In which new lengths and speeds are written.
@@ -43,7 +44,7 @@ def completed_text(text: str, scene: Scene, units: Units) -> str:
         table = tomlkit.table()
         table.add("heights", [units.written(height) for height in passes.heights])
         table.add("feed_speed", units.feed(passes.feed_speed))
-        table.add("last_feed_speed", units.feed(passes.last_feed_speed))
+        table.add("last_feed_speed", units.feed(passes.feed_speeds[-1]))
         _append(document, "passes", table)
     return tomlkit.dumps(document)
 
@@ -67,7 +68,7 @@ def revised_text(text: str, changes: Changes) -> str:
     after = changed(tomllib.loads(text), changes)
     for key in (*CHANGEABLE, "passes.stop"):
         section, _, name = key.partition(".")
-        tables = [(document.get(section), after.get(section))]
+        tables: list[tuple[Any, Any]] = [(document.get(section), after.get(section))]
         if section == "blade":
             tables += zip(document.get("blades", ()), after.get("blades", ()), strict=True)
         for there, wanted in tables:
@@ -76,7 +77,7 @@ def revised_text(text: str, changes: Changes) -> str:
     return tomlkit.dumps(document)
 
 
-def write_completed(source: Path, target: Path, scene: Scene, units: Units) -> None:
+def write_completed(source: Path, target: Path, scene: WholeScene, units: Units) -> None:
     """Write a completed scene beside or over the one it came from.
 
     Raises

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler
+from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, JsonValue
 from pydantic_core import CoreSchema, core_schema
 
 from sweep.errors import UnusableError
@@ -18,7 +18,7 @@ from sweep.quantity import NUMBER, THOUSANDTHS, read_number, read_quantity
 from sweep.units import LENGTH, Kind
 
 
-def key(description: str, default: object = ..., *, unless_given: str = "", why: str = "") -> Any:
+def key(description: str, default: Any = ..., *, unless_given: str = "", why: str = "") -> Any:
     """Return a field of a section, with what the maker is told about it.
 
     Parameters
@@ -32,8 +32,12 @@ def key(description: str, default: object = ..., *, unless_given: str = "", why:
     why : str
         Where the default is from: 'common practice', 'our choice', 'from memory'.
     """
-    told = {name: words for name, words in (("unless_given", unless_given), ("why", why)) if words}
-    return Field(default, description=description or None, validate_default=True, json_schema_extra=told or None)
+    told: dict[str, JsonValue] = {
+        name: words for name, words in (("unless_given", unless_given), ("why", why)) if words
+    }
+    return Field(  # default: Any, for `Field` itself tells required from given by it
+        default, description=description or None, validate_default=True, json_schema_extra=told or None
+    )
 
 
 class Written:

@@ -50,7 +50,7 @@ def angle_for_width(tool: Tool, tilt: float, depth: float, width: float) -> floa
     above = next((k for k, angle in enumerate(angles) if _width(tool, tilt, depth, angle) >= width), None)
     if not above:
         return None
-    low, high = angles[above - 1], angles[above]
+    low, high = float(angles[above - 1]), float(angles[above])
     while high - low > 1e-12:
         middle = (low + high) / 2
         low, high = (middle, high) if _width(tool, tilt, depth, middle) < width else (low, middle)

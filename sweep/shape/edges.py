@@ -51,7 +51,8 @@ class Line:
     def distances(self, points: ArrayLike) -> Array:
         """Return how far points lie to the left of the line, (n,) mm."""
         y, z = (np.asarray(points, float) - self.point).T
-        return self.direction[0] * z - self.direction[1] * y
+        left: Array = self.direction[0] * z - self.direction[1] * y
+        return left
 
 
 def clean(ring: Array) -> Array:
@@ -64,14 +65,16 @@ def clean(ring: Array) -> Array:
 
 def apart(ring: Array) -> Array:
     """Return an outline without points that repeat the one before."""
-    return ring[np.hypot(*(ring - np.roll(ring, 1, axis=0)).T) > SAME_POINT]
+    steps: Array = np.hypot(*(ring - np.roll(ring, 1, axis=0)).T)
+    return ring[steps > SAME_POINT]
 
 
 def turns(ring: Array) -> Array:
     """Return how far the outline turns at each of its points, (n,) rad; positive at a corner that stands out."""
     into = ring - np.roll(ring, 1, axis=0)
     out = np.roll(into, -1, axis=0)
-    return np.arctan2(into[:, 0] * out[:, 1] - into[:, 1] * out[:, 0], (into * out).sum(axis=1))
+    turned: Array = np.arctan2(into[:, 0] * out[:, 1] - into[:, 1] * out[:, 0], (into * out).sum(axis=1))
+    return turned
 
 
 def corner_at(ring: Array, point: ArrayLike) -> Corner:
@@ -88,7 +91,7 @@ def corner_at(ring: Array, point: ArrayLike) -> Corner:
     UnusableError
         When the outline runs on smoothly there, or turns inwards.
     """
-    first = int(np.argmin(np.hypot(*(ring - point).T)))
+    first = int(np.argmin(np.hypot(*(ring - np.asarray(point, float)).T)))
     turned = np.roll(turns(ring), -first)
     if turned[0] < CREASE:
         raise UnusableError("there is no corner any more", "leave this out, or do it before what took the corner away")
@@ -169,7 +172,7 @@ def rabbet(corner: ArrayLike, width: float, depth: float, left: bool, table: boo
     left, table : bool
         Whether it is a corner on the left, and one on the table.
     """
-    y, z = corner
+    y, z = np.asarray(corner, float)
     inner, outer = (y + width, -FAR) if left else (y - width, FAR)
     deep, open_ = (z + depth, -FAR) if table else (z - depth, FAR)
     return np.array([[inner, deep], [outer, deep], [outer, open_], [inner, open_]])
@@ -223,7 +226,8 @@ def _along(face: Array, distance: float) -> Array:
     # |start + share step| = distance
     a, b, c = step @ step, start @ step, start @ start - distance * distance
     share = (-b + math.sqrt(b * b - a * c)) / a
-    return face[after - 1] + share * step
+    there: Array = face[after - 1] + share * step
+    return there
 
 
 def _touching(corner: Corner, radius: float) -> Array:
@@ -259,4 +263,5 @@ def _outside(corner: Corner) -> Array:
 
 
 def _unit(vector: Array) -> Array:
-    return vector / np.hypot(*vector)
+    unit: Array = vector / np.hypot(*vector)
+    return unit

@@ -68,4 +68,5 @@ def rim_points(offset: float, radius: float, angles: ArrayLike, tilt: float, cen
     up = blade_up(tilt)
     middle = up * (centre / math.cos(tilt)) + arbor_axis(tilt) * offset
     along = np.array([0.0, 1.0, 0.0])
-    return middle + radius * (np.sin(angles)[:, None] * up + np.cos(angles)[:, None] * along)
+    points: NDArray[np.float64] = middle + radius * (np.sin(angles)[:, None] * up + np.cos(angles)[:, None] * along)
+    return points

@@ -15,11 +15,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import numpy as np
 import shapely
-import shapely.affinity
 from numpy.typing import NDArray
+from shapely import LineString, Polygon
+from shapely.affinity import affine_transform, translate
 from shapely.geometry.base import BaseGeometry
 
 from sweep.shape.feed import StraightFeed
@@ -27,7 +29,7 @@ from sweep.shape.frame import centre_height
 from sweep.shape.tool import Tool
 from sweep.tolerance import AREA_NOTHING, BELOW_TABLE, FINE_CHORD, SAME_POINT
 
-Figure = BaseGeometry
+Figure: TypeAlias = BaseGeometry
 """A plane figure in (y, z), mm, stock frame: a polygon, several, or none."""
 
 
@@ -76,7 +78,7 @@ def cut_section(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float
     centre = centre_height(tool, tilt, blade_height)
     step = 2 * math.acos(1 - min(chord, tool.radius / 8) / tool.radius)
     floor = -BELOW_TABLE / math.cos(tilt)
-    outlines = []
+    outlines: list[Figure] = []
     for band in tool.bands:
         circles = [plane.circle(a, r, centre) for a, r in band]
         reach = max(math.acos(min(1.0, max(-1.0, (floor - z) / r))) for _, z, r in circles)
@@ -87,7 +89,7 @@ def cut_section(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float
         x, z, r = np.array(circles).T[:, :, None]
         points = plane.to_section((x + r * np.cos(normals)).ravel(), (z + r * np.sin(normals)).ravel())
         points[:, 0] -= feed.offset
-        outlines.append(shapely.convex_hull(shapely.linestrings(points)))  # quicker to make than points
+        outlines.append(LineString(points).convex_hull)  # quicker to make than points
     return outlines[0] if len(outlines) == 1 else shapely.union_all(outlines)
 
 
@@ -120,16 +122,16 @@ def grown(figure: Figure, by: float) -> Figure:
 def together(*outlines: NDArray[np.float64]) -> Figure:
     """Return the figure inside one or more outlines, (n, 2) mm each."""
     # where an arc begins just where another ended, rounding can make an outline touch itself
-    return shapely.union_all(shapely.make_valid([shapely.polygons(outline) for outline in outlines]))
+    return shapely.union_all([shapely.make_valid(Polygon(outline)) for outline in outlines])
 
 
 def alike(one: Figure, other: Figure, share: float) -> bool:
     """Return whether two figures differ by less than a share of their area, one moved or mirrored left to right."""
     places = []
     for figure, hand in ((one, 1), (other, 1), (other, -1)):
-        mirrored = shapely.transform(figure, lambda points, hand=hand: points * (hand, 1))
-        low = np.array(mirrored.bounds[:2])
-        places.append(shapely.transform(mirrored, lambda points, low=low: points - low))
+        mirrored = affine_transform(figure, [hand, 0, 0, 1, 0, 0])
+        left, bottom, _, _ = mirrored.bounds
+        places.append(translate(mirrored, -left, -bottom))
     apart = min(shapely.symmetric_difference(places[0], place).area for place in places[1:])
     return bool(apart < share * one.area)
 
@@ -139,7 +141,7 @@ def turned_over(figure: Figure, thickness: float, end_for_end: bool) -> Figure:
 
     Turned about its length, (y, z) comes to (-y, thickness - z); end for end, y stays and x runs the other way.
     """
-    return shapely.affinity.affine_transform(figure, [1 if end_for_end else -1, 0, 0, -1, 0, thickness])
+    return affine_transform(figure, [1 if end_for_end else -1, 0, 0, -1, 0, thickness])
 
 
 def parts(figure: Figure) -> list[Figure]:
@@ -149,7 +151,7 @@ def parts(figure: Figure) -> list[Figure]:
 
 def on_outline(points: NDArray[np.float64], figure: Figure) -> NDArray[np.bool_]:
     """Return which points lie on the outline of a figure, (n,)."""
-    return shapely.distance(shapely.points(points), shapely.boundary(figure)) < SAME_POINT
+    return np.asarray(shapely.distance(shapely.points(points), shapely.boundary(figure))) < SAME_POINT
 
 
 def area(figure: Figure) -> float:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import TypeAlias
 
 import numpy as np
 from manifold3d import CrossSection, Error, FillRule, Manifold, OpType
@@ -22,7 +23,7 @@ from sweep.shape.mesh import UNCUT, Mesh
 from sweep.shape.tool import Tool
 from sweep.tolerance import BELOW_TABLE, CHORD, VOLUME
 
-Solid = Manifold
+Solid: TypeAlias = Manifold
 """A closed solid. Opaque outside this file."""
 
 
@@ -93,7 +94,8 @@ def _ends_of_lines(points: NDArray[np.float64]) -> NDArray[np.float64]:
     points = points[order]
     new = np.any(np.diff(points[:, 1:], axis=0) != 0.0, axis=1)
     ends = np.concatenate([[True], new]) | np.concatenate([new, [True]])
-    return points[ends]
+    kept: NDArray[np.float64] = points[ends]
+    return kept
 
 
 def rim_of_bands(tool: Tool, tilt: float, blade_height: float, chord: float = CHORD) -> list[NDArray[np.float64]]:

@@ -60,11 +60,12 @@ def test_the_same_arc_with_one_blade(benchmark):
 def test_the_same_arc_by_scipys_differential_evolution(benchmark):
     """The peer, on the same measure and one blade."""
     scene = unsolved(ARC)
-    line = target_line(scene)
+    tool = scene.blade.tool
+    line = target_line(scene.target, tool, tilt=0.0)
     drawn, points = sampled(line, 200), sampled(line, 120)
 
     def measure(x):
-        return largest(curves(scene.tool, settings(x[0], 0.0, x[1], x[2]), 20), drawn, points)
+        return largest(curves(tool, settings(x[0], 0.0, x[1], x[2]), 20), drawn, points)
 
     def peer():
         bounds = [(math.radians(1), math.pi / 2), (8.0, 16.5), (-10.0, 10.0)]

@@ -34,6 +34,11 @@ def scene(target: dict, **sections: dict):
     return scene_from(table)
 
 
+def line_of(scene):
+    """The scene's target as a line."""
+    return target_line(scene.target, scene.tool, scene.tilt)
+
+
 COVE = {"shape": "cove", "width": "60.7667 mm", "depth": "16 mm"}
 
 
@@ -91,7 +96,7 @@ def test_both_ways_are_looked_at():
 
 def test_the_arc_goes_through_its_edges_and_its_depth_on_one_circle():
     """Chord 60, depth 16: the radius is (60^2 / 4 + 16^2) / 32 = 36.125."""
-    line = target_line(scene({"shape": "arc", "width": "60 mm", "depth": "16 mm"}))
+    line = line_of(scene({"shape": "arc", "width": "60 mm", "depth": "16 mm"}))
     middle = np.array([0.0, 16.0 - 36.125])
 
     assert np.linalg.norm(line - middle, axis=1) == pytest.approx(36.125)
@@ -102,7 +107,7 @@ def test_the_arc_goes_through_its_edges_and_its_depth_on_one_circle():
 
 def test_the_ellipse_has_the_axes_asked_for():
     """Width 60 and depth 16: (y/30)^2 + (z/16)^2 = 1."""
-    line = target_line(scene({"shape": "ellipse", "width": "60 mm", "depth": "16 mm", "across": "3 mm"}))
+    line = line_of(scene({"shape": "ellipse", "width": "60 mm", "depth": "16 mm", "across": "3 mm"}))
 
     assert ((line[:, 0] - 3) / 30) ** 2 + (line[:, 1] / 16) ** 2 == pytest.approx(1.0)
 
@@ -111,7 +116,7 @@ def test_the_cove_hits_its_three_marks_tilted_or_not():
     """Two edges and a depth."""
     for tilt in ("0 deg", "12 deg"):
         target = {"shape": "cove", "width": "55 mm", "depth": "14 mm", "across": "2 mm"}
-        line = target_line(scene(target, setup={"blade_tilt": tilt}))
+        line = line_of(scene(target, setup={"blade_tilt": tilt}))
 
         assert line[0] == pytest.approx((2 - 27.5, 0), abs=1e-6)
         assert line[-1] == pytest.approx((2 + 27.5, 0), abs=1e-6)
@@ -136,7 +141,7 @@ def test_every_vertex_of_the_cut_surface_carries_its_deviation_and_no_other_does
     """What the pictures colour."""
     job = simulate(scene(COVE))
     mesh = job.finished.mesh
-    deviation = surface_deviation(mesh, target_line(job.scene))
+    deviation = surface_deviation(mesh, line_of(job.scene))
     cut = np.unique(mesh.triangles[mesh.cut_by != UNCUT])
 
     assert np.all(np.isfinite(deviation[cut]))

@@ -43,7 +43,7 @@ def area_under(line: np.ndarray) -> float:
 def wanting(scene: Scene, shape: str, width: float, depth: float) -> np.ndarray:
     """The line of another target in a scene."""
     update = {"shape": shape, "width": width, "depth": depth}
-    return target_line(scene.model_copy(update={"target": scene.target.model_copy(update=update)}))
+    return target_line(scene.target.model_copy(update=update), scene.tool, scene.tilt)
 
 
 @pytest.mark.parametrize(("width", "depth"), [(60.0, 16.0), (40.0, 20.0), (90.0, 7.0)])

@@ -106,13 +106,14 @@ def test_no_set_up_of_a_dense_grid_comes_closer(width, share, tilts, skew):
 def test_scipys_global_optimiser_finds_nothing_closer_to_an_arc():
     """Differential evolution on the same measure, 58 x 14 mm arc, 254 mm blade: as close, no closer."""
     scene = unsolved({"shape": "arc", "width": "58 mm", "depth": "14 mm"})
-    line = target_line(scene)
+    tool = scene.blade.tool
+    line = target_line(scene.target, tool, tilt=0.0)
     best = find_setups(scene)[0].fit
     drawn, points = sampled(line, 200), sampled(line, 120)
 
     def measure(x: np.ndarray) -> np.ndarray:
         s = outline.settings(x[0], 0.0, x[1], x[2])
-        return largest(outline.curves(scene.tool, s, 20), drawn, points)
+        return largest(outline.curves(tool, s, 20), drawn, points)
 
     peer = differential_evolution(
         measure,

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-import ezdxf
 from ezdxf import path as paths
 from ezdxf import units
+from ezdxf.enums import InsertUnits
+from ezdxf.filemanagement import readfile
 
 KINDS = "LWPOLYLINE POLYLINE LINE ARC ELLIPSE SPLINE"
 
@@ -23,8 +24,9 @@ def lines(path: Path, tolerance: float, largest: float) -> Iterator[list[tuple[f
     Exception
         Whatever the library meets with.
     """
-    document = ezdxf.readfile(path)
-    scale = units.conversion_factor(document.units, units.MM) if document.units else 1.0
+    document = readfile(path)
+    given = InsertUnits(document.units)
+    scale = units.conversion_factor(given, InsertUnits.Millimeters) if given else 1.0
     for entity in document.modelspace().query(KINDS):
         drawn = paths.make_path(entity)
         corners = [(p.x * scale, p.y * scale) for p in drawn.control_vertices()]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from sweep.cut.fence import FenceLayout, fence_on_table
 from sweep.cut.lines_on_table import Box, along_box
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.draw.saw_from_above import FromAbove, angle_parts, feed_arrow, fence_beyond, marks, saw_parts
 from sweep.show.draw.sketch import Drawing, Part, across, drawing, path, upright, words
 from sweep.show.say.fence import beside
@@ -49,7 +49,7 @@ class TablePlan:
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
     layout : FenceLayout
     units : Units
     edges : Box
@@ -57,7 +57,7 @@ class TablePlan:
     rows : Rows
     """
 
-    scene: Scene
+    scene: WholeScene
     layout: FenceLayout
     units: Units
     edges: Box
@@ -75,7 +75,7 @@ class TablePlan:
         return left - room["left"], right + room["right"], front - room["front"], rear + room["rear"]
 
 
-def plan_of(scene: Scene, units: Units) -> TablePlan:
+def plan_of(scene: WholeScene, units: Units) -> TablePlan:
     """Return the plan of a scene with a set-up and passes."""
     layout = fence_on_table(scene, beside(units))
     edges = scene.saw.edges or _part_of_a_table(scene, layout, beside(units))
@@ -110,7 +110,7 @@ def _between(start: float, end: float, name: str, units: Units, weighty: bool = 
     return Dimension((low, high), f"{name} {units.tape(high - low)}".strip(), weighty)
 
 
-def _part_of_a_table(scene: Scene, layout: FenceLayout, away: float) -> Box:
+def _part_of_a_table(scene: WholeScene, layout: FenceLayout, away: float) -> Box:
     """Return a rectangle that ends at the lines of measurement and holds what lies between them."""
     marks = [mark.along_edge for line in (layout.face, layout.opposite) for mark in line.marks]
     reach = max(map(abs, marks)) + scene.fence.thickness + _AROUND

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sweep.cut.lines_on_table import Mark, along_box
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.draw.dimensioned_plan import plan_of
 from sweep.show.draw.saw_from_above import FromAbove, angle_parts, feed_arrow, marks, saw_parts
 from sweep.show.draw.sketch import Drawing, Part, drawing, words
@@ -15,7 +15,7 @@ _BESIDE, _LETTER = 8.0, 1.8  # room beside it, and more for each letter where a 
 _ANGLE = 17.0  # radius of the angle's arc, mm
 
 
-def fence_sketch(scene: Scene, units: Units, width: float, height: float) -> Drawing:
+def fence_sketch(scene: WholeScene, units: Units, width: float, height: float) -> Drawing:
     """Return the plan, as large as it fits in a room, mm; not to a scale anybody measures by."""
     plan = plan_of(scene, units)
     left, right, front, rear = plan.edges
@@ -45,7 +45,7 @@ def _names(view: FromAbove) -> list[Part]:
     return parts
 
 
-def along_edge(scene: Scene, mark: Mark, units: Units) -> str:
+def along_edge(scene: WholeScene, mark: Mark, units: Units) -> str:
     """Return how far along its edge a mark lies: to the side of the blade, or from the front edge, or of the centre."""
     if mark.edge in ("front", "rear"):
         return aside(mark.x, units)
@@ -54,7 +54,7 @@ def along_edge(scene: Scene, mark: Mark, units: Units) -> str:
     return f"{units.tape(abs(mark.y))} {'before' if mark.y < 0 else 'beyond'}"
 
 
-def _distance(scene: Scene, mark: Mark, x: float, y: float, units: Units) -> Part:
+def _distance(scene: WholeScene, mark: Mark, x: float, y: float, units: Units) -> Part:
     """Return how far along an edge the fence's face crosses it, in words beside the mark."""
     shown = along_edge(scene, mark, units)
     if mark.edge in ("front", "rear"):

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from sweep.check.limits import HOLDS_OFF
 from sweep.cut.fence import fence_on_table
 from sweep.cut.load import Load
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.draw.saw_from_above import FromAbove, arrow, blade_at_table, saw_parts
 from sweep.show.draw.sketch import Drawing, Part, dot, drawing, words
 from sweep.show.say.fence import beside
@@ -49,7 +49,7 @@ class Arrow:
         return f"{_two(self.usual)} N ({_two(self.low)} to {_two(self.high)} N) {self.says}"
 
 
-def force_arrows(scene: Scene, load: Load) -> tuple[Arrow, ...]:
+def force_arrows(scene: WholeScene, load: Load) -> tuple[Arrow, ...]:
     """Return the hands' push, the force on the fence and the load on the plate; none when nothing is known."""
     if load.usual is None:
         return ()
@@ -86,12 +86,12 @@ def arrow_of(along: NDArray[np.float64], load: Load, name: str, says: tuple[str,
     return Arrow((float(x), float(y)), says[usual < 0] + either, sign * usual, low, high, usual < least)
 
 
-def forces_drawing(scene: Scene, arrows: tuple[Arrow, ...], units: Units, width: float, height: float) -> Drawing:
+def forces_drawing(scene: WholeScene, arrows: tuple[Arrow, ...], units: Units, width: float, height: float) -> Drawing:
     """Return what lies on the table about the blade with the arrows lettered A, B and C, in so much room, mm.
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
     arrows : tuple of Arrow
         As from `force_arrows`; their lengths are schematic, longer for more force.
     units : Units

@@ -13,7 +13,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from sweep.cut.fence import touches_of_block
 from sweep.cut.sanding import filling
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.draw.section import DRAWN_CHORD, coves
 from sweep.show.draw.sketch import Drawing, box, cross, drawing, path, words
 from sweep.units import MM_PER_INCH, Units
@@ -26,12 +26,12 @@ _UPRIGHT = 11.0  # width of the upright bar with its figure, mm
 _BAR = 8.5  # height of a bar with its figures, mm
 
 
-def full_size(scene: Scene, units: Units, width: float, height: float) -> dict[str, Any]:
+def full_size(scene: WholeScene, units: Units, width: float, height: float) -> dict[str, Any]:
     """Return the drawings for a page of some room.
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
         With its set-up and passes.
     units : Units
         In inches there are bars of 6 in and 2 in, and that of 150 mm with them.
@@ -63,7 +63,7 @@ def full_size(scene: Scene, units: Units, width: float, height: float) -> dict[s
     return full | smaller | {"bars": [], "upright": None, "turned": False, "beside": False, "width": width}
 
 
-def block_end(scene: Scene, scale: float) -> Drawing:
+def block_end(scene: WholeScene, scale: float) -> Drawing:
     """Return the end of a set-up block: its outline, the cove, and a numbered cross wherever the rim just touches it.
 
     The numbers are those of `touches_of_block`, from 1.
@@ -95,7 +95,7 @@ def block_end(scene: Scene, scale: float) -> Drawing:
     return drawing(2 * half + 2 * _BESIDE, base + _BELOW, parts)
 
 
-def check_profile(scene: Scene, scale: float) -> Drawing | None:
+def check_profile(scene: WholeScene, scale: float) -> Drawing | None:
     """Return the card that fills the cove and stands out of it, to be cut out; None where there is nothing to fill."""
     outline = filling(scene, 0.0, DRAWN_CHORD)
     if outline is None:

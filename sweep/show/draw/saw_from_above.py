@@ -13,7 +13,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from sweep.cut.fence import FenceLayout
 from sweep.cut.lines_on_table import Box, along_box
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape.frame import centre_height
 from sweep.show.draw.sketch import Part, box, dot, path, words
 from sweep.units import degrees
@@ -31,7 +31,7 @@ class FromAbove:
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
     layout : FenceLayout
     edges : Box
         Of the table, or of the part of it that is drawn; mm.
@@ -41,7 +41,7 @@ class FromAbove:
         Of paper: the table's rear left corner.
     """
 
-    scene: Scene
+    scene: WholeScene
     layout: FenceLayout
     edges: Box
     scale: float
@@ -113,7 +113,7 @@ def fence_beyond(view: FromAbove) -> Part:
     return path(_strip(view, sides, view.fence_ends), "", "fence beyond", closed=True)
 
 
-def blade_at_table(scene: Scene) -> float:
+def blade_at_table(scene: WholeScene) -> float:
     """Return the length of the blade where it comes through the table, mm."""
     below = centre_height(scene.tool, scene.tilt, scene.setup.blade_height) / math.cos(scene.tilt)
     return 2 * math.sqrt(max(0.0, scene.tool.radius**2 - below**2))

@@ -13,7 +13,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from sweep.check.judge import Outcome
 from sweep.cut.passes import pass_sections
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape import section
 from sweep.show.draw.sketch import Drawing, Part, across, area, box, dot, drawing, path, upright, words
 from sweep.units import Units
@@ -76,7 +76,7 @@ def height_for(outcome: Outcome, units: Units, width: float) -> float:
     return frame_of(outcome, units, width, float("inf")).base + _BOTTOM
 
 
-def coves(scene: Scene, height: float) -> list[NDArray[np.float64]]:
+def coves(scene: WholeScene, height: float) -> list[NDArray[np.float64]]:
     """Return the lines that the blade at a height leaves inside the planed section: (n, 2) mm in (y, z) each."""
     cut = section.cut_section(scene.tool, scene.feed, scene.tilt, height, DRAWN_CHORD)
     stock = scene.stock

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.cut.sanding import filling, sanding_block
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.files.meshes import write_stl
 from sweep.units import MM_PER_INCH, Units
 
@@ -20,7 +20,7 @@ _LEAST_WIDTH = 150.0
 """mm. Room for the words."""
 
 
-def write_sanding(folder: Path, scene: Scene, units: Units, chord: float) -> None:
+def write_sanding(folder: Path, scene: WholeScene, units: Units, chord: float) -> None:
     """Write the block and the template into a folder; neither where there is no cove that they would fit."""
     block, outline = sanding_block(scene, chord), filling(scene, 0.0, chord)
     if block is not None:
@@ -29,14 +29,14 @@ def write_sanding(folder: Path, scene: Scene, units: Units, chord: float) -> Non
         (folder / "scraper.svg").write_text(scraper_svg(outline, scene, units), encoding="utf-8")
 
 
-def scraper_svg(outline: NDArray[np.float64], scene: Scene, units: Units) -> str:
+def scraper_svg(outline: NDArray[np.float64], scene: WholeScene, units: Units) -> str:
     """Return the template as an SVG file in mm, with a bar to check the printer by.
 
     Parameters
     ----------
     outline : (n, 2) float, mm
         Across, to the right, and upwards from the scraper's back.
-    scene : Scene
+    scene : WholeScene
     units : Units
         In inches there is a bar of 4 in below that of 100 mm.
     """

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from sweep.check.profile import surface_deviation
 from sweep.cut.stages import travel_range
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape.mesh import Mesh, joined
 from sweep.show.draw.colours import (
     ARROW,
@@ -137,7 +137,7 @@ def _target_of(report: Report) -> NDArray[np.float64] | None:
     return None if report.profile is None else np.array(report.profile.target)
 
 
-def _stock(scene: Scene) -> dict[str, Any]:
+def _stock(scene: WholeScene) -> dict[str, Any]:
     stock = scene.stock
     return {
         "length": stock.length,
@@ -148,7 +148,7 @@ def _stock(scene: Scene) -> dict[str, Any]:
     }
 
 
-def _machine(scene: Scene) -> list[dict[str, Any]]:
+def _machine(scene: WholeScene) -> list[dict[str, Any]]:
     window = machine_model.window_of(scene)
     parts = (
         ("table", CAST_IRON, machine_model.whole_table(scene)),
@@ -160,7 +160,7 @@ def _machine(scene: Scene) -> list[dict[str, Any]]:
     return [{"name": name, "colour": colour, **_shape(shape)} for name, colour, shape in parts]
 
 
-def _views(scene: Scene) -> list[dict[str, Any]]:
+def _views(scene: WholeScene) -> list[dict[str, Any]]:
     """Return the places to look from: what the camera turns round, where it looks, what it must see; mm, rad."""
     views = []
     for place in (stand.centred() for stand in stands(scene, machine_model.window_of(scene))):
@@ -179,7 +179,7 @@ def _views(scene: Scene) -> list[dict[str, Any]]:
     return views
 
 
-def _blade(scene: Scene) -> list[dict[str, Any]]:
+def _blade(scene: WholeScene) -> list[dict[str, Any]]:
     """Return the blade about its arbor, to be turned and set up by the poses of the passes."""
     colours: tuple[RGB, RGB] = (STEEL, TIP)
     return [

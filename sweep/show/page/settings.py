@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from typing import Any
 
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape.frame import highest_setting
 from sweep.units import MM_PER_INCH, Units, degrees
 
 _LOWEST_BLADE = 0.5  # mm
 
 
-def settings_of(scene: Scene, data: dict[str, Any], units: Units) -> list[dict[str, Any]]:
+def settings_of(scene: WholeScene, data: dict[str, Any], units: Units) -> list[dict[str, Any]]:
     """Return the settings in the order in which they are shown, ready for JSON.
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
         Complete.
     data : dict
         The tables it was read from, or none of them: what the user wrote is shown as it was written.
@@ -77,7 +77,7 @@ def _row(key: str, label: str, unit: str, value: float, span: tuple[float, float
     }
 
 
-def _written(scene: Scene, data: dict[str, Any], key: str) -> str | None:
+def _written(scene: WholeScene, data: dict[str, Any], key: str) -> str | None:
     """Return what stands in the scene's tables, or None where nothing does."""
     section, _, name = key.partition(".")
     if section == "blade" and "blades" in data:

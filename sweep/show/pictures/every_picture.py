@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 
 from sweep.check.judge import Outcome
 from sweep.errors import PictureError
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.pictures.captions import Caption, captions_of
 from sweep.show.pictures.fence_plan import write_fence
 from sweep.show.pictures.load_plot import write_loads
@@ -71,7 +71,7 @@ def draw_solids(batches: Sequence[Batch]) -> list[list[NDArray[np.uint8]]]:
     return [pictures_end_on(batch) for batch in batches]
 
 
-def draw_movie(path: Path, scene: Scene, captions: Sequence[Caption], units: Units) -> None:
+def draw_movie(path: Path, scene: WholeScene, captions: Sequence[Caption], units: Units) -> None:
     """Draw the moving picture; for a process that may end without a word."""
     from sweep.show.pictures.movie import write_movie
 

@@ -19,7 +19,7 @@ from sweep.check.shares import governing, shares_of
 from sweep.cut.forces import Forces
 from sweep.cut.job import Job
 from sweep.cut.plate import rim_stiffness
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.draw.colours import ALARM, FAINT, FENCE, INK, SLOT, STEEL, TIP, WOOD
 from sweep.show.draw.forces import arrow_of, force_arrows, forces_drawing
 from sweep.show.draw.paint_png import axes_at, paint, write
@@ -62,7 +62,7 @@ def bands_of(outcome: Outcome) -> list[dict[str, tuple[float, float, float]]]:
     return bands
 
 
-def limit_labels(scene: Scene, units: Units) -> dict[str, str]:
+def limit_labels(scene: WholeScene, units: Units) -> dict[str, str]:
     """Return each limit in words, by the name of its share."""
     limits, motor = scene.limits, (scene.saw.motor or 0.0) * scene.saw.efficiency
     return {
@@ -203,7 +203,7 @@ def _draw_entering(figure: Figure, job: Job, heaviest: int, top: float) -> None:
     _legend(figure, handles, _RIGHT, top + 258, 3)
 
 
-def _fence_side(scene: Scene) -> str:
+def _fence_side(scene: WholeScene) -> str:
     return "operator's" if scene.setup.fence_side == "near" else "far"
 
 

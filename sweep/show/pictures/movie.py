@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image, ImageDraw, ImageFont
 
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.draw.colours import ALARM, FAINT, INK, RGB, cut_colours
 from sweep.show.draw.fonts import font_file
 from sweep.show.pictures.captions import Caption
@@ -27,13 +27,13 @@ _FRAME, _PASS_END, _END = 80, 320, 2400  # ms
 _COLOURS = 220  # fewer than 256: a frame also needs a sign for what has not changed
 
 
-def write_movie(path: Path, scene: Scene, captions: Sequence[Caption], units: Units) -> None:
+def write_movie(path: Path, scene: WholeScene, captions: Sequence[Caption], units: Units) -> None:
     """Draw `removal.gif`.
 
     Parameters
     ----------
     path : Path
-    scene : Scene
+    scene : WholeScene
     captions : sequence of Caption
         One a pass, as from `captions_of`.
     units : Units
@@ -74,7 +74,7 @@ def _palette(frames: Iterable[Image.Image]) -> Image.Image:
 class _Pages:
     """Lays the words around the views."""
 
-    def __init__(self, scene: Scene, captions: Sequence[Caption], units: Units, labels: tuple[Label, ...]) -> None:
+    def __init__(self, scene: WholeScene, captions: Sequence[Caption], units: Units, labels: tuple[Label, ...]) -> None:
         self._scene, self._captions, self._units, self._labels = scene, captions, units, labels
         self._large, self._text = ImageFont.truetype(font_file(bold=True), 22), ImageFont.truetype(font_file(), 16)
         self._small = ImageFont.truetype(font_file(), 14)

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from PIL import Image
 
 from sweep.cut.stages import stage
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.draw.colours import cut_colours
 from sweep.show.solids import saw as machine_model
 from sweep.show.solids.moments import PITCH_A_FRAME, Moment
@@ -35,12 +35,12 @@ class TwoViews:
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
     width, upper, lower : int, pixels
         Of both views, and the heights of each.
     """
 
-    def __init__(self, scene: Scene, width: int, upper: int, lower: int) -> None:
+    def __init__(self, scene: WholeScene, width: int, upper: int, lower: int) -> None:
         self.width, self.upper, self.lower = width, upper, lower
         self._scene = scene
         self._colours = cut_colours(len(scene.passes.heights))

@@ -9,7 +9,7 @@ differ from place to place: the sheet says that they must be looked up.
 
 from __future__ import annotations
 
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.units import Units
 
 LINE = "Simulation, not permission to cut."
@@ -40,7 +40,7 @@ RULES = (
 )
 
 
-def cautions(scene: Scene, units: Units) -> list[tuple[str, str]]:
+def cautions(scene: WholeScene, units: Units) -> list[tuple[str, str]]:
     """Return the cautions, each with the words that it is known by."""
     return [
         (

@@ -10,7 +10,7 @@ from sweep.cut.fence import FenceLayout, Strips, Touch, pull_on_fence
 from sweep.cut.lines_on_table import BESIDE, Line, Mark
 from sweep.cut.load import Load
 from sweep.cut.room_on_saw import room_on_table, throat_needed
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.say.table import Column, Table
 from sweep.units import MM_PER_INCH, Units, degrees
 
@@ -45,7 +45,7 @@ def lines_of(layout: FenceLayout) -> tuple[tuple[str, Line], ...]:
     return ("face of the fence", layout.face), ("other edge of the stock", layout.opposite)
 
 
-def slot_headings(scene: Scene, units: Units) -> tuple[str, ...]:
+def slot_headings(scene: WholeScene, units: Units) -> tuple[str, ...]:
     """Return a heading for each mitre slot, by its nearest edge."""
     return tuple(f"from slot's edge\n{aside(slot, units)}" for slot in scene.saw.slots)
 
@@ -55,7 +55,7 @@ def from_slots_of(mark: Mark, units: Units) -> tuple[str, ...]:
     return tuple(aside(distance, units) for distance in mark.from_slots)
 
 
-def marks_table(scene: Scene, layout: FenceLayout, units: Units) -> Table:
+def marks_table(scene: WholeScene, layout: FenceLayout, units: Units) -> Table:
     """Return where the fence and the stock's other edge cross the edges of the table, from the blade and the slots."""
     slots = slot_headings(scene, units)
     lines = (("fence", layout.face), ("other edge", layout.opposite))
@@ -84,7 +84,7 @@ def where_of(mark: Mark, layout: FenceLayout, units: Units) -> str:
     return f"{aside(mark.x, units)} of the blade"
 
 
-def measure_of(scene: Scene, mark: Mark, layout: FenceLayout, units: Units) -> str:
+def measure_of(scene: WholeScene, mark: Mark, layout: FenceLayout, units: Units) -> str:
     """Return how far along that edge the mark lies."""
     if mark.edge in ("front", "rear"):
         return f"{aside(mark.x, units)} of the blade"
@@ -107,7 +107,7 @@ def _slip(units: Units) -> tuple[float, str]:
     return (1.0, "1 mm") if units.metric else (MM_PER_INCH / 32, "1/32 in")
 
 
-def tape_sentence(scene: Scene, layout: FenceLayout, units: Units) -> str:
+def tape_sentence(scene: WholeScene, layout: FenceLayout, units: Units) -> str:
     """Return from where to measure, and what an error of the tape does."""
     left, right = (scene.tool.profile[end][0] / math.cos(scene.tilt) for end in (0, -1))
     said = (
@@ -178,7 +178,7 @@ def clear_sentence(layout: FenceLayout, units: Units) -> str:
     return f"The blade stands {said[0]}, and {said[1]}."
 
 
-def room_sentence(scene: Scene, units: Units) -> str:
+def room_sentence(scene: WholeScene, units: Units) -> str:
     """Return what room the set-up takes: of the throat plate, and of the table where the scene gives it."""
     long, wide = throat_needed(scene)
     said = (

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from sweep.plan.boards import Bar
 from sweep.plan.cutlist import CutList, leftover
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.say.table import Column, Table
 from sweep.units import Units, minutes
 
@@ -25,7 +25,7 @@ def pieces_table(cut: CutList, units: Units) -> Table:
     return _table(("", "piece", *lengths, "cut off at"), rows)
 
 
-def blanks_table(scene: Scene, cut: CutList, units: Units) -> Table:
+def blanks_table(scene: WholeScene, cut: CutList, units: Units) -> Table:
     """Return the blanks and what each is cut into, like ones together."""
     length = units.tape(cut.blank_length)
     rows = [
@@ -35,7 +35,7 @@ def blanks_table(scene: Scene, cut: CutList, units: Units) -> Table:
     return _table(("", "blank", "cut into", "left over"), rows)
 
 
-def boards_table(scene: Scene, cut: CutList, units: Units) -> Table:
+def boards_table(scene: WholeScene, cut: CutList, units: Units) -> Table:
     """Return the boards and what each is cut into, like ones together; the trimmed ends are not left over."""
     rows = [
         (str(count), units.tape(length), *_strips(bar, scene.order.saw_kerf, units))
@@ -44,7 +44,7 @@ def boards_table(scene: Scene, cut: CutList, units: Units) -> Table:
     return _table(("", "board", "cut into", "left over"), rows)
 
 
-def order_tables(scene: Scene, cut: CutList, units: Units) -> list[Table]:
+def order_tables(scene: WholeScene, cut: CutList, units: Units) -> list[Table]:
     """Return every table there is of an order: pieces, blanks and, where boards are named, boards."""
     tables = [pieces_table(cut, units), blanks_table(scene, cut, units)]
     return [*tables, boards_table(scene, cut, units)] if cut.boards else tables
@@ -60,7 +60,7 @@ def _strips(bar: Bar, kerf: float, units: Units) -> tuple[str, str]:
     return "\n".join(lines), "\n".join(left)
 
 
-def blanks_sentences(scene: Scene, cut: CutList, units: Units) -> list[str]:
+def blanks_sentences(scene: WholeScene, cut: CutList, units: Units) -> list[str]:
     """Return how many pass over the blade, what may not, and whether shorter blanks would do."""
     said = [
         f"{cut.passed} blanks pass over the blade, {cut.spares} of them spare: the set-up cannot be repeated once "
@@ -84,7 +84,7 @@ def blanks_sentences(scene: Scene, cut: CutList, units: Units) -> list[str]:
     return said
 
 
-def boards_sentence(scene: Scene, cut: CutList, units: Units) -> str:
+def boards_sentence(scene: WholeScene, cut: CutList, units: Units) -> str:
     """Return what to buy, and what the sum leaves out."""
     stock = scene.stock
     section = f"planed to {units.tape(stock.width)} by {units.tape(stock.thickness)}"
@@ -102,7 +102,7 @@ def boards_sentence(scene: Scene, cut: CutList, units: Units) -> str:
     )
 
 
-def time_sentence(scene: Scene, cut: CutList) -> str:
+def time_sentence(scene: WholeScene, cut: CutList) -> str:
     """Return how long the passes take, and what is not in it."""
     order = scene.order
     return (

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from sweep.check.panel import PanelCheck
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.units import Units
 
 
-def panel_sentences(scene: Scene, panel: PanelCheck, units: Units) -> list[str]:
+def panel_sentences(scene: WholeScene, panel: PanelCheck, units: Units) -> list[str]:
     """Return what the panel does through the year, what it needs, and what is left of what it has."""
     wanted = scene.panel
     low, high = (f"{100 * moisture:.3g} %" for moisture in wanted.moisture)

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from sweep.check.flag import Flag
 from sweep.check.judge import Outcome
 from sweep.check.shares import governing, shares_of
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.say.table import Column, Table
 from sweep.units import Shown, Units, degrees
 
 HEADINGS = ("height", "rise", "width", "area", "feed", "chip", "power", "limit", "share")
 
 
-def title_of(scene: Scene) -> str:
+def title_of(scene: WholeScene) -> str:
     """Return the job's name, or a word for one that has none."""
     return scene.title or "Untitled job"
 

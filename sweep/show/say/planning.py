@@ -89,7 +89,7 @@ def plan_of(plan: PassPlan, units: Units) -> str:
     passes = plan.passes
     return (
         f"Fewest passes within the limits, the burden (largest share of a limit) evened out. Feed "
-        f"{units.feed(passes.feed_speed)}, the last pass at {units.feed(passes.last_feed_speed)}"
+        f"{units.feed(passes.feed_speed)}, the last pass at {units.feed(passes.feed_speeds[-1])}"
         + (": changed to keep shavings neither too thick nor too thin." if plan.feed_limited else ".")
     )
 

@@ -21,7 +21,7 @@ from sweep.plan.complete import Completed
 from sweep.plan.cutlist import CutList, cut_list
 from sweep.plan.heights import PassPlan
 from sweep.plan.setup import Candidate
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.say.fence import beside
 from sweep.units import Units
 
@@ -50,7 +50,7 @@ class Report:
         return self.outcome.job
 
     @property
-    def scene(self) -> Scene:
+    def scene(self) -> WholeScene:
         """The scene, complete."""
         return self.outcome.job.scene
 

@@ -12,7 +12,7 @@ from sweep.check.flag import Flag
 from sweep.check.judge import Outcome
 from sweep.cut.fence import FenceLayout
 from sweep.cut.passes import Pass
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.draw.fence_sketch import along_edge
 from sweep.show.say.care import care_table, chances_of, most_care_of
 from sweep.show.say.fence import beside, from_slots_of, lines_of, side_of, slot_headings, strips_sentence, where_of
@@ -27,7 +27,7 @@ ALIKE = 3
 """Passes with the same flag that are still told one by one; more are told together, with the worst in full."""
 
 
-def set_up_figures(scene: Scene, units: Units) -> list[dict[str, str]]:
+def set_up_figures(scene: WholeScene, units: Units) -> list[dict[str, str]]:
     """Return the settings of the saw, each with its unit apart so that the figure can be set large."""
     setup = scene.setup
     lean = "upright" if setup.blade_tilt == 0 else f"top to the {'right' if setup.blade_tilt > 0 else 'left'}"
@@ -48,7 +48,7 @@ def _figure(name: str, shown: Shown, note: str) -> dict[str, str]:
     return {"name": name, "value": shown.figure, "unit": f"{shown.over} {shown.unit}".strip(), "note": note}
 
 
-def fence_by_tape(scene: Scene, layout: FenceLayout, units: Units) -> dict[str, Any]:
+def fence_by_tape(scene: WholeScene, layout: FenceLayout, units: Units) -> dict[str, Any]:
     """Return where the fence, then the stock's other edge, cross the table's edges, and the gap of parallel strips.
 
     Each row is of cells, and weighty where it sets the fence.
@@ -112,7 +112,7 @@ def pass_list(report: Report) -> dict[str, Any]:
     }
 
 
-def pass_notes(scene: Scene, units: Units) -> list[str]:
+def pass_notes(scene: WholeScene, units: Units) -> list[str]:
     """Return what the columns of the pass list mean."""
     said = [
         "Height: of the blade's highest point over the table; measure it on a stopped blade.",
@@ -130,21 +130,21 @@ def pass_notes(scene: Scene, units: Units) -> list[str]:
     return said
 
 
-def _lengths(scene: Scene, units: Units) -> str:
+def _lengths(scene: WholeScene, units: Units) -> str:
     """Return how much of the stock is fed in each pass, in words."""
     fed = {_fed(scene, stop) for stop in scene.passes.stops}
     return " to ".join(units.tape(length) for length in sorted({min(fed), max(fed)}))
 
 
-def _fed(scene: Scene, stop: float | None) -> float:
+def _fed(scene: WholeScene, stop: float | None) -> float:
     return scene.stock.length if stop is None else min(stop, scene.stock.length)
 
 
-def _seconds(scene: Scene, one: Pass) -> float:
+def _seconds(scene: WholeScene, one: Pass) -> float:
     return _fed(scene, one.stop) / one.feed_speed
 
 
-def _turns(height: float, scene: Scene) -> str:
+def _turns(height: float, scene: WholeScene) -> str:
     """Return turns of the wheel: in the parts of a turn that were asked for where they fit, else to a hundredth."""
     lift, part = scene.saw.lift_per_turn, scene.plan.turn
     if lift is None:

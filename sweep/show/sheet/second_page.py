@@ -9,7 +9,7 @@ from sweep.cut.fence import FenceLayout
 from sweep.cut.job import Job
 from sweep.cut.sanding import filling
 from sweep.scene.finish import Bevel, Chamfer, Finish, Rabbet, Rip, RoundOver
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.say.fence import clear_sentence, past_of, pull_sentence, room_sentence, tape_sentence
 from sweep.show.say.finishing import mitre_sentence
 from sweep.show.say.order import blanks_sentences, boards_sentence, order_tables, time_sentence
@@ -61,7 +61,7 @@ def after_the_cove(job: Job, units: Units) -> list[str]:
     return done
 
 
-def _step(operation: Finish, scene: Scene, units: Units) -> str:
+def _step(operation: Finish, scene: WholeScene, units: Units) -> str:
     if isinstance(operation, Rip):
         tool = scene.tool.profile
         kerf = units.length(operation.kerf if operation.kerf is not None else tool[-1][0] - tool[0][0])
@@ -141,7 +141,7 @@ def settings(job: Job, units: Units, source: str) -> list[list[str]]:
     return rows
 
 
-def blade_words(scene: Scene, units: Units) -> str:
+def blade_words(scene: WholeScene, units: Units) -> str:
     """Return the blade in words."""
     blade, tool = scene.blade, scene.tool
     name = f"{blade.name}, " if blade.name else ""

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sweep.cut.stages import travel_range
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 
 MOST_FRAMES = 74
 _LEAST_A_PASS = 5
@@ -42,7 +42,7 @@ class Moment:
     is_last: bool
 
 
-def moments_of(scene: Scene) -> tuple[Moment, ...]:
+def moments_of(scene: WholeScene) -> tuple[Moment, ...]:
     """Return the moments to draw, at most `MOST_FRAMES`.
 
     Every pass gets as many frames, slow where the stock comes on to the blade and leaves it and quick

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.cut.stages import travel_range
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape.frame import arbor_axis, blade_up, centre_height
 
 PLATE = 12.0
@@ -67,7 +67,7 @@ class Window:
     fence_height: float
 
 
-def window_of(scene: Scene) -> Window:
+def window_of(scene: WholeScene) -> Window:
     """Return a window that holds the whole engagement, the stock's width and the throat plate."""
     stock, offset = scene.stock, scene.setup.offset
     reach = -travel_range(scene, len(scene.passes.heights))[0]
@@ -83,42 +83,42 @@ def window_of(scene: Scene) -> Window:
     return Window(half, right, left, fence, min(1.25 * stock.thickness, _TALLEST_FENCE))
 
 
-def table(scene: Scene, window: Window) -> Shape:
+def table(scene: WholeScene, window: Window) -> Shape:
     """Return the plate of the table."""
     return _box(scene, (-window.half, window.half), (window.left, window.right), (-PLATE, 0.0))
 
 
-def whole_table(scene: Scene) -> Shape:
+def whole_table(scene: WholeScene) -> Shape:
     """Return the plate of the whole table, as the scene says, or of a common size."""
     left, right, front, rear = scene.saw.edges or _COMMON_TABLE
     corners = itertools.product((-PLATE, 0.0), (left, right), (rear, front))
     return Shape(np.array([(x, y, z) for z, x, y in corners]), _BOX_FACES)
 
 
-def fence(scene: Scene, window: Window) -> Shape:
+def fence(scene: WholeScene, window: Window) -> Shape:
     """Return the fence."""
     return _box(scene, (-window.half, window.half), window.fence, (0.0, window.fence_height))
 
 
-def whole_fence(scene: Scene) -> Shape:
+def whole_fence(scene: WholeScene) -> Shape:
     """Return the fence at its whole length, as the scene says, or a common one."""
     window = window_of(scene)
     return fence(scene, replace(window, half=(scene.fence.length or _COMMON_FENCE) / 2))
 
 
-def throat_plate(scene: Scene) -> Shape:
+def throat_plate(scene: WholeScene) -> Shape:
     """Return the throat plate, lying on the table."""
     return _polygon(_throat(scene), 0.15)
 
 
-def slot(scene: Scene) -> Shape:
+def slot(scene: WholeScene) -> Shape:
     """Return the slot in the throat plate, as a dark patch."""
     long, wide = _blade_at_table(scene)
     x, y = wide + _SLOT_PLAY, long + 6.0
     return _polygon(np.array([[x, -y, 0], [x, y, 0], [-x, y, 0], [-x, -y, 0]]), 0.3)
 
 
-def feed_arrow(scene: Scene, window: Window) -> Shape:
+def feed_arrow(scene: WholeScene, window: Window) -> Shape:
     """Return an arrow along the feed, on the table where it is free."""
     start, level, size = _arrow(scene, window)
     outline = [(2.3, 0.0), (1.4, -0.42), (1.4, -0.14), (0.0, -0.14), (0.0, 0.14), (1.4, 0.14), (1.4, 0.42)]
@@ -126,13 +126,13 @@ def feed_arrow(scene: Scene, window: Window) -> Shape:
     return _polygon(np.array(points), 0.2)
 
 
-def arrow_tip(scene: Scene, window: Window) -> NDArray[np.float64]:
+def arrow_tip(scene: WholeScene, window: Window) -> NDArray[np.float64]:
     """Return a place a little beyond the feed's arrow, for a word, (3,)."""
     start, level, size = _arrow(scene, window)
     return _on_table(scene, start + 3.3 * size, level)
 
 
-def _arrow(scene: Scene, window: Window) -> tuple[float, float, float]:
+def _arrow(scene: WholeScene, window: Window) -> tuple[float, float, float]:
     """Return where the arrow starts along the feed, where it lies across, and its size, mm."""
     offset, half = scene.setup.offset, scene.stock.width / 2
     near = scene.setup.fence_side == "near"
@@ -143,11 +143,11 @@ def _arrow(scene: Scene, window: Window) -> tuple[float, float, float]:
     return (-0.85 if blade_runs_forward else 0.05) * window.half, level, size
 
 
-def _on_table(scene: Scene, along: float, across: float) -> NDArray[np.float64]:
+def _on_table(scene: WholeScene, along: float, across: float) -> NDArray[np.float64]:
     return along * scene.feed.direction + across * scene.feed.across
 
 
-def outermost(scene: Scene, window: Window) -> NDArray[np.float64]:
+def outermost(scene: WholeScene, window: Window) -> NDArray[np.float64]:
     """Return points of table, fence and stock that a view of the saw must hold, (n, 3), mm."""
     along, across = scene.feed.direction, scene.feed.across
     top = max(window.fence_height, scene.stock.thickness, scene.setup.blade_height)
@@ -158,7 +158,7 @@ def outermost(scene: Scene, window: Window) -> NDArray[np.float64]:
     return np.array(points)
 
 
-def blade(scene: Scene) -> tuple[Shape, Shape]:
+def blade(scene: WholeScene) -> tuple[Shape, Shape]:
     """Return the blade's body and the tops of its teeth, about the arbor, before it is set up.
 
     Its frame: x along the arbor, y away from the operator, z up in the blade's plane. The teeth point
@@ -186,7 +186,7 @@ def blade(scene: Scene) -> tuple[Shape, Shape]:
     return Shape(points, body), Shape(points, _halved(bands[:, tops]))
 
 
-def _tooth(scene: Scene) -> tuple[NDArray[np.float64], NDArray[np.bool_]]:
+def _tooth(scene: WholeScene) -> tuple[NDArray[np.float64], NDArray[np.bool_]]:
     """Return, at even steps of one pitch, how far the rim lies below the tip, mm, and where the tip's top is.
 
     Behind the tip the land falls back a little; then comes the gullet, and the face of the next tooth.
@@ -199,7 +199,7 @@ def _tooth(scene: Scene) -> tuple[NDArray[np.float64], NDArray[np.bool_]]:
     return np.where(step <= land, 0.12 * depth * (1 - step / land), bowl), step < 0.45 * land
 
 
-def blade_pose(scene: Scene, height: float, turned: float) -> NDArray[np.float64]:
+def blade_pose(scene: WholeScene, height: float, turned: float) -> NDArray[np.float64]:
     """Return the motion that sets the blade up in the machine frame, (4, 4).
 
     Parameters
@@ -220,7 +220,7 @@ def blade_pose(scene: Scene, height: float, turned: float) -> NDArray[np.float64
     return matrix
 
 
-def _blade_at_table(scene: Scene) -> tuple[float, float]:
+def _blade_at_table(scene: WholeScene) -> tuple[float, float]:
     """Return half the length and half the width of the opening that the highest blade needs, mm."""
     tool, tilt = scene.tool, scene.tilt
     sunk = centre_height(tool, tilt, scene.setup.blade_height) / math.cos(tilt)
@@ -228,7 +228,7 @@ def _blade_at_table(scene: Scene) -> tuple[float, float]:
     return long, max(abs(a) for a, _ in tool.profile) / math.cos(tilt)
 
 
-def _throat(scene: Scene) -> NDArray[np.float64]:
+def _throat(scene: WholeScene) -> NDArray[np.float64]:
     """Return the outline of the throat plate, (n, 3), mm: a strip with round ends along the blade."""
     long, wide = _blade_at_table(scene)
     r = max(0.16 * long, wide + 10.0)
@@ -245,7 +245,7 @@ def _polygon(outline: NDArray[np.float64], z: float) -> Shape:
     return Shape(points, np.column_stack([np.zeros_like(second), second, second + 1]))
 
 
-def _box(scene: Scene, along: tuple[float, float], across: tuple[float, float], z: tuple[float, float]) -> Shape:
+def _box(scene: WholeScene, along: tuple[float, float], across: tuple[float, float], z: tuple[float, float]) -> Shape:
     """Return a box square to the feed, in the machine frame."""
     corners = itertools.product(z, reversed(across), along)
     points = np.array([_on_table(scene, a, c) + (0.0, 0.0, up) for up, c, a in corners])

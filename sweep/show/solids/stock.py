@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.scene.keys import Stock
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape.mesh import Mesh
 
 _CREASE = np.cos(np.radians(25.0))
@@ -57,7 +57,7 @@ def turning(stock: Stock) -> NDArray[np.float64]:
     return motion
 
 
-def stretch(scene: Scene, first: float, last: float) -> Scene:
+def stretch(scene: WholeScene, first: float, last: float) -> WholeScene:
     """Return the same job on a stretch of the stock only: a straight feed looks the same from anywhere along it."""
     stock = scene.stock.model_copy(update={"length": last - first})
     stops = tuple(None if stop is None else stop - first for stop in scene.passes.stops)

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.cut.stages import Stage, stage, travel_range
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape.mesh import UNCUT, Mesh
 
 STEPS = 8
@@ -47,12 +47,12 @@ class Stretch:
     moving: NDArray[np.bool_]
 
 
-def stretches(scene: Scene, number: int, chord: float) -> tuple[Stretch, ...]:
+def stretches(scene: WholeScene, number: int, chord: float) -> tuple[Stretch, ...]:
     """Return the stretches of one pass, from its start to its end.
 
     Parameters
     ----------
-    scene : Scene
+    scene : WholeScene
     number : int
         From 1.
     chord : float, mm
@@ -72,7 +72,7 @@ def stretches(scene: Scene, number: int, chord: float) -> tuple[Stretch, ...]:
     )
 
 
-def one_stretch(scene: Scene, number: int, span: tuple[float, float], travel: float, before: Stage) -> Stretch:
+def one_stretch(scene: WholeScene, number: int, span: tuple[float, float], travel: float, before: Stage) -> Stretch:
     """Return the stock at one travel of a pass, to be shown over a span; `before` is the stage before the pass."""
     mesh = stage(scene, number, travel, before.chord, before).mesh
     return Stretch(*span, travel, mesh, _moving(mesh, number, scene.stock.length))

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from sweep.cut.stages import travel_range
 from sweep.scene.keys import Stock
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.solids.camera import View, view_of
 from sweep.show.solids.saw import Window, outermost
 from sweep.show.solids.stock import corners_of
@@ -72,7 +72,7 @@ class Stand:
         return stand
 
 
-def stands(scene: Scene, window: Window) -> tuple[Stand, ...]:
+def stands(scene: WholeScene, window: Window) -> tuple[Stand, ...]:
     """Return the places to choose from, in order."""
     along, across, up = scene.feed.direction, scene.feed.across, np.array([0.0, 0.0, 1.0])
     away_from_fence = -1.0 if scene.setup.fence_side == "near" else 1.0
@@ -106,14 +106,14 @@ def end_on(stock: Stock) -> Stand:
     return Stand("bench", "on the bench", towards, middle, distance, corners_of(stock), on_bench=True)
 
 
-def from_behind(scene: Scene, window: Window) -> Stand:
+def from_behind(scene: WholeScene, window: Window) -> Stand:
     """Return the moving picture's view of the saw: from where the stock goes, the fence on the far side."""
     side = -1.0 if scene.setup.fence_side == "near" else 1.0
     towards = 0.80 * scene.feed.direction + 0.62 * side * scene.feed.across + np.array([0.0, 0.0, 0.52])
     return Stand("behind", "from behind", towards, np.zeros(3), 3.2 * window.half, outermost(scene, window))
 
 
-def lengthwise(scene: Scene) -> Stand:
+def lengthwise(scene: WholeScene) -> Stand:
     """Return the moving picture's view of the whole stock turned over, its leading end on the same side as above."""
     stock, side = scene.stock, 1.0 if scene.setup.fence_side == "near" else -1.0
     if stock.length > _SLENDER * stock.width:  # from the side it would be a hair: look along it instead

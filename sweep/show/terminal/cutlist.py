@@ -7,7 +7,7 @@ from rich.console import Console
 from sweep.check.flag import Flag
 from sweep.check.panel import PanelCheck
 from sweep.plan.cutlist import CutList
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.say.order import (
     blanks_sentences,
     blanks_table,
@@ -24,7 +24,7 @@ from sweep.units import Units
 
 
 def print_cut_list(
-    console: Console, scene: Scene, cut: CutList, panel: PanelCheck | None, flags: list[Flag], units: Units
+    console: Console, scene: WholeScene, cut: CutList, panel: PanelCheck | None, flags: list[Flag], units: Units
 ) -> None:
     """Print an order: `flags` are those of the blanks and of the panel."""
     console.print(f"{title_of(scene)}: cut list", style="bold")

@@ -7,7 +7,7 @@ import pyvista as pv
 from numpy.typing import ArrayLike
 
 from sweep.cut.stages import stage
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.shape.mesh import UNCUT
 from sweep.show.draw.colours import ARROW, CAST_IRON, FENCE, PAPER, SLOT, STEEL, THROAT, TIP, cut_colours
 from sweep.show.solids import saw as machine_model
@@ -27,7 +27,7 @@ class Saw:
     Parameters
     ----------
     renderer : pv.Renderer
-    scene : Scene
+    scene : WholeScene
     window : machine_model.Window
         In which the arrow along the feed lies.
     table, fence : machine_model.Shape
@@ -38,7 +38,7 @@ class Saw:
     def __init__(
         self,
         renderer: pv.Renderer,
-        scene: Scene,
+        scene: WholeScene,
         window: machine_model.Window,
         table: machine_model.Shape,
         fence: machine_model.Shape,

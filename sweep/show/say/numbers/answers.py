@@ -10,7 +10,7 @@ from sweep.plan.accuracy import Care
 from sweep.plan.complete import Completed
 from sweep.plan.cutlist import CutList
 from sweep.plan.dense import DenseCheck
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.say.numbers.fence import FenceNumbers, fence_numbers
 from sweep.show.say.numbers.flags import FlagNumbers, flag_numbers
 from sweep.show.say.numbers.model import Head, Numbers, head_of
@@ -116,7 +116,7 @@ def fence_answer(report: Report) -> FenceAnswer:
 
 
 def cut_list_answer(
-    scene: Scene, cut: CutList, panel: PanelCheck | None, flags: Sequence[Flag], units: Units
+    scene: WholeScene, cut: CutList, panel: PanelCheck | None, flags: Sequence[Flag], units: Units
 ) -> CutListAnswer:
     """Return what to cut and what to buy; `flags` are those of the blanks and of the panel."""
     return CutListAnswer(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sweep.cut.passes import passes_of
 from sweep.cut.plate import rim_stiffness
 from sweep.cut.wood_table import wood_of
-from sweep.scene.model import Scene
+from sweep.scene.model import WholeScene
 from sweep.show.say.numbers.model import Numbers
 from sweep.units import degrees, rpm
 
@@ -122,7 +122,7 @@ class TargetNumbers(Numbers):
     tolerance_mm: float
 
 
-def stock_numbers(scene: Scene) -> StockNumbers:
+def stock_numbers(scene: WholeScene) -> StockNumbers:
     """Return the stock."""
     stock, wood = scene.stock, wood_of(scene.stock)
     return StockNumbers(
@@ -136,7 +136,7 @@ def stock_numbers(scene: Scene) -> StockNumbers:
     )
 
 
-def blade_numbers(scene: Scene) -> BladeNumbers:
+def blade_numbers(scene: WholeScene) -> BladeNumbers:
     """Return the blade that cuts."""
     blade, tool = scene.blade, scene.tool
     return BladeNumbers(
@@ -153,7 +153,7 @@ def blade_numbers(scene: Scene) -> BladeNumbers:
     )
 
 
-def saw_numbers(scene: Scene) -> SawNumbers:
+def saw_numbers(scene: WholeScene) -> SawNumbers:
     """Return the saw."""
     saw = scene.saw
     return SawNumbers(
@@ -177,7 +177,7 @@ def saw_numbers(scene: Scene) -> SawNumbers:
     )
 
 
-def setup_numbers(scene: Scene) -> SetupNumbers:
+def setup_numbers(scene: WholeScene) -> SetupNumbers:
     """Return the set-up."""
     setup = scene.setup
     return SetupNumbers(
@@ -190,7 +190,7 @@ def setup_numbers(scene: Scene) -> SetupNumbers:
     )
 
 
-def pass_order_numbers(scene: Scene) -> tuple[PassOrderNumbers, ...]:
+def pass_order_numbers(scene: WholeScene) -> tuple[PassOrderNumbers, ...]:
     """Return what is set for each pass."""
     return tuple(
         PassOrderNumbers(number=one.number, height_mm=one.height, feed_speed_mm_per_s=one.feed_speed, stop_mm=one.stop)
@@ -198,7 +198,7 @@ def pass_order_numbers(scene: Scene) -> tuple[PassOrderNumbers, ...]:
     )
 
 
-def limit_numbers(scene: Scene) -> LimitNumbers:
+def limit_numbers(scene: WholeScene) -> LimitNumbers:
     """Return the limits."""
     limits = scene.limits
     return LimitNumbers(
@@ -217,7 +217,7 @@ def limit_numbers(scene: Scene) -> LimitNumbers:
     )
 
 
-def target_numbers(scene: Scene) -> TargetNumbers | None:
+def target_numbers(scene: WholeScene) -> TargetNumbers | None:
     """Return the target; None where the scene names none."""
     target = scene.target
     return target and TargetNumbers(
