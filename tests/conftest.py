@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import subprocess
 import sys
-from pathlib import Path
 
 import pytest
+from demos import CORNICE
 from hypothesis import HealthCheck, settings
 
 from sweep.scene.model import Scene
 from sweep.scene.read import read_scene
 from sweep.show.vtk.can_draw import draw_off_screen
-
-SCENES = Path(__file__).parents[1] / "scenes"
 
 # the same random scenes in every run, so that a red test stays red; `deep` looks for new ones
 _calm = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow, HealthCheck.filter_too_much]}
@@ -25,7 +23,7 @@ settings.load_profile("quick")
 @pytest.fixture(scope="session")
 def cornice() -> Scene:
     """The demo scene."""
-    return read_scene(SCENES / "corner-cupboard-cornice.toml")
+    return read_scene(CORNICE)
 
 
 @pytest.fixture(scope="session")

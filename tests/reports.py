@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from terminal import SCENES
+from demos import SCENES
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -14,7 +14,6 @@ from sweep.show.say.report import Report
 from sweep.tolerance import Fineness
 
 COARSE = Fineness(chord=0.05, section_chord=0.01, sample=1.0, angles=64)
-DEMOS = sorted(path.stem for path in SCENES.glob("*.toml"))
 
 
 @cache

@@ -10,10 +10,9 @@ from contextlib import redirect_stderr, redirect_stdout
 from pathlib import Path
 
 import pytest
+from demos import SCENES
 
 from sweep.cli import main
-
-SCENES = Path(__file__).parents[1] / "scenes"
 
 
 def sweep(*words: str | Path, folder: Path, **environment: str) -> subprocess.CompletedProcess:

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import statistics
 import time
-from pathlib import Path
 
 import numpy as np
 import pytest
 from browser import a_browser, served, settled, watched
+from demos import CORNICE
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -20,7 +20,6 @@ from sweep.tolerance import AS_DRAGGED, AS_RUN
 
 TITLE = "the live page, demo scene: from a slider's move to its picture"
 HEADING = ("slider", "median", "90 %", "most")
-SCENE = Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml"
 MOVES = 40
 
 TIMED = """async ([slider, values, asks]) => {
@@ -49,7 +48,7 @@ TIMED = """async ([slider, values, asks]) => {
 @pytest.fixture(scope="module")
 def page():
     """The demo scene on a page, served as a maker serves it."""
-    with served(SCENE) as address, a_browser() as browser, watched(browser, address) as page:
+    with served(CORNICE) as address, a_browser() as browser, watched(browser, address) as page:
         yield page
 
 

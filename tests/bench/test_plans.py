@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import copy
 import math
-import tomllib
-from pathlib import Path
 
+from demos import cornice_with
 from scipy.optimize import differential_evolution
 
 from sweep.check.target import target_line
@@ -19,12 +17,10 @@ from sweep.scene.read import scene_from
 from sweep.shape.cove import angle_for_width
 from sweep.shape.outline import curves, settings
 
-CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
-
 
 def unsolved(target: dict, blades: int = 1, tilts: bool = False) -> Scene:
     """The demo scene without set-up and passes, with another target, and so many blades."""
-    table = copy.deepcopy(CORNICE)
+    table = cornice_with()
     del table["setup"], table["passes"]
     table["target"] = target
     if blades > 1:
@@ -40,7 +36,7 @@ ARC = {"shape": "arc", "width": "58 mm", "depth": "14 mm", "across": "3 mm"}
 
 def test_a_plain_cove_in_closed_form(benchmark):
     """Width and depth to a fence angle: under 1 ms is wanted."""
-    tool = scene_from(CORNICE).tool
+    tool = scene_from(cornice_with()).tool
 
     assert math.isclose(math.degrees(benchmark(angle_for_width, tool, 0.0, 16.0, 60.7667)), 28.0, abs_tol=1e-4)
 
@@ -78,14 +74,14 @@ def test_the_same_arc_by_scipys_differential_evolution(benchmark):
 
 def test_ten_thousand_set_ups_by_chance(benchmark):
     """Monte Carlo and the effect of every setting: under 2 s is wanted."""
-    scene = scene_from(CORNICE)
+    scene = scene_from(cornice_with())
 
     assert 0.5 < benchmark.pedantic(care_needed, (scene,), rounds=3, warmup_rounds=1).within < 1
 
 
 def test_a_pass_plan(benchmark):
     """Fewest passes within rise, area and power, evened out."""
-    table = copy.deepcopy(CORNICE)
+    table = cornice_with()
     del table["passes"]
     scene = scene_from(table)
 

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import copy
 import math
-import tomllib
-from pathlib import Path
 
 import numpy as np
 import pytest
 import shapely
+from demos import cornice_with
 from hypothesis import given
 from strategies import between, fewer
 
@@ -22,15 +20,13 @@ from sweep.show.say.flags import sentence_of
 from sweep.tolerance import Fineness
 from sweep.units import Units
 
-CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
-
 LIP = (92 - 60.767) / 2
 """mm. From the side of the stock to the cove: the flat at the table by the closed form of `tests/shape`."""
 
 
 def flags(*operations: dict, **limits: str) -> dict[str, list]:
     """The flags of the demo scene with finishing operations, by code."""
-    table = copy.deepcopy(CORNICE) | {"finish": list(operations), "limits": limits}
+    table = cornice_with(finish=list(operations), limits=limits)
     found: dict[str, list] = {}
     for flag in judge(simulate(scene_from(table), Fineness(chord=0.05))).flags:
         found.setdefault(flag.code, []).append(flag)

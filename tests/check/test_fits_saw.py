@@ -3,28 +3,20 @@
 from __future__ import annotations
 
 import math
-import tomllib
-from pathlib import Path
 
 import pytest
+from demos import cornice_with
 
 from sweep.check.fits_saw import flags_of_table
 from sweep.scene.read import scene_from
 from sweep.show.say.flags import sentence_of
 from sweep.units import Units
 
-CORNICE = Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml"
-
 
 def flags(**sections: dict) -> dict[str, list]:
     """The flags of the demo scene's table with some values changed, by code."""
-    table = tomllib.loads(CORNICE.read_text())
-    for section, values in sections.items():
-        table[section] = {
-            key: value for key, value in {**table.get(section, {}), **values}.items() if value is not None
-        }
     found: dict[str, list] = {}
-    for flag in flags_of_table(scene_from(table)):
+    for flag in flags_of_table(scene_from(cornice_with(**sections))):
         found.setdefault(flag.code, []).append(flag)
     return found
 

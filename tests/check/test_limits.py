@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import copy
-import tomllib
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
+from demos import SCENES, cornice_with
 
 from sweep.check.judge import judge
 from sweep.check.limits import find_flags
@@ -18,17 +16,11 @@ from sweep.show.say.flags import sentence_of
 from sweep.tolerance import Fineness
 from sweep.units import Units
 
-SCENES = Path(__file__).parents[2] / "scenes"
-CORNICE = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
-
 
 def flags(**sections: dict) -> dict[str, list]:
     """The flags of the demo scene with some values changed, by code."""
-    table = copy.deepcopy(CORNICE)
-    for name, values in sections.items():
-        table[name] = table.get(name, {}) | values
     found: dict[str, list] = {}
-    for flag in judge(simulate(scene_from(table), Fineness(chord=0.05))).flags:
+    for flag in judge(simulate(scene_from(cornice_with(**sections)), Fineness(chord=0.05))).flags:
         found.setdefault(flag.code, []).append(flag)
     return found
 
@@ -74,7 +66,7 @@ def test_a_flag_is_raised_beyond_its_limit_and_not_within_it(code, beyond, withi
 
 def test_one_pass_that_pulls_the_work_off_the_fence_is_enough():
     """However well the others hold it there; the flag tells the worst of them."""
-    job = simulate(scene_from(CORNICE), Fineness(chord=0.05))
+    job = simulate(scene_from(cornice_with()), Fineness(chord=0.05))
     pulls = [3.0, -8.0, 5.0, -2.0]
     loads = tuple(replace(job.loads[0], usual=replace(job.loads[0].usual, fence=pull)) for pull in pulls)
     found = [flag for flag in find_flags(replace(job, loads=loads + job.loads[4:])) if flag.code == "off-the-fence"]
@@ -104,10 +96,8 @@ def test_a_light_last_pass_is_not_heavy_though_an_earlier_one_was_lighter():
 
 def test_a_rim_faster_than_any_blade_is_flagged_though_the_blade_bears_no_mark():
     """Without a mark, 100 m/s is the limit: 254 mm at 7600 rpm is 101 m/s."""
-    unmarked = copy.deepcopy(CORNICE["blade"])
-    del unmarked["max_speed"]
-    table = copy.deepcopy(CORNICE) | {"blade": unmarked, "saw": {"speed": "7600 rpm"}}
-    table["passes"] |= {"feed_speed": "4 m/min", "last_feed_speed": "2 m/min"}  # as many mm a tooth as before
+    slow = {"feed_speed": "4 m/min", "last_feed_speed": "2 m/min"}  # as many mm a tooth as before
+    table = cornice_with(blade={"max_speed": None}, passes=slow) | {"saw": {"speed": "7600 rpm"}}
     found = [flag.code for flag in judge(simulate(scene_from(table), Fineness(chord=0.05))).flags]
 
     assert found == ["rim-fast"]

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import copy
-import tomllib
-from pathlib import Path
-
 import pytest
+from demos import cornice_with
 from hypothesis import given
 from hypothesis import strategies as st
 from strategies import between, fewer
@@ -18,7 +15,6 @@ from sweep.scene.read import scene_from
 from sweep.show.say.flags import sentence_of
 from sweep.units import Units
 
-CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
 OAK = {
     "species": "white oak",
     "width": "400 mm",
@@ -32,7 +28,7 @@ FITTED_DAMP = {"moisture_at_fitting": "12 %"}
 
 def with_panel(**values: object) -> Scene:
     """The demo scene with a panel of flat-sawn white oak, some of its values changed."""
-    return scene_from(copy.deepcopy(CORNICE) | {"panel": OAK | values})
+    return scene_from(cornice_with(panel=OAK | values))
 
 
 def test_a_panel_of_white_oak_moves_as_worked_out_by_hand():
@@ -82,13 +78,13 @@ def test_a_flag_is_raised_just_beyond_its_limit_and_not_just_within_it(code, bey
 def test_without_lip_or_gap_it_is_told_what_is_needed_and_nothing_is_flagged():
     """The maker has not drawn them yet."""
     table = {key: value for key, value in OAK.items() if key not in ("lip", "gap")}
-    scene = scene_from(copy.deepcopy(CORNICE) | {"panel": table})
+    scene = scene_from(cornice_with(panel=table))
     found = check_panel(scene)
 
     assert found.gap_needed == pytest.approx(2.92)
     assert (found.gap_left, found.lap_left) == (None, None)
     assert flags_of_panel(scene) == []
-    assert check_panel(scene_from(CORNICE)) is None
+    assert check_panel(scene_from(cornice_with())) is None
 
 
 @given(

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import copy
 import math
-import tomllib
-from pathlib import Path
 
 import numpy as np
 import pytest
+from demos import cornice_with
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from strategies import between, fewer, scenes
@@ -22,16 +20,10 @@ from sweep.scene.read import scene_from
 from sweep.scene.target import Target
 from sweep.shape.mesh import UNCUT
 
-CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
-
 
 def scene(target: dict, **sections: dict):
     """The demo scene with another target, and with some values changed."""
-    table = copy.deepcopy(CORNICE)
-    table["target"] = target
-    for name, values in sections.items():
-        table[name] = table[name] | values
-    return scene_from(table)
+    return scene_from(cornice_with(**sections) | {"target": target})
 
 
 def line_of(scene):

@@ -8,7 +8,8 @@ from pathlib import Path
 from subprocess import CompletedProcess
 
 import pytest
-from terminal import SCENES, sweep_here
+from demos import SCENES
+from terminal import sweep_here
 
 Ran = Callable[[str], tuple[CompletedProcess, Path]]
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import json
 
 import pytest
-from terminal import SCENES, sweep, sweep_here
+from demos import CORNICE, SCENES
+from terminal import sweep, sweep_here
 
 ORDER = '\n[order]\nrectangle = ["600 mm", "320 mm"]\nsides = 3\nboards = ["2.4 m"]\n'
 PANEL = (
@@ -16,7 +17,7 @@ PANEL = (
 
 def scene_with(folder, *sections: str) -> str:
     """Write the cornice with more sections."""
-    text = (SCENES / "corner-cupboard-cornice.toml").read_text()
+    text = (CORNICE).read_text()
     (folder / "mine.toml").write_text(text + "".join(sections))
     return "mine.toml"
 
@@ -67,7 +68,7 @@ def test_a_scene_that_orders_nothing_has_neither(tmp_path, ran):
 
 def test_blanks_too_short_to_pass_are_flagged(tmp_path):
     """Shorter than 300 mm."""
-    text = (SCENES / "corner-cupboard-cornice.toml").read_text().replace('"900 mm"', '"290 mm"')
+    text = (CORNICE).read_text().replace('"900 mm"', '"290 mm"')
     (tmp_path / "short.toml").write_text(text + '\n[order]\nlengths = ["200 mm"]\n')
     run = sweep("cutlist", "short.toml", folder=tmp_path)
 

@@ -9,7 +9,8 @@ import sys
 
 import click
 import pytest
-from terminal import SCENES, sweep
+from demos import SCENES
+from terminal import sweep
 
 from sweep.endings import FAULT, INTERRUPTED, REFUSED, status_of
 from sweep.errors import SceneError

@@ -5,7 +5,8 @@ from __future__ import annotations
 import json
 
 import pytest
-from terminal import SCENES, sweep, sweep_here
+from demos import CORNICE, SCENES
+from terminal import sweep, sweep_here
 
 
 @pytest.mark.parametrize("style", ["mm", "in", "in-decimal"])
@@ -39,7 +40,7 @@ def test_a_scene_without_a_table_is_measured_beside_the_blade(tmp_path):
 
 def test_what_does_not_fit_is_flagged_and_ends_in_status_1(tmp_path):
     """A short fence on a saw with no stands; wrong input is status 2."""
-    text = (SCENES / "corner-cupboard-cornice.toml").read_text().replace('support_after = "500 mm"\n', "")
+    text = (CORNICE).read_text().replace('support_after = "500 mm"\n', "")
     (tmp_path / "scene.toml").write_text(text + '\n[fence]\nlength = "500 mm"\n')
     run = sweep("fence", "scene.toml", folder=tmp_path)
 
@@ -62,7 +63,7 @@ def test_a_scene_that_is_not_set_up_is_solved_first(tmp_path):
 
 def test_a_run_leaves_the_same_figures_in_its_numbers(tmp_path, ran):
     """Distances, gap and touches, with their units in their names."""
-    told = sweep_here("fence", SCENES / "corner-cupboard-cornice.toml", folder=tmp_path).stdout.decode()
+    told = sweep_here("fence", CORNICE, folder=tmp_path).stdout.decode()
     fence = json.loads((ran("corner-cupboard-cornice")[1] / "result.json").read_text())["fence"]
 
     for line in ("face", "other_edge"):

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import pytest
-from terminal import SCENES, sweep, sweep_here
+from demos import CORNICE, SCENES
+from terminal import sweep, sweep_here
 
 OFFCUT = SCENES / "measured-offcut.csv"
 
 
-@pytest.mark.parametrize(
-    "blade", [["--diameter", "254 mm", "--kerf", "3.2 mm"], ["--blade", SCENES / "corner-cupboard-cornice.toml"]]
-)
+@pytest.mark.parametrize("blade", [["--diameter", "254 mm", "--kerf", "3.2 mm"], ["--blade", CORNICE]])
 def test_the_demo_offcut_is_matched(tmp_path, blade):
     """25 deg and 13 mm, as it was invented, whichever way the blade is given."""
     run = sweep_here("match", OFFCUT, *blade, folder=tmp_path)

@@ -6,8 +6,9 @@ import json
 import re
 
 import pytest
+from demos import CORNICE, SCENES
 from pypdf import PdfReader
-from terminal import SCENES, sweep, sweep_here
+from terminal import sweep, sweep_here
 
 
 @pytest.mark.parametrize(
@@ -68,7 +69,7 @@ def test_a_terminal_that_knows_only_ascii_gets_the_whole_table(tmp_path, style):
 
 def test_wrong_input_ends_in_one_sentence_status_2_and_no_files(tmp_path):
     """Nothing is written, and nobody sees a traceback."""
-    text = (SCENES / "corner-cupboard-cornice.toml").read_text()
+    text = (CORNICE).read_text()
     wrongs = {
         "stock.lenght": text.replace("length =", "lenght ="),
         "passes.heights": text.replace('"4.8 mm"', '"1 mm"'),

@@ -5,7 +5,8 @@ from __future__ import annotations
 import json
 
 import pytest
-from terminal import SCENES, sweep, sweep_here
+from demos import SCENES
+from terminal import sweep, sweep_here
 
 
 @pytest.mark.parametrize(("name", "status"), [("arc-from-drawing", 0), ("leaning-cove", 0), ("out-of-reach", 1)])

@@ -5,7 +5,8 @@ from __future__ import annotations
 import sys
 
 import pytest
-from terminal import SCENES, sweep, sweep_here
+from demos import SCENES
+from terminal import sweep, sweep_here
 
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="elsewhere a desk always has a display")

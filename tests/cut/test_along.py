@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from demos import SCENES
 from hypothesis import given
 from strategies import fewer, scenes
-from terminal import SCENES
 
 from sweep.cut.along import ANGLES, at_the_ends, moments
 from sweep.cut.engagement import engaged_edges

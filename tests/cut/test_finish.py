@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import copy
 import math
-import tomllib
 from itertools import pairwise
-from pathlib import Path
 
 import numpy as np
 import pytest
 import shapely
+from demos import cornice_with
 from hypothesis import assume, given
 from strategies import fewer, finished_scenes, scenes
 
@@ -22,8 +20,6 @@ from sweep.scene.read import scene_from
 from sweep.shape import section, solid
 from sweep.shape.mesh import UNCUT, Mesh
 from sweep.tolerance import CHORD, VOLUME
-
-CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
 
 
 def done(scene: Scene) -> tuple[tuple[Piece, ...], tuple[Finishing, ...], float]:
@@ -38,10 +34,7 @@ def done(scene: Scene) -> tuple[tuple[Piece, ...], tuple[Finishing, ...], float]
 
 def with_finish(*operations: dict, **sections: dict) -> Scene:
     """The demo scene with finishing operations."""
-    table = copy.deepcopy(CORNICE) | {"finish": list(operations)}
-    for name, values in sections.items():
-        table[name] = table.get(name, {}) | values
-    return scene_from(table)
+    return scene_from(cornice_with(finish=list(operations), **sections))
 
 
 def outline_of(mesh: Mesh, x: float) -> shapely.Geometry:

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import copy
 import math
-import tomllib
-from pathlib import Path
 
 import numpy as np
 import pytest
 import shapely
+from demos import SCENES, cornice_with
 from hypothesis import given
 from strategies import between, fewer, finished_scenes
 
@@ -21,8 +19,6 @@ from sweep.scene.model import Scene
 from sweep.scene.read import read_scene, scene_from
 from sweep.shape.mesh import Mesh
 
-SCENES = Path(__file__).parents[2] / "scenes"
-CORNICE = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
 FITTED = read_scene(SCENES / "cornice-to-fit.toml")
 
 TABLE = {
@@ -40,7 +36,7 @@ the table for a spring of 52 deg, of which these rows were read."""
 def sprung(spring: float, wall: str = "left") -> Scene:
     """The demo scene with a bevelled back."""
     bevel = {"do": "bevel", "spring": f"{spring} deg", "wall_flat": "12 mm", "wall": wall}
-    return scene_from(copy.deepcopy(CORNICE) | {"finish": [bevel]})
+    return scene_from(cornice_with(finish=[bevel]))
 
 
 def sitting(scene: Scene) -> Seated:
@@ -165,7 +161,7 @@ def test_the_fitted_cornices_edges_are_level_and_plumb():
 
 def test_a_moulding_without_a_bevel_stands_with_its_back_on_the_wall():
     """It then stands out by the stock's thickness and comes down by its width."""
-    moulding = sitting(scene_from(CORNICE))
+    moulding = sitting(scene_from(cornice_with()))
 
     assert (moulding.spring, moulding.projection, moulding.drop) == (0.0, 22.5, 92.0)
 
@@ -204,7 +200,7 @@ def test_a_moulding_that_fills_the_frame_is_refused():
 def test_a_piece_sits_by_its_own_back():
     """One of two pieces is bevelled: the other stands flat on the wall."""
     listed = [{"do": "rip", "at": "0 mm"}, {"do": "bevel", "spring": "38 deg", "wall_flat": "9 mm", "piece": 2}]
-    scene = scene_from(copy.deepcopy(CORNICE) | {"finish": listed})
+    scene = scene_from(cornice_with(finish=listed))
     pieces, _ = finish(scene, stage(scene, 8))
 
     assert [seated(piece).spring for piece in pieces] == pytest.approx([0.0, math.radians(38)])
@@ -212,7 +208,7 @@ def test_a_piece_sits_by_its_own_back():
 
 def test_of_several_pieces_the_largest_is_wrapped():
     """Ripped off the middle."""
-    scene = scene_from(copy.deepcopy(CORNICE) | {"finish": [{"do": "rip", "at": "-10 mm"}]})
+    scene = scene_from(cornice_with(finish=[{"do": "rip", "at": "-10 mm"}]))
     pieces, _ = finish(scene, stage(scene, 8))
 
     assert wrapped_piece(pieces).number == 2

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import math
-import tomllib
-from pathlib import Path
 
 import numpy as np
 import pytest
+from demos import SCENES, cornice_with
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from oracles import Cut
@@ -18,8 +17,6 @@ from sweep.scene.model import Scene
 from sweep.scene.read import read_scene, scene_from
 from sweep.scene.sanding import Sanding
 
-SCENES = Path(__file__).parents[2] / "scenes"
-CORNICE = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
 CHORD = 0.005
 COARSE, FINE = 720, 5760
 """Places on a circle at which wood is looked for; fine enough not to miss a feather edge."""
@@ -85,7 +82,7 @@ def test_any_block_is_closed_and_stands_flat_without_overhang(scene):
 
 def test_the_cornices_block_has_the_coves_size_less_the_paper():
     """60.77 mm less 0.4 mm on either side, 16 mm and a back of 20 mm less 0.4 mm; 115 mm long."""
-    block = sanding_block(scene_from(CORNICE), CHORD)
+    block = sanding_block(scene_from(cornice_with()), CHORD)
     size = np.ptp(block.vertices, axis=0)
 
     assert size == pytest.approx([60.767 - 0.8, 36 - 0.4, 115], abs=0.02)
@@ -93,7 +90,7 @@ def test_the_cornices_block_has_the_coves_size_less_the_paper():
 
 def test_without_paper_the_block_is_the_scraper_and_fills_the_cove():
     """The closed form of the cove's area, and a back of its width."""
-    outline = filling(scene_from(CORNICE), 0.0, 1e-5)
+    outline = filling(scene_from(cornice_with()), 0.0, 1e-5)
     y, z = outline.T
     area = abs(np.dot(y, np.roll(z, 1)) - np.dot(z, np.roll(y, 1))) / 2
 
@@ -111,8 +108,7 @@ def test_where_the_cove_runs_off_the_edge_the_block_ends_flush_with_the_stock():
 @pytest.mark.parametrize("paper", ["0.3 mm", "1.3 mm", "9 mm"])
 def test_a_cove_too_narrow_for_its_paper_gets_no_block(paper):
     """A groove 3.4 mm wide has room for paper of 0.3 mm only."""
-    table = CORNICE | {"sanding": {"paper": paper}}
-    table |= {"setup": CORNICE["setup"] | {"fence_angle": "0.1 deg"}}
+    table = cornice_with(sanding={"paper": paper}, setup={"fence_angle": "0.1 deg"})
     del table["target"]
     block = sanding_block(scene_from(table))
 
@@ -123,7 +119,7 @@ def test_a_cove_too_narrow_for_its_paper_gets_no_block(paper):
 
 def test_a_blade_beside_the_stock_leaves_nothing_to_sand():
     """Nor to scrape."""
-    table = CORNICE | {"setup": CORNICE["setup"] | {"offset": "300 mm"}}
+    table = cornice_with(setup={"offset": "300 mm"})
     del table["target"]
 
     assert sanding_block(scene_from(table)) is None

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
+from demos import CORNICE
 
 from sweep.errors import SceneError
 from sweep.live import answers
 from sweep.live.asked import Asked
-
-SCENES = Path(__file__).parents[2] / "scenes"
 
 
 @pytest.mark.parametrize(
@@ -23,6 +20,6 @@ SCENES = Path(__file__).parents[2] / "scenes"
 )
 def test_a_page_is_refused_in_the_notation_that_was_typed(units, key, typed, says):
     """Whatever the file and the page are in: the blade's radius is 127 mm, 5 in."""
-    now = answers.opened(SCENES / "corner-cupboard-cornice.toml", None)
+    now = answers.opened(CORNICE, None)
     with pytest.raises(SceneError, match=f"{key}: {says}"):
         answers.cut(now, Asked.model_validate({"version": "", "units": units, "changes": {key: typed}}))

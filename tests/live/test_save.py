@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 from browser import served
+from demos import CORNICE
 
 from sweep.disk.file import replace_file
 from sweep.errors import SceneError
@@ -20,8 +21,6 @@ from sweep.live import desk
 from sweep.live.asked import Asked
 from sweep.live.opened import Opened
 from sweep.units import Units
-
-CORNICE = Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml"
 
 
 def save(address: str, version: str, offset: str) -> tuple[int, dict]:

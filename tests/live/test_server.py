@@ -17,13 +17,12 @@ from pathlib import Path
 
 import pytest
 from browser import served
+from demos import CORNICE
 
 from sweep.live.asked import asked as read_asked
 from sweep.live.desk import KEPT, Desk
 from sweep.live.workers import Workers
 from sweep.units import Units
-
-CORNICE = Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml"
 
 HASTY = """
 import sweep.live.connection, sweep.live.server, sweep.cli

@@ -19,6 +19,7 @@ import numpy as np
 import pikepdf
 import pypdf
 import pytest
+from demos import SCENES
 from hostile import OBEYED
 from lxml import etree
 from npm import WEB, checked_by
@@ -35,7 +36,6 @@ from sweep.show.say.report import Report
 from sweep.show.sheet.pdf import paper_for, write_sheet
 from sweep.tolerance import CHORD
 
-SCENES = Path(__file__).parents[2] / "scenes"
 SVG_11 = Path("/usr/share/xml/w3c-sgml-lib/schema/dtd/REC-SVG11-20110816/svg11.dtd")
 RIPPED_AND_MITRED = {
     "finish": [

@@ -2,25 +2,18 @@
 
 from __future__ import annotations
 
-import copy
 import math
-import tomllib
-from pathlib import Path
 
 import pytest
+from demos import cornice_with
 
 from sweep.plan.accuracy import care_needed
 from sweep.scene.read import scene_from
 
-CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
-
 
 def cornice(**sections: dict):
     """The cornice with some keys written otherwise."""
-    table = copy.deepcopy(CORNICE)
-    for name, values in sections.items():
-        table[name] = table.get(name, {}) | values
-    return scene_from(table)
+    return scene_from(cornice_with(**sections))
 
 
 def test_small_changes_of_the_settings_do_what_the_closed_form_says():

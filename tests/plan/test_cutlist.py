@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import copy
 import dataclasses
 import math
-import tomllib
 from collections import Counter
-from pathlib import Path
 
 import pytest
 import shapely
+from demos import cornice_with
 from hypothesis import given
 from hypothesis import strategies as st
 from strategies import between, fewer
@@ -27,14 +25,13 @@ from sweep.show.say.order import blanks_sentences, boards_sentence
 from sweep.tolerance import Fineness
 from sweep.units import Units
 
-CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
 COARSE = Fineness(chord=0.05, section_chord=0.01, sample=1.0, angles=64)
 
 
 @pytest.fixture(scope="module")
 def job() -> Job:
     """The demo scene, cut."""
-    return simulate(scene_from(CORNICE), COARSE)
+    return simulate(scene_from(cornice_with()), COARSE)
 
 
 def listed(job: Job, stock_length: float = 900.0, **order: object) -> CutList:
@@ -145,7 +142,7 @@ def turned(points, quarters: int):
 def test_pieces_are_as_long_as_the_sides_of_the_mitred_solid(wrap, sides):
     """For a moulding sprung at 38 deg: the longest of each mesh along its side."""
     finish = [{"do": "bevel", "spring": "38 deg", "wall_flat": "12 mm"}]
-    table = copy.deepcopy(CORNICE) | {"finish": finish}
+    table = cornice_with(finish=finish)
     table["order"] = {"rectangle": ["600 mm", "320 mm"], "wrap": wrap, "sides": sides}
     job = simulate(scene_from(table), COARSE)
     meshes = wrapped(job.scene, job.pieces)
@@ -167,7 +164,7 @@ def test_a_rip_that_makes_two_mouldings_halves_the_blanks(job):
     """Mirror halves are one moulding; a strip that is kept beside it is not."""
 
     def blanks(*finish: dict) -> list[int]:
-        table = copy.deepcopy(CORNICE) | {"finish": list(finish), "order": {"lengths": ["850 mm"] * 6}}
+        table = cornice_with(finish=list(finish), order={"lengths": ["850 mm"] * 6})
         return [len(bar.strips) for bar in cut_list(simulate(scene_from(table), COARSE)).blanks]
 
     assert blanks() == [1] * 6
@@ -210,7 +207,7 @@ def test_an_order_that_cannot_be_cut_is_refused_in_one_sentence(job, order, says
 
 def test_pieces_of_a_cove_that_stops_are_not_listed():
     """Crosscut, they would show where it stops."""
-    table = copy.deepcopy(CORNICE) | {"order": {"lengths": ["400 mm"]}}
+    table = cornice_with(order={"lengths": ["400 mm"]})
     table["passes"]["stop"] = "700 mm"
 
     with pytest.raises(SceneError, match="order: the passes stop part-way"):
@@ -239,12 +236,12 @@ def test_pieces_of_a_cove_that_stops_are_not_listed():
 def test_an_order_that_makes_no_sense_is_refused_in_one_sentence(order, says):
     """As it is read."""
     with pytest.raises(SceneError, match=says):
-        scene_from(copy.deepcopy(CORNICE) | {"order": order})
+        scene_from(cornice_with(order=order))
 
 
 def test_six_inches_are_long_enough_for_a_set_up_block():
     """152.4 mm."""
-    scene = scene_from(copy.deepcopy(CORNICE) | {"order": {"lengths": ["1 m"], "setup_block_length": "6 in"}})
+    scene = scene_from(cornice_with(order={"lengths": ["1 m"], "setup_block_length": "6 in"}))
 
     assert scene.order.setup_block_length == pytest.approx(152.4)
 

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import copy
-import tomllib
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
+from demos import cornice_with
 from hypothesis import given
 from hypothesis import strategies as st
 from strategies import between, fewer
@@ -22,16 +20,10 @@ from sweep.plan.grid import height_step
 from sweep.scene.read import scene_from
 from sweep.tolerance import Fineness
 
-CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
-
 
 def planned(**sections: dict):
     """The demo scene without its passes, planned."""
-    table = copy.deepcopy(CORNICE)
-    del table["passes"]
-    for name, values in sections.items():
-        table[name] = table.get(name, {}) | values
-    return complete(scene_from(table))
+    return complete(scene_from(cornice_with(passes=None, **sections)))
 
 
 GRIDS = st.sampled_from(

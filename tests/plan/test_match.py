@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import io
 import math
-from pathlib import Path
 
 import numpy as np
 import pytest
+from demos import SCENES
 from hypothesis import given
 from hypothesis import strategies as st
 from rich.console import Console
@@ -20,7 +20,6 @@ from sweep.shape.tool import alternate_bevel, flat_tips
 from sweep.show.terminal.match import print_match
 from sweep.units import Units
 
-SCENES = Path(__file__).parents[2] / "scenes"
 BLADE = flat_tips(127.0, 3.2)
 UNTILTED = (0.0, 0.0)
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import copy
 import math
 import tomllib
 from itertools import pairwise
-from pathlib import Path
 
 import numpy as np
 import pytest
+from demos import SCENES, cornice_with
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from oracles import disc_section_width
@@ -31,19 +30,12 @@ from sweep.shape.cove import angle_for_width
 from sweep.shape.tool import alternate_bevel, flat_tips
 from sweep.tolerance import Fineness
 
-SCENES = Path(__file__).parents[2] / "scenes"
-CORNICE = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
 ANYWHERE = (math.radians(0.1), math.pi / 2)
 
 
 def unsolved(target: dict, **sections: dict):
     """The demo scene without its set-up and passes, with another target and some values changed."""
-    table = copy.deepcopy(CORNICE)
-    del table["setup"], table["passes"]
-    table["target"] = target
-    for name, values in sections.items():
-        table[name] = table.get(name, {}) | values
-    return scene_from(table)
+    return scene_from(cornice_with(setup=None, passes=None, **sections) | {"target": target})
 
 
 @given(radius=between(60, 180), kerf=between(1, 6), angle=between(1, 85), share=st.floats(0.02, 0.6))

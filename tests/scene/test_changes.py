@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import copy
 import tomllib
-from pathlib import Path
 
 import pytest
 import tomlkit
+from demos import CORNICE, SCENES
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -18,8 +18,7 @@ from sweep.scene.read import read_scene, scene_from
 from sweep.scene.write import completed_text, revised_text
 from sweep.units import Units
 
-SCENES = Path(__file__).parents[2] / "scenes"
-TEXT = (SCENES / "corner-cupboard-cornice.toml").read_text()
+TEXT = (CORNICE).read_text()
 DATA = tomllib.loads(TEXT)
 
 

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import tomllib
-from pathlib import Path
-
 import pytest
+from demos import cornice_with
 from pydantic import BaseModel
 
 from sweep.errors import SceneError
@@ -16,11 +14,10 @@ from sweep.scene.read import scene_from
 from sweep.show.terminal.keys import keys_text
 from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME
 
-SCENES = Path(__file__).parents[2] / "scenes"
-CORNICE = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
 KINDS = {kind.name: kind for kind in (ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME)}
 RANGED = [key for key in documented_keys() if key.kind in KINDS and key.section != "finish"]
 DEFAULTED = [key for key in documented_keys() if key.default is not None and key.section != "finish"]
+TABLES = cornice_with()
 WITH = {  # what a section needs, or must not have, to be read at all
     "order": {"lengths": ["500 mm"]},
     "panel": {
@@ -57,15 +54,15 @@ def test_a_quantity_is_refused_just_outside_the_range_that_is_told(key):
         value = read_quantity(text, kind)
         unit = text.split(" ")[1]
         beyond = value + end * (abs(value) * 0.005 or 1e-9)
-        section = CORNICE.get(key.section, {}) | WITH.get(key.section, {})
+        section = TABLES.get(key.section, {}) | WITH.get(key.section, {})
 
         with pytest.raises(SceneError) as wrong:
             written = f"{beyond / kind.units[unit.casefold()]:.9f} {unit}"
-            scene_from(CORNICE | {key.section: section | {key.name: written}})
+            scene_from(TABLES | {key.section: section | {key.name: written}})
         assert str(wrong.value).startswith(f"{key.path}: '{written}' is {'less' if end < 0 else 'more'} than ")
 
         try:
-            scene_from(CORNICE | {key.section: section | {key.name: text}})
+            scene_from(TABLES | {key.section: section | {key.name: text}})
         except SceneError as other:  # another key may say no: 0.01 mm is not the height of the last pass
             assert f"'{text}'" not in str(other)
 
@@ -73,13 +70,13 @@ def test_a_quantity_is_refused_just_outside_the_range_that_is_told(key):
 @pytest.mark.parametrize("key", DEFAULTED, ids=lambda key: key.path)
 def test_a_default_is_read_as_if_it_had_been_written(key):
     """The scene is the same with it and without."""
-    section = CORNICE.get(key.section, {}) | WITH.get(key.section, {})
+    section = TABLES.get(key.section, {}) | WITH.get(key.section, {})
     without = {name: value for name, value in section.items() if name != key.name}
     default = list(key.default) if isinstance(key.default, tuple) else key.default
 
-    written = scene_from(CORNICE | {key.section: without | {key.name: default}})
+    written = scene_from(TABLES | {key.section: without | {key.name: default}})
 
-    assert written == scene_from(CORNICE | {key.section: without})
+    assert written == scene_from(TABLES | {key.section: without})
 
 
 def test_the_keys_are_told_in_eighty_columns_by_section():

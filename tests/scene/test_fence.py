@@ -3,22 +3,17 @@
 from __future__ import annotations
 
 import math
-import tomllib
-from pathlib import Path
 
 import pytest
+from demos import cornice_with
 
 from sweep.errors import SceneError
 from sweep.scene.read import scene_from
 
-CORNICE = Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml"
-
 
 def saw(**values: object):
     """The demo's saw with some values changed; None leaves a key out."""
-    table = tomllib.loads(CORNICE.read_text())
-    table["saw"] = {key: value for key, value in {**table["saw"], **values}.items() if value is not None}
-    return scene_from(table).saw
+    return scene_from(cornice_with(saw=values)).saw
 
 
 def test_the_tables_edges_are_measured_from_the_blades_centre():
@@ -48,7 +43,7 @@ def test_half_a_table_and_a_blade_beyond_it_are_refused_by_name(key, values):
 
 def test_a_fence_needs_no_sizes_and_takes_any():
     """38 mm thick unless said; an unknown key is refused."""
-    table = tomllib.loads(CORNICE.read_text())
+    table = cornice_with()
     assert scene_from(table).fence.thickness == 38
     assert scene_from(table | {"fence": {"length": "4 ft", "height": "3 in"}}).fence.length == pytest.approx(1219.2)
     assert math.isclose(scene_from(table | {"fence": {"thickness": "3/4 in"}}).fence.thickness, 19.05)

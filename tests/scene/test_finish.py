@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-import copy
 import math
-import tomllib
-from pathlib import Path
 
 import pytest
+from demos import cornice_with
 
 from sweep.errors import SceneError
 from sweep.scene.finish import Bevel, Chamfer, Rabbet, Rip, RoundOver, SecondCove
 from sweep.scene.read import scene_from
-
-CORNICE = tomllib.loads((Path(__file__).parents[2] / "scenes" / "corner-cupboard-cornice.toml").read_text())
 
 LISTED = [
     {"do": "rip", "at": "-1/2 in", "tilt": "15 deg", "keep": "left"},
@@ -27,14 +23,14 @@ LISTED = [
 
 def test_each_operation_is_read_as_its_own_kind_in_mm_and_radians():
     """In the order in which they are written."""
-    read = scene_from(copy.deepcopy(CORNICE) | {"finish": LISTED}).finish
+    read = scene_from(cornice_with(finish=LISTED)).finish
 
     assert [type(one) for one in read] == [Rip, RoundOver, Chamfer, Bevel, Rabbet, SecondCove]
     assert read[0].at == pytest.approx(-12.7)
     assert read[0].tilt == pytest.approx(math.radians(15))
     assert read[2].piece == 2
     assert read[3].wall == "left"
-    assert scene_from(CORNICE).finish == ()
+    assert scene_from(cornice_with()).finish == ()
 
 
 @pytest.mark.parametrize(
@@ -59,7 +55,7 @@ def test_each_operation_is_read_as_its_own_kind_in_mm_and_radians():
 def test_what_cannot_be_used_is_refused_naming_which_of_them(operation, says):
     """The key without its kind, and its place in the list."""
     with pytest.raises(SceneError) as wrong:
-        scene_from(copy.deepcopy(CORNICE) | {"finish": [LISTED[0], operation]})
+        scene_from(cornice_with(finish=[LISTED[0], operation]))
 
     assert str(wrong.value).startswith(says)
 
@@ -67,4 +63,4 @@ def test_what_cannot_be_used_is_refused_naming_which_of_them(operation, says):
 def test_a_list_is_wanted_and_not_one_table():
     """[finish] where [[finish]] is meant."""
     with pytest.raises(SceneError, match=r"finish: \[finish\] is one table; write \[\[finish\]\] above each"):
-        scene_from(copy.deepcopy(CORNICE) | {"finish": LISTED[0]})
+        scene_from(cornice_with(finish=LISTED[0]))

@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import tomllib
-from pathlib import Path
 
 import pytest
+from demos import CORNICE
 
 from sweep.plan.complete import complete
 from sweep.scene.read import scene_from
 
-SCENES = Path(__file__).parents[2] / "scenes"
-
 
 def written(length: str) -> dict:
     """The demo scene, its stock's length written in another way."""
-    table = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
+    table = tomllib.loads((CORNICE).read_text())
     return table | {"stock": table["stock"] | {"length": length}}
 
 

@@ -2,24 +2,19 @@
 
 from __future__ import annotations
 
-import copy
 import math
 import re
-import tomllib
-from pathlib import Path
 
 import pytest
+from demos import SCENES, cornice_with
 
 from sweep.errors import SceneError
 from sweep.scene.read import read_chord, read_scene, scene_from
 
-SCENES = Path(__file__).parents[2] / "scenes"
-CORNICE = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
-
 
 def changed(place: str, value: object) -> dict:
     """The demo scene with one value changed, or with None taken out."""
-    table = copy.deepcopy(CORNICE)
+    table = cornice_with()
     *path, key = place.split(".")
     inner = table
     for part in path:
@@ -39,7 +34,7 @@ def test_every_demo_scene_is_read(path):
 
 def test_values_are_held_in_mm_radians_and_seconds():
     """One set of units inside."""
-    scene = scene_from(CORNICE)
+    scene = scene_from(cornice_with())
 
     assert scene.stock.length == 900.0
     assert scene.setup.fence_angle == pytest.approx(math.radians(28))

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import copy
 import re
-import tomllib
 from pathlib import Path
 
 import pytest
+from demos import SCENES, cornice_with
 
 import sweep
 from sweep.errors import SceneError
 from sweep.scene.notation import field_in_inches, field_of_file_in_inches, text_in_inches
 from sweep.scene.read import scene_from
-
-SCENES = Path(__file__).parents[2] / "scenes"
-CORNICE = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
 
 
 @pytest.mark.parametrize(
@@ -111,7 +107,7 @@ def test_a_file_that_is_no_scene_is_answered_in_mm(tmp_path):
 )
 def test_a_refusal_in_inches_says_every_figure_in_inches(section, values, says):
     """No mm are left in it."""
-    table = copy.deepcopy(CORNICE)
+    table = cornice_with()
     table["saw"] |= {"max_height": "3 in"}
     table[section] |= values
     with pytest.raises(SceneError) as wrong:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import copy
 import json
 import re
 import tomllib
-from pathlib import Path
 
 import jsonschema
 import pytest
+from demos import SCENES, cornice_with
 from hypothesis import given
 from hypothesis import strategies as st
 from strategies import fewer
@@ -19,9 +18,7 @@ from sweep.scene.schema import scene_schema
 from sweep.scene.written import pattern
 from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME, Kind, show_quantity
 
-SCENES = Path(__file__).parents[2] / "scenes"
 KINDS = [ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME]
-CORNICE = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
 
 
 @pytest.fixture(scope="module")
@@ -61,7 +58,7 @@ def test_every_demo_scene_is_taken(checker, path):
 )
 def test_what_is_refused_for_its_form_is_refused_by_the_schema_too(checker, section, values):
     """An editor marks it before the program is run."""
-    table = copy.deepcopy(CORNICE)
+    table = cornice_with()
     table[section] = table.get(section, {}) | values if isinstance(values, dict) else values
 
     with pytest.raises(jsonschema.ValidationError):

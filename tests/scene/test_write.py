@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
+from demos import SCENES
 
 from sweep.plan.complete import complete
 from sweep.scene.read import read_scene
 from sweep.scene.write import completed_text, write_completed
 from sweep.units import Units
 
-SCENE = Path(__file__).parents[2] / "scenes" / "arc-from-drawing.toml"
+SCENE = SCENES / "arc-from-drawing.toml"
 
 
 @pytest.mark.parametrize("style", ["mm", "in"])

@@ -5,10 +5,10 @@ from __future__ import annotations
 import gc
 import itertools
 import weakref
-from pathlib import Path
 
 import numpy as np
 import pytest
+from demos import SCENES
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -18,7 +18,6 @@ from sweep.scene.read import read_scene
 from sweep.show.vtk import can_draw as drawing
 from sweep.units import Units
 
-SCENES = Path(__file__).parents[2] / "scenes"
 NAMES = ["corner-cupboard-cornice", "stopped-cove", "tilted-cove", "too-greedy"]
 CHORD = 0.01  # mm, at which the window draws
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 import xml.etree.ElementTree as ET
-from pathlib import Path
 
 import numpy as np
 import pytest
+from demos import SCENES
 from matplotlib.figure import Figure
 from PIL import Image
 from saws import changed
@@ -21,7 +21,6 @@ from sweep.show.draw.paint_svg import svg_of
 from sweep.show.pictures.fence_plan import SCALES, fitting_scale, write_fence
 from sweep.units import Units
 
-SCENES = Path(__file__).parents[2] / "scenes"
 CORNICE = read_scene(SCENES / "corner-cupboard-cornice.toml")
 NO_TABLE = dict.fromkeys(("table_depth", "table_width", "front_to_blade", "left_to_blade"))
 

@@ -7,11 +7,11 @@ import json
 import struct
 import tomllib
 import zipfile
-from pathlib import Path
 
 import numpy as np
 import pytest
 import trimesh
+from demos import CORNICE, SCENES
 from hypothesis import given
 from strategies import fewer, scenes
 
@@ -24,13 +24,11 @@ from sweep.show.files.meshes import write_3mf, write_glb, write_stl
 from sweep.show.say.report import Report
 from sweep.units import Units
 
-SCENES = Path(__file__).parents[2] / "scenes"
-
 
 @pytest.fixture(scope="module")
 def outcome():
     """The cornice, cut and judged."""
-    return judge(simulate(read_scene(SCENES / "corner-cupboard-cornice.toml")))
+    return judge(simulate(read_scene(CORNICE)))
 
 
 def test_the_numbers_have_every_key_that_was_promised(outcome, tmp_path):
@@ -111,7 +109,7 @@ def test_an_stl_holds_one_record_of_fifty_bytes_for_each_triangle(outcome, tmp_p
 @pytest.fixture(scope="module")
 def two_pieces():
     """The demo scene ripped in two, each half bevelled, and wrapped round a rectangle."""
-    table = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
+    table = tomllib.loads((CORNICE).read_text())
     table["finish"] = [
         {"do": "rip", "at": "4 mm"},
         {"do": "bevel", "spring": "38 deg", "wall_flat": "9 mm", "ceiling_flat": "6 mm"},

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import numpy as np
 import pytest
+from demos import SCENES
 from PIL import Image
 
 from sweep.check.judge import judge
@@ -16,7 +15,7 @@ from sweep.show.pictures.every_picture import draw_solids
 from sweep.show.pictures.stills import solids_of, write_stills
 from sweep.units import Units
 
-SCENE = Path(__file__).parents[2] / "scenes" / "cornice-to-fit.toml"
+SCENE = SCENES / "cornice-to-fit.toml"
 
 
 @pytest.fixture(scope="module")

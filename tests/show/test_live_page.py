@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from browser import a_browser, served, settled, shown_volume, slide, table, until, watched
+from demos import CORNICE, SCENES
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -21,8 +22,6 @@ from sweep.show.say.passes import pass_rows, pass_table
 from sweep.show.say.profile import verdict_of
 from sweep.units import Units
 
-SCENES = Path(__file__).parents[2] / "scenes"
-CORNICE = SCENES / "corner-cupboard-cornice.toml"
 DATA = tomllib.loads(CORNICE.read_text())
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from pathlib import Path
 
 import numpy as np
 import pytest
+from demos import SCENES
 from matplotlib.figure import Figure
 from PIL import Image
 
@@ -20,7 +20,6 @@ from sweep.show.pictures.entering import draw_entering
 from sweep.show.pictures.load_plot import HEIGHT, WIDTH, bands_of, write_loads
 from sweep.units import Units
 
-SCENES = Path(__file__).parents[2] / "scenes"
 CORNICE = read_scene(SCENES / "corner-cupboard-cornice.toml")
 
 

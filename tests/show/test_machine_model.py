@@ -7,12 +7,12 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from demos import CORNICE, SCENES
 
 from sweep.scene.read import read_scene
 from sweep.shape.mesh import Mesh
 from sweep.show.solids import saw as machine_model
 
-SCENES = Path(__file__).parents[2] / "scenes"
 NAMES = ["corner-cupboard-cornice", "picture-rail", "tilted-cove", "off-the-edge"]
 
 
@@ -43,7 +43,7 @@ def test_table_and_fence_are_closed_boxes_seen_from_outside(scene):
 
 def test_the_whole_table_and_the_whole_fence_have_the_size_that_the_scene_says():
     """27 by 40 in with the blade 18 in from the front and 24 in from the left, and a fence of 36 in."""
-    scene = read_scene(SCENES / "corner-cupboard-cornice.toml")
+    scene = read_scene(CORNICE)
     inch = 25.4
     saw = {"table_depth": 27 * inch, "table_width": 40 * inch, "front_to_blade": 18 * inch, "left_to_blade": 24 * inch}
     scene = scene.model_copy(

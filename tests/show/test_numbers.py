@@ -6,11 +6,12 @@ import json
 import math
 
 import pytest
+from demos import DEMOS, SCENES
 from hypothesis import given
 from jsonschema import Draft202012Validator
-from reports import COARSE, DEMOS, report_of
+from reports import COARSE, report_of
 from strategies import fewer, scenes
-from terminal import SCENES, sweep
+from terminal import sweep
 
 from sweep.check.judge import judge
 from sweep.check.limits import short_stock

@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 from browser import a_browser, served, slide, watched
+from demos import CORNICE
 from npm import WEB, checked_by
 
 from sweep.check.judge import judge
@@ -18,7 +19,6 @@ from sweep.show.say.report import Report
 from sweep.units import Units
 
 ROOT = Path(__file__).parents[2]
-SCENES = ROOT / "scenes"
 PARTS = ROOT / "sweep" / "show" / "page" / "parts"
 
 
@@ -36,7 +36,7 @@ def test_the_page_is_html_as_it_is_written_and_as_it_is_drawn(tmp_path):
         for path in sorted(tmp_path.glob("*.html")):
             with watched(browser, path.as_uri()) as page:
                 path.with_name(f"{path.stem}-drawn.html").write_text(page.content(), encoding="utf-8")
-        with served(SCENES / "corner-cupboard-cornice.toml") as address, watched(browser, address) as page:
+        with served(CORNICE) as address, watched(browser, address) as page:
             slide(page, "#setup-fence_angle-slider", 30)
             page.fill("#blade-kerf", "wide")
             page.press("#blade-kerf", "Enter")

@@ -7,10 +7,10 @@ import math
 import os
 import signal
 from dataclasses import replace
-from pathlib import Path
 
 import numpy as np
 import pytest
+from demos import CORNICE, SCENES
 from PIL import Image
 
 from sweep.check.judge import judge
@@ -26,7 +26,6 @@ from sweep.show.solids.moments import MOST_FRAMES, moments_of
 from sweep.show.solids.stock import Batch, stretch
 from sweep.units import Units
 
-SCENES = Path(__file__).parents[2] / "scenes"
 NAMES = ["corner-cupboard-cornice", "tilted-cove", "stopped-cove", "off-the-edge", "too-greedy"]
 
 
@@ -82,7 +81,7 @@ def reds(picture):
 
 def with_passes(count, **more):
     """The demo scene's job in some number of equal rises."""
-    scene = read_scene(SCENES / "corner-cupboard-cornice.toml")
+    scene = read_scene(CORNICE)
     heights = tuple(16.0 * k / count for k in range(1, count + 1))
     return scene.model_copy(update={"passes": scene.passes.model_copy(update={"heights": heights, **more})})
 

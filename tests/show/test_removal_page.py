@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from browser import a_browser, launched, shown_volume, slide, table, until, watched
+from demos import SCENES
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -19,7 +20,6 @@ from sweep.show.page.page import write_removal
 from sweep.show.say.report import Report
 from sweep.units import Units
 
-SCENES = Path(__file__).parents[2] / "scenes"
 PHONE = {"viewport": {"width": 380, "height": 740}, "has_touch": True, "is_mobile": True, "offline": True}
 
 

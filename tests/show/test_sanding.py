@@ -8,13 +8,12 @@ import numpy as np
 import pytest
 import svgelements
 import trimesh
+from demos import CORNICE, SCENES
 from oracles import Cut
 
 from sweep.scene.read import read_scene
 from sweep.show.files.sanding import write_sanding
 from sweep.units import Units
-
-SCENES = Path(__file__).parents[2] / "scenes"
 
 
 def drawn(path: Path) -> dict[str, np.ndarray]:
@@ -69,7 +68,7 @@ def test_the_bars_are_as_long_as_they_say(tmp_path, style, bars):
 
 def test_the_block_is_read_back_closed_with_its_size(tmp_path):
     """By trimesh, from the STL: 115 mm high on a bed at 0."""
-    write_sanding(tmp_path, read_scene(SCENES / "corner-cupboard-cornice.toml"), Units(), 0.005)
+    write_sanding(tmp_path, read_scene(CORNICE), Units(), 0.005)
     block = trimesh.load_mesh(tmp_path / "sanding-block.stl")
 
     assert block.is_watertight and block.is_winding_consistent

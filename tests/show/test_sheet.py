@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import copy
 import math
-import tomllib
-from pathlib import Path
 
 import numpy as np
 import pypdf
 import pytest
+from demos import DEMOS, SCENES, cornice_with
 from oracles import Cut
 from printed import LINE, Sheet, cropped, level_lines, ticks, typed, upright_lines
 from terminal import sweep
@@ -26,30 +24,15 @@ from sweep.show.say.report import Report
 from sweep.show.sheet.pdf import paper_for, write_sheet
 from sweep.units import Units
 
-SCENES = Path(__file__).parents[2] / "scenes"
-CORNICE = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
 PAPERS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 """mm; ISO 216 and ANSI/ASME Y14.1, both from memory."""
 
-DEMOS = sorted(path.stem for path in SCENES.glob("*.toml") if path.stem != "out-of-reach")
 FULL = {
     ("corner-cupboard-cornice", "mm", "a4"),
     ("corner-cupboard-cornice", "mm", "letter"),
     ("picture-rail", "in", "letter"),
     ("tilted-cove", "mm", "a4"),
 }
-
-
-def with_changes(**sections) -> dict:
-    """The tables of the cornice, some sections changed; None leaves a key or a section out."""
-    tables = copy.deepcopy(CORNICE)
-    for name, values in sections.items():
-        if not isinstance(values, dict):
-            tables[name] = values
-            continue
-        merged = tables.get(name, {}) | values
-        tables[name] = {key: value for key, value in merged.items() if value is not None}
-    return {key: value for key, value in tables.items() if value is not None}
 
 
 def outcome_of(scene: str | dict) -> Outcome:
@@ -159,7 +142,7 @@ def test_the_bars_are_as_long_as_they_say_across_and_upright(sheets, name, style
 
 def test_stock_wider_than_the_page_is_turned_and_stays_at_full_size(printed):
     """220 mm on A4: two lines up the page, 22.5 mm apart, and the bar beside them."""
-    sheet = printed(with_changes(stock={"width": "220 mm"}))
+    sheet = printed(cornice_with(stock={"width": "220 mm"}))
     dark = np.rot90(sheet.pixels(1), -1)
     (upper, *ends), (lower, _, _) = level_lines(dark, 200)
     bars = [end - start for _, start, end in level_lines(dark, 149) if end - start < 152]
@@ -171,7 +154,7 @@ def test_stock_wider_than_the_page_is_turned_and_stays_at_full_size(printed):
 
 def test_stock_larger_than_the_page_says_so_and_has_no_bar(printed):
     """400 mm: nothing to be mistaken for a template."""
-    text = printed(with_changes(stock={"width": "400 mm"})).text()
+    text = printed(cornice_with(stock={"width": "400 mm"})).text()
 
     assert "Not to scale" in text
     assert "nothing here can be marked or cut by" in text
@@ -256,7 +239,7 @@ def test_turns_of_the_wheel_are_counted_from_the_table_in_the_parts_asked_for(sh
         assert f" {row} " in text
 
 
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", [name for name in DEMOS if name != "out-of-reach"])
 def test_every_demo_scene_has_a_sheet_of_two_pages_with_nothing_in_its_margins(sheets, name):
     """In the scene's own units; the letters keep 4 mm from the edge of the paper, which any printer can reach."""
     style = "in" if name == "picture-rail" else "mm"
@@ -298,7 +281,7 @@ def test_flagged_passes_are_marked_where_they_are_set_and_told_in_full(sheets):
 def test_sixty_passes_run_on_and_none_is_lost(printed):
     """Every height with its box in its turn; at most one page more."""
     heights = [f"{16 * number / 60:.4f} mm" for number in range(1, 61)]
-    sheet = printed(with_changes(passes={"heights": heights}))
+    sheet = printed(cornice_with(passes={"heights": heights}))
     text = sheet.text()
 
     assert sheet.pages == 3
@@ -310,7 +293,7 @@ def test_sixty_passes_run_on_and_none_is_lost(printed):
 def test_what_a_user_wrote_is_printed_as_it_stands(printed):
     """Markup of the typesetting library, quotes, Greek, Cyrillic, and a word longer than the page is wide."""
     title = """#strong[x] *bold* _it_ $a^2$ <tag> @ref \\ "q" 'Ωμέγα Ærø Шкаф' 5 deg #(1+1) """ + "W" * 60
-    sheet = printed(with_changes(title=title, stock={"species": "#emph[oak] $x$"}))
+    sheet = printed(cornice_with(title=title, stock={"species": "#emph[oak] $x$"}))
     text = sheet.text()
 
     assert title.rpartition(" ")[0] in text
@@ -345,7 +328,7 @@ def test_a_scene_without_target_order_or_table_has_a_sheet(sheets):
 )
 def test_odd_set_ups_have_sheets_too(printed, changes):
     """A fence along or across, one beside the table, a blade that misses, thick stock: nothing out of the page."""
-    sheet = printed(with_changes(target=None, **changes), "in", "letter")
+    sheet = printed(cornice_with(target=None, **changes), "in", "letter")
 
     assert [sheet.beyond(page, 4.0) for page in range(sheet.pages)] == [""] * sheet.pages
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import numpy as np
 import pytest
+from demos import SCENES
 from PIL import Image
 
 from sweep.check.judge import judge
@@ -13,8 +12,6 @@ from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
 from sweep.show.pictures.surface_plot import SIZE, write_surface
 from sweep.units import Units
-
-SCENES = Path(__file__).parents[2] / "scenes"
 
 
 @pytest.mark.parametrize("style", ["mm", "in", "in-decimal"])

@@ -5,7 +5,8 @@ from __future__ import annotations
 import io
 
 import pytest
-from reports import DEMOS, report_of
+from demos import DEMOS
+from reports import report_of
 
 from sweep.show.say.passes import pass_rows, pass_table
 from sweep.show.say.table import Column, Table

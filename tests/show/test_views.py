@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import numpy as np
 import pytest
+from demos import SCENES
 from hypothesis import given
 from strategies import fewer, scenes
 
@@ -18,8 +17,6 @@ from sweep.show.say.report import Report
 from sweep.show.solids.saw import window_of
 from sweep.show.solids.views import stands
 from sweep.units import Units
-
-SCENES = Path(__file__).parents[2] / "scenes"
 
 
 @fewer(3 / 40)

@@ -1,0 +1,21 @@
+"""The demo scenes, and the cornice, of which most single cases are made by changing a value or two."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+SCENES = Path(__file__).parents[1] / "scenes"
+DEMOS = sorted(path.stem for path in SCENES.glob("*.toml"))
+CORNICE = SCENES / "corner-cupboard-cornice.toml"
+
+
+def cornice_with(**sections: Any) -> dict[str, Any]:
+    """Return the cornice as tables, with sections changed key by key; None leaves a key or a section out."""
+    tables = tomllib.loads(CORNICE.read_text())
+    for name, values in sections.items():
+        if isinstance(values, dict):
+            values = {key: value for key, value in (tables.get(name, {}) | values).items() if value is not None}
+        tables[name] = values
+    return {name: values for name, values in tables.items() if values is not None}
