@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 from browser import a_browser, served, slide, watched
-from demos import CORNICE
+from demos import CORNICE, SCENES
 from npm import WEB, checked_by
 
 from sweep.check.judge import judge
