@@ -1,9 +1,9 @@
 """Every file of a run in the hands of readers that we did not make, each as strict as it can be set.
 
 3MF: lib3mf, the 3MF Consortium's reference implementation, in strict mode. GLB: Khronos's glTF validator. PDF: qpdf,
-through pikepdf, which writes the last of it, and pypdf, which does not. STL: ADMesh, which counts what it would have to
-mend. SVG: W3C's document type of SVG 1.1, as Debian packs it, through libxml2. What they find in broken files is checked
-too, so that none of them is merely silent.
+through pikepdf, which writes the last of it, and pypdf, which does not. STL: ADMesh, which counts what it would mend.
+SVG: W3C's document type of SVG 1.1, as Debian packs it, through libxml2. What they find in broken files is checked too,
+so that none of them is merely silent.
 """
 
 from __future__ import annotations
@@ -97,10 +97,10 @@ def read_strictly(path: Path) -> list:
     while bodies.MoveNext():
         body = bodies.GetCurrentMeshObject()
         found.append((body.GetName(), body.GetTriangleCount(), body.IsValid() and body.IsManifoldAndOriented()))
-    items, placed = model.GetBuildItems(), 0
+    items, built = model.GetBuildItems(), []
     while items.MoveNext():
-        placed += 1
-    assert placed == len(found)  # each is built once
+        built.append(items.GetCurrent().GetObjectResource().GetName())
+    assert built == [name for name, _, _ in found]  # each once
     return found
 
 
