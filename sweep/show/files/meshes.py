@@ -35,7 +35,7 @@ _ARRAY_BUFFER, _ELEMENT_ARRAY_BUFFER = 34962, 34963
 
 def write_stl(path: Path, mesh: Mesh) -> None:
     """Write a binary STL, mm: 80 bytes of header, a count, 50 bytes a triangle. A flattened triangle has no normal."""
-    corners = mesh.vertices[mesh.triangles]  # (m, 3, 3)
+    corners = mesh.vertices.astype("<f4").astype(float)[mesh.triangles]  # (m, 3, 3), as they are read
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     lengths = np.linalg.norm(normals, axis=1, keepdims=True)
     records = np.zeros(len(corners), _STL_RECORD)
