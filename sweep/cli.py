@@ -9,15 +9,17 @@ import click
 from sweep import commands
 from sweep.endings import Commands
 from sweep.scene.notation import told_as_written
+from sweep.show.say.cautions import SENTENCE
 
 
-@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.group(
+    cls=Commands,
+    help=f"Simulate a cove cut by passing stock obliquely over a table-saw blade.\n\n{SENTENCE}",
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
 @click.version_option(package_name="sweep")
 def main() -> None:
-    """Simulate a cove cut by passing stock obliquely over a table-saw blade.
-
-    A simulation is not permission to cut: follow the makers' manuals, local rules and qualified instruction.
-    """
+    """Read the command line."""
 
 
 _UNITS = click.option(

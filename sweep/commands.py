@@ -9,7 +9,10 @@ from typing import TYPE_CHECKING
 from sweep.words import visible
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from sweep.show.say.numbers.model import Numbers
+    from sweep.show.say.report import Report
 
 
 def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures: bool, chord: str) -> int:
@@ -59,7 +62,7 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
 
             if pictures:
                 progress.add_task("drawing", total=None)
-                without = _draw(fresh, outcome, units, write_all_else)
+                without = _draw(fresh, report, write_all_else)
             else:
                 write_all_else()
     print_run(console, report)
@@ -159,16 +162,16 @@ def watch(path: Path, style: str | None) -> int:
     from sweep.cut.job import simulate
     from sweep.plan.complete import complete
     from sweep.scene.read import read_scene
+    from sweep.show.say.report import Report
     from sweep.show.vtk.can_draw import require_window
     from sweep.units import Units
 
     scene = complete(read_scene(path)).scene
-    units = Units(style) if style else scene.units
-    outcome = judge(simulate(scene))
+    report = Report(judge(simulate(scene)), Units(style) if style else scene.units)
     require_window()
     from sweep.show.window.desk_window import DeskWindow
 
-    DeskWindow(outcome, units).open()
+    DeskWindow(report).open()
     return 0
 
 
@@ -279,13 +282,13 @@ def _answer(numbers: Numbers) -> None:
     sys.stdout.write(written(numbers))
 
 
-def _draw(folder: Path, outcome, units, meanwhile) -> str:
+def _draw(folder: Path, report: Report, meanwhile: Callable[[], None]) -> str:
     """Draw the pictures; where this machine cannot draw solids, return the sentence that says what would mend it."""
     from sweep.errors import PictureError
     from sweep.show.pictures.every_picture import write_pictures
 
     try:
-        write_pictures(folder, outcome, units, meanwhile)
+        write_pictures(folder, report, meanwhile)
     except PictureError as wrong:
         return str(wrong)
     return ""

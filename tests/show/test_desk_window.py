@@ -15,6 +15,7 @@ from sweep.cut.job import simulate
 from sweep.cut.stages import stage, travel_range
 from sweep.errors import PictureError
 from sweep.scene.read import read_scene
+from sweep.show.say.report import Report
 from sweep.show.vtk import can_draw as drawing
 from sweep.units import Units
 
@@ -42,7 +43,7 @@ def open_window(drawn):
     windows = []
 
     def make(outcome, style="mm", size=(900, 600)):
-        windows.append(DeskWindow(outcome, Units(style), size, off_screen=True))
+        windows.append(DeskWindow(Report(outcome, Units(style)), size, off_screen=True))
         return windows[-1]
 
     yield make
@@ -237,7 +238,7 @@ def test_a_closed_window_is_freed(drawn, outcomes):
     """Nothing keeps it, nor its actors, once the caller lets go."""
     from sweep.show.window.desk_window import DeskWindow
 
-    window = DeskWindow(outcomes["too-greedy"], Units(), (900, 600), off_screen=True)
+    window = DeskWindow(Report(outcomes["too-greedy"], Units()), (900, 600), off_screen=True)
     window.plotter.screenshot(return_img=True)
     kept = [weakref.ref(window), weakref.ref(window.saw), weakref.ref(window.plotter)]
     window.close()

@@ -13,12 +13,14 @@ from PIL import Image
 from saws import changed
 
 from sweep.check.judge import judge
+from sweep.cut.fence import fence_on_table
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
-from sweep.show.draw.dimensioned_plan import plan_drawing, plan_of
+from sweep.show.draw.dimensioned_plan import plan_drawing, table_plan
 from sweep.show.draw.looks import colour_of
 from sweep.show.draw.paint_svg import svg_of
 from sweep.show.pictures.fence_plan import SCALES, fitting_scale, write_fence
+from sweep.show.say.report import Report
 from sweep.units import Units
 
 CORNICE = read_scene(SCENES / "corner-cupboard-cornice.toml")
@@ -60,7 +62,7 @@ def draw(tmp_path, monkeypatch):
     monkeypatch.setattr(Figure, "savefig", lambda self, *a, **k: (figures.append(self), save(self, *a, **k))[1])
 
     def drawn(outcome, units=None):
-        write_fence(tmp_path / "fence.png", outcome, units or Units())
+        write_fence(tmp_path / "fence.png", Report(outcome, units or Units()))
         figure = figures[-1]
         words = [*figure.texts, *(text for axes in figure.axes for text in axes.texts)]
         picture = np.asarray(Image.open(tmp_path / "fence.png").convert("RGB"))
@@ -89,7 +91,7 @@ def test_the_plan_is_to_scale_and_its_marks_stand_where_the_fence_crosses(draw, 
     """Pixels between the marks are their distance over the scale, 200 to the inch, both ways alike."""
     metric = name != "picture rail"
     _, axes, words = draw(outcomes[name], Units("mm" if metric else "in"))
-    plan = plan_of(CASES[name], Units("mm" if metric else "in"))
+    plan = table_plan(CASES[name], fence_on_table(CASES[name]), Units("mm" if metric else "in"))
     scale = next(int(word.get_text().split("1 : ")[1].split()[0]) for word in words if "1 : " in word.get_text())
     drawing = plan_drawing(plan, scale)
     rings = [np.mean(part["rings"][0], axis=0) for part in drawing["parts"] if part.get("fill") == "paper"]
@@ -135,7 +137,7 @@ def test_what_does_not_fit_is_written_in_red(draw, outcomes, name, codes):
 
 def test_the_plan_alone_is_svg_to_its_scale():
     """A table of 1020 mm is 102 units wide at 1 : 10, each a mm of paper, and the plan is as large as it says."""
-    plan = plan_of(CORNICE, Units())
+    plan = table_plan(CORNICE, fence_on_table(CORNICE), Units())
     scale = fitting_scale(plan, 180.0, 180.0)
     page = ET.fromstring(svg_of(plan_drawing(plan, scale), "the saw from above", "plan"))
 
@@ -152,7 +154,7 @@ def test_the_plan_alone_is_svg_to_its_scale():
 
 def test_the_scale_is_the_largest_that_fits():
     """And the smallest there is where none does."""
-    plan = plan_of(CORNICE, Units())
+    plan = table_plan(CORNICE, fence_on_table(CORNICE), Units())
 
     for wide, high in ((330, 260), (180, 180), (120, 120)):
         scale = fitting_scale(plan, wide, high)

@@ -13,6 +13,7 @@ from sweep.scene.read import read_scene
 from sweep.show.draw.colours import FINISHED
 from sweep.show.pictures.every_picture import draw_solids
 from sweep.show.pictures.stills import solids_of, write_stills
+from sweep.show.say.report import Report
 from sweep.units import Units
 
 SCENE = SCENES / "cornice-to-fit.toml"
@@ -24,8 +25,8 @@ def pictures(drawn, tmp_path_factory):
     folder, scene = tmp_path_factory.mktemp("stills"), read_scene(SCENE)
     made = []
     for name, one in (("with", scene), ("without", scene.model_copy(update={"finish": ()}))):
-        outcome = judge(simulate(one))
-        write_stills(folder / f"{name}.png", outcome, Units(), draw_solids(solids_of(outcome, Units())))
+        report = Report(judge(simulate(one)), Units())
+        write_stills(folder / f"{name}.png", report, draw_solids(solids_of(report)))
         made.append(np.asarray(Image.open(folder / f"{name}.png").convert("RGB")).astype(int))
     return made
 

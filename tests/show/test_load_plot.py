@@ -18,6 +18,7 @@ from sweep.scene.read import read_scene
 from sweep.show.draw.forces import force_arrows
 from sweep.show.pictures.entering import draw_entering
 from sweep.show.pictures.load_plot import HEIGHT, WIDTH, bands_of, write_loads
+from sweep.show.say.report import Report
 from sweep.units import Units
 
 CORNICE = read_scene(SCENES / "corner-cupboard-cornice.toml")
@@ -59,7 +60,7 @@ def draw(tmp_path, monkeypatch):
     monkeypatch.setattr(Figure, "savefig", lambda self, *a, **k: (figures.append(self), save(self, *a, **k))[1])
 
     def drawn(outcome, units=None):
-        write_loads(tmp_path / "load.png", outcome, units or Units())
+        write_loads(tmp_path / "load.png", Report(outcome, units or Units()))
         figure = figures[-1]
         words = [*figure.texts, *(t for legend in figure.legends for t in legend.get_texts())]
         for axes in figure.axes:
@@ -110,7 +111,7 @@ def test_an_unknown_wood_has_shares_and_no_forces(draw, outcomes):
     assert "purpleheart" in said
     assert not any(" N" in text for text in said)
     assert force_arrows(CASES["unknown"], outcomes["unknown"].job.loads[0]) == ()
-    assert list(bands_of(outcomes["unknown"])[0]) == ["rise", "area", "chip", "gullet"]
+    assert list(bands_of(outcomes["unknown"].job)[0]) == ["rise", "area", "chip", "gullet"]
 
 
 @pytest.mark.parametrize("name", ["cornice", "greedy", "tilted", "once"])
@@ -118,7 +119,7 @@ def test_the_band_of_shares_holds_the_usual_and_is_that_of_the_forces(outcomes, 
     """Shares in the middle are the flags'; power's ends are the band's power over what reaches the arbor."""
     job = outcomes[name].job
     saw, push = job.scene.saw, job.scene.limits.push
-    for one, taken, load, bands in zip(job.passes, job.sections, job.loads, bands_of(outcomes[name]), strict=True):
+    for one, taken, load, bands in zip(job.passes, job.sections, job.loads, bands_of(outcomes[name].job), strict=True):
         assert {k: usual for k, (_, usual, _) in bands.items()} == shares_of(job.scene, one, taken.area, load)
         assert all(low <= usual <= high for low, usual, high in bands.values())
         assert bands["power"][0] == pytest.approx(load.low.power / (saw.motor * saw.efficiency))

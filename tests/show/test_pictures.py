@@ -22,6 +22,7 @@ from sweep.show.pictures import every_picture
 from sweep.show.pictures.captions import captions_of
 from sweep.show.pictures.every_picture import draw_solids
 from sweep.show.pictures.stills import solids_of, write_stills
+from sweep.show.say.report import Report
 from sweep.show.solids.moments import MOST_FRAMES, moments_of
 from sweep.show.solids.stock import Batch, stretch
 from sweep.units import Units
@@ -41,7 +42,8 @@ def stills(drawn, outcomes, tmp_path_factory):
     folder = tmp_path_factory.mktemp("stills")
     pictures = {}
     for name in ("corner-cupboard-cornice", "too-greedy"):
-        write_stills(folder / f"{name}.png", outcomes[name], Units(), draw_solids(solids_of(outcomes[name], Units())))
+        report = Report(outcomes[name], Units())
+        write_stills(folder / f"{name}.png", report, draw_solids(solids_of(report)))
         pictures[name] = np.asarray(Image.open(folder / f"{name}.png").convert("RGB"))
     return pictures
 
@@ -52,7 +54,7 @@ def movie(drawn, outcomes, tmp_path_factory):
     from sweep.show.pictures.movie import write_movie
 
     path, outcome = tmp_path_factory.mktemp("movie") / "removal.gif", outcomes["corner-cupboard-cornice"]
-    write_movie(path, outcome.job.scene, captions_of(outcome, Units()), Units())
+    write_movie(path, outcome.job.scene, captions_of(Report(outcome, Units())), Units())
     with Image.open(path) as picture:
         frames = []
         for k in range(picture.n_frames):
@@ -289,8 +291,8 @@ def test_the_movie_ends_with_the_blade_clear_of_the_wood(outcomes):
 
 def test_sixty_passes_make_twelve_panels(drawn, tmp_path):
     """The picture stays a page: some passes are shown, and every pass is in the section."""
-    outcome = judge(simulate(with_passes(60)))
-    write_stills(tmp_path / "passes.png", outcome, Units("in"), draw_solids(solids_of(outcome, Units())))
+    report = Report(judge(simulate(with_passes(60))), Units("in"))
+    write_stills(tmp_path / "passes.png", report, draw_solids(solids_of(report)))
     picture = np.asarray(Image.open(tmp_path / "passes.png").convert("RGB"))
     assert picture.shape[1] == 2200
     assert picture.shape[0] < 3000
@@ -307,6 +309,6 @@ def test_a_machine_that_cannot_draw_says_what_it_lacks(monkeypatch, outcomes, tm
     monkeypatch.setattr(every_picture, "draw_solids", end_the_process)
     done = []
     with pytest.raises(PictureError, match="libegl1 libgl1-mesa-dri"):
-        every_picture.write_pictures(tmp_path, outcomes["too-greedy"], Units(), lambda: done.append(True))
+        every_picture.write_pictures(tmp_path, Report(outcomes["too-greedy"], Units()), lambda: done.append(True))
     assert done == [True]
     assert {path.name for path in tmp_path.iterdir()} == {"load.png", "surface.png", "fence.png"}

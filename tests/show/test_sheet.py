@@ -261,7 +261,7 @@ def test_the_cautions_and_the_rules_are_on_the_page_that_is_carried(sheets):
         "Eye and ear protection on, dust", "Hands never over the blade. It is below the wood",
         "If it has to be forced, stop.", "lower the blade", "Unplug to set.", "29 CFR 1910.213",
         "(a)(15) featherboards", "PUWER 1998 regulation 11",
-        "Local codes, the makers' manuals and qualified instruction come first.",
+        "the makers' manuals, local rules and qualified instruction come first.",
     ):  # fmt: skip
         assert words in text
 

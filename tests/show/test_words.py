@@ -207,7 +207,7 @@ def test_a_run_of_a_scene_with_such_a_name_into_a_folder_with_such_a_name(name, 
 def test_pictures_show_any_letters_without_a_word_of_their_library(outcome, write, tmp_path):
     """A letter that no font has is a box; no formula starts, and no warning reaches the maker."""
     title = "".join(title[:12] for title in OBEYED)
-    write(tmp_path / "picture.png", titled(outcome, title[:200]), Units())
-    write(tmp_path / "picture.png", titled(outcome, OBEYED[-2]), Units())
+    write(tmp_path / "picture.png", Report(titled(outcome, title[:200]), Units()))
+    write(tmp_path / "picture.png", Report(titled(outcome, OBEYED[-2]), Units()))
 
     assert (tmp_path / "picture.png").stat().st_size > 1000

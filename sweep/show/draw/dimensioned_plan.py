@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from sweep.cut.fence import FenceLayout, fence_on_table
+from sweep.cut.fence import FenceLayout
 from sweep.cut.lines_on_table import Box, along_box
 from sweep.scene.model import WholeScene
 from sweep.show.draw.saw_from_above import FromAbove, angle_parts, feed_arrow, fence_beyond, marks, saw_parts
@@ -75,9 +75,8 @@ class TablePlan:
         return left - room["left"], right + room["right"], front - room["front"], rear + room["rear"]
 
 
-def plan_of(scene: WholeScene, units: Units) -> TablePlan:
-    """Return the plan of a scene with a set-up and passes."""
-    layout = fence_on_table(scene, beside(units))
+def table_plan(scene: WholeScene, layout: FenceLayout, units: Units) -> TablePlan:
+    """Return the plan of a scene with a set-up and passes, and its fence measured `beside` the blade."""
     edges = scene.saw.edges or _part_of_a_table(scene, layout, beside(units))
     rows: Rows = {edge: [] for edge in ("left", "right", "front", "rear")}
     for line, name in ((layout.face, "fence"), (layout.opposite, "second fence")):

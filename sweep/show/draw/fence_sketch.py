@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from sweep.cut.fence import FenceLayout
 from sweep.cut.lines_on_table import Mark, along_box
 from sweep.scene.model import WholeScene
-from sweep.show.draw.dimensioned_plan import plan_of
+from sweep.show.draw.dimensioned_plan import table_plan
 from sweep.show.draw.saw_from_above import FromAbove, angle_parts, feed_arrow, marks, saw_parts
 from sweep.show.draw.sketch import Drawing, Part, drawing, words
 from sweep.show.say.fence import aside
@@ -15,9 +16,9 @@ _BESIDE, _LETTER = 8.0, 1.8  # room beside it, and more for each letter where a 
 _ANGLE = 17.0  # radius of the angle's arc, mm
 
 
-def fence_sketch(scene: WholeScene, units: Units, width: float, height: float) -> Drawing:
+def fence_sketch(scene: WholeScene, layout: FenceLayout, units: Units, width: float, height: float) -> Drawing:
     """Return the plan, as large as it fits in a room, mm; not to a scale anybody measures by."""
-    plan = plan_of(scene, units)
+    plan = table_plan(scene, layout, units)
     left, right, front, rear = plan.edges
     at_sides = [mark for mark in plan.layout.face.marks if mark.edge in ("left", "right")]
     beside = _BESIDE + _LETTER * max((len(along_edge(scene, mark, units)) for mark in at_sides), default=0)

@@ -17,6 +17,7 @@ from typing import Any
 from sweep.show.page.model import page_model, stretches_model
 from sweep.show.page.scripts import one_script
 from sweep.show.page.settings import settings_of
+from sweep.show.say.cautions import LINE
 from sweep.show.say.report import Report
 
 POLICY = (
@@ -53,6 +54,7 @@ def page_text(data: dict[str, Any]) -> str:
         "policy": POLICY.format(
             script=_digest(script), style=_digest(style), asks="'self'" if data["live"] else "'none'"
         ),
+        "caution": html.escape(LINE),
         "title": html.escape(data["model"]["title"]),
         "style": style,
         # no `<` may stand in it: nothing in the data can end the script that holds it

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sweep.check.judge import Outcome
-from sweep.units import Units
+from sweep.show.say.flags import names_of
+from sweep.show.say.report import Report
 
 
 @dataclass(frozen=True)
@@ -16,12 +16,12 @@ class Caption:
     flags: tuple[str, ...]
 
 
-def captions_of(outcome: Outcome, units: Units) -> tuple[Caption, ...]:
+def captions_of(report: Report) -> tuple[Caption, ...]:
     """Return the words above each pass."""
     return tuple(
         Caption(
-            units.length(one.height),
-            tuple(dict.fromkeys(flag.code.replace("-", " ") for flag in outcome.flags_of(one.number))),
+            report.units.length(one.height),
+            names_of(report.flags_of(one.number)),
         )
-        for one in outcome.job.passes
+        for one in report.job.passes
     )

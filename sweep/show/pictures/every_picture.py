@@ -17,7 +17,6 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.check.judge import Outcome
 from sweep.errors import PictureError
 from sweep.scene.model import WholeScene
 from sweep.show.pictures.captions import Caption, captions_of
@@ -25,19 +24,18 @@ from sweep.show.pictures.fence_plan import write_fence
 from sweep.show.pictures.load_plot import write_loads
 from sweep.show.pictures.stills import solids_of, write_stills
 from sweep.show.pictures.surface_plot import write_surface
+from sweep.show.say.report import Report
 from sweep.show.solids.stock import Batch
 from sweep.units import Units
 
 
-def write_pictures(folder: Path, outcome: Outcome, units: Units, meanwhile: Callable[[], None]) -> None:
+def write_pictures(folder: Path, report: Report, meanwhile: Callable[[], None]) -> None:
     """Draw every picture of a run into a folder.
 
     Parameters
     ----------
     folder : Path
-    outcome : Outcome
-    units : Units
-        For every length that is written in them.
+    report : Report
     meanwhile : callable
         Other work, done while the solids are drawn.
 
@@ -48,14 +46,14 @@ def write_pictures(folder: Path, outcome: Outcome, units: Units, meanwhile: Call
     """
     # a fresh process, not a copy of this one: a copy would also hold whatever locks other threads hold
     with ProcessPoolExecutor(1, get_context("spawn"), _stand_apart) as apart:
-        solids = apart.submit(draw_solids, solids_of(outcome, units))
-        movie = apart.submit(draw_movie, folder / "removal.gif", outcome.job.scene, captions_of(outcome, units), units)
+        solids = apart.submit(draw_solids, solids_of(report))
+        movie = apart.submit(draw_movie, folder / "removal.gif", report.scene, captions_of(report), report.units)
         meanwhile()
-        write_loads(folder / "load.png", outcome, units)
-        write_surface(folder / "surface.png", outcome, units)
-        write_fence(folder / "fence.png", outcome, units)
+        write_loads(folder / "load.png", report)
+        write_surface(folder / "surface.png", report)
+        write_fence(folder / "fence.png", report)
         try:
-            write_stills(folder / "passes.png", outcome, units, solids.result())
+            write_stills(folder / "passes.png", report, solids.result())
             movie.result()
         except BrokenProcessPool:
             raise PictureError(

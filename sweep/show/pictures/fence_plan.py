@@ -8,13 +8,21 @@ from pathlib import Path
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
-from sweep.check.judge import Outcome
 from sweep.show.draw.colours import ALARM, FAINT
-from sweep.show.draw.dimensioned_plan import TablePlan, plan_drawing, plan_of
+from sweep.show.draw.dimensioned_plan import TablePlan, plan_drawing, table_plan
 from sweep.show.draw.paint_png import paint, write
-from sweep.show.say.fence import clear_sentence, pull_sentence, room_sentence, strips_sentence, tape_sentence
+from sweep.show.say.cautions import LINE, TO_SET
+from sweep.show.say.fence import (
+    clear_sentence,
+    fence_headline,
+    pull_sentence,
+    room_sentence,
+    strips_sentence,
+    tape_sentence,
+)
 from sweep.show.say.flags import sentence_of
-from sweep.units import Units, degrees
+from sweep.show.say.passes import title_of
+from sweep.show.say.report import Report
 
 SCALES = (1, 2, 5, 10, 20, 50, 100)
 """Reductions of technical drawings (ISO 5455, from memory)."""
@@ -24,8 +32,6 @@ INCH_SCALES = (1, 2, 4, 6, 8, 12, 16, 24, 32, 48, 96)
 
 CODES = ("fence-cut", "fence-off-table", "fence-short", "throat-tight", "stock-unsupported", "off-the-fence")
 """Flags that belong to the plan."""
-
-FOOT = "Unplug the saw to set it up. Simulation, not permission to cut."
 
 _DPI = 200
 _PLAN = 330.0, 260.0  # most that the plan takes of the page, mm
@@ -44,40 +50,35 @@ def fitting_scale(plan: TablePlan, width: float, height: float) -> int:
     return scales[-1]
 
 
-def write_fence(path: Path, outcome: Outcome, units: Units) -> None:
+def write_fence(path: Path, report: Report) -> None:
     """Draw `fence.png`.
 
     Parameters
     ----------
     path : Path
-    outcome : Outcome
-    units : Units
-        For every length that is written in it.
+    report : Report
     """
-    scene, loads = outcome.job.scene, outcome.job.loads
-    plan = plan_of(scene, units)
-    layout = plan.layout
+    scene, layout, units = report.scene, report.layout, report.units
+    plan = table_plan(scene, layout, units)
     scale = fitting_scale(plan, *_PLAN)
     wide, high = (round(side * _DPI / 25.4) for side in plan.size(scale))
     width = max(_LEAST_WIDTH, wide + 2 * _MARGIN)
     notes = [
         tape_sentence(scene, layout, units),
         strips_sentence(layout.strips, units),
-        pull_sentence(layout, loads),
+        pull_sentence(layout, report.job.loads),
         clear_sentence(layout, units),
         room_sentence(scene, units),
     ]
-    flags = [f"{sentence_of(flag, units)}." for flag in outcome.flags_of(None) if flag.code in CODES]
+    flags = [f"{sentence_of(flag, units)}." for flag in report.flags_of(None) if flag.code in CODES]
     letters = int((width - 2 * _MARGIN) / 13.2)  # of the text, as wide as they usually are
     paragraphs = [(textwrap.wrap(note, letters), {}) for note in notes]
     paragraphs += [(textwrap.wrap(flag, letters), {"color": ALARM}) for flag in flags]
     height = _TOP + high + 140 + sum(_LINE * len(lines) + _GAP for lines, _ in paragraphs)
     figure = Figure(figsize=(width / _DPI, height / _DPI), dpi=_DPI, facecolor="white")
     FigureCanvasAgg(figure)
-    title = scene.title or "Untitled job"
-    write(figure, _MARGIN, 62, title if len(title) <= 60 else title[:59] + "…", _TITLE, weight="bold")
-    side = "operator's" if layout.side == "near" else "far"
-    facts = f"fence at {degrees(layout.angle):.2f}° to the blade's plane, on the {side} side of it"
+    write(figure, _MARGIN, 62, title_of(scene, 60), _TITLE, weight="bold")
+    facts = fence_headline(layout).replace(" deg", "°")
     facts += f"   ·   saw table from above, 1 : {scale} at {_DPI} pixels an inch"
     write(figure, _MARGIN, 118, facts, _TEXT, color=FAINT)
     paint(figure, plan_drawing(plan, scale), (width - wide) / 2, _TOP, _DPI / 25.4)
@@ -87,5 +88,5 @@ def write_fence(path: Path, outcome: Outcome, units: Units) -> None:
             write(figure, _MARGIN, level, line, _TEXT, **look)
             level += _LINE
         level += _GAP
-    write(figure, width / 2, height - 44, FOOT, _SMALL, ha="center", color=FAINT, style="italic")
+    write(figure, width / 2, height - 44, f"{TO_SET} {LINE}", _SMALL, ha="center", color=FAINT, style="italic")
     figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})

@@ -13,7 +13,6 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Patch
 from matplotlib.ticker import MaxNLocator
 
-from sweep.check.judge import Outcome
 from sweep.check.limits import HOLDS_OFF
 from sweep.check.shares import governing, shares_of
 from sweep.cut.forces import Forces
@@ -25,6 +24,10 @@ from sweep.show.draw.forces import arrow_of, force_arrows, forces_drawing
 from sweep.show.draw.paint_png import axes_at, paint, write
 from sweep.show.draw.saw_from_above import blade_at_table
 from sweep.show.pictures.entering import draw_entering
+from sweep.show.say.cautions import LINE
+from sweep.show.say.fence import side_of
+from sweep.show.say.passes import title_of
+from sweep.show.say.report import Report
 from sweep.units import Units, degrees
 
 WIDTH, HEIGHT = 1800, 1700
@@ -33,19 +36,15 @@ WIDTH, HEIGHT = 1800, 1700
 CLIP = 2.5
 """The share at which the drawing ends; a triangle there says that a mark lies beyond."""
 
-FOOT = (
-    "Estimates: wood and edges scatter; checked against no measurement of an oblique cut. "
-    "Simulation, not permission to cut."
-)
+FOOT = f"Estimates: wood and edges scatter; checked against no measurement of an oblique cut. {LINE}"
 
 _DPI = 200
 _MARGIN, _TOP, _RIGHT = 60, 190, 1080  # of everything, of both parts, of the right part's left edge
 _TITLE, _HEADING, _TEXT, _SMALL = 15.0, 10.5, 9.0, 8.0  # points
 
 
-def bands_of(outcome: Outcome) -> list[dict[str, tuple[float, float, float]]]:
+def bands_of(job: Job) -> list[dict[str, tuple[float, float, float]]]:
     """Return for each pass and limit the least, usual and greatest share over the band of forces, 1 at the limit."""
-    job = outcome.job
     scene, stiffness = job.scene, rim_stiffness(job.scene.blade)
     bands = []
     for one, taken, load in zip(job.passes, job.sections, job.loads, strict=True):
@@ -76,34 +75,31 @@ def limit_labels(scene: WholeScene, units: Units) -> dict[str, str]:
     }
 
 
-def write_loads(path: Path, outcome: Outcome, units: Units) -> None:
+def write_loads(path: Path, report: Report) -> None:
     """Draw `load.png`.
 
     Parameters
     ----------
     path : Path
-    outcome : Outcome
-    units : Units
-        For every length and area that is written in it.
+    report : Report
     """
-    scene = outcome.job.scene
+    scene = report.scene
     figure = Figure(figsize=(WIDTH / _DPI, HEIGHT / _DPI), dpi=_DPI, facecolor="white")
     FigureCanvasAgg(figure)
-    title = scene.title or "Untitled job"
-    write(figure, _MARGIN, 62, title if len(title) <= 60 else title[:59] + "…", _TITLE, weight="bold")
-    facts = f"fence at {degrees(scene.setup.fence_angle):.2f}°, on the {_fence_side(scene)} side"
+    write(figure, _MARGIN, 62, title_of(scene, 60), _TITLE, weight="bold")
+    facts = f"fence at {degrees(scene.setup.fence_angle):.2f}°, on the {side_of(scene.setup.fence_side)} side"
     facts += f"   ·   blade tilted {degrees(scene.tilt):.2f}°".replace("-", "\N{MINUS SIGN}")
     species = "" if scene.stock.species == "unknown" else f"{scene.stock.species[:30]}   ·   "
     write(figure, _MARGIN, 118, species + facts, _TEXT, color=FAINT)
-    _draw_shares(figure, outcome, units)
-    _draw_plan(figure, outcome, units)
+    _draw_shares(figure, report)
+    _draw_plan(figure, report)
     write(figure, WIDTH / 2, HEIGHT - 44, FOOT, _SMALL, ha="center", color=FAINT, style="italic")
     figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
 
 
-def _draw_shares(figure: Figure, outcome: Outcome, units: Units) -> None:
+def _draw_shares(figure: Figure, report: Report) -> None:
     """Draw one row for each limit, all to one scale: a dot a pass, with the band of the forces."""
-    bands, labels = bands_of(outcome), limit_labels(outcome.job.scene, units)
+    bands, labels = bands_of(report.job), limit_labels(report.scene, report.units)
     governs = [governing({name: usual for name, (_, usual, _) in band.items()}) for band in bands]
     count, names = len(bands), list(bands[0])
     top = min(CLIP, 1.1 * max(1.0, *(band[name][2] for band in bands for name in names)))
@@ -150,9 +146,9 @@ def _draw_shares(figure: Figure, outcome: Outcome, units: Units) -> None:
     _legend(figure, handles, _MARGIN, HEIGHT - 112, 4)
 
 
-def _draw_plan(figure: Figure, outcome: Outcome, units: Units) -> None:
+def _draw_plan(figure: Figure, report: Report) -> None:
     """Draw stock, fence and blade from above with the forces of the heaviest pass, and say what each is."""
-    scene, loads = outcome.job.scene, outcome.job.loads
+    scene, loads, units = report.scene, report.job.loads, report.units
     left, middle = _RIGHT, (_RIGHT + WIDTH - _MARGIN) / 2
     heaviest = max(range(len(loads)), key=lambda k: loads[k].power or 0.0)
     load = loads[heaviest]
@@ -166,7 +162,7 @@ def _draw_plan(figure: Figure, outcome: Outcome, units: Units) -> None:
     write(figure, WIDTH - _MARGIN, _TOP + 636, "x  →", _SMALL, ha="right", color=FAINT)
     handles = [
         Patch(fc=WOOD, ec=FAINT, label=f"stock, {units.length(scene.stock.width)} wide"),
-        Patch(fc=FENCE, label=f"fence, {_fence_side(scene)} side"),
+        Patch(fc=FENCE, label=f"fence, {side_of(scene.setup.fence_side)} side"),
         Line2D([], [], lw=3, color=SLOT, label=f"blade, {units.length(blade_at_table(scene))} at the table"),
     ]
     _legend(figure, handles, left, _TOP + 726, 1)
@@ -186,8 +182,8 @@ def _draw_plan(figure: Figure, outcome: Outcome, units: Units) -> None:
     if off:
         note = "off the fence" + ("" if arrows[1].alarm else f" in pass {off[0]}") + ": second guide needed"
         write(figure, left + 34, below + 286, note, _TEXT, color=ALARM, weight="bold")
-    if outcome.job.ends[heaviest]:
-        _draw_entering(figure, outcome.job, heaviest, below + 346)
+    if report.job.ends[heaviest]:
+        _draw_entering(figure, report.job, heaviest, below + 346)
 
 
 def _draw_entering(figure: Figure, job: Job, heaviest: int, top: float) -> None:
@@ -201,10 +197,6 @@ def _draw_entering(figure: Figure, job: Job, heaviest: int, top: float) -> None:
         Patch(fc=ALARM, alpha=0.5, label="off it"),
     ]
     _legend(figure, handles, _RIGHT, top + 258, 3)
-
-
-def _fence_side(scene: WholeScene) -> str:
-    return "operator's" if scene.setup.fence_side == "near" else "far"
 
 
 def _percent(share: float) -> str:

@@ -14,6 +14,7 @@ from sweep.show.draw.colours import ALARM, FAINT, INK, RGB, cut_colours
 from sweep.show.draw.fonts import font_file
 from sweep.show.pictures.captions import Caption
 from sweep.show.pictures.two_views import Label, TwoViews
+from sweep.show.say.cautions import LINE
 from sweep.show.solids.moments import Moment, moments_of
 from sweep.units import Units
 
@@ -92,15 +93,20 @@ class _Pages:
         facts = f"blade {caption.height} high     travel {self._units.length(gone)}"
         draw.text((max(220, 54 + self._large.getlength(title)), 21), facts, _bytes(INK), self._text)
         if caption.flags:
-            words = "! flagged: " + ", ".join(caption.flags)
-            while self._text.getlength(words) > SIZE[0] - 48:
-                words = words.rpartition(", ")[0].removesuffix(", ...") + ", ..."
-            draw.text((24, 50), words, _bytes(ALARM), self._text)
+            draw.text((24, 50), self._flagged(caption.flags), _bytes(ALARM), self._text)
         for label in self._labels:
             draw.text((label.x, _TOP + label.y), label.word, _bytes(INK), self._small, anchor=label.anchor)
         draw.text((24, _TOP + _MAIN - 6), "The same stock turned over", _bytes(FAINT), self._small, anchor="ls")
         self._foot(draw, moment.number)
         return page
+
+    def _flagged(self, flags: tuple[str, ...]) -> str:
+        """Return the flags on one line: as many as fit, the first one at least, and a sign that there are more."""
+        for count in range(len(flags), 1, -1):
+            words = "! flagged: " + ", ".join((*flags[:count], *["..."] * (count < len(flags))))
+            if self._text.getlength(words) <= SIZE[0] - 48:
+                return words
+        return "! flagged: " + ", ".join((flags[0], *["..."] * (len(flags) > 1)))
 
     def _foot(self, draw: ImageDraw.ImageDraw, number: int) -> None:
         """Draw the passes as a row of their colours, the one under way marked, and the note."""
@@ -113,7 +119,7 @@ class _Pages:
                 draw.rectangle((x[0], top + 14 - tall, x[1], top + 14), fill=_bytes(self._colours[k]))
             else:
                 draw.rectangle((x[0], top + 8, x[1], top + 14), fill=(228, 228, 228))
-        note = "Simulation, not permission to cut. Blade slowed."
+        note = f"{LINE} Blade slowed."
         draw.text((SIZE[0] - 24, top + 7), note, _bytes(FAINT), self._small, anchor="rm")
 
 

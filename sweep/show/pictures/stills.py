@@ -17,7 +17,6 @@ from matplotlib.patches import Patch
 from numpy.typing import NDArray
 
 from sweep.check.finish import FINISH_CODES
-from sweep.check.judge import Outcome
 from sweep.check.profile import surface_deviation
 from sweep.cut.stages import Stage
 from sweep.shape.mesh import UNCUT, Mesh, joined
@@ -32,8 +31,11 @@ from sweep.show.draw.section import (
     section_drawing,
     signed,
 )
+from sweep.show.say.cautions import LINE
+from sweep.show.say.passes import title_of
+from sweep.show.say.report import Report
 from sweep.show.solids.stock import Batch, Coloured
-from sweep.units import Units, degrees
+from sweep.units import degrees
 
 WIDTH = 2200
 """Pixels."""
@@ -85,59 +87,56 @@ class Layout:
         return self.left + column * (self.cell[0] + 20), self.top + row * (self.cell[1] + 84) + 62
 
 
-def solids_of(outcome: Outcome, units: Units) -> list[Batch]:
+def solids_of(report: Report) -> list[Batch]:
     """Return the solids that `passes.png` shows: the stock after its passes, and the moulding by its deviation."""
-    job, shown, plan = outcome.job, _shown(outcome), _plan(outcome, units)
+    job, shown, plan = report.job, _shown(report), _plan(report)
     colours = cut_colours(len(job.passes), len(job.finishing))
     meshes = [stage.mesh for stage in shown]
     if job.finishing:
         meshes.append(joined([piece.mesh for piece in job.pieces]))
     batches = [Batch(job.scene.stock, [(mesh, colours[mesh.cut_by], None) for mesh in meshes], plan.cell)]
-    if outcome.profile is not None:
-        batches.append(Batch(job.scene.stock, [_by_deviation(outcome)], _FINISHED, even=True))
+    if report.profile is not None:
+        batches.append(Batch(job.scene.stock, [_by_deviation(report)], _FINISHED, even=True))
     return batches
 
 
-def write_stills(path: Path, outcome: Outcome, units: Units, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> None:
+def write_stills(path: Path, report: Report, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> None:
     """Draw `passes.png`.
 
     Parameters
     ----------
     path : Path
-    outcome : Outcome
-    units : Units
-        For every length that is written in it.
+    report : Report
     solids : sequence of sequences of (rows, columns, 3) uint8
         The pictures of `solids_of`, drawn.
     """
-    shown, plan = _shown(outcome), _plan(outcome, units)
+    shown, plan = _shown(report), _plan(report)
     alone = plan.alone
     figure = Figure(figsize=(WIDTH / _DPI, plan.height / _DPI), dpi=_DPI, facecolor="white")
     FigureCanvasAgg(figure)
-    _head(figure, plan, outcome, units)
-    _panels(figure, plan, outcome, shown, units, solids[0])
-    _legend(figure, plan, outcome, shown)
-    if outcome.profile is None:
-        _section(figure, plan, outcome, units, (WIDTH - _ALONE) // 2, _ALONE, alone)
+    _head(figure, plan, report)
+    _panels(figure, plan, report, shown, solids[0])
+    _legend(figure, plan, report, shown)
+    if report.profile is None:
+        _section(figure, plan, report, (WIDTH - _ALONE) // 2, _ALONE, alone)
     else:
-        _finished(figure, plan, outcome, units, _MARGIN, solids[1][0])
-        _section(figure, plan, outcome, units, _MARGIN + 900, WIDTH - 2 * _MARGIN - 900, 470)
-    note = "Simulation, not permission to cut."
-    write(figure, WIDTH / 2, plan.height - 40, note, ha="center", size=_TEXT, color=FAINT, style="italic")
+        _finished(figure, plan, report, _MARGIN, solids[1][0])
+        _section(figure, plan, report, _MARGIN + 900, WIDTH - 2 * _MARGIN - 900, 470)
+    write(figure, WIDTH / 2, plan.height - 40, LINE, ha="center", size=_TEXT, color=FAINT, style="italic")
     figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
 
 
-def _shown(outcome: Outcome) -> tuple[Stage, ...]:
-    stages = outcome.job.stages[1:]
-    room = MOST_PANELS - bool(outcome.job.finishing)
+def _shown(report: Report) -> tuple[Stage, ...]:
+    stages = report.job.stages[1:]
+    room = MOST_PANELS - bool(report.job.finishing)
     if len(stages) <= room:
         return stages
     return tuple(stages[round(k)] for k in np.linspace(0, len(stages) - 1, room))
 
 
-def _plan(outcome: Outcome, units: Units) -> Layout:
-    alone = 0 if outcome.profile else round(min(900, _MM * height_for(outcome, units, _ALONE / _MM)))
-    count = len(_shown(outcome)) + bool(outcome.job.finishing)
+def _plan(report: Report) -> Layout:
+    alone = 0 if report.profile else round(min(900, _MM * height_for(report.outcome, report.units, _ALONE / _MM)))
+    count = len(_shown(report)) + bool(report.job.finishing)
     columns = {1: 1, 2: 2, 3: 3, 4: 4, 5: 3, 6: 3, 9: 3}.get(count, 4)
     rows = math.ceil(count / columns)
     wide = min(660, (WIDTH - 2 * _MARGIN - 20 * (columns - 1)) // columns)
@@ -149,12 +148,11 @@ def _plan(outcome: Outcome, units: Units) -> Layout:
     return Layout(columns, rows, cell, left, top, legend, lower, alone, lower + (alone + 160 if alone else 920))
 
 
-def _head(figure: Figure, plan: Layout, outcome: Outcome, units: Units) -> None:
-    job = outcome.job
+def _head(figure: Figure, plan: Layout, report: Report) -> None:
+    job, units = report.job, report.units
     stock, setup = job.scene.stock, job.scene.setup
     count = len(job.passes)
-    title = job.scene.title or "Untitled job"
-    write(figure, _MARGIN, 62, title if len(title) <= 70 else title[:69] + "…", _TITLE, weight="bold")
+    write(figure, _MARGIN, 62, title_of(job.scene, 70), _TITLE, weight="bold")
     species = "" if stock.species == "unknown" else f"{stock.species[:30]}, "
     facts = [
         f"{species}{units.length(stock.length)} long",
@@ -169,18 +167,17 @@ def _head(figure: Figure, plan: Layout, outcome: Outcome, units: Units) -> None:
 def _panels(
     figure: Figure,
     plan: Layout,
-    outcome: Outcome,
+    report: Report,
     shown: tuple[Stage, ...],
-    units: Units,
     pictures: Sequence[NDArray[np.uint8]],
 ) -> None:
-    job, labels = outcome.job, []
+    job, labels = report.job, []
     for one in (job.passes[stage.number - 1] for stage in shown):
-        flagged = bool(outcome.flags_of(one.number))
-        labels.append((f"pass {one.number}, {units.length(one.height)}", flagged))
+        flagged = bool(report.flags_of(one.number))
+        labels.append((f"pass {one.number}, {report.units.length(one.height)}", flagged))
     if job.finishing:
         count = f", {len(job.pieces)} pieces" if len(job.pieces) > 1 else ""
-        labels.append((f"finished{count}", any(flag.code in FINISH_CODES for flag in outcome.flags)))
+        labels.append((f"finished{count}", any(flag.code in FINISH_CODES for flag in report.flags)))
     for k, ((label, flagged), picture) in enumerate(zip(labels, pictures, strict=True)):
         left, top = plan.corner(k)
         _paste(figure, plan, left, top, picture)
@@ -189,15 +186,15 @@ def _panels(
         write(figure, left + plan.cell[0] / 2, top - 28, label, _HEADING, ha="center", **look)
 
 
-def _legend(figure: Figure, plan: Layout, outcome: Outcome, shown: tuple[Stage, ...]) -> None:
-    colours = cut_colours(len(outcome.job.passes))
+def _legend(figure: Figure, plan: Layout, report: Report, shown: tuple[Stage, ...]) -> None:
+    colours = cut_colours(len(report.job.passes))
     handles = [Patch(fc=WOOD, ec=FAINT, lw=0.5, label="planed")]
     for number in (stage.number for stage in shown):
         label = f"pass {number}" if number > 1 else "cut by pass 1"
         handles.append(Patch(fc=colours[number], ec="none", label=label))
-    if outcome.job.finishing:
+    if report.job.finishing:
         handles.append(Patch(fc=FINISHED, ec="none", label="finishing"))
-    if any(outcome.flags_of(s.number) for s in outcome.job.stages[1:]):
+    if any(report.flags_of(s.number) for s in report.job.stages[1:]):
         handles.append(Line2D([], [], ls="none", marker="$!$", ms=8, color=ALARM, label="flagged"))
     figure.legend(
         handles=handles, loc="center", bbox_to_anchor=(0.5, 1 - (plan.legend + 20) / plan.height),
@@ -206,38 +203,40 @@ def _legend(figure: Figure, plan: Layout, outcome: Outcome, shown: tuple[Stage, 
     )  # fmt: skip
 
 
-def _by_deviation(outcome: Outcome) -> Coloured:
+def _by_deviation(report: Report) -> Coloured:
     """Return the finished moulding coloured by its deviation from the target."""
-    profile, mesh = outcome.profile, _by_passes_alone(outcome)
+    profile, mesh = report.profile, _by_passes_alone(report)
     deviation = surface_deviation(mesh, np.array(profile.target))
     colours = np.empty((len(mesh.triangles), 3, 3))
     colours[:] = WOOD
     cut = mesh.cut_by != UNCUT
-    colours[cut] = deviation_colours(deviation[mesh.triangles[cut]] / _most(outcome))
+    colours[cut] = deviation_colours(deviation[mesh.triangles[cut]] / _most(report))
     return mesh, colours, cut
 
 
-def _most(outcome: Outcome) -> float:
+def _most(report: Report) -> float:
     """Return the deviation at the ends of the colour bar, mm."""
-    return max(outcome.profile.tolerance, outcome.profile.max_deviation)
+    return max(report.profile.tolerance, report.profile.max_deviation)
 
 
-def _finished(
-    figure: Figure, plan: Layout, outcome: Outcome, units: Units, left: int, picture: NDArray[np.uint8]
-) -> None:
+def _finished(figure: Figure, plan: Layout, report: Report, left: int, picture: NDArray[np.uint8]) -> None:
     """Show the finished moulding coloured by deviation, with its colour bar."""
-    profile, (width, height) = outcome.profile, _FINISHED
+    profile, (width, height) = report.profile, _FINISHED
     top = plan.lower + 56
     heading = "finished, deviation from the target"
     write(figure, left + width / 2, plan.lower + 24, heading, _HEADING, ha="center")
-    most = _most(outcome)
+    most = _most(report)
     shades = ListedColormap(deviation_colours(np.linspace(-1, 1, 256)))
     scale = ScalarMappable(Normalize(-most, most), shades)
     _paste(figure, plan, left, top, picture)
 
     bar = axes_at(figure, left + 130, top + height + 40, width - 260, 26)
     drawn = figure.colorbar(scale, cax=bar, orientation="horizontal")
-    labels = {-most: f"{signed(units, -most)}\ncut too deep", 0.0: "0", most: f"{signed(units, most)}\nwood left"}
+    labels = {
+        -most: f"{signed(report.units, -most)}\ncut too deep",
+        0.0: "0",
+        most: f"{signed(report.units, most)}\nwood left",
+    }
     if most > 2.5 * profile.tolerance:
         labels |= {sign * profile.tolerance: "" for sign in (-1, 1)}
     drawn.set_ticks(sorted(labels), labels=[labels[place] for place in sorted(labels)], fontsize=_TEXT)
@@ -245,22 +244,22 @@ def _finished(
     bar.tick_params(length=4, color=FAINT, labelcolor=INK)
 
 
-def _by_passes_alone(outcome: Outcome) -> Mesh:
+def _by_passes_alone(report: Report) -> Mesh:
     """Return the finished moulding with only what the passes cut marked as cut: no target is named for the rest."""
-    mesh = joined([piece.mesh for piece in outcome.job.pieces])
-    of_passes = mesh.cut_by <= len(outcome.job.passes)
+    mesh = joined([piece.mesh for piece in report.job.pieces])
+    of_passes = mesh.cut_by <= len(report.job.passes)
     return Mesh(mesh.vertices, mesh.triangles, np.where(of_passes, mesh.cut_by, UNCUT))
 
 
-def _section(figure: Figure, plan: Layout, outcome: Outcome, units: Units, left: int, width: int, height: int) -> None:
+def _section(figure: Figure, plan: Layout, report: Report, left: int, width: int, height: int) -> None:
     """Paint the section and, with a target, the deviation below it to the same scale across."""
     write(figure, left + width / 2, plan.lower + 24, "section, looking along the feed", _HEADING, ha="center")
-    seen_from = frame_of if outcome.profile is None else frame_above_deviation
-    frame = seen_from(outcome, units, width / _MM, height / _MM)
-    drawn = in_pass_colours(section_drawing(outcome, units, frame), len(outcome.job.passes))
+    seen_from = frame_of if report.profile is None else frame_above_deviation
+    frame = seen_from(report.outcome, report.units, width / _MM, height / _MM)
+    drawn = in_pass_colours(section_drawing(report.outcome, report.units, frame), len(report.job.passes))
     paint(figure, drawn, left, plan.lower + 56, _MM)
-    if outcome.profile is not None:
-        paint(figure, deviation_drawing(outcome, units, frame, 250 / _MM), left, plan.lower + 560, _MM)
+    if report.profile is not None:
+        paint(figure, deviation_drawing(report.outcome, report.units, frame, 250 / _MM), left, plan.lower + 560, _MM)
 
 
 def _paste(figure: Figure, plan: Layout, left: int, top: int, picture: NDArray[np.uint8]) -> None:

@@ -12,11 +12,14 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from numpy.typing import NDArray
 
-from sweep.check.judge import Outcome
 from sweep.cut.surface import Surface, surface_of
+from sweep.scene.keys import Stock
 from sweep.show.draw.colours import ALARM, FAINT, INK, WOOD
 from sweep.show.draw.paint_png import axes_at, paint, write
 from sweep.show.draw.sketch import across, drawing, path, upright, words
+from sweep.show.say.cautions import LINE
+from sweep.show.say.passes import title_of
+from sweep.show.say.report import Report
 from sweep.units import Units
 
 SIZE = (2200, 1360)
@@ -36,51 +39,47 @@ _RELIEF, _SLICE = (290, 430), (800, 300)  # top and height of the two close-ups
 _BESIDE = 270  # room for the height of the ridges, pixels
 
 
-def write_surface(path: Path, outcome: Outcome, units: Units) -> None:
+def write_surface(path: Path, report: Report) -> None:
     """Draw `surface.png`.
 
     Parameters
     ----------
     path : Path
-    outcome : Outcome
-    units : Units
-        For every length that is written in it.
+    report : Report
     """
-    scene = outcome.job.scene
-    surface = surface_of(scene, runout=0.0)
+    scene, units = report.scene, report.units
+    surface = surface_of(scene, runout=0.0) if scene.blade.runout > 0 else report.surface
     figure = Figure(figsize=(SIZE[0] / _DPI, SIZE[1] / _DPI), dpi=_DPI, facecolor="white")
     FigureCanvasAgg(figure)
     write(figure, 60, 62, "Tooth marks after the last pass", _TITLE, weight="bold")
-    title = scene.title or "Untitled job"
     facts = [
-        title if len(title) <= 60 else title[:59] + "…",
-        f"last pass at {units.feed(outcome.job.passes[-1].feed_speed)}",
+        title_of(scene, 60),
+        f"last pass at {units.feed(report.job.passes[-1].feed_speed)}",
         f"{units.written(surface.feed_per_tooth)} a tooth",
         f"highest ridge {units.written(surface.largest)}",
     ]
     if scene.blade.runout > 0:
-        proud = surface_of(scene)
-        facts.append(f"with {units.written(scene.blade.runout)} of run-out {units.written(proud.largest)}, not drawn")
+        proud = units.written(report.surface.largest)
+        facts.append(f"with {units.written(scene.blade.runout)} of run-out {proud}, not drawn")
     write(figure, 60, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
     if surface.points:
-        _along_profile(figure, outcome, surface, units)
+        _along_profile(figure, scene.stock, surface, units)
         _close_up(figure, surface, units)
     else:
         write(figure, SIZE[0] / 2, 600, "the last pass misses the stock", _HEADING, ha="center")
     second = ", each corner by every second tooth" if scene.blade.stagger == 2 else ""
     lines = (
         f"Sharp, equal teeth{second}. Half the last feed leaves half the ridge.",
-        "Tear-out, run-out and vibration are not in it. Simulation, not permission to cut.",
+        f"Tear-out, run-out and vibration are not in it. {LINE}",
     )
     for k, line in enumerate(lines):
         write(figure, SIZE[0] / 2, SIZE[1] - 88 + 44 * k, line, _TEXT, ha="center", color=FAINT, style="italic")
     figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
 
 
-def _along_profile(figure: Figure, outcome: Outcome, surface: Surface, units: Units) -> None:
+def _along_profile(figure: Figure, stock: Stock, surface: Surface, units: Units) -> None:
     """Draw the ridges over the width and, to the same scale across, the section in true proportion."""
     left, width = _LEFT
-    stock = outcome.job.scene.stock
     y, z = np.array(surface.points).T
     half = stock.width / 2
     write(figure, left + width / 2, 222, "height of the ridges, from side to side", _HEADING, ha="center")

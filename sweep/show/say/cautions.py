@@ -1,4 +1,4 @@
-"""The cautions: on a line, in a paragraph, as a list, and the public rules behind them.
+"""The cautions, and no other file words one: on a line, in a sentence, in a paragraph, as a list, with public rules.
 
 Read, in copies of the texts: 29 CFR 1910.213 (a)(6), (a)(15) and (s)(1); 1910.147 (a)(2)(iii)(A); 1910.95; HSE on wood
 dust and its limits (hse.gov.uk). Read in part: 1910.213 (c)(1) and (c)(2), as a record of an inspection has them; the
@@ -9,17 +9,20 @@ differ from place to place: the sheet says that they must be looked up.
 
 from __future__ import annotations
 
-from sweep.scene.model import WholeScene
-from sweep.units import Units
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:  # `sweep --help` says one of them, and reads no scene
+    from sweep.scene.model import WholeScene
+    from sweep.units import Units
 
 LINE = "Simulation, not permission to cut."
-"""For the foot of a picture."""
+"""For the foot of a picture, and the head of the page."""
 
-FIRST = (
-    "Local codes, the makers' manuals and qualified instruction come first. This is a simulation, not permission to "
-    "cut."
-)
-"""For the foot of a page."""
+SENTENCE = "A simulation, not permission to cut: the makers' manuals, local rules and qualified instruction come first."
+"""For the foot of the sheet and of the window, and for `sweep --help`."""
+
+TO_SET = "Unplug the saw to set it up."
+"""For a picture by which the saw is set."""
 
 PARAGRAPH = (
     "This is a simulation, not permission to cut. Wood varies, and figures of force and power are estimates. "

@@ -26,6 +26,11 @@ def owner_of(flag: Flag) -> str:
     return "job" if flag.number is None else f"pass {flag.number}"
 
 
+def names_of(flags: tuple[Flag, ...]) -> tuple[str, ...]:
+    """Return the codes of flags as words, each once, for where there is no room for sentences."""
+    return tuple(dict.fromkeys(flag.code.replace("-", " ") for flag in flags))
+
+
 def flag_words(flags: tuple[Flag, ...], units: Units) -> list[dict[str, str]]:
     """Return flags as codes and sentences, for files and pages."""
     return [{"code": flag.code, "message": sentence_of(flag, units)} for flag in flags]

@@ -84,7 +84,7 @@ def plan_table(plan: PassPlan, units: Units) -> Table:
     return Table(tuple(Column(heading, left=heading in ("governed by", "by")) for heading in headings), tuple(rows))
 
 
-def plan_of(plan: PassPlan, units: Units) -> str:
+def planning_sentence(plan: PassPlan, units: Units) -> str:
     """Return how the passes were planned, and their feeds."""
     passes = plan.passes
     return (

@@ -69,6 +69,10 @@ class Report:
         """Everything flagged, that of the whole job first."""
         return self.outcome.flags
 
+    def flags_of(self, number: int | None) -> tuple[Flag, ...]:
+        """Return the flags of one pass, or those of the whole job."""
+        return self.outcome.flags_of(number)
+
     @property
     def candidates(self) -> tuple[Candidate, ...]:
         """Every blade at its best, the chosen one first; none where the scene has its set-up."""

@@ -17,7 +17,7 @@ from sweep.show.draw.fence_sketch import fence_sketch
 from sweep.show.draw.full_size import full_size
 from sweep.show.draw.looks import looks
 from sweep.show.draw.section import frame_of, section_drawing
-from sweep.show.say.cautions import FIRST, RULES, cautions
+from sweep.show.say.cautions import RULES, SENTENCE, cautions
 from sweep.show.say.passes import title_of
 from sweep.show.say.profile import marks_of, verdict_of
 from sweep.show.say.report import Report
@@ -109,10 +109,10 @@ def sheet_data(report: Report, paper: Paper, source: str) -> dict[str, Any]:
         "of_the_job": first_page.in_short(outcome.flags_of(None)),
         "cautions": in_halves(cautions(scene, units)),
         "rules": RULES,
-        "first": FIRST,
+        "first": SENTENCE,
         "full_size": full_size(scene, units, width, height),
         "block_marks": second_page.block_marks(report.layout, units),
-        "plan": fence_sketch(scene, units, 0.48 * width, 90.0 if roomy else 72.0),
+        "plan": fence_sketch(scene, report.layout, units, 0.48 * width, 90.0 if roomy else 72.0),
         "fence_notes": second_page.fence_notes(report),
         "order": second_page.order(report),
         "after": second_page.after_the_cove(job, units),

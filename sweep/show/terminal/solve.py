@@ -8,7 +8,7 @@ from sweep.plan.accuracy import Care
 from sweep.plan.complete import Completed
 from sweep.plan.dense import DenseCheck
 from sweep.show.say.care import care_table, chances_of, most_care_of
-from sweep.show.say.planning import candidates_table, dense_check_of, held_by, plan_of, plan_table, stopped_by
+from sweep.show.say.planning import candidates_table, dense_check_of, held_by, plan_table, planning_sentence, stopped_by
 from sweep.show.terminal.tables import print_table
 from sweep.units import Units
 
@@ -27,7 +27,7 @@ def print_found(console: Console, completed: Completed | None, units: Units, che
             console.print(dense_check_of(check, candidates[0], units))
     if completed.plan:
         print_table(console, plan_table(completed.plan, units), units_above=True)
-        console.print(plan_of(completed.plan, units))
+        console.print(planning_sentence(completed.plan, units))
 
 
 def print_care(console: Console, care: Care, completed: Completed, units: Units) -> None:

@@ -11,16 +11,18 @@ import pyvista as pv
 from vtkmodules.vtkInteractionWidgets import vtkSliderWidget
 from vtkmodules.vtkRenderingCore import vtkActor2D, vtkCoordinate, vtkPolyDataMapper2D
 
-from sweep.check.judge import Outcome
 from sweep.cut.stages import travel_range
 from sweep.show.draw.colours import ALARM, ARROW, FAINT, INK, RGB, STEEL, TIP, cut_colours
 from sweep.show.draw.fonts import font_file
+from sweep.show.say.cautions import SENTENCE
+from sweep.show.say.flags import names_of
+from sweep.show.say.passes import title_of
+from sweep.show.say.report import Report
 from sweep.show.solids import saw as machine_model
 from sweep.show.solids.moments import PITCH_A_FRAME
 from sweep.show.solids.views import stands
 from sweep.show.vtk import canvas
 from sweep.show.vtk.over_the_saw import Saw
-from sweep.units import Units
 
 SIZE = (1280, 800)
 """Pixels, across and down, at first."""
@@ -46,28 +48,22 @@ _SLAB = 12.0
 _TO_COME: RGB = (0.89, 0.89, 0.89)
 """The colour of a pass still to come, in the row of theirs."""
 
-_CAUTION = (
-    "A simulation, not permission to cut: makers' manuals, local rules and qualified instruction go first. "
-    "Blade slowed."
-)
-
 
 class DeskWindow:
     """The window, its two sliders and its keys.
 
     Parameters
     ----------
-    outcome : Outcome
-    units : Units
+    report : Report
     size : (int, int), pixels
     off_screen : bool
         Whether it is drawn without being seen.
     """
 
-    def __init__(self, outcome: Outcome, units: Units, size: tuple[int, int] = SIZE, off_screen: bool = False) -> None:
-        self._outcome, self._units = outcome, units
-        self._scene = scene = outcome.job.scene
-        self._count = len(outcome.job.passes)
+    def __init__(self, report: Report, size: tuple[int, int] = SIZE, off_screen: bool = False) -> None:
+        self._report = report
+        self._scene = scene = report.scene
+        self._count = len(report.job.passes)
         self.number, self.share, self.playing, self._ticks = 1, 0.5, False, 0
         window = machine_model.window_of(scene)
         places = [place for place in stands(scene, window) if not place.on_bench]
@@ -97,7 +93,7 @@ class DeskWindow:
         hands.create_timer(_TICK)
         before = signal.signal(signal.SIGINT, lambda *_: hands.terminate_app())
         try:
-            self.plotter.show(title=f"sweep: {self._scene.title or 'untitled job'}")
+            self.plotter.show(title=f"sweep: {title_of(self._scene)}")
         finally:
             signal.signal(signal.SIGINT, before)
 
@@ -147,7 +143,7 @@ class DeskWindow:
         last = min(max(done_to, _SLAB), length) if self._stand.sawn else length
         self.saw.show(self.number, self.travel, 0.0, last)
         turned = self._ticks * PITCH_A_FRAME * 2 * math.pi / self._scene.blade.teeth
-        self.saw.set_blade(self._outcome.job.passes[self.number - 1].height, turned)
+        self.saw.set_blade(self._report.job.passes[self.number - 1].height, turned)
         for slider, value in zip(self.sliders, (self.share, self.number), strict=False):
             slider.GetRepresentation().SetValue(value)
         self._row.SetInputData(_row_of_passes(self._count, self.number))
@@ -155,12 +151,12 @@ class DeskWindow:
         self.plotter.render()
 
     def _say(self) -> None:
-        job, units = self._outcome.job, self._units
+        job, units = self._report.job, self._report.units
         one, area = job.passes[self.number - 1], units.area(job.sections[self.number - 1].area)
         self.title.input = f"Pass {self.number} of {self._count}"
         self.facts.input = f"height {units.length(one.height)}    rise {units.length(one.rise)}    area {area}"
         for line, where, number in ((self.of_pass, "this pass", self.number), (self.of_job, "whole job", None)):
-            codes = list(dict.fromkeys(flag.code.replace("-", " ") for flag in self._outcome.flags_of(number)))
+            codes = names_of(self._report.flags_of(number))
             more = ", ..." if len(codes) > _MOST_FLAGS else ""
             line.input = f"{where}: {', '.join(codes[:_MOST_FLAGS])}{more}" if codes else f"{where}: nothing flagged"
             line.prop.color = ALARM if codes else FAINT
@@ -176,7 +172,7 @@ class DeskWindow:
         _word(self._foot, _PASS_START, 92 / _FOOT, 14, "Pass")
         keys = "   ".join(f"{key} {stand.words}" for key, stand in self._stands.items())
         _word(self._foot, _LEFT, 37 / _FOOT, 13, f"{keys}   space plays   q closes")
-        _word(self._foot, _LEFT, 11 / _FOOT, 13, _CAUTION)
+        _word(self._foot, _LEFT, 11 / _FOOT, 13, f"{SENTENCE} Blade slowed.")
 
     def _add_sliders(self) -> None:
         self.plotter.subplot(2, 0)

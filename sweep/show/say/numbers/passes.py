@@ -122,7 +122,7 @@ def pass_numbers(report: Report) -> tuple[PassNumbers, ...]:
                 gullet_fill=load.gullet_fill,
                 ridge_height_mm=surface_of(job.scene, number=one.number).largest,
                 governing_limit=governing(shares_of(job.scene, one, taken.area, load)),
-                flags=flag_numbers(report.outcome.flags_of(one.number), report.units),
+                flags=flag_numbers(report.flags_of(one.number), report.units),
             )
         )
     return tuple(rows)

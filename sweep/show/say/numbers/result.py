@@ -92,7 +92,7 @@ def result_of(report: Report) -> Result:
         fence=fence_numbers(job),
         cut_list=cut_list_numbers(report.cut_list, 0.0 if scene.order is None else scene.order.saw_kerf),
         panel=panel_numbers(report.panel),
-        flags=flag_numbers(report.outcome.flags_of(None), report.units),
+        flags=flag_numbers(report.flags_of(None), report.units),
         passes=pass_numbers(report),
         check=check_numbers(report.profile),
         surface=surface_numbers(report.surface),
