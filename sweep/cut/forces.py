@@ -109,9 +109,9 @@ def forces_along(
     shares = by_rim_angle(scene, edges, feed_per_tooth, state)
     if shares is None:
         return None
-    teeth = teeth_per_radian(scene)
     on_wood, power = np.zeros((travels, 3)), np.zeros(travels)
     for pull, moment, edge in zip(*shares, edges, strict=True):
+        teeth = scene.blade.teeth / edge.bites / (2 * math.pi)  # of those that cut here, in each radian of the rim
         on_wood += teeth * edge.step * pull.reshape(travels, -1, 3).sum(axis=1)
         power += teeth * edge.step * moment.reshape(travels, -1).sum(axis=1)
     near = 1.0 if scene.setup.fence_side == "near" else -1.0
@@ -145,7 +145,7 @@ def by_rim_angle(
     forces, moments = [], []
     for edge in edges:
         k = edge.grain @ wood.constants
-        thickness = edge.thickness * feed_per_tooth * scene.blade.stagger
+        thickness = edge.thickness * feed_per_tooth * edge.bites
         pressure = state.hardness * state.wear * k * np.sqrt(np.maximum(thickness, state.thinnest))
         if state.thinnest > 0:
             pressure = pressure * np.minimum(1.0, thickness / (GRAZING * state.thinnest))
@@ -154,8 +154,3 @@ def by_rim_angle(
         forces.append((pressure * edge.length)[:, None] * (edge.motion + state.thrust * edge.normal))
         moments.append(pressure * edge.lever)
     return forces, moments
-
-
-def teeth_per_radian(scene: SetUpScene) -> float:
-    """Return how many teeth cut in each radian of the rim: of teeth bevelled alternately, every second one."""
-    return scene.blade.teeth / scene.blade.stagger / (2 * math.pi)

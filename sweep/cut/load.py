@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sweep.cut.engagement import engaged_edges
+from sweep.cut.engagement import Edge, engaged_edges
 from sweep.cut.forces import DULL, SHARP, USUAL, Forces, forces_of
 from sweep.cut.passes import Pass, feed_per_tooth
 from sweep.cut.plate import gullet_fill, rim_stiffness
@@ -29,7 +29,7 @@ class Load:
     feed_per_tooth : float, mm
         f = v / (n z).
     chip_volume : float, mm3
-        What one tooth takes in one turn: the pass's area times f.
+        What one tooth takes in one turn, on average over both hands: the pass's area times f.
     chip_thickness_max, chip_thickness_mean : float, mm
         Over the edges in wood; uncut thickness, square to the surface that the edge sweeps.
     chip_side, chip_top : float, mm
@@ -37,7 +37,7 @@ class Load:
     teeth_in_wood : float
         How many teeth are in wood at once, on average.
     gullet_fill : float
-        Share of a gullet's usable room.
+        Share of a gullet's usable room; of teeth bevelled alternately, that of the hand which takes more.
     low, usual, high : Forces or None
         Soft wood and sharp edges, the middle, hard wood and dull edges; None when nothing is known of the wood.
     deflection : float or None, mm
@@ -86,31 +86,41 @@ def load_of(scene: SetUpScene, one: Pass, before: float | None, area: float, ang
 
     Notes
     -----
-    Teeth bevelled alternately share the work of their tips, so a tip takes with every second tooth a
-    shaving of twice the thickness.
+    Where teeth bevelled alternately share the work, each takes with its turn a shaving of twice the thickness; the
+    mean is over the edges of all teeth.
     """
     per_tooth = feed_per_tooth(scene, one)
-    bite = per_tooth * scene.blade.stagger
     edges = engaged_edges(scene, one, before, angles)
-    cutting = [np.where(edge.length > IN_WOOD, edge.thickness, 0.0) for edge in edges]
-    length = sum(float((edge.length * (edge.thickness > 0)).sum()) for edge in edges)
+    cutting = [np.where(edge.length > IN_WOOD, edge.bites * edge.thickness, 0.0) for edge in edges]
+    length = sum(float((edge.length * (edge.thickness > 0)).sum()) / edge.bites for edge in edges)
     shaved = sum(float((edge.length * edge.thickness).sum()) for edge in edges)
     in_wood = np.any([thickness > 0 for thickness in cutting], axis=0) if edges else np.zeros(1, bool)
     step = edges[0].step if edges else 0.0
     low, usual, high = (forces_of(scene, edges, per_tooth, state) for state in (SHARP, USUAL, DULL))
     stiffness = rim_stiffness(scene.blade)
-    thickest = [bite * float(thickness.max()) for thickness in cutting] or [0.0]  # the side edge is the first
+    thickest = [(edge.side, per_tooth * float(cut.max())) for edge, cut in zip(edges, cutting, strict=True)]
+    side, top = (max((most for side, most in thickest if side is wanted), default=0.0) for wanted in (True, False))
     return Load(
         feed_per_tooth=per_tooth,
         chip_volume=area * per_tooth,
-        chip_thickness_max=max(thickest),
-        chip_thickness_mean=bite * shaved / length if length else 0.0,
-        chip_side=thickest[0],
-        chip_top=max(thickest[1:], default=0.0),
+        chip_thickness_max=max(side, top),
+        chip_thickness_mean=per_tooth * shaved / length if length else 0.0,
+        chip_side=side,
+        chip_top=top,
         teeth_in_wood=scene.blade.teeth * float(in_wood.sum()) * step / (2 * math.pi),
-        gullet_fill=gullet_fill(scene.blade, area * bite),
+        gullet_fill=gullet_fill(scene.blade, area * per_tooth * _fuller_hand(edges)),
         low=low,
         usual=usual,
         high=high,
         deflection=None if usual is None or stiffness is None else abs(usual.side) / stiffness,
     )
+
+
+def _fuller_hand(edges: list[Edge]) -> float:
+    """Return how many times the average tooth's chips a tooth takes of the hand that takes more; 1 of flat tips."""
+    taken = [(edge.hand, float((edge.thickness * edge.lever).sum())) for edge in edges]
+    whole = sum(share for _, share in taken)
+    if whole == 0.0:
+        return 1.0
+    by_all = sum(share for hand, share in taken if hand is None)
+    return max(by_all + 2 * sum(share for hand, share in taken if hand == one) for one in (0, 1)) / whole

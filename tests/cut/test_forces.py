@@ -21,7 +21,7 @@ from strategies import between, fewer, scenes
 
 from sweep.cut import forces as module
 from sweep.cut.engagement import engaged_edges
-from sweep.cut.forces import DULL, SHARP, USUAL, Forces, State, by_rim_angle, forces_of, teeth_per_radian
+from sweep.cut.forces import DULL, SHARP, USUAL, Forces, State, by_rim_angle, forces_of
 from sweep.cut.load import load_of
 from sweep.cut.passes import pass_sections, passes_of
 from sweep.cut.plate import rim_stiffness
@@ -86,7 +86,8 @@ def points_in_wood(scene: Scene, count: int = 200_000) -> list[tuple[np.ndarray,
     Returns
     -------
     list of (motion, edge, normal, thickness, radius, weight), one for each edge
-        Thickness for each unit of feed; the weight is the mm of edge times the rad that each point stands for.
+        Thickness for each tooth's feed, double where only every second tooth cuts; the weight is the mm of edge times
+        the rad that each point stands for, for each tooth there is.
     """
     profile, angle, tilt = scene.tool.profile, scene.setup.fence_angle, scene.setup.blade_tilt
     feed, to_right = ways(scene)
@@ -120,8 +121,12 @@ def points_in_wood(scene: Scene, count: int = 200_000) -> list[tuple[np.ndarray,
         for earlier in cuts[:-1]:
             fresh = fresh[~earlier.takes_from_section(stock[fresh, 1:])]
         fresh = fresh[~replace(cuts[-1], stop=-1e-6).takes(stock[fresh])]  # at travel 0 the edges are here
-        weight = np.full(len(fresh), long * math.pi / count)
-        found.append((motion[fresh], edge[fresh], normal[fresh], thickness[fresh], radius[fresh], weight))
+        # of bevelled teeth the low hand reaches the side edge below its own corner, and no part of the tip
+        low = 0.0 if scene.blade.bevel is None else scene.blade.kerf * math.tan(scene.blade.bevel)
+        alone = low > 0 and ((a1 != a2) | (radius[fresh] > scene.tool.radius - low))
+        bites = np.where(alone, 2.0, 1.0)
+        weight = np.full(len(fresh), long * math.pi / count) / bites
+        found.append((motion[fresh], edge[fresh], normal[fresh], bites * thickness[fresh], radius[fresh], weight))
     return found
 
 
@@ -138,13 +143,13 @@ def summed_over_points(scene: Scene, points: list[tuple[np.ndarray, ...]], state
     force, moment = np.zeros(3), 0.0
     for motion, edge, normal, thickness, radius, weight in points:
         k = k_across * (normal @ feed) ** 2 + k_along * (motion @ feed) ** 2 + k_lying * (edge @ feed) ** 2
-        bare = thickness * bite_of(scene) * scene.blade.stagger
+        bare = thickness * bite_of(scene)
         thick = np.maximum(bare, state.thinnest)
         grazing = np.minimum(1.0, bare / (0.1 * state.thinnest)) if state.thinnest else 1.0  # an edge that only grazes
         pull = state.hardness * state.wear * k * grazing * np.sqrt(thick) * weight
         force += pull @ (motion + state.thrust * normal)
         moment += pull @ radius
-    teeth = scene.blade.teeth / scene.blade.stagger / (2 * math.pi)
+    teeth = scene.blade.teeth / (2 * math.pi)
     tilt = scene.setup.blade_tilt
     return Forces(
         feed=-teeth * force @ feed,
@@ -275,15 +280,15 @@ def test_power_times_time_is_cutting_force_times_path(scene, state):
     for edge, force in zip(edges, per_angle, strict=True):
         for i in np.flatnonzero(edge.length > 0):
             path = edge.lever[i] / edge.length[i] * edge.step  # mean radius in wood times angle
-            work_by_forces += force[i] @ edge.motion[i] * path
+            work_by_forces += force[i] @ edge.motion[i] * path / edge.bites
             cosines = [way @ grain for way in (edge.normal[i], edge.motion[i], edge.edge[i])]
             k = sum(k * c * c for k, c in zip(wood, cosines, strict=True))
-            bare = edge.thickness[i] * bite * scene.blade.stagger
+            bare = edge.thickness[i] * bite * edge.bites
             thick = max(bare, state.thinnest)
             grazing = min(1.0, bare / (0.1 * state.thinnest)) if state.thinnest else 1.0
-            work_by_edges += k * edge.length[i] * grazing * math.sqrt(thick) * path
+            work_by_edges += k * edge.length[i] * grazing * math.sqrt(thick) * path / edge.bites
     turn = 2 * math.pi / scene.saw.speed  # seconds
-    energy = forces(scene, state).power * 1000 * turn / (scene.blade.teeth / scene.blade.stagger)  # N mm a tooth
+    energy = forces(scene, state).power * 1000 * turn / scene.blade.teeth  # N mm a tooth
 
     assert energy == pytest.approx(work_by_forces, rel=1e-9)
     assert energy == pytest.approx(work_by_edges, rel=1e-9)
@@ -393,7 +398,6 @@ def test_teeth_turning_rate_and_feed_enter_by_the_feed_per_tooth(scene):
 
     assert np.allclose(2 * numbers(once), numbers(forces_of(teeth, edges, bite)), rtol=1e-12)
     assert np.allclose(numbers(once) * [1, 1, 1, 1, 2], numbers(forces_of(faster, edges, bite)), rtol=1e-12)
-    assert teeth_per_radian(teeth) * 2 * math.pi == pytest.approx(48 / scene.blade.stagger)
 
 
 @pytest.mark.parametrize("scene", EVERY)
@@ -405,11 +409,11 @@ def test_the_directions_to_the_grain_share_one_force_among_them(scene, monkeypat
         return forces_of(scene, edges, bite, PLAIN).power
 
     edges, bite = last_edges(scene), bite_of(scene)
-    even = sum((edge.lever * np.sqrt(edge.thickness * bite * scene.blade.stagger)).sum() * edge.step for edge in edges)
+    even = sum((edge.lever * np.sqrt(edge.thickness * bite / edge.bites)).sum() * edge.step for edge in edges)
     apart = [power(one) for one in ((20.0, 0.0, 0.0), (0.0, 20.0, 0.0), (0.0, 0.0, 20.0))]
 
     assert power((20.0, 20.0, 20.0)) == pytest.approx(
-        20 * even * teeth_per_radian(scene) * scene.saw.speed / 1000, rel=1e-9
+        20 * even * scene.blade.teeth / (2 * math.pi) * scene.saw.speed / 1000, rel=1e-9
     )
     assert power((20.0, 20.0, 20.0)) == pytest.approx(sum(apart), rel=1e-9)
     assert min(apart) >= 0
