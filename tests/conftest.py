@@ -30,6 +30,6 @@ def cornice() -> Scene:
 def drawn() -> None:
     """Skip where this machine cannot draw: there the rendering library would end the process of the tests."""
     draw_off_screen()
-    probe = "from sweep.show.vtk.canvas import open_canvas, shot; shot(open_canvas((8, 8)))"
+    probe = "from sweep.show.vtk.canvas import Canvas; Canvas((8, 8)).shot()"
     if subprocess.run([sys.executable, "-c", probe], capture_output=True).returncode:
         pytest.skip("this machine lacks the system's OpenGL libraries")

@@ -9,6 +9,7 @@ import weakref
 import numpy as np
 import pytest
 from demos import SCENES
+from vtkmodules.util.numpy_support import vtk_to_numpy
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -64,10 +65,11 @@ def press(window, key):
     hands.InvokeEvent("KeyPressEvent")
 
 
-def corners_of(actor):
-    """Every triangle that an actor draws, in its own frame, (m, 3, 3)."""
-    drawn = actor.mapper.GetInput()
-    return np.asarray(drawn.points)[drawn.faces.reshape(-1, 4)[:, 1:]] if drawn.n_cells else np.zeros((0, 3, 3))
+def corners_of(surface):
+    """Every triangle that a surface draws, in its own frame, (m, 3, 3)."""
+    drawn = surface.actor.GetMapper().GetInput()
+    corners = vtk_to_numpy(drawn.GetPolys().GetConnectivityArray()).reshape(-1, 3)
+    return vtk_to_numpy(drawn.GetPoints().GetData())[corners]
 
 
 def stock_shown(window):
@@ -85,8 +87,9 @@ def highest(window):
     """The highest point of the blade as it stands in the machine."""
     tops = []
     for part in window.saw.blade:
-        points, pose = np.asarray(part.mapper.GetInput().points), np.asarray(part.user_matrix)
-        tops.append((points @ pose[:3, :3].T + pose[:3, 3])[:, 2].max())
+        matrix = part.actor.GetUserMatrix()
+        up = np.array([matrix.GetElement(2, column) for column in range(4)])
+        tops.append((corners_of(part) @ up[:3] + up[3]).max())
     return max(tops)
 
 

@@ -11,7 +11,7 @@ from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
 from sweep.show.draw.colours import FINISHED
-from sweep.show.pictures.every_picture import draw_solids
+from sweep.show.pictures.apart import draw_solids
 from sweep.show.pictures.stills import solids_of, write_stills
 from sweep.show.say.report import Report
 from sweep.units import Units

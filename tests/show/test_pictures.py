@@ -19,8 +19,8 @@ from sweep.cut.stages import stage, travel_range
 from sweep.errors import PictureError
 from sweep.scene.read import read_scene
 from sweep.show.pictures import every_picture
+from sweep.show.pictures.apart import draw_solids
 from sweep.show.pictures.captions import captions_of
-from sweep.show.pictures.every_picture import draw_solids
 from sweep.show.pictures.stills import solids_of, write_stills
 from sweep.show.say.report import Report
 from sweep.show.solids.moments import MOST_FRAMES, moments_of

@@ -64,7 +64,7 @@ def _sample(count: int) -> list[int]:
 
 def _palette(frames: Iterable[Image.Image]) -> Image.Image:
     """Return one palette for all frames, so that no colour flickers."""
-    small = SIZE[0] // 3, SIZE[1] // 3
+    small = SIZE[0] // 4, SIZE[1] // 4
     reduced = [frame.resize(small, Image.Resampling.NEAREST) for frame in frames]
     sheet = Image.new("RGB", (small[0], small[1] * len(reduced)))
     for row, frame in enumerate(reduced):

@@ -11,9 +11,11 @@ from sweep.cut.stages import stage
 from sweep.scene.model import WholeScene
 from sweep.show.draw.colours import cut_colours
 from sweep.show.solids import saw as machine_model
+from sweep.show.solids.light import WOOD_IN_LIGHT
 from sweep.show.solids.moments import PITCH_A_FRAME, Moment
 from sweep.show.solids.views import from_behind, lengthwise
-from sweep.show.vtk import canvas, stock_model
+from sweep.show.vtk.canvas import Canvas, look
+from sweep.show.vtk.grain import grain_texture
 from sweep.show.vtk.over_the_saw import CHORD, Saw
 from sweep.show.vtk.turned_over import TurnedStock
 
@@ -45,16 +47,15 @@ class TwoViews:
         self._scene = scene
         self._colours = cut_colours(len(scene.passes.heights))
         self._window = machine_model.window_of(scene)
-        self._plotter = canvas.open_canvas((round(width * _FINE), round((upper + lower) * _FINE)), views=2)
-        saw, turned = self._plotter.renderers[0], self._plotter.renderers[1]
-        share = lower / (upper + lower)
-        saw.viewport, turned.viewport = (0, share, 1, 1), (0, 0, 1, share)
+        share = upper / (upper + lower)
+        self._canvas = Canvas((round(width * _FINE), round((upper + lower) * _FINE)), (share, 1 - share))
+        saw, turned = self._canvas.renderers
         self._view = from_behind(scene, self._window).view(width / upper)
-        canvas.look(saw, self._view)
+        look(saw, self._view)
         table, fence = machine_model.table(scene, self._window), machine_model.fence(scene, self._window)
         self._saw = Saw(saw, scene, self._window, table, fence)
         self._turned = TurnedStock(
-            turned, scene.stock, lengthwise(scene).view(width / lower), stock_model.grain_texture(), 1.5
+            turned, scene.stock, lengthwise(scene).view(width / lower), grain_texture(), 1.5, WOOD_IN_LIGHT
         )
 
     def labels(self) -> tuple[Label, ...]:
@@ -70,7 +71,7 @@ class TwoViews:
 
     def close(self) -> None:
         """Let the window go."""
-        self._plotter.close()
+        self._canvas.close()
 
     def picture(self, moment: Moment, count: int) -> Image.Image:
         """Return both views at one moment, one above the other."""
@@ -79,8 +80,8 @@ class TwoViews:
         self._turned.show(whole.mesh, self._colours[whole.mesh.cut_by])
         first, last = max(0.0, moment.travel - half), min(scene.stock.length, moment.travel + half)
         self._saw.show(moment.number, moment.travel, first, last)
-        self._saw.face(self._view.position)
         turned = count * PITCH_A_FRAME * 2 * math.pi / scene.blade.teeth
         self._saw.set_blade(moment.height, turned)
-        large = Image.fromarray(canvas.shot(self._plotter))
+        self._saw.face()
+        large = Image.fromarray(self._canvas.shot())
         return large.resize((self.width, self.upper + self.lower), Image.Resampling.BOX)

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import numpy as np
-import pyvista as pv
-from numpy.typing import ArrayLike
+from vtkmodules.vtkRenderingCore import vtkRenderer
 
 from sweep.cut.stages import stage
 from sweep.scene.model import WholeScene
 from sweep.shape.mesh import UNCUT
 from sweep.show.draw.colours import ARROW, CAST_IRON, FENCE, PAPER, SLOT, STEEL, THROAT, TIP, cut_colours
 from sweep.show.solids import saw as machine_model
-from sweep.show.solids.stock import size_of, stretch
-from sweep.show.vtk import canvas, stock_model
+from sweep.show.solids.light import PAINTED, WOOD_IN_LIGHT
+from sweep.show.solids.stock import corner_normals, ruled_edges, stretch
+from sweep.show.vtk.canvas import light_in, nearer
+from sweep.show.vtk.surface import Lines, Surface, hide_below
 
 CHORD = 0.05
 """mm, of the drawn rim: a tenth of a pixel."""
@@ -26,7 +27,7 @@ class Saw:
 
     Parameters
     ----------
-    renderer : pv.Renderer
+    renderer : vtkRenderer
     scene : WholeScene
     window : machine_model.Window
         In which the arrow along the feed lies.
@@ -37,34 +38,40 @@ class Saw:
 
     def __init__(
         self,
-        renderer: pv.Renderer,
+        renderer: vtkRenderer,
         scene: WholeScene,
         window: machine_model.Window,
         table: machine_model.Shape,
         fence: machine_model.Shape,
         chord: float = CHORD,
     ) -> None:
-        self._scene, self._chord = scene, chord
+        self._renderer, self._scene, self._chord = renderer, scene, chord
         self._colours = cut_colours(len(scene.passes.heights))
-        for shape, colour in (
+        parts = (
             (table, CAST_IRON),
             (machine_model.throat_plate(scene), THROAT),
             (machine_model.slot(scene), SLOT),
             (machine_model.feed_arrow(scene, window), ARROW),
             (fence, FENCE),
-        ):
-            canvas.add_plain(renderer, canvas.triangles(shape.points, shape.triangles), colour)
-        self.blade = [
-            canvas.add_plain(renderer, canvas.triangles(part.points, part.triangles), colour, gloss=0.3)
-            for part, colour in zip(machine_model.blade(scene), (STEEL, TIP), strict=True)
-        ]
+            *zip(machine_model.blade(scene), (STEEL, TIP), strict=True),
+        )
+        self._parts = []
+        for shape, colour in parts:
+            self._parts.append(Surface(renderer, PAINTED))
+            self._parts[-1].put(shape.points[shape.triangles], np.array(colour))
+        self.blade = self._parts[-2:]
         for part in self.blade:
-            canvas.hide_below(part, -machine_model.PLATE / 2)
-        self.cut = canvas.add_surface(renderer, pv.PolyData())
-        self.wood = canvas.add_surface(renderer, pv.PolyData())
-        self.wood.prop.culling = "back"
-        self.cut.prop.opacity = self.wood.prop.opacity = _SEEN_THROUGH
-        self._ruled = canvas.add_lines(renderer, pv.PolyData(), 1.5)
+            hide_below(part, -machine_model.PLATE / 2)
+        self.cut, self.wood = Surface(renderer, WOOD_IN_LIGHT), Surface(renderer, WOOD_IN_LIGHT)
+        self.wood.actor.GetProperty().BackfaceCullingOn()
+        self._ruled = Lines(renderer, 1.5)
+        self._motion = np.eye(4)
+        self.let_through(_SEEN_THROUGH, _SEEN_THROUGH)
+
+    def let_through(self, cut: float, wood: float) -> None:
+        """Set how much the cove and the rest of the stock hide, 0 to 1."""
+        for surface, opacity in ((self.cut, cut), (self.wood, wood)):
+            surface.actor.GetProperty().SetOpacity(opacity)
 
     def show(self, number: int, travel: float, first: float, last: float) -> None:
         """Show the stock in the middle of a pass, sawn off outside a stretch of it.
@@ -77,30 +84,31 @@ class Saw:
             Where the stretch begins and ends, from the leading end.
         """
         seen = last - first > 0.5
-        for actor in (self.cut, self.wood, self._ruled):
-            actor.visibility = seen
+        for shown in (self.cut, self.wood, self._ruled):
+            shown.actor.SetVisibility(seen)
         if not seen:
             return
         scene = self._scene
         mesh = stage(stretch(scene, first, last), number, travel - first, self._chord).mesh
-        colours = self._colours[mesh.cut_by]
-        place = mesh.vertices[mesh.triangles][:, :, 0]
-        sawn_off = np.zeros(len(colours), bool)
+        corners, normals, colours = mesh.vertices[mesh.triangles], corner_normals(mesh), self._colours[mesh.cut_by]
+        place = corners[:, :, 0]
         for end, is_window in ((0.0, first > 0), (last - first, last < scene.stock.length)):
-            sawn_off |= (np.abs(place - end) < 1e-6).all(axis=1) & is_window
-        colours[sawn_off] = PAPER
-        drawn = stock_model.surface(mesh, colours, size_of(scene.stock))
-        cut = mesh.cut_by != UNCUT
-        self.cut.mapper.SetInputData(drawn.extract_cells(cut).extract_surface(algorithm=None))
-        self.wood.mapper.SetInputData(drawn.extract_cells(~cut).extract_surface(algorithm=None))
-        self._ruled.mapper.SetInputData(stock_model.edges(mesh))
-        self.cut.user_matrix = self.wood.user_matrix = scene.feed.stock_in_machine(travel - first)
-
-    def face(self, position: ArrayLike) -> None:
-        """Rule the stock's edges so that they stand out for a camera at a place, (3,), mm."""
-        self._ruled.user_matrix = canvas.nearer(position) @ self.cut.user_matrix
+            colours[(np.abs(place - end) < 1e-6).all(axis=1) & is_window] = PAPER
+        motion, cut = scene.feed.stock_in_machine(travel - first), mesh.cut_by != UNCUT
+        for surface, its in ((self.cut, cut), (self.wood, ~cut)):
+            surface.put(corners[its], colours[its], normals[its])
+            surface.pose(motion)
+        self._ruled.put(mesh.vertices, ruled_edges(mesh))
+        self._motion = motion
 
     def set_blade(self, height: float, turned: float) -> None:
         """Raise the blade, mm, and turn it, rad."""
         for part in self.blade:
-            part.user_matrix = machine_model.blade_pose(self._scene, height, turned)
+            part.pose(machine_model.blade_pose(self._scene, height, turned))
+
+    def face(self) -> None:
+        """Light everything, and rule the stock's edges so that they stand out, for the camera as it stands."""
+        light = light_in(self._renderer)
+        for surface in (*self._parts, self.cut, self.wood):
+            surface.light(light)
+        self._ruled.pose(nearer(light.eye) @ self._motion)

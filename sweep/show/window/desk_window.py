@@ -69,9 +69,13 @@ class DeskWindow:
         places = [place for place in stands(scene, window) if not place.on_bench]
         self._stands = {str(key): place for key, place in enumerate(places, start=1)}
         self._stand = self._stands["1"]
-        self.plotter = canvas.open_canvas(size, 3, off_screen)
+        self.plotter = pv.Plotter(
+            shape=(3, 1), off_screen=off_screen, window_size=list(size), lighting="none", border=False
+        )
         self.plotter.enable_anti_aliasing("msaa", multi_samples=4)
         self._head, self.view, self._foot = self.plotter.renderers
+        for renderer in self.plotter.renderers:
+            canvas.prepare(renderer)
         table, fence = machine_model.whole_table(scene), machine_model.whole_fence(scene)
         self.saw = Saw(self.view, scene, window, table, fence, _CHORD)
         self._add_words()
@@ -148,6 +152,7 @@ class DeskWindow:
             slider.GetRepresentation().SetValue(value)
         self._row.SetInputData(_row_of_passes(self._count, self.number))
         self._say()
+        self.view.ResetCameraClippingRange()
         self.plotter.render()
 
     def _say(self) -> None:
@@ -212,7 +217,7 @@ class DeskWindow:
         hands.add_key_event("q", hands.terminate_app)
         hands.add_observer("TimerEvent", lambda *_: self.tick())
         self.plotter.render_window.AddObserver("WindowResizeEvent", lambda *_: self._lay_out())
-        self.view.AddObserver("StartEvent", lambda *_: self.saw.face(self.view.camera.position))
+        self.view.AddObserver("StartEvent", lambda *_: self.saw.face())
 
     def _lay_out(self) -> None:
         """Give head and foot their heights and the saw the rest."""
@@ -230,10 +235,11 @@ class DeskWindow:
     def _aim(self) -> None:
         """Let the camera see all that its place is for; a section is of solid wood, elsewhere one sees through."""
         stand = self._stand
-        self.saw.cut.prop.opacity, self.saw.wood.prop.opacity = (1.0, 1.0) if stand.sawn else (0.6, 0.36)
+        self.saw.let_through(*((1.0, 1.0) if stand.sawn else (0.6, 0.36)))
         wide, tall = self._size()
         aspect = wide / (tall - _HEAD - _FOOT)
         canvas.look(self.view, stand.view(aspect))
+        self.view.camera_set = True
         self.view.camera.focal_point = tuple(stand.about)  # the mouse turns it about the blade
 
 
@@ -272,7 +278,8 @@ def _row_of_passes(count: int, number: int) -> pv.PolyData:
     colours = cut_colours(count)[1:]
     colours[number:] = _TO_COME
     four = 4 * np.arange(count)[:, None]
-    row = canvas.triangles(corners.transpose(2, 0, 1).reshape(-1, 3), (four + [0, 1, 2, 0, 2, 3]).reshape(-1, 3))
+    faces = np.column_stack([np.full(2 * count, 3), (four + [0, 1, 2, 0, 2, 3]).reshape(-1, 3)])
+    row = pv.PolyData(corners.transpose(2, 0, 1).reshape(-1, 3), faces.ravel())
     row.point_data["rgb"] = np.round(255 * np.repeat(colours, 4, axis=0)).astype(np.uint8)
     row.set_active_scalars("rgb")
     return row

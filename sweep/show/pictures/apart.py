@@ -1,0 +1,39 @@
+"""Pictures of solids, drawn by a process of its own that may end without a word; it loads nothing else that draws."""
+
+from __future__ import annotations
+
+import os
+import signal
+from collections.abc import Sequence
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sweep.scene.model import WholeScene
+from sweep.show.pictures.captions import Caption
+from sweep.show.solids.stock import Batch
+from sweep.units import Units
+
+
+def draw_solids(batches: Sequence[Batch]) -> list[list[NDArray[np.uint8]]]:
+    """Draw batches of solids."""
+    from sweep.show.vtk.turned_over import pictures_end_on
+
+    return [pictures_end_on(batch) for batch in batches]
+
+
+def draw_movie(path: Path, scene: WholeScene, captions: Sequence[Caption], units: Units) -> None:
+    """Draw the moving picture."""
+    from sweep.show.pictures.movie import write_movie
+
+    write_movie(path, scene, captions, units)
+
+
+def stand_apart() -> None:
+    """Make a process fit to draw solids: no display needed, nothing said, gone at once when a run is interrupted."""
+    from sweep.show.vtk.can_draw import draw_off_screen
+
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    os.dup2(os.open(os.devnull, os.O_WRONLY), 2)  # the libraries complain there of what we say in our own words
+    draw_off_screen()
