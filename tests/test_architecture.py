@@ -36,7 +36,7 @@ DOORS = {
     "manifold3d": {"shape/solid.py"},
     "trimesh": set(),
     "shapely": {"shape/section.py", "check/"},
-    "pyvista": {"show/vtk/", "show/window/"},
+    "pyvista": {"show/window/"},
     "matplotlib": {"show/draw/", "show/pictures/"},
     "PIL": {"show/pictures/", "show/vtk/"},
     "pint": set(),

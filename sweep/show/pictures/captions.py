@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from sweep.show.say.flags import names_of
-from sweep.show.say.report import Report
+
+if TYPE_CHECKING:  # what draws the moving picture, in a process of its own, needs no report
+    from sweep.show.say.report import Report
 
 
 @dataclass(frozen=True)
@@ -19,9 +22,5 @@ class Caption:
 def captions_of(report: Report) -> tuple[Caption, ...]:
     """Return the words above each pass."""
     return tuple(
-        Caption(
-            report.units.length(one.height),
-            names_of(report.flags_of(one.number)),
-        )
-        for one in report.job.passes
+        Caption(report.units.length(one.height), names_of(report.flags_of(one.number))) for one in report.job.passes
     )
