@@ -241,17 +241,28 @@ class Units:
             return inch_fraction(round(mm / MM_PER_INCH * 64) / 64 * MM_PER_INCH)
         return Shown(_no_minus_zero(f"{mm / MM_PER_INCH:.2f}"), "in")
 
+    def as_read(self, mm: float) -> Shown:
+        """Return a length that is read and not set: as `length`, but 0.001 in where it is no 64th of an inch.
+
+        Examples
+        --------
+        >>> Units("in").as_read(1.5875), Units("in").as_read(2.4)
+        ('1/16 in', '0.094 in')
+        """
+        shown = self.length(mm)
+        return Units("in-decimal").length(mm) if shown.over else shown
+
     def written(self, mm: float) -> Shown:
         """Return a length for a scene: a tenth of a thousandth of a mm, or as fine in inches."""
         value, digits, unit = (mm, 4, "mm") if self.metric else (mm / MM_PER_INCH, 6, "in")
         return Shown(_no_minus_zero(f"{value:.{digits}f}".rstrip("0").rstrip(".")), unit)
 
     def fine(self, mm: float) -> Shown:
-        """Return the thickness of a shaving: 0.001 mm or 0.00001 in."""
-        return Shown(f"{mm:.3f}", "mm") if self.metric else Shown(f"{mm / MM_PER_INCH:.5f}", "in")
+        """Return what is too small to set, a shaving or a deviation: 0.001 mm, or 0.01 thou (0.00001 in)."""
+        return Shown(f"{mm:.3f}", "mm") if self.metric else Shown(f"{1000 * mm / MM_PER_INCH:.2f}", "thou")
 
     def area(self, mm2: float) -> Shown:
-        return Shown(f"{mm2:.1f}", "mm2") if self.metric else Shown(f"{mm2 / MM_PER_INCH**2:.4f}", "in2")
+        return Shown(f"{mm2:.1f}", "mm2") if self.metric else Shown(f"{mm2 / MM_PER_INCH**2:.3f}", "in2")
 
     def volume(self, mm3: float) -> Shown:
         return Shown(f"{mm3 / 1000:.1f}", "cm3") if self.metric else Shown(f"{mm3 / MM_PER_INCH**3:.2f}", "in3")

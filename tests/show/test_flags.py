@@ -24,18 +24,18 @@ SAYS = [
     (
         Flag("area-large", 1, 150.0, 130.0, AREA, figures=named(passes=count(2))),
         "it takes 150.0 mm2 from the section, more than 130.0 mm2: take it in 2 passes",
-        "it takes 0.2325 in2 from the section, more than 0.2015 in2: take it in 2 passes",
+        "it takes 0.233 in2 from the section, more than 0.202 in2: take it in 2 passes",
     ),
     (
         Flag("chip-thick", 1, 0.2, 0.15, LENGTH, figures=named(feed_speed=speed(25.4))),
         "shavings are up to 0.200 mm thick, more than 0.150 mm: feed at 1.52 m/min or slower",
-        "shavings are up to 0.00787 in thick, more than 0.00591 in: feed at 5.0 ft/min or slower",
+        "shavings are up to 7.87 thou thick, more than 5.91 thou: feed at 5.0 ft/min or slower",
     ),
     (
         Flag("edge-rubs", 1, 0.004, 0.005, LENGTH, figures=named(feed_speed=speed(50.8))),
         "shavings are at most 0.004 mm thick, less than 0.005 mm: the edge rubs and burns; feed at 3.05 m/min or "
         "faster, take a little more, or use a blade with fewer teeth",
-        "shavings are at most 0.00016 in thick, less than 0.00020 in: the edge rubs and burns; feed at 10.0 ft/min or "
+        "shavings are at most 0.16 thou thick, less than 0.20 thou: the edge rubs and burns; feed at 10.0 ft/min or "
         "faster, take a little more, or use a blade with fewer teeth",
     ),
     (
@@ -75,7 +75,7 @@ SAYS = [
         ),
         "the side load of about 80 (40 to 110) N (an estimate) bends the plate by 0.400 mm, more than 0.300 mm: take "
         "it in 2 passes, or use a thicker plate, larger collars or a smaller fence angle",
-        "the side load of about 80 (40 to 110) N (an estimate) bends the plate by 0.01575 in, more than 0.01181 in: "
+        "the side load of about 80 (40 to 110) N (an estimate) bends the plate by 15.75 thou, more than 11.81 thou: "
         "take it in 2 passes, or use a thicker plate, larger collars or a smaller fence angle",
     ),
     (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 
 import pytest
 from demos import DEMOS
@@ -16,7 +17,7 @@ from sweep.show.terminal.fence import print_fence
 from sweep.show.terminal.run import print_run
 from sweep.show.terminal.solve import print_care
 from sweep.show.terminal.tables import print_table
-from sweep.units import Shown
+from sweep.units import Shown, Units
 
 
 def printed(show) -> list[str]:
@@ -36,10 +37,11 @@ def tables(lines: list[str]) -> list[str]:
     return found
 
 
+@pytest.mark.parametrize("style", ["mm", "in", "in-decimal"])
 @pytest.mark.parametrize("name", DEMOS)
-def test_every_table_of_every_demo_scene_fits_eighty_columns(name):
-    """In its own units: the run, the fence, the care and the cut list; sentences are wrapped by the terminal."""
-    report = report_of(name)
+def test_every_table_of_every_demo_scene_fits_eighty_columns(name, style):
+    """In any units: the run, the fence, the care and the cut list; sentences are wrapped by the terminal."""
+    report = replace(report_of(name), units=Units(style))
     lines = printed(lambda console: print_run(console, report)) + printed(lambda console: print_fence(console, report))
     if report.care is not None:
         lines += printed(lambda console: print_care(console, report.care, report.completed, report.units))

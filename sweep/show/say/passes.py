@@ -42,8 +42,8 @@ class PassRow:
     ----------
     number : int
     height, rise, width, area, feed, chip, power : Shown
-        The width in inches to the nearest 1/64: it is measured, not set. Power is the band of the estimate; a dash
-        where nothing is known of the wood.
+        Width and rise are read, not set: in inches the width is shown to the nearest 1/64, and a rise that is no
+        64th to 0.001 in. Power is the band of the estimate; a dash where nothing is known of the wood.
     limit : str
         The limit that the pass comes closest to.
     used : Shown
@@ -93,7 +93,7 @@ def pass_rows(outcome: Outcome, units: Units) -> tuple[PassRow, ...]:
             PassRow(
                 number=one.number,
                 height=units.length(one.height),
-                rise=units.length(one.rise),
+                rise=units.as_read(one.rise),
                 width=units.length(taken.width) if units.metric else units.tape(taken.width),
                 area=units.area(taken.area),
                 feed=units.feed(one.feed_speed),

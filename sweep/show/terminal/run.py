@@ -12,11 +12,14 @@ from sweep.show.say.table import Column, Table
 from sweep.show.say.wood import wood_sentence
 from sweep.show.terminal.flags import print_flags, print_verdict
 from sweep.show.terminal.solve import print_found
-from sweep.show.terminal.tables import print_table
+from sweep.show.terminal.tables import print_table, width_of
 from sweep.units import Shown
 
 PLACES = 6
 """How many places the bar has that fills up to a limit."""
+
+ROOM = 80
+"""Columns of the terminal that every maker has; the bar is left out where it would make the table wider."""
 
 
 def print_run(console: Console, report: Report) -> None:
@@ -36,9 +39,16 @@ def print_run(console: Console, report: Report) -> None:
 def _print_passes(console: Console, rows: tuple[PassRow, ...]) -> None:
     """Print one row a pass, units in the headings; a flagged pass begins with an exclamation mark."""
     headings = ("pass", *(f"{heading}\n" if heading == "limit" else heading for heading in HEADINGS))
-    cells = tuple((f"{'!' if row.flags else ' '}{row.number:>3}", *row.cells[:-1], _bar(row)) for row in rows)
-    styles = ["bold red" if row.flags else "" for row in rows]
-    print_table(console, Table(tuple(map(Column, headings)), cells), units_above=True, styles=styles)
+    numbers = [f"{'!' if row.flags else ' '}{row.number:>3}" for row in rows]
+    plain, with_bars = (
+        Table(
+            tuple(map(Column, headings)),
+            tuple((number, *row.cells[:-1], last(row)) for number, row in zip(numbers, rows, strict=True)),
+        )
+        for last in (lambda row: row.used, _bar)
+    )
+    table = with_bars if width_of(console, with_bars, units_above=True) <= ROOM else plain
+    print_table(console, table, units_above=True, styles=["bold red" if row.flags else "" for row in rows])
 
 
 def _bar(row: PassRow) -> Shown:

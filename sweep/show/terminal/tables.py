@@ -23,6 +23,23 @@ def print_table(console: Console, table: Table, *, units_above: bool = False, st
     styles : sequence of str
         One for each row, or none.
     """
+    drawn = _drawn(table, units_above, styles)
+    width = console.width
+    console.width = max(width, _natural(console, drawn))
+    console.print(drawn)
+    console.width = width
+
+
+def width_of(console: Console, table: Table, *, units_above: bool = False) -> int:
+    """Return how many columns of a terminal a table takes at its natural width."""
+    return _natural(console, _drawn(table, units_above, ()))
+
+
+def _natural(console: Console, drawn: Drawn) -> int:
+    return console.measure(drawn, options=console.options.update(width=1000)).maximum
+
+
+def _drawn(table: Table, units_above: bool, styles: Sequence[str]) -> Drawn:
     headings = [column.heading for column in table.columns]
     rows: Sequence[Sequence[str]] = table.rows
     if units_above:
@@ -42,8 +59,4 @@ def print_table(console: Console, table: Table, *, units_above: bool = False, st
         drawn.add_column(heading, justify="left" if column.left else "right", no_wrap=True)
     for row, style in zip(rows, styles or [""] * len(rows), strict=True):
         drawn.add_row(*row, style=style)
-    width = console.width
-    console.width = 1000
-    console.width = max(width, console.measure(drawn).maximum)
-    console.print(drawn)
-    console.width = width
+    return drawn
