@@ -32,8 +32,9 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
     from sweep.check.judge import judge
     from sweep.cut.job import simulate
     from sweep.plan.complete import complete
-    from sweep.show.files.folder import write_meshes, write_numbers
-    from sweep.show.files.sanding import write_sanding
+    from sweep.show.files.folder import mesh_files, write_numbers
+    from sweep.show.files.meshes_apart import mesh_writer
+    from sweep.show.files.sanding import write_scraper
     from sweep.show.page.page import write_removal
     from sweep.show.say.cautions import PARAGRAPH
     from sweep.show.say.report import Report
@@ -45,7 +46,8 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
     scene = completed.scene
     units = Units(style) if style else scene.units
     console, progress_on = terminal(), aside()
-    with Progress(console=progress_on, transient=True, disable=not progress_on.is_terminal) as progress:
+    quiet = not progress_on.is_terminal
+    with mesh_writer() as meshes, Progress(console=progress_on, transient=True, disable=quiet) as progress:
         cutting = progress.add_task("cutting", total=len(scene.passes.heights))
         job = simulate(scene, fineness, lambda number: progress.update(cutting, completed=number))
         outcome = judge(job)
@@ -54,10 +56,10 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
         with swapped_in(folder) as fresh:
 
             def write_all_else() -> None:
-                write_numbers(fresh, report)
-                write_meshes(fresh, outcome)
-                write_sanding(fresh, scene, units, fineness.chord)
-                write_sheet(fresh / "sheet.pdf", report, paper or paper_for(units), path.name)
+                with meshes.writing(fresh, mesh_files(outcome, fineness.chord)):
+                    write_numbers(fresh, report)
+                    write_scraper(fresh, scene, units, fineness.chord)
+                    write_sheet(fresh / "sheet.pdf", report, paper or paper_for(units), path.name)
                 write_removal(fresh / "removal.html", report)
 
             if pictures:

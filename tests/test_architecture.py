@@ -34,7 +34,7 @@ FLOORS = [
 ]
 DOORS = {
     "manifold3d": {"shape/solid.py"},
-    "trimesh": set(),
+    "trimesh": {"show/files/meshes.py"},
     "shapely": {"shape/section.py", "check/"},
     "pyvista": {"show/window/"},
     "matplotlib": {"show/draw/", "show/pictures/"},

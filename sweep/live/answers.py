@@ -22,7 +22,7 @@ from sweep.scene.model import WholeScene
 from sweep.scene.notation import told_as_written
 from sweep.scene.read import scene_from, scene_of
 from sweep.scene.write import completed_text, revised_text
-from sweep.show.files.folder import write_meshes
+from sweep.show.files.meshes import write_meshes
 from sweep.show.page.model import page_model, stretches_model
 from sweep.show.page.page import TAKEN_AWAY, page_text
 from sweep.show.page.settings import settings_of
@@ -129,7 +129,7 @@ def file(now: Opened, asked: Asked, name: str) -> bytes:
         if name == "sheet.pdf":
             write_sheet(Path(folder) / name, report, paper_for(units), now.path.name)
         else:
-            write_meshes(Path(folder), report.outcome)
+            write_meshes(Path(folder), {name: [piece.mesh for piece in report.job.pieces]})
         return (Path(folder) / name).read_bytes()
 
 

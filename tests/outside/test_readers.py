@@ -29,9 +29,9 @@ from sweep.cut.job import simulate
 from sweep.cut.sanding import filling
 from sweep.scene.read import scene_from
 from sweep.shape.mesh import Mesh
-from sweep.show.files.folder import write_meshes
-from sweep.show.files.meshes import write_3mf, write_glb, write_stl
-from sweep.show.files.sanding import scraper_svg, write_sanding
+from sweep.show.files.folder import mesh_files
+from sweep.show.files.meshes import write_3mf, write_glb, write_meshes, write_stl
+from sweep.show.files.sanding import scraper_svg, write_scraper
 from sweep.show.say.report import Report
 from sweep.show.sheet.pdf import paper_for, write_sheet
 from sweep.tolerance import CHORD
@@ -72,8 +72,8 @@ def runs(tmp_path_factory: pytest.TempPathFactory) -> dict[Path, Outcome]:
     folders = {}
     for outcome in jobs:
         folder, units = tmp_path_factory.mktemp("run"), outcome.job.scene.units
-        write_meshes(folder, outcome)
-        write_sanding(folder, outcome.job.scene, units, CHORD)
+        write_meshes(folder, mesh_files(outcome, CHORD))
+        write_scraper(folder, outcome.job.scene, units, CHORD)
         write_sheet(folder / "sheet.pdf", Report(outcome, units), paper_for(units), "scene.toml")
         folders[folder] = outcome
     return folders

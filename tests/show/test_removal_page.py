@@ -15,9 +15,11 @@ from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.cut.stages import stage
 from sweep.scene.read import read_scene, scene_from
-from sweep.show.files.folder import write_meshes
+from sweep.show.files.folder import mesh_files
+from sweep.show.files.meshes import write_meshes
 from sweep.show.page.page import write_removal
 from sweep.show.say.report import Report
+from sweep.tolerance import CHORD
 from sweep.units import Units
 
 PHONE = {"viewport": {"width": 380, "height": 740}, "has_touch": True, "is_mobile": True, "offline": True}
@@ -30,7 +32,7 @@ def folder(tmp_path_factory):
     for name in ("corner-cupboard-cornice", "stopped-cove", "too-greedy", "cornice-to-fit"):
         outcome = judge(simulate(read_scene(SCENES / f"{name}.toml")))
         (place / name).mkdir()
-        write_meshes(place / name, outcome)
+        write_meshes(place / name, mesh_files(outcome, CHORD))
         write_removal(place / name / "removal.html", Report(outcome, Units()))
     return place
 

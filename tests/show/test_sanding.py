@@ -11,8 +11,10 @@ import trimesh
 from demos import CORNICE, SCENES
 from oracles import Cut
 
+from sweep.cut.sanding import sanding_block
 from sweep.scene.read import read_scene
-from sweep.show.files.sanding import write_sanding
+from sweep.show.files.meshes import write_stl
+from sweep.show.files.sanding import write_scraper
 from sweep.units import Units
 
 
@@ -29,7 +31,7 @@ def drawn(path: Path) -> dict[str, np.ndarray]:
 def test_the_template_is_the_cove_at_full_size(tmp_path, name):
     """A blade larger by 0.02 mm takes all of its edge, and one smaller by that none of it."""
     scene = read_scene(SCENES / f"{name}.toml")
-    write_sanding(tmp_path, scene, Units(), 0.005)
+    write_scraper(tmp_path, scene, Units(), 0.005)
     page = svgelements.SVG.parse(str(tmp_path / "scraper.svg"), ppi=25.4)
     (shape,) = page.elements(lambda one: isinstance(one, svgelements.Path) and one.id == "scraper")
     corners = np.array([(s.end.x, s.end.y) for s in shape if s.end is not None])
@@ -55,7 +57,7 @@ def test_the_template_is_the_cove_at_full_size(tmp_path, name):
 )
 def test_the_bars_are_as_long_as_they_say(tmp_path, style, bars):
     """In mm on paper, and in inches for whoever measures in them; all of it on the page."""
-    write_sanding(tmp_path, read_scene(SCENES / "picture-rail.toml"), Units(style), 0.005)
+    write_scraper(tmp_path, read_scene(SCENES / "picture-rail.toml"), Units(style), 0.005)
     lines = drawn(tmp_path / "scraper.svg")
     page = svgelements.SVG.parse(str(tmp_path / "scraper.svg"), ppi=25.4)
 
@@ -68,7 +70,7 @@ def test_the_bars_are_as_long_as_they_say(tmp_path, style, bars):
 
 def test_the_block_is_read_back_closed_with_its_size(tmp_path):
     """By trimesh, from the STL: 115 mm high on a bed at 0."""
-    write_sanding(tmp_path, read_scene(CORNICE), Units(), 0.005)
+    write_stl(tmp_path / "sanding-block.stl", sanding_block(read_scene(CORNICE), 0.005))
     block = trimesh.load_mesh(tmp_path / "sanding-block.stl")
 
     assert block.is_watertight and block.is_winding_consistent
@@ -80,7 +82,9 @@ def test_the_same_scene_makes_the_same_files(tmp_path):
     """Byte for byte."""
     for run in ("one", "two"):
         (tmp_path / run).mkdir()
-        write_sanding(tmp_path / run, read_scene(SCENES / "tilted-cove.toml"), Units(), 0.005)
+        scene = read_scene(SCENES / "tilted-cove.toml")
+        write_scraper(tmp_path / run, scene, Units(), 0.005)
+        write_stl(tmp_path / run / "sanding-block.stl", sanding_block(scene, 0.005))
 
     for name in ("sanding-block.stl", "scraper.svg"):
         assert (tmp_path / "one" / name).read_bytes() == (tmp_path / "two" / name).read_bytes()

@@ -25,8 +25,9 @@ from sweep.cli import main
 from sweep.cut.job import simulate
 from sweep.errors import SceneError
 from sweep.scene.read import scene_from
-from sweep.show.files.folder import write_meshes, write_numbers
-from sweep.show.files.sanding import write_sanding
+from sweep.show.files.folder import mesh_files, write_numbers
+from sweep.show.files.meshes import write_meshes
+from sweep.show.files.sanding import write_scraper
 from sweep.show.page.page import write_removal
 from sweep.show.pictures.fence_plan import write_fence
 from sweep.show.pictures.load_plot import write_loads
@@ -35,6 +36,7 @@ from sweep.show.say.report import Report
 from sweep.show.sheet.pdf import write_sheet
 from sweep.show.terminal.console import Terminal
 from sweep.show.terminal.run import print_run
+from sweep.tolerance import CHORD
 from sweep.units import Units
 from sweep.words import visible
 
@@ -95,8 +97,8 @@ def untitled(outcome, tmp_path_factory):
 def write_files(folder: Path, outcome) -> None:
     """Write all but the sheet, the page and the pictures."""
     write_numbers(folder, Report(outcome, Units()))
-    write_meshes(folder, outcome)
-    write_sanding(folder, outcome.job.scene, Units(), 0.05)
+    write_meshes(folder, mesh_files(outcome, CHORD))
+    write_scraper(folder, outcome.job.scene, Units(), 0.05)
 
 
 @pytest.mark.parametrize("title", OBEYED)

@@ -1,4 +1,4 @@
-"""What a run writes into its folder: the numbers and the meshes."""
+"""What a run writes into its folder: the numbers, and which mesh files."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from pathlib import Path
 
 from sweep.check.judge import Outcome
 from sweep.cut.mitre import wrapped
-from sweep.shape.mesh import joined
-from sweep.show.files.meshes import write_3mf, write_glb, write_stl
+from sweep.cut.sanding import sanding_block
+from sweep.shape.mesh import Mesh
 from sweep.show.say.numbers.model import written
 from sweep.show.say.numbers.passes import passes_csv
 from sweep.show.say.numbers.result import result_of
@@ -21,17 +21,22 @@ def write_numbers(folder: Path, report: Report) -> None:
     (folder / "passes.csv").write_text(passes_csv(result.passes), encoding="utf-8")
 
 
-def write_meshes(folder: Path, outcome: Outcome) -> None:
-    """Write the finished moulding in three formats, its pieces, the ordered rectangle, the stock after each pass."""
-    pieces = [piece.mesh for piece in outcome.job.pieces]
-    write_stl(folder / "finished.stl", joined(pieces))
-    write_3mf(folder / "finished.3mf", pieces)
-    write_glb(folder / "finished.glb", pieces)
+def mesh_files(outcome: Outcome, chord: float) -> dict[str, tuple[Mesh, ...]]:
+    """Return what each mesh file of a run holds, by its name.
+
+    They are the finished moulding in three formats, its pieces, the ordered rectangle, the stock after each pass, and
+    the sanding block, meshed within `chord`, mm.
+    """
+    scene, job = outcome.job.scene, outcome.job
+    pieces = tuple(piece.mesh for piece in job.pieces)
+    found = {f"finished.{kind}": pieces for kind in ("stl", "3mf", "glb")}
     if len(pieces) > 1:
-        for number, piece in enumerate(pieces, start=1):
-            write_stl(folder / f"piece-{number}.stl", piece)
-    sides = wrapped(outcome.job.scene, outcome.job.pieces)
+        found |= {f"piece-{number}.stl": (piece,) for number, piece in enumerate(pieces, start=1)}
+    sides = wrapped(scene, job.pieces)
     if sides:
-        write_stl(folder / "mitred.stl", joined(sides))
-    for stage in outcome.job.stages[1:]:
-        write_stl(folder / f"pass-{stage.number:02d}.stl", stage.mesh)
+        found["mitred.stl"] = tuple(sides)
+    found |= {f"pass-{stage.number:02d}.stl": (stage.mesh,) for stage in job.stages[1:]}
+    block = sanding_block(scene, chord)
+    if block is not None:
+        found["sanding-block.stl"] = (block,)
+    return found

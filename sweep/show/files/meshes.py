@@ -1,8 +1,8 @@
 """Mesh files through trimesh: STL and 3MF in mm, GLB in metres, each taken by the strictest readers.
 
-The one door to trimesh. STL and GLB hold 32-bit numbers. Corners that share a vertex are rounded alike, so what is closed
-stays closed. What trimesh writes is mended in two places: its 3MF carries identifiers of an extension that it does not
-declare, and its GLB does not say what each part of the buffer is for.
+The one door to trimesh. STL and GLB hold 32-bit numbers. Corners that share a vertex are rounded alike, so what is
+closed stays closed. What trimesh writes is mended in two places: its 3MF carries identifiers of an extension that it does
+not declare, and its GLB does not say what each part of the buffer is for.
 """
 
 from __future__ import annotations
@@ -10,14 +10,14 @@ from __future__ import annotations
 import io
 import re
 import zipfile
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 import trimesh
 
-from sweep.shape.mesh import Mesh
+from sweep.shape.mesh import Mesh, joined
 
 _IDENTIFIERS = re.compile(rb' (?:p:UUID|xmlns:\w+)="[^"]*"')
 _CORE = b' xmlns="http://schemas.microsoft.com/3dmanufacturing/core/2015/02"'
@@ -26,6 +26,17 @@ _Y_UP = np.array([[1e-3, 0, 0, 0], [0, 0, 1e-3, 0], [0, -1e-3, 0, 0], [0, 0, 0, 
 """mm with z up to metres with y up."""
 
 _ARRAY_BUFFER, _ELEMENT_ARRAY_BUFFER = 34962, 34963
+
+
+def write_meshes(folder: Path, files: Mapping[str, Sequence[Mesh]]) -> None:
+    """Write mesh files by their names; an STL holds all its meshes as one."""
+    for name, meshes in files.items():
+        if name.endswith(".3mf"):
+            write_3mf(folder / name, meshes)
+        elif name.endswith(".glb"):
+            write_glb(folder / name, meshes)
+        else:
+            write_stl(folder / name, joined(meshes))
 
 
 def write_stl(path: Path, mesh: Mesh) -> None:

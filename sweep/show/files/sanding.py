@@ -1,4 +1,4 @@
-"""What brings the finished cove smooth: `sanding-block.stl` to print, and `scraper.svg`, a template at 1:1."""
+"""`scraper.svg`: a template at 1:1 of what scrapes the finished cove smooth."""
 
 from __future__ import annotations
 
@@ -8,9 +8,8 @@ from xml.etree import ElementTree
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.cut.sanding import filling, sanding_block
+from sweep.cut.sanding import filling
 from sweep.scene.model import WholeScene
-from sweep.show.files.meshes import write_stl
 from sweep.units import MM_PER_INCH, Units
 
 _MARGIN, _LINE, _TEXT = 10.0, 0.2, 4.0
@@ -20,11 +19,9 @@ _LEAST_WIDTH = 150.0
 """mm. Room for the words."""
 
 
-def write_sanding(folder: Path, scene: WholeScene, units: Units, chord: float) -> None:
-    """Write the block and the template into a folder; neither where there is no cove that they would fit."""
-    block, outline = sanding_block(scene, chord), filling(scene, 0.0, chord)
-    if block is not None:
-        write_stl(folder / "sanding-block.stl", block)
+def write_scraper(folder: Path, scene: WholeScene, units: Units, chord: float) -> None:
+    """Write the template into a folder; nothing where there is no cove that it would fit."""
+    outline = filling(scene, 0.0, chord)
     if outline is not None:
         (folder / "scraper.svg").write_text(scraper_svg(outline, scene, units), encoding="utf-8")
 
