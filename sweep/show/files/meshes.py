@@ -1,8 +1,8 @@
 """Mesh files through trimesh: STL and 3MF in mm, GLB in metres, each taken by the strictest readers.
 
 The one door to trimesh. STL and GLB hold 32-bit numbers. Corners that share a vertex are rounded alike, so what is
-closed stays closed. What trimesh writes is mended in two places: its 3MF carries identifiers of an extension that it does
-not declare, and its GLB does not say what each part of the buffer is for.
+closed stays closed. What trimesh writes is mended in two places: its 3MF carries identifiers of an extension that it
+does not declare, and its GLB does not say what each part of the buffer is for.
 """
 
 from __future__ import annotations
