@@ -47,6 +47,20 @@ def test_an_arc_of_a_dxf_drawing_in_any_units(tmp_path, units, scale):
     assert_is_the_arc(read_drawing(tmp_path / "a.dxf", MOST_POINTS), 0.003)
 
 
+def test_a_dxf_drawing_without_a_header_is_in_mm(tmp_path):
+    """Entities alone are a whole DXF file (DXF reference, release 12); where nothing is told of units they are mm."""
+    corners = [(0, 0), (30, 10), (60, 0)]
+    pairs = [(0, "SECTION"), (2, "ENTITIES"), (0, "POLYLINE"), (8, "0"), (66, 1)]
+    for x, y in corners:
+        pairs += [(0, "VERTEX"), (8, "0"), (10, x), (20, y)]
+    pairs += [(0, "SEQEND"), (0, "ENDSEC"), (0, "EOF")]
+    (tmp_path / "drawn.dxf").write_text("".join(f"{code}\n{value}\n" for code, value in pairs))
+
+    assert np.array(read_drawing(tmp_path / "drawn.dxf", MOST_POINTS)) == pytest.approx(
+        np.array([(-30, 0), (0, 10), (30, 0)])
+    )
+
+
 def test_a_polyline_of_a_dxf_drawing_from_right_to_left(tmp_path):
     """Its own corners, placed on the stock and turned left to right."""
     document = ezdxf.new(units=4)

@@ -25,7 +25,8 @@ def lines(path: Path, tolerance: float, largest: float) -> Iterator[list[tuple[f
         Whatever the library meets with.
     """
     document = readfile(path)
-    given = InsertUnits(document.units)
+    # of a drawing without a header the library says metres
+    given = InsertUnits(document.units) if b"$INSUNITS" in path.read_bytes() else InsertUnits.Unitless
     scale = units.conversion_factor(given, InsertUnits.Millimeters) if given else 1.0
     for entity in document.modelspace().query(KINDS):
         drawn = paths.make_path(entity)
