@@ -10,10 +10,22 @@ from sweep.scene.model import Scene
 
 
 class _AsWritten(GenerateJsonSchema):
-    """Says nothing twice: a field needs no title beside its name."""
+    """Says nothing twice, as a field's title beside its name, and nothing of null, which TOML cannot write.
+
+    So an editor marks the key that is wrong, not the whole section for being neither right nor null.
+    """
 
     def field_title_should_be_set(self, schema: Any) -> bool:
         return False
+
+    def nullable_schema(self, schema: Any) -> Any:
+        return self.generate_inner(schema["schema"])
+
+    def default_schema(self, schema: Any) -> Any:
+        told = super().default_schema(schema)
+        if told.get("default", ...) is None:
+            del told["default"]
+        return told
 
 
 def scene_schema() -> dict[str, Any]:

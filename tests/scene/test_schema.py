@@ -39,6 +39,25 @@ def test_every_demo_scene_is_taken(checker, path):
 
 
 @pytest.mark.parametrize(
+    ("section", "key", "value"),
+    [
+        ("setup", "blade_height", "16"),
+        ("blade", "teeth", 0),
+        ("passes", "feed_speed", "2 mm"),
+        ("target", "width", 60),
+        ("blade", "max_speed", "fast"),
+    ],
+)
+def test_what_is_wrong_is_marked_at_its_own_key(checker, section, key, value):
+    """Sections and keys that may be left out are not said to be 'none of' what they may be: TOML has no null."""
+    scene = tomllib.loads((SCENES / "corner-cupboard-cornice.toml").read_text())
+    scene[section][key] = value
+
+    assert [list(wrong.path) for wrong in checker.iter_errors(scene)] == [[section, key]]
+    assert '"null"' not in json.dumps(checker.schema)
+
+
+@pytest.mark.parametrize(
     ("section", "values"),
     [
         ("stock", {"lenght": "3 mm"}),
