@@ -59,8 +59,8 @@ PanelMoisture = Annotated[float, Quantity(SHARE, "0 %", "30 %", "above it wood n
 Density = Annotated[float, Quantity(DENSITY, "80 kg/m3", "1500 kg/m3", "no wood is lighter or heavier")]
 Paper = Annotated[float, Quantity(LENGTH, "0 mm", "10 mm", "thicker than any paper or pad")]
 
-Share = Annotated[float, Field(ge=0.01, le=1, allow_inf_nan=False)]
-Number = Annotated[float, Field(ge=-2_000, le=2_000, allow_inf_nan=False, strict=False)]
+Share = Annotated[float, Field(strict=True, ge=0.01, le=1, allow_inf_nan=False)]
+Number = Annotated[float, Field(strict=True, ge=-2_000, le=2_000, allow_inf_nan=False)]
 Stops = Annotated[tuple[float | None, ...], Field(min_length=1, max_length=500), StopsWritten()]
 Turn = Annotated[float, TurnWritten()]
 

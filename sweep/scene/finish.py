@@ -32,7 +32,7 @@ _DO = "what is done; `[[finish]]`, one table for each operation after the cove, 
 class Operation(Section):
     """What all operations share: on which piece, counted from the left as they are by then; all unless given."""
 
-    piece: Annotated[int, Field(ge=1, le=100)] | None = key(
+    piece: Annotated[int, Field(strict=True, ge=1, le=100)] | None = key(
         "on which piece, counted from the left as they are by then", None, unless_given="all"
     )
 

@@ -79,7 +79,7 @@ class Stock(Section):
 class Blade(Section):
     """The blade, or any cutter that is a solid of revolution."""
 
-    teeth: Annotated[int, Field(ge=1, le=500)] = key("how many there are")
+    teeth: Annotated[int, Field(strict=True, ge=1, le=500)] = key("how many there are")
     name: Name = key("what it is called; required in a list of blades", "")
     diameter: BladeSize | None = key("measured at the tips; required unless there is a profile", None)
     kerf: Thickness | None = key("width of the tips along the arbor; required unless there is a profile", None)

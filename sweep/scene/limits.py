@@ -44,4 +44,6 @@ class Accuracy(Section):
     blade_tilt: ExactAngle = key("one standard deviation of how the tilt is set", "0.1 deg", why="our choice")
     offset: Exact = key("one standard deviation of how the offset is set", "0.1 mm", why="our choice")
     kerf: Exact = key("one standard deviation of the kerf that is really cut", "0.05 mm", why="our choice")
-    seed: Annotated[int, Field(ge=0, le=2**32 - 1)] = key("the number from which the chance set-ups are drawn", 1)
+    seed: Annotated[int, Field(strict=True, ge=0, le=2**32 - 1)] = key(
+        "the number from which the chance set-ups are drawn", 1
+    )

@@ -37,13 +37,13 @@ class Order(Section):
         "outside",
     )
     sides: Literal[3, 4] = key("3 are a front and two returns, their other ends square", 4)
-    copies: Annotated[int, Field(ge=1, le=100)] = key("how often the whole order is wanted", 1)
-    spares: Annotated[int, Field(ge=0, le=100)] = key(
+    copies: Annotated[int, Field(strict=True, ge=1, le=100)] = key("how often the whole order is wanted", 1)
+    spares: Annotated[int, Field(strict=True, ge=0, le=100)] = key(
         "blanks beside those needed, at least 1: the set-up cannot be repeated once it is broken",
         1,
         why="common practice",
     )
-    setup_blocks: Annotated[int, Field(ge=0, le=100)] = key(
+    setup_blocks: Annotated[int, Field(strict=True, ge=0, le=100)] = key(
         "how many blocks of the same section to set up by, at least 2", 2, why="common practice"
     )
     setup_block_length: SpareLength = key("length of each of them (6 in)", "150 mm", why="common practice")

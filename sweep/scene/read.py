@@ -102,17 +102,20 @@ def _in_one_sentence(error: ErrorDetails) -> SceneError:
         return SceneError(
             field, "'{written}' is not known here", f"write one of {limits['expected_tags']}", written=tag
         )
-    if kind in ("greater_than_equal", "less_than_equal", "finite_number"):
-        return SceneError(
-            field,
-            "{written} is out of range",
-            "write a number that a workshop could measure or count",
-            written=written,
-        )
-    if kind == "too_short" and not error["input"]:
+    if kind == "greater_than_equal":
+        return SceneError(field, f"{{written}} is less than {limits['ge']}", "write at least that", written=written)
+    if kind == "less_than_equal":
+        return SceneError(field, f"{{written}} is more than {limits['le']}", "write at most that", written=written)
+    if kind == "finite_number":
+        return SceneError(field, "{written} is no number", "write one in figures", written=written)
+    if kind in ("too_short", "string_too_short") and not error["input"]:
         return SceneError(field, "it is empty", f"write at least {limits['min_length']} in it, or leave it out")
-    if kind in ("too_short", "too_long", "string_too_short", "string_too_long"):
-        return SceneError(field, "it has too few or too many entries", "the README's table of keys shows how many")
+    if kind == "too_short":
+        return SceneError(field, f"there are fewer than {limits['min_length']} in it", "write at least that many")
+    if kind == "too_long":
+        return SceneError(field, f"there are more than {limits['max_length']} in it", "write at most that many")
+    if kind == "string_too_long":
+        return SceneError(field, f"it is longer than {limits['max_length']} characters", "write at most that many")
     if kind == "tuple_type" and isinstance(error["input"], dict):
         return SceneError(field, f"[{field}] is one table", f"write [[{field}]] above each, or above the only one")
     if kind == "model_type" and isinstance(error["input"], list):

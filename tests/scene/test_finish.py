@@ -48,7 +48,7 @@ def test_each_operation_is_read_as_its_own_kind_in_mm_and_radians():
         ({"do": "rabbet", "edge": "cove left", "width": "3 mm", "depth": "3 mm"}, "finish.edge, number 2: 'cove left'"),
         ({"do": "chamfer", "edge": "top left", "size": "0 mm"}, "finish.size, number 2: '0 mm' is less than 0.05 mm"),
         ({"do": "bevel", "spring": "90 deg", "wall_flat": "3 mm"}, "finish.spring, number 2: '90 deg' is more than 85"),
-        ({"do": "rip", "at": "3 mm", "piece": 0}, "finish.piece, number 2: 0 is out of range"),
+        ({"do": "rip", "at": "3 mm", "piece": 0}, "finish.piece, number 2: 0 is less than 1; write at least that"),
         ({"do": "rip", "at": "3 mm", "tilt": "50 deg"}, "finish.tilt, number 2: '50 deg' is more than 45 deg"),
     ],
 )
