@@ -42,7 +42,9 @@ def completed_text(text: str, scene: WholeScene, units: Units) -> str:
     if "passes" not in document:
         passes = scene.passes
         table = tomlkit.table()
-        table.add("heights", [units.written(height) for height in passes.heights])
+        # the last one in the words of the set-up: written anew in other units it would be another height
+        last = document["setup"]["blade_height"]
+        table.add("heights", [*map(units.written, passes.heights[:-1]), str(last)])
         table.add("feed_speed", units.feed(passes.feed_speed))
         table.add("last_feed_speed", units.feed(passes.feed_speeds[-1]))
         _append(document, "passes", table)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from demos import SCENES
 
@@ -37,6 +39,21 @@ def test_the_written_scene_is_read_back_as_what_was_found(tmp_path, style):
     assert again.passes.heights == pytest.approx(completed.scene.passes.heights, abs=1e-4)
     assert complete(again).candidates == ()
     assert [path.name for path in tmp_path.iterdir()] == ["solved.toml"]
+
+
+@pytest.mark.parametrize("style", ["mm", "in", "in-decimal"])
+@pytest.mark.parametrize("height", ["15.6 mm", "15.600012 mm", "39/64 in", "0.6141733 in"])
+def test_passes_that_are_written_end_at_the_height_that_stands_in_the_scene(tmp_path, style, height):
+    """Whatever units the others are written in: the scene is read back."""
+    text = (SCENES / "corner-cupboard-cornice.toml").read_text(encoding="utf-8")
+    kept = [part for part in re.split(r"(?m)^(?=\[)", text) if not part.startswith(("[passes]", "[target]"))]
+    source = tmp_path / "scene.toml"
+    source.write_text(re.sub(r'blade_height = "[^"]*"', f'blade_height = "{height}"', "".join(kept)), encoding="utf-8")
+    write_completed(source, source, complete(read_scene(source)).scene, Units(style))
+
+    again = read_scene(source)
+    assert f'"{height}"]' in source.read_text(encoding="utf-8")
+    assert again.passes.heights[-1] == again.setup.blade_height
 
 
 def test_a_complete_scene_is_written_back_as_it_was():
