@@ -73,6 +73,8 @@ class Surface:
         At the largest: how far the crest stands from one mark towards the next, along x; 0 to 1. Equal teeth.
     slant : float
         At the largest: how far the line of a mark runs along x, for each mm along the section away from the table.
+    equal : float, mm
+        The highest ridge of teeth that are equal and run true: the least there can be.
     """
 
     points: tuple[tuple[float, float], ...]
@@ -81,6 +83,7 @@ class Surface:
     feed_per_tooth: float
     crest: float
     slant: float
+    equal: float
 
     @property
     def largest(self) -> float:
@@ -100,10 +103,12 @@ class Surface:
     @property
     def ridge_per_feed(self) -> float:
         """The highest ridge for each mm of feed per tooth. Equal teeth: half the last feed leaves half the ridge."""
-        return self.largest / self.feed_per_tooth
+        return self.equal / self.feed_per_tooth
 
 
-def surface_of(scene: WholeScene, runout: float | None = None, number: int | None = None) -> Surface:
+def surface_of(
+    scene: WholeScene, runout: float | None = None, wobble: float | None = None, number: int | None = None
+) -> Surface:
     """Return the tooth marks that a pass leaves.
 
     Parameters
@@ -112,22 +117,25 @@ def surface_of(scene: WholeScene, runout: float | None = None, number: int | Non
         With its set-up and passes.
     runout : float or None, mm
         How far one tooth stands proud of all others, along the radius; None for what the scene says.
+    wobble : float or None, mm
+        How far the rim moves to and fro along the arbor in a turn; None for what the scene says.
     number : int or None
         The pass, from 1; None for the last.
 
     Notes
     -----
     Run-out, derived by us. Let equal teeth leave ridges h(f). The one proud by `runout` reaches deeper, square to
-    the surface, by e = runout |d . arbor| / |v|. Alone it would leave h(z f); the others cut down whatever stands
-    higher than their own ridges, e + h(f) above its marks. So ridges are min(h(z f), e + h(f)): exact at both ends
-    but for terms of second order, and between them too high, by less than h(f). Marks repeat once a turn, z f, as
-    soon as there is any run-out; that spacing is given where e is more than h(f) at the largest ridge, for then the
-    eye sees it. With alternate bevels it marks the one flank that its corner makes; both flanks are given as if it
-    were theirs.
+    the surface, by e = (runout |d . arbor| + wobble |d . radius|) / |v|, the wobble's part at most. Alone it would
+    leave h(z f); the others cut down whatever stands higher than their own ridges, e + h(f) above its marks. So
+    ridges are min(h(z f), e + h(f)): exact at both ends but for terms of second order, and between them too high,
+    by less than h(f). Marks repeat once a turn, z f, as soon as there is any run-out; that spacing is given where e
+    is more than h(f) at the largest ridge, for then the eye sees it. With alternate bevels it marks the one flank
+    that its corner makes; both flanks are given as if it were theirs.
     """
     runout = scene.blade.runout if runout is None else runout
-    if runout < 0.0:
-        raise ValueError("the run-out must not be negative")
+    wobble = scene.blade.wobble if wobble is None else wobble
+    if runout < 0.0 or wobble < 0.0:
+        raise ValueError("run-out and wobble must not be negative")
     last = passes_of(scene)[(number or 0) - 1]
     per_tooth = feed_per_tooth(scene, last)
     step = per_tooth * scene.blade.stagger
@@ -138,11 +146,11 @@ def surface_of(scene: WholeScene, runout: float | None = None, number: int | Non
     points = points[np.append(np.diff(points, axis=0).any(axis=1), True)]  # pieces of no length repeat a point
     points = points[np.abs(points[:, 0]) <= scene.stock.width / 2]
     if not len(points):
-        return Surface((), (), step, per_tooth, 0.5, 0.0)
+        return Surface((), (), step, per_tooth, 0.5, 0.0, 0.0)
     marks = _marks(scene, points, last.height)
     floor = _scallop(scene)
     equal = np.maximum(step * marks.height, step**2 * floor)
-    proud = runout * marks.radial
+    proud = runout * marks.radial + wobble * marks.axial
     ridges = np.minimum(np.maximum(turn * marks.height, turn**2 * floor), equal + proud)
     top = int(np.argmax(ridges))
     return Surface(
@@ -152,15 +160,17 @@ def surface_of(scene: WholeScene, runout: float | None = None, number: int | Non
         feed_per_tooth=per_tooth,
         crest=float(marks.crest[top]),
         slant=float(marks.slant[top]),
+        equal=float(equal.max()),
     )
 
 
 @dataclass(frozen=True, eq=False)
 class _Marks:
-    """At each point, (n,): ridge for each mm of step, share of run-out square to the surface, crest and slant."""
+    """At each point, (n,): ridge for each mm of step, shares of run-out and wobble square to it, crest and slant."""
 
     height: Array
     radial: Array
+    axial: Array
     crest: Array
     slant: Array
 
@@ -170,7 +180,8 @@ def _marks(scene: WholeScene, points: Array, blade_height: float) -> _Marks:
     tool, feed, tilt = scene.tool, scene.feed, scene.tilt
     plane, centre = Plane(feed.fence_angle, tilt), centre_height(tool, tilt, blade_height)
     east, north, _ = feed.direction
-    marks = _Marks(np.zeros(len(points)), np.ones(len(points)), np.full(len(points), 0.5), np.zeros(len(points)))
+    none = np.zeros(len(points))
+    marks = _Marks(none.copy(), none + 1.0, none.copy(), none + 0.5, none.copy())
     # back from the section to the plane in which the tool's circles are true circles
     lean = points[:, 1] * math.tan(tilt) * math.cos(feed.fence_angle)
     flat = np.column_stack(
@@ -197,6 +208,7 @@ def _marks(scene: WholeScene, points: Array, blade_height: float) -> _Marks:
         crest = along * (-(other * v).sum(axis=1) / (other * along).sum(axis=1))[:, None]
         marks.height[here] = height[here]
         marks.radial[here] = np.abs(v[:, 0]) / size
+        marks.axial[here] = np.abs(v[:, 1]) / size
         marks.crest[here] = -(crest * v).sum(axis=1) / size**2
         # along the rim, for each radian and mm of radius: by x, and by the length of the section
         section = plane.to_section(sin, cos)

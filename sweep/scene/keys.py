@@ -98,7 +98,16 @@ class Blade(Section):
     gullet_depth: Thickness | None = key(
         "from a tip down to the bottom of its gullet", None, unless_given="0.45 of the pitch", why="common practice"
     )
-    runout: RunOut = key("how far one tooth stands proud of the others; it soon governs the tooth marks", "0 mm")
+    runout: RunOut = key(
+        "how far one tooth stands proud of the others, along the radius; it soon governs the tooth marks",
+        "0.05 mm",
+        why="common practice",
+    )
+    wobble: RunOut = key(
+        "how far the rim moves to and fro along the arbor in a turn; a shop's limit is 0.003 in at the flange",
+        "0.05 mm",
+        why="common practice",
+    )
 
     @property
     def stagger(self) -> int:

@@ -118,6 +118,7 @@ def blade(chance: random.Random, top: float) -> Table:
         collar=length(chance, 20, 150),
         gullet_depth=length(chance, 1, 30),
         runout=length(chance, 0.001, 0.5),
+        wobble=length(chance, 0.001, 0.5),
     )
 
 

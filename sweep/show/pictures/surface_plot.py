@@ -48,7 +48,7 @@ def write_surface(path: Path, report: Report) -> None:
     report : Report
     """
     scene, units = report.scene, report.units
-    surface = surface_of(scene, runout=0.0) if scene.blade.runout > 0 else report.surface
+    surface = surface_of(scene, runout=0.0, wobble=0.0)
     figure = Figure(figsize=(SIZE[0] / _DPI, SIZE[1] / _DPI), dpi=_DPI, facecolor="white")
     FigureCanvasAgg(figure)
     write(figure, 60, 62, "Tooth marks after the last pass", _TITLE, weight="bold")
@@ -58,9 +58,8 @@ def write_surface(path: Path, report: Report) -> None:
         f"{units.written(surface.feed_per_tooth)} a tooth",
         f"highest ridge {units.written(surface.largest)}",
     ]
-    if scene.blade.runout > 0:
-        proud = units.written(report.surface.largest)
-        facts.append(f"with {units.written(scene.blade.runout)} of run-out {proud}, not drawn")
+    if report.surface.largest > surface.largest:
+        facts.append(f"with run-out and wobble {units.written(report.surface.largest)}, not drawn")
     write(figure, 60, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
     if surface.points:
         _along_profile(figure, scene.stock, surface, units)
@@ -70,7 +69,7 @@ def write_surface(path: Path, report: Report) -> None:
     second = ", each corner by every second tooth" if scene.blade.stagger == 2 else ""
     lines = (
         f"Sharp, equal teeth{second}. Half the last feed leaves half the ridge.",
-        f"Tear-out, run-out and vibration are not in it. {LINE}",
+        f"Tear-out, run-out, wobble and vibration are not in it. {LINE}",
     )
     for k, line in enumerate(lines):
         write(figure, SIZE[0] / 2, SIZE[1] - 88 + 44 * k, line, _TEXT, ha="center", color=FAINT, style="italic")

@@ -25,8 +25,19 @@ def marks_of(surface: Surface, units: Units) -> str:
     """Return what the last pass leaves to sand, in one sentence; nothing where it leaves nothing."""
     if surface.largest <= 0:
         return ""
+    highest = units.fine(surface.largest)
+    band = f"at most {highest}"
+    if surface.largest > surface.equal:
+        band = f"{units.fine(surface.equal)} (teeth that run true) to {highest} (run-out and wobble as given or usual)"
+    every = f"every {units.written(surface.spacing)}"
+    if surface.spacing > 2.5 * surface.feed_per_tooth:
+        every += ", one each turn"
     return (
-        f"Tooth marks of the last pass: ridges of at most {units.written(surface.largest)} every "
-        f"{units.written(surface.spacing)}, highest on the flanks, to sand away; they grow with the feed "
-        "(run-out only as given, tear-out not in it)."
+        f"Tooth marks of the last pass: ridges of {band}, {every}, highest on the flanks; they grow with the feed. "
+        f"Sand {highest} deep, from {_grit(surface.largest)} grit on (common practice); tear-out is not in it."
     )
+
+
+def _grit(ridge: float) -> int:
+    """Return the grit to start from for ridges of some height, mm: common practice."""
+    return next((grit for above, grit in ((0.1, 80), (0.05, 100), (0.02, 120)) if ridge > above), 150)

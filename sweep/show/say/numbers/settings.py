@@ -41,6 +41,7 @@ class BladeNumbers(Numbers):
     profile_mm: tuple[tuple[float, float], ...]
     """The outline that the edges sweep: offset along the arbor, and radius."""
     runout_mm: float
+    wobble_mm: float
     max_speed_rpm: float | None
     """What the blade is marked for."""
     rim_stiffness_n_per_mm: float | None
@@ -148,6 +149,7 @@ def blade_numbers(scene: WholeScene) -> BladeNumbers:
         kerf_mm=tool.profile[-1][0] - tool.profile[0][0],
         profile_mm=tuple((float(a), float(r)) for a, r in tool.profile),
         runout_mm=blade.runout,
+        wobble_mm=blade.wobble,
         max_speed_rpm=None if blade.max_speed is None else rpm(blade.max_speed),
         rim_stiffness_n_per_mm=rim_stiffness(blade),
     )
