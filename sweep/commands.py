@@ -266,7 +266,7 @@ def schema_numbers(of: str) -> int:
     from sweep.show.say.numbers.model import schema_of
     from sweep.show.say.numbers.result import Result
 
-    written = {
+    written: dict[str, type[Numbers]] = {
         "result": Result,
         "solve": SolveAnswer,
         "fence": FenceAnswer,

@@ -15,7 +15,7 @@ import traceback
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 import click
 
@@ -28,7 +28,7 @@ REFUSED, FAULT, INTERRUPTED = 2, 3, 130
 class Commands(click.Group):
     """A group of commands, each of which returns its status."""
 
-    def main(self, *args: Any, **settings: Any) -> None:
+    def main(self, *args: Any, **settings: Any) -> NoReturn:
         """Parse, call, and end the process."""
         _fill_closed_streams()
         status = status_of(lambda: super(Commands, self).main(*args, **settings | {"standalone_mode": False}))

@@ -10,6 +10,7 @@ from sweep.cut.wood_table import wood_named
 from sweep.errors import SceneError
 from sweep.figure import length, named, share
 from sweep.scene.model import WholeScene
+from sweep.scene.panel import Panel
 from sweep.units import LENGTH
 
 COVER = 1.0
@@ -22,6 +23,8 @@ class PanelCheck:
 
     Parameters
     ----------
+    panel : Panel
+        As the scene has it.
     wood : str
         As the table of woods names it.
     density : float, kg/m3
@@ -37,6 +40,7 @@ class PanelCheck:
         When it is driest; negative where the edge has come out from under the lip.
     """
 
+    panel: Panel
     wood: str
     density: float
     dry: float
@@ -74,6 +78,7 @@ def check_panel(scene: WholeScene) -> PanelCheck | None:
     share = 0.5 if panel.fixed == "centre" else 1.0
     inwards, outwards = max(0.0, -share * dry), max(0.0, share * damp)
     return PanelCheck(
+        panel=panel,
         wood=wood.name,
         density=wood.density,
         dry=dry,
@@ -89,11 +94,11 @@ def check_panel(scene: WholeScene) -> PanelCheck | None:
 
 def flags_of_panel(scene: WholeScene) -> list[Flag]:
     """Return flags where the panel has too little room to swell, or shrinks out from under the lip."""
-    found, panel = check_panel(scene), scene.panel
-    if found is None or panel is None:
+    found = check_panel(scene)
+    if found is None:
         return []
-    flags = list[Flag]()
-    low, high = panel.moisture
+    flags: list[Flag] = []
+    panel, (low, high) = found.panel, found.panel.moisture
     if panel.gap is not None and found.gap_left is not None and found.gap_left < 0:
         damp = named(moisture=share(high))
         flags.append(Flag("gap-small", None, panel.gap, found.gap_needed, LENGTH, figures=damp))

@@ -29,7 +29,7 @@ class Connection(H11Protocol):
         if self.transport.is_closing():
             return
         if self.cycle is None or self.cycle.response_complete:
-            now = (self.cycle, 0)  # between requests
+            now: tuple[object, int] = (self.cycle, 0)  # between requests
         elif self.flow.write_paused:
             now = (self.cycle, self.transport.get_write_buffer_size())
         else:

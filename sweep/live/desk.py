@@ -47,17 +47,21 @@ class Desk:
         RefusedError, NoAnswerError
             As every answer does.
         """
+        opened: Opened
+        text: bytes
         opened, text = await self._workers.work("page", self._path, self._units)
         self._keep(opened)
         return text
 
     async def answer(self, name: str, asked: Asked) -> bytes:
         """Return the answer of `answers.cut`, `feed` or `solve`."""
-        return await self._workers.work(name, self._of(asked), asked)
+        text: bytes = await self._workers.work(name, self._of(asked), asked)
+        return text
 
     async def file(self, name: str, asked: Asked) -> bytes:
         """Return a finished file of the scene with changed settings."""
-        return await self._workers.work("file", self._of(asked), asked, name)
+        content: bytes = await self._workers.work("file", self._of(asked), asked, name)
+        return content
 
     async def save(self, asked: Asked) -> bytes:
         """Write the changes into the scene's file; what else stands in it is kept."""
@@ -72,6 +76,8 @@ class Desk:
         text = await self._workers.work("revised", opened, asked)
         still()  # a changed file is told before one that cannot be written
         await asyncio.to_thread(replace_file, self._path, text.encode("utf-8"), "save", still)
+        now: Opened
+        answer: bytes
         now, answer = await self._workers.work("saved", self._path, self._units, asked)
         self._keep(now)
         return answer

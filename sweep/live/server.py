@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import socket
 from collections.abc import Awaitable, Callable
+from functools import partial
 from pathlib import Path
 
 import uvicorn
@@ -23,6 +24,8 @@ from sweep.live.workers import NoAnswerError, RefusedError, Workers
 from sweep.units import Units
 
 HOST = "127.0.0.1"
+Endpoint = Callable[[Request], Awaitable[Response]]
+
 MOST_BYTES = 100_000
 """The largest request: settings take a few hundred."""
 
@@ -91,12 +94,11 @@ def page_app(desk: Desk) -> Starlette:
 
     async def file(request: Request) -> Response:
         name = request.path_params["name"]
-        return await _answering(lambda body: desk.file(name, body), "application/octet-stream")(request)
+        return await _answering(partial(desk.file, name), "application/octet-stream")(request)
 
     routes = [Route("/", page), Route("/save", _answering(desk.save), methods=["POST"])]
     for name in ("cut", "feed", "solve"):
-        work = _answering(lambda body, name=name: desk.answer(name, body))
-        routes.append(Route(f"/{name}", work, methods=["POST"]))
+        routes.append(Route(f"/{name}", _answering(partial(desk.answer, name)), methods=["POST"]))
     routes.append(Route("/file/{name}", file, methods=["POST"]))
     return Starlette(routes=routes, middleware=[Middleware(TrustedHostMiddleware, allowed_hosts=[HOST, "localhost"])])
 
@@ -131,14 +133,23 @@ async def _serve(path: Path, units: Units | None, place: socket.socket, ready: C
         desk = Desk(path, units, workers)
         await desk.page()
         ready()
-        how = {"log_level": "error", "access_log": False, "server_header": False, "timeout_graceful_shutdown": 1}
-        bounds = {"http": Connection, "ws": "none", "limit_concurrency": MOST_CONNECTIONS, "headers": HEADERS}
-        await uvicorn.Server(uvicorn.Config(page_app(desk), **how, **bounds)).serve(sockets=[place])
+        config = uvicorn.Config(
+            page_app(desk),
+            http=Connection,
+            ws="none",
+            log_level="error",
+            access_log=False,
+            server_header=False,
+            headers=HEADERS,
+            limit_concurrency=MOST_CONNECTIONS,
+            timeout_graceful_shutdown=1,
+        )
+        await uvicorn.Server(config).serve(sockets=[place])
     finally:
         await workers.close()
 
 
-def _answering(work: Callable[[Asked], Awaitable[bytes]], kind: str = "application/json") -> Callable:
+def _answering(work: Callable[[Asked], Awaitable[bytes]], kind: str = "application/json") -> Endpoint:
     """Return an endpoint: a body in JSON to an answer, or to the sentence that says what is wrong."""
 
     async def endpoint(request: Request) -> Response:

@@ -120,11 +120,13 @@ class Workers:
 
 async def _exchanged(process: asyncio.subprocess.Process, task: tuple[str, tuple[Any, ...]]) -> tuple[Any, ...]:
     """Hand a task to a process, and return what came of it."""
+    assert process.stdin is not None and process.stdout is not None  # both are pipes
     content = pickle.dumps(task)
     process.stdin.write(struct.pack("<I", len(content)) + content)
     await process.stdin.drain()
     (length,) = struct.unpack("<I", await process.stdout.readexactly(4))
-    return pickle.loads(await process.stdout.readexactly(length))
+    answer: tuple[Any, ...] = pickle.loads(await process.stdout.readexactly(length))
+    return answer
 
 
 async def _end(process: asyncio.subprocess.Process) -> None:

@@ -57,6 +57,7 @@ class CutList:
 
     Parameters
     ----------
+    order : Order
     pieces : tuple of Piece
     blanks : tuple of Bar
         Each with its pieces at their rough lengths.
@@ -76,6 +77,7 @@ class CutList:
         are the best found.
     """
 
+    order: Order
     pieces: tuple[Piece, ...]
     blanks: tuple[Bar, ...]
     blank_length: float
@@ -128,6 +130,7 @@ def cut_list(job: Job) -> CutList | None:
         raise SceneError("order.lengths", wrong.problem, "order in two parts, or make like lengths the same") from None
     boards = boards_for(order, scene.stock.length, scene.stock.width, len(blanks.bars))
     return CutList(
+        order=order,
         pieces=pieces,
         blanks=blanks.bars,
         blank_length=scene.stock.length,

@@ -255,7 +255,7 @@ def test_a_list_that_is_only_the_best_found_is_never_called_the_least(job, monke
         job, scene=job.scene.model_copy(update={"order": Order.model_validate({"allowance": "5 mm", **sizes})})
     )
     cut, units = cut_list(hasty), Units()
-    said = " ".join([*blanks_sentences(hasty.scene, cut, units), boards_sentence(hasty.scene, cut, units)])
+    said = " ".join([*blanks_sentences(cut, units), boards_sentence(hasty.scene, cut, units)])
     figures = cut_list_numbers(cut, hasty.scene.order.saw_kerf)
     boards._cut_from.cache_clear()
 

@@ -51,7 +51,8 @@ def chip_colours(shares: ArrayLike) -> NDArray[np.float64]:
 def shades(colours: NDArray[np.uint8], places: ArrayLike) -> NDArray[np.float64]:
     """Return the colours of a map at places from 0 to 1, (..., 3), each 0 to 1; beyond them, those at its ends."""
     at = (np.asarray(places, float) * len(colours)).astype(int)
-    return colours[np.clip(at, 0, len(colours) - 1)] / 255
+    shaded: NDArray[np.float64] = colours[np.clip(at, 0, len(colours) - 1)] / 255
+    return shaded
 
 
 def hexed(colour: ArrayLike) -> str:

@@ -10,5 +10,7 @@ from pathlib import Path
 @cache
 def font_file(bold: bool = False) -> str:
     """Return the path of the font, upright or bold."""
-    library = Path(find_spec("matplotlib").origin).parent
+    found = find_spec("matplotlib")
+    assert found is not None and found.origin is not None  # it is installed with us
+    library = Path(found.origin).parent
     return str(library / "mpl-data" / "fonts" / "ttf" / f"DejaVuSans{'-Bold' if bold else ''}.ttf")

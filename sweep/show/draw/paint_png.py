@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from functools import cache
+from typing import Any
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
@@ -69,7 +70,7 @@ def _paint_words(axes: Axes, part: Part, larger: float) -> None:
     )
 
 
-def write(figure: Figure, x: float, y: float, text: str, size: float, **how: object) -> None:
+def write(figure: Figure, x: float, y: float, text: str, size: float, **how: Any) -> None:
     """Write a line of text, as it stands: a dollar sign starts no formula, a letter that the font lacks is a box.
 
     Parameters
@@ -80,7 +81,7 @@ def write(figure: Figure, x: float, y: float, text: str, size: float, **how: obj
     text : str
     size : float
         Points.
-    how : object
+    how
         What else matplotlib's text takes.
     """
     width, height = _size(figure)

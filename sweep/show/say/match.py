@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 from sweep.plan.match import Estimate, Match
 from sweep.show.say.table import Column, Table
@@ -90,7 +91,9 @@ def _remedy(match: Match) -> str:
     return "measure more points all along the hollow"
 
 
-def _told(estimate: Estimate, shown, finely, sure: bool) -> tuple[str, str]:
+def _told(
+    estimate: Estimate, shown: Callable[[float], str], finely: Callable[[float], str], sure: bool
+) -> tuple[str, str]:
     if not sure:
         return str(shown(estimate.value)), "-"
     if estimate.half_width is None:

@@ -25,29 +25,29 @@ def pieces_table(cut: CutList, units: Units) -> Table:
     return _table(("", "piece", *lengths, "cut off at"), rows)
 
 
-def blanks_table(scene: WholeScene, cut: CutList, units: Units) -> Table:
+def blanks_table(cut: CutList, units: Units) -> Table:
     """Return the blanks and what each is cut into, like ones together."""
     length = units.tape(cut.blank_length)
     rows = [
-        (str(count), length, *_strips(bar, scene.order.saw_kerf, units)) for bar, count in Counter(cut.blanks).items()
+        (str(count), length, *_strips(bar, cut.order.saw_kerf, units)) for bar, count in Counter(cut.blanks).items()
     ]
     rows.append((str(cut.spares), length, "spare", ""))
     return _table(("", "blank", "cut into", "left over"), rows)
 
 
-def boards_table(scene: WholeScene, cut: CutList, units: Units) -> Table:
+def boards_table(cut: CutList, units: Units) -> Table:
     """Return the boards and what each is cut into, like ones together; the trimmed ends are not left over."""
     rows = [
-        (str(count), units.tape(length), *_strips(bar, scene.order.saw_kerf, units))
+        (str(count), units.tape(length), *_strips(bar, cut.order.saw_kerf, units))
         for (length, bar), count in Counter(zip(cut.board_lengths, cut.boards, strict=True)).items()
     ]
     return _table(("", "board", "cut into", "left over"), rows)
 
 
-def order_tables(scene: WholeScene, cut: CutList, units: Units) -> list[Table]:
+def order_tables(cut: CutList, units: Units) -> list[Table]:
     """Return every table there is of an order: pieces, blanks and, where boards are named, boards."""
-    tables = [pieces_table(cut, units), blanks_table(scene, cut, units)]
-    return [*tables, boards_table(scene, cut, units)] if cut.boards else tables
+    tables = [pieces_table(cut, units), blanks_table(cut, units)]
+    return [*tables, boards_table(cut, units)] if cut.boards else tables
 
 
 def _strips(bar: Bar, kerf: float, units: Units) -> tuple[str, str]:
@@ -60,7 +60,7 @@ def _strips(bar: Bar, kerf: float, units: Units) -> tuple[str, str]:
     return "\n".join(lines), "\n".join(left)
 
 
-def blanks_sentences(scene: WholeScene, cut: CutList, units: Units) -> list[str]:
+def blanks_sentences(cut: CutList, units: Units) -> list[str]:
     """Return how many pass over the blade, what may not, and whether shorter blanks would do."""
     said = [
         f"{cut.passed} blanks pass over the blade, {cut.spares} of them spare: the set-up cannot be repeated once "
@@ -68,7 +68,7 @@ def blanks_sentences(scene: WholeScene, cut: CutList, units: Units) -> list[str]
     ]
     if not cut.blanks_least:
         said.append(f"{len(cut.blanks)} is the best found in the time that is allowed; fewer may do.")
-    kerf = scene.order.saw_kerf
+    kerf = cut.order.saw_kerf
     spared = min(
         leftover(cut.blank_length, strip, 0.0) - kerf * (len(strip) - 1) for b in cut.blanks for strip in b.strips
     )
@@ -104,7 +104,7 @@ def boards_sentence(scene: WholeScene, cut: CutList, units: Units) -> str:
 
 def time_sentence(scene: WholeScene, cut: CutList) -> str:
     """Return how long the passes take, and what is not in it."""
-    order = scene.order
+    order = cut.order
     return (
         f"About {minutes(cut.seconds)} at the saw: {len(scene.passes.heights)} passes of {cut.passed} blanks, "
         f"{order.handling:.0f} s to handle each and {order.reset:.0f} s to raise the blade; without setting up, "

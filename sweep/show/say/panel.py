@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from sweep.check.panel import PanelCheck
-from sweep.scene.model import WholeScene
 from sweep.units import Units
 
 
-def panel_sentences(scene: WholeScene, panel: PanelCheck, units: Units) -> list[str]:
+def panel_sentences(panel: PanelCheck, units: Units) -> list[str]:
     """Return what the panel does through the year, what it needs, and what is left of what it has."""
-    wanted = scene.panel
+    wanted = panel.panel
     low, high = (f"{100 * moisture:.3g} %" for moisture in wanted.moisture)
     sawn = "flat-sawn" if wanted.grain == "tangential" else "quarter-sawn"
     edges = "each edge by half of it" if wanted.fixed == "centre" else "all of it at the one edge"

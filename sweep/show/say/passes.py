@@ -88,7 +88,7 @@ def pass_rows(outcome: Outcome, units: Units) -> tuple[PassRow, ...]:
     for one, taken, load in zip(job.passes, job.sections, job.loads, strict=True):
         shares = shares_of(job.scene, one, taken.area, load)
         limit = governing(shares)
-        power = "-" if load.usual is None else _band(load.low.power, load.high.power)
+        power = "-" if load.band is None else _band(load.band[0].power, load.band[-1].power)
         rows.append(
             PassRow(
                 number=one.number,

@@ -48,8 +48,8 @@ def order(report: Report) -> dict[str, Any] | None:
     cut, scene, units = report.cut_list, report.scene, report.units
     if cut is None:
         return None
-    said = [*blanks_sentences(scene, cut, units), boards_sentence(scene, cut, units), time_sentence(scene, cut)]
-    return {"tables": [on_paper(table) for table in order_tables(scene, cut, units)], "said": said}
+    said = [*blanks_sentences(cut, units), boards_sentence(scene, cut, units), time_sentence(scene, cut)]
+    return {"tables": [on_paper(table) for table in order_tables(cut, units)], "said": said}
 
 
 def after_the_cove(job: Job, units: Units) -> list[str]:
@@ -99,7 +99,7 @@ def fitting(report: Report) -> list[str]:
     """Return how the moulding sits and is mitred, and what a panel beside it needs."""
     said = [sentence for sentence in (mitre_sentence(report.job, report.units),) if sentence]
     if report.panel is not None:
-        said += panel_sentences(report.scene, report.panel, report.units)
+        said += panel_sentences(report.panel, report.units)
     return said
 
 

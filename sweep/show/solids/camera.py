@@ -61,7 +61,7 @@ def view_of(
     right /= np.linalg.norm(right)
     up = np.cross(right, -back)
     position = np.asarray(anchor, float) + distance * back
-    loose = View(*(tuple(v.tolist()) for v in (position, -back, right, up)), 1.0, (0.0, 0.0), aspect)
+    loose = View(_triple(position), _triple(-back), _triple(right), _triple(up), 1.0, (0.0, 0.0), aspect)
     flat = _flattened(np.asarray(points, float), loose)
     low, high = flat.min(axis=0), flat.max(axis=0)
     half = max((high[1] - low[1]) / 2, (high[0] - low[0]) / 2 / aspect) / (1 - margin)
@@ -71,4 +71,10 @@ def view_of(
 def _flattened(points: NDArray[np.float64], view: View) -> NDArray[np.float64]:
     ray = points - view.position
     depth = ray @ np.array(view.forward)
-    return np.column_stack([ray @ np.array(view.right), ray @ np.array(view.up)]) / depth[:, None]
+    flat: NDArray[np.float64] = np.column_stack([ray @ np.array(view.right), ray @ np.array(view.up)]) / depth[:, None]
+    return flat
+
+
+def _triple(vector: NDArray[np.float64]) -> tuple[float, float, float]:
+    x, y, z = vector.tolist()
+    return x, y, z

@@ -75,7 +75,8 @@ def ruled_edges(mesh: Mesh) -> NDArray[np.int64]:
     first, second = owner[order[0::2]], owner[order[1::2]]
     normals = _face_normals(mesh)
     sharp = np.einsum("ij,ij->i", normals[first], normals[second]) < _CREASE
-    return sides[order[0::2]][sharp | (mesh.cut_by[first] != mesh.cut_by[second])]
+    ruled: NDArray[np.int64] = sides[order[0::2]][sharp | (mesh.cut_by[first] != mesh.cut_by[second])]
+    return ruled
 
 
 def grain() -> NDArray[np.uint8]:
@@ -119,7 +120,8 @@ def grain_places(corners: NDArray[np.float64], size: Size) -> NDArray[np.float64
 def _face_normals(mesh: Mesh) -> NDArray[np.float64]:
     a, b, c = (mesh.vertices[mesh.triangles[:, k]] for k in range(3))
     normals = np.cross(b - a, c - a)
-    return normals / np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-300)
+    unit: NDArray[np.float64] = normals / np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-300)
+    return unit
 
 
 def corner_normals(mesh: Mesh) -> NDArray[np.float64]:

@@ -30,14 +30,14 @@ def print_cut_list(
     console.print(f"{title_of(scene)}: cut list", style="bold")
     print_table(console, pieces_table(cut, units))
     console.print()
-    print_table(console, blanks_table(scene, cut, units))
-    for sentence in blanks_sentences(scene, cut, units):
+    print_table(console, blanks_table(cut, units))
+    for sentence in blanks_sentences(cut, units):
         console.print(sentence)
     if cut.boards:
         console.print()
-        print_table(console, boards_table(scene, cut, units))
+        print_table(console, boards_table(cut, units))
     console.print(boards_sentence(scene, cut, units))
     console.print(time_sentence(scene, cut))
-    for sentence in () if panel is None else panel_sentences(scene, panel, units):
+    for sentence in () if panel is None else panel_sentences(panel, units):
         console.print(sentence)
     print_flags(console, flags, units)

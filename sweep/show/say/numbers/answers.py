@@ -121,7 +121,7 @@ def cut_list_answer(
     """Return what to cut and what to buy; `flags` are those of the blanks and of the panel."""
     return CutListAnswer(
         **head_of(scene.title),
-        cut_list=cut_list_numbers(cut, scene.order.saw_kerf),
+        cut_list=cut_list_numbers(cut),
         panel=panel_numbers(panel),
         flags=flag_numbers(flags, units),
     )

@@ -76,9 +76,10 @@ class PanelNumbers(Numbers):
     lap_left_mm: float | None
 
 
-def cut_list_numbers(cut: CutList | None, kerf: float) -> CutListNumbers | None:
-    """Return every figure of the cut list, or None when nothing is ordered; `kerf` of the saw that crosscuts, mm."""
-    return cut and CutListNumbers(
+def cut_list_numbers(cut: CutList) -> CutListNumbers:
+    """Return every figure of the cut list."""
+    kerf = cut.order.saw_kerf
+    return CutListNumbers(
         pieces=tuple(
             PieceNumbers(
                 name=piece.name,
@@ -109,16 +110,20 @@ def cut_list_numbers(cut: CutList | None, kerf: float) -> CutListNumbers | None:
 
 def panel_numbers(found: PanelCheck | None) -> PanelNumbers | None:
     """Return every figure of the panel, or None when there is none."""
-    return found and PanelNumbers(
-        wood=found.wood,
-        change_when_dry_mm=found.dry,
-        change_when_damp_mm=found.damp,
-        edge_when_dry_mm=found.edge_dry,
-        edge_when_damp_mm=found.edge_damp,
-        gap_needed_mm=found.gap_needed,
-        lip_needed_mm=found.lip_needed,
-        gap_left_mm=found.gap_left,
-        lap_left_mm=found.lap_left,
+    return (
+        None
+        if found is None
+        else PanelNumbers(
+            wood=found.wood,
+            change_when_dry_mm=found.dry,
+            change_when_damp_mm=found.damp,
+            edge_when_dry_mm=found.edge_dry,
+            edge_when_damp_mm=found.edge_damp,
+            gap_needed_mm=found.gap_needed,
+            lip_needed_mm=found.lip_needed,
+            gap_left_mm=found.gap_left,
+            lap_left_mm=found.lap_left,
+        )
     )
 
 

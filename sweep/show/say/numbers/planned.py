@@ -109,39 +109,51 @@ def candidate_numbers(candidates: tuple[Candidate, ...], units: Units) -> tuple[
 
 def dense_check_numbers(check: DenseCheck | None) -> DenseCheckNumbers | None:
     """Return the second look; None where there was none."""
-    return check and DenseCheckNumbers(looked_at=check.looked_at, closest_mm=check.closest if check.looked_at else None)
+    return (
+        None
+        if check is None
+        else DenseCheckNumbers(looked_at=check.looked_at, closest_mm=check.closest if check.looked_at else None)
+    )
 
 
 def pass_plan_numbers(plan: PassPlan | None) -> PassPlanNumbers | None:
     """Return the pass plan; None where the scene has its passes."""
-    return plan and PassPlanNumbers(
-        feed_speed_mm_per_s=plan.passes.feed_speed,
-        last_feed_speed_mm_per_s=plan.passes.last_feed_speed,
-        feed_limited=plan.feed_limited,
-        passes=_planned(plan.planned),
-        even=_planned(plan.even),
+    return (
+        None
+        if plan is None
+        else PassPlanNumbers(
+            feed_speed_mm_per_s=plan.passes.feed_speed,
+            last_feed_speed_mm_per_s=plan.passes.last_feed_speed,
+            feed_limited=plan.feed_limited,
+            passes=_planned(plan.planned),
+            even=_planned(plan.even),
+        )
     )
 
 
 def care_numbers(care: Care | None) -> CareNumbers | None:
     """Return the care needed; None without a target."""
-    return care and CareNumbers(
-        effects=tuple(
-            EffectNumbers(
-                setting=effect.setting,
-                step_deg=degrees(STEPS[effect.setting][1]) if effect.step.endswith("deg") else None,
-                step_mm=STEPS[effect.setting][1] if effect.step.endswith("mm") else None,
-                width_mm=effect.width,
-                depth_mm=effect.depth,
-                deviation_mm=effect.deviation,
-                lost=effect.lost,
-            )
-            for effect in care.effects
-        ),
-        within=care.within,
-        set_ups=care.set_ups,
-        seed=care.seed,
-        most_care=care.most_care,
+    return (
+        None
+        if care is None
+        else CareNumbers(
+            effects=tuple(
+                EffectNumbers(
+                    setting=effect.setting,
+                    step_deg=degrees(STEPS[effect.setting][1]) if effect.step.endswith("deg") else None,
+                    step_mm=STEPS[effect.setting][1] if effect.step.endswith("mm") else None,
+                    width_mm=effect.width,
+                    depth_mm=effect.depth,
+                    deviation_mm=effect.deviation,
+                    lost=effect.lost,
+                )
+                for effect in care.effects
+            ),
+            within=care.within,
+            set_ups=care.set_ups,
+            seed=care.seed,
+            most_care=care.most_care,
+        )
     )
 
 

@@ -90,7 +90,7 @@ def result_of(report: Report) -> Result:
         pass_plan=pass_plan_numbers(report.plan),
         care=care_numbers(report.care),
         fence=fence_numbers(job),
-        cut_list=cut_list_numbers(report.cut_list, 0.0 if scene.order is None else scene.order.saw_kerf),
+        cut_list=None if report.cut_list is None else cut_list_numbers(report.cut_list),
         panel=panel_numbers(report.panel),
         flags=flag_numbers(report.flags_of(None), report.units),
         passes=pass_numbers(report),

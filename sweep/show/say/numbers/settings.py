@@ -131,8 +131,8 @@ def stock_numbers(scene: WholeScene) -> StockNumbers:
         width_mm=stock.width,
         thickness_mm=stock.thickness,
         species=stock.species,
-        taken_as=wood and wood.name,
-        density_kg_per_m3=wood and wood.density,
+        taken_as=None if wood is None else wood.name,
+        density_kg_per_m3=None if wood is None else wood.density,
         moisture=stock.moisture,
     )
 
@@ -222,10 +222,14 @@ def limit_numbers(scene: WholeScene) -> LimitNumbers:
 def target_numbers(scene: WholeScene) -> TargetNumbers | None:
     """Return the target; None where the scene names none."""
     target = scene.target
-    return target and TargetNumbers(
-        shape=target.shape,
-        width_mm=target.width,
-        depth_mm=target.depth,
-        across_mm=target.across,
-        tolerance_mm=target.tolerance,
+    return (
+        None
+        if target is None
+        else TargetNumbers(
+            shape=target.shape,
+            width_mm=target.width,
+            depth_mm=target.depth,
+            across_mm=target.across,
+            tolerance_mm=target.tolerance,
+        )
     )
