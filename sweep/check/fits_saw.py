@@ -36,9 +36,9 @@ def _fence(scene: WholeScene, room: TableRoom | None) -> list[Flag]:
 
 def _throat(scene: WholeScene) -> list[Flag]:
     saw = scene.saw
-    if saw.throat_length is None or saw.throat_width is None:
+    if saw.throat is None:
         return []
-    openings = zip(("long", "wide"), (saw.throat_length, saw.throat_width), throat_needed(scene), strict=True)
+    openings = zip(("long", "wide"), saw.throat, throat_needed(scene), strict=True)
     plate = named(throat_thickness=length(saw.throat_thickness))
     return [
         Flag("throat-tight", None, opening, needed, LENGTH, way, plate)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import assert_never
 
 import numpy as np
 from numpy.typing import NDArray
@@ -91,6 +92,8 @@ def takings_of(operation: Finish, outline: Outline, scene: SetUpScene, chord: fl
             took = section.together(*map(edges.beyond, flats(operation, outline, scene.stock.thickness)))
         case SecondCove():
             took = _second_cove(operation, scene, chord)
+        case other:
+            assert_never(other)
     return [Taking(section.within(took, _room(scene)), outline.left, outline.right)]
 
 

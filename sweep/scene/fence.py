@@ -52,6 +52,13 @@ class SawTable(BaseModel):
         left, front = -self.left_to_blade, -self.front_to_blade
         return left, left + self.table_width, front, front + self.table_depth
 
+    @property
+    def throat(self) -> tuple[float, float] | None:
+        """Length and width of the throat plate's opening, mm; None when not given."""
+        if self.throat_length is None or self.throat_width is None:
+            return None
+        return self.throat_length, self.throat_width
+
     @model_validator(mode="after")
     def _whole(self) -> SawTable:
         for together in (

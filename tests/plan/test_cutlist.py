@@ -256,7 +256,7 @@ def test_a_list_that_is_only_the_best_found_is_never_called_the_least(job, monke
     )
     cut, units = cut_list(hasty), Units()
     said = " ".join([*blanks_sentences(cut, units), boards_sentence(hasty.scene, cut, units)])
-    figures = cut_list_numbers(cut, hasty.scene.order.saw_kerf)
+    figures = cut_list_numbers(cut)
     boards._cut_from.cache_clear()
 
     assert said.count("best found") == 2

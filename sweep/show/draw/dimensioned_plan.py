@@ -85,7 +85,7 @@ def table_plan(scene: WholeScene, layout: FenceLayout, units: Units) -> TablePla
             start = edges[2] if upright_edge and layout.on_table else 0.0
             rows[mark.edge].append([_between(start, mark.along_edge, name, units, line is layout.face)])
             if line is layout.face:
-                nearest = sorted(scene.saw.slots, key=lambda slot, mark=mark: abs(mark.x - slot))[:_MOST_SLOTS]
+                nearest = _nearest(scene.saw.slots, mark.x)
                 rows[mark.edge] += [
                     [_between(slot, mark.x, "slot to fence", units, True)] for slot in nearest if mark.from_slots
                 ]
@@ -102,6 +102,10 @@ def table_plan(scene: WholeScene, layout: FenceLayout, units: Units) -> TablePla
         apart = [_between(0.0, way * beside(units), "", units) for way in (-1, 1)]
         rows["left" if layout.angle <= math.pi / 4 else "front"].append(apart)
     return TablePlan(scene, layout, units, edges, rows)
+
+
+def _nearest(slots: tuple[float, ...], x: float) -> list[float]:
+    return sorted(slots, key=lambda slot: abs(x - slot))[:_MOST_SLOTS]
 
 
 def _between(start: float, end: float, name: str, units: Units, weighty: bool = False) -> Dimension:
@@ -152,8 +156,10 @@ def _names(view: FromAbove, units: Units) -> list[Part]:
     """Return what is written on the things themselves, where there is room."""
     scene, layout, parts = view.scene, view.layout, []
     turn, hand, scale = view.turn, view.hand, view.scale
-    long, wide = scene.saw.throat_length, scene.saw.throat_width
-    if long is not None:  # where neither stock nor fence lies: behind the blade on its left, or before it on its right
+    if (
+        scene.saw.throat is not None
+    ):  # where neither stock nor fence lies: behind the blade on its left, or before it on its right
+        long, wide = scene.saw.throat
         x, y = view.at((hand * -wide / 2, hand * (long / 2))) + (0, -hand * 2.4)
         said = f"throat {units.tape(long)} x {units.tape(wide)}"
         parts.append(words(said, x, y, "right" if hand > 0 else "left", halo=True))
@@ -161,18 +167,18 @@ def _names(view: FromAbove, units: Units) -> list[Part]:
     if scene.fence.thickness * scale > _LETTER:
         place = view.along(face + hand * scene.fence.thickness / 2, 0.48 * ends[0] + 0.52 * ends[1])
         said = f"fence, {units.tape(scene.fence.thickness)} thick"
-        parts.append(words(said, *view.at(place), turn=turn, colour="paper"))
+        parts.append(words(said, *view.spot(place), turn=turn, colour="paper"))
     other = layout.opposite.across
     run = along_box(view.edges, scene.feed, other)
     if run is not None:
         place = view.along(other - hand * 2.4 / scale, 0.8 * run[0] + 0.2 * run[1])
-        parts.append(words("second fence", *view.at(place), turn=turn, halo=True))
+        parts.append(words("second fence", *view.spot(place), turn=turn, halo=True))
     run = along_box(view.edges, scene.feed, scene.setup.offset)
     if run is not None and scene.stock.width * scale > _LETTER:
         first, last = max(run[0], -scene.stock.length / 2), min(run[1], scene.stock.length / 2)
         said = f"stock, {units.tape(scene.stock.width)} wide"
-        parts.append(words("feed", *view.at(view.along(scene.setup.offset, 0.72 * first - 6 / scale)), turn=turn))
-        parts.append(words(said, *view.at(view.along(scene.setup.offset, 0.58 * last)), turn=turn, halo=True))
+        parts.append(words("feed", *view.spot(view.along(scene.setup.offset, 0.72 * first - 6 / scale)), turn=turn))
+        parts.append(words(said, *view.spot(view.along(scene.setup.offset, 0.58 * last)), turn=turn, halo=True))
     return parts
 
 
@@ -182,10 +188,11 @@ def _dimension(view: FromAbove, edge: str, number: int, dimension: Dimension) ->
     start = {"left": left, "right": left + wide, "front": top + high, "rear": top}[edge]
     level = start + (1 if edge in ("right", "front") else -1) * (FIRST + ROW * number)
     one, other = dimension.ends
-    look = {"bold": dimension.weighty, "halo": True}
+    bold, label = dimension.weighty, dimension.label
     if edge in ("front", "rear"):
-        ends = view.at([(one, 0), (other, 0)])[:, 0].tolist()
-        return [*across(tuple(ends), start, level, ""), words(dimension.label, sum(ends) / 2, level - 2.1, **look)]
-    ends = view.at([(0, one), (0, other)])[:, 1].tolist()
-    said = words(dimension.label, level - 2.1, sum(ends) / 2, turn=-90, **look)
-    return [*upright(tuple(ends), start, level, ""), said]
+        first, last = view.at([(one, 0), (other, 0)])[:, 0].tolist()
+        said = words(label, (first + last) / 2, level - 2.1, bold=bold, halo=True)
+        return [*across((first, last), start, level, ""), said]
+    first, last = view.at([(0, one), (0, other)])[:, 1].tolist()
+    said = words(label, level - 2.1, (first + last) / 2, turn=-90, bold=bold, halo=True)
+    return [*upright((first, last), start, level, ""), said]

@@ -27,7 +27,7 @@ def fence_sketch(scene: WholeScene, layout: FenceLayout, units: Units, width: fl
     view = FromAbove(scene, plan.layout, plan.edges, scale, corner)
     parts = [*saw_parts(view), *feed_arrow(view), *marks(view), *angle_parts(view, _ANGLE, 9.0), *_names(view)]
     for mark in plan.layout.face.marks:
-        parts.append(_distance(scene, mark, *view.at((mark.x, mark.y)).tolist(), units))
+        parts.append(_distance(scene, mark, *view.spot((mark.x, mark.y)), units))
     tall = view.table[3]
     parts.append(words("operator's side", width / 2, _ABOVE + tall + _BELOW - 2.5, size=8, bold=True))
     return drawing(width, tall + _ABOVE + _BELOW, parts)
@@ -42,7 +42,7 @@ def _names(view: FromAbove) -> list[Part]:
         if run is not None:  # in the half of the table that the angle leaves free
             share = 0.25 if hand > 0 else 0.75
             place = view.along(line, (1 - share) * run[0] + share * run[1])
-            parts.append(words(name, *view.at(place), size=7.5, turn=view.turn))
+            parts.append(words(name, *view.spot(place), size=7.5, turn=view.turn))
     return parts
 
 

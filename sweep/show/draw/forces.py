@@ -103,14 +103,15 @@ def forces_drawing(scene: WholeScene, arrows: tuple[Arrow, ...], units: Units, w
     edges = (-size * width / height, size * width / height, -size, size)
     view = FromAbove(scene, fence_on_table(scene, beside(units)), edges, height / (2 * size), (0.0, 0.0))
     turning = view.at([(-0.09 * size, 0.5 * reach), (-0.09 * size, -0.5 * reach)])
-    parts = [*saw_parts(view), *arrow(*turning, "thin", "ink")]
+    parts = [*saw_parts(view), *arrow(turning[0], turning[1], "thin", "ink")]
     strongest = max((one.usual for one in arrows), default=0.0) or 1.0
     edge = view.layout.face.across
     places = (view.along(offset, -0.88 * size), view.along(edge, 0.62 * size), np.zeros(2))
     for letter, one, place in zip("ABC", arrows, places, strict=False):
         vector = (0.2 + 0.26 * one.usual / strongest) * size * np.array(one.direction)
         start = place - 0.7 * vector if letter == "B" and not one.alarm else place
-        parts += _lettered(letter, *view.at([start, start + vector]), "alarm" if one.alarm else "ink")
+        tail, tip = view.at([start, start + vector])
+        parts += _lettered(letter, tail, tip, "alarm" if one.alarm else "ink")
     return drawing(width, height, parts)
 
 

@@ -52,6 +52,11 @@ class FromAbove:
         left, _, _, rear = self.edges
         return self.corner + (np.asarray(points, float) - (left, rear)) * (self.scale, -self.scale)
 
+    def spot(self, place: ArrayLike) -> tuple[float, float]:
+        """Return where one place of the table, (2,) mm, lies on paper."""
+        x, y = self.at(place).tolist()
+        return x, y
+
     def along(self, across: float, run: float) -> NDArray[np.float64]:
         """Return the place so far along the feed from the blade's centre on a line so far across it, (2,) mm."""
         return across * self.scene.feed.across[:2] + run * self.scene.feed.direction[:2]
@@ -67,17 +72,17 @@ class FromAbove:
         return degrees(self.layout.angle) - 90
 
     @property
-    def table(self) -> list[float]:
+    def table(self) -> tuple[float, float, float, float]:
         """The table's rectangle on paper: left, top, width, height."""
         left, right, front, rear = self.edges
-        return [*self.corner, (right - left) * self.scale, (rear - front) * self.scale]
+        return *self.corner, (right - left) * self.scale, (rear - front) * self.scale
 
     @property
     def fence_ends(self) -> tuple[float, float]:
         """Where the fence begins and ends along the feed, mm: middled on the table, as long as given or needed."""
         face, thick = self.layout.face.across, self.scene.fence.thickness
-        sides = [along_box(self.edges, self.scene.feed, across) for across in (face, face + self.hand * thick)]
-        sides = [ends for ends in sides if ends is not None] or [(-100.0, 100.0)]
+        found = [along_box(self.edges, self.scene.feed, across) for across in (face, face + self.hand * thick)]
+        sides = [ends for ends in found if ends is not None] or [(-100.0, 100.0)]
         first, last = min(first for first, _ in sides), max(last for _, last in sides)
         length = self.scene.fence.length or last - first
         return (first + last - length) / 2, (first + last + length) / 2
@@ -90,8 +95,8 @@ def saw_parts(view: FromAbove) -> list[Part]:
     for slot in scene.saw.slots:
         start = slot if slot > 0 else slot - SLOT_WIDTH
         parts.append(_clipped(view, _rectangle(view, start, start + SLOT_WIDTH, front, rear), "faint", "slot"))
-    long, wide = scene.saw.throat_length, scene.saw.throat_width
-    if long is not None:
+    if scene.saw.throat is not None:
+        long, wide = scene.saw.throat
         parts.append(_clipped(view, _rectangle(view, -wide / 2, wide / 2, -long / 2, long / 2), "hair", "slot"))
     half, face, other = scene.stock.length / 2, layout.face.across, layout.opposite.across
     ends, back = view.fence_ends, face + view.hand * scene.fence.thickness
@@ -126,7 +131,8 @@ def feed_arrow(view: FromAbove, start: float = 0.82, end: float = 0.45) -> list[
     if run is None or run[0] >= 0:
         return []
     first = max(run[0], -scene.stock.length / 2)
-    return arrow(*view.at([view.along(offset, share * first) for share in (start, end)]), "arrow", "ink")
+    tail, tip = view.at([view.along(offset, share * first) for share in (start, end)])
+    return arrow(tail, tip, "arrow", "ink")
 
 
 def arrow(tail: NDArray[np.float64], tip: NDArray[np.float64], stroke: str, fill: str) -> list[Part]:
@@ -139,7 +145,7 @@ def arrow(tail: NDArray[np.float64], tip: NDArray[np.float64], stroke: str, fill
 
 def marks(view: FromAbove) -> list[Part]:
     """Return a ring wherever the fence's face crosses an edge."""
-    return [dot(*view.at((mark.x, mark.y)).tolist(), _RING, "edge", "paper") for mark in view.layout.face.marks]
+    return [dot(*view.spot((mark.x, mark.y)), _RING, "edge", "paper") for mark in view.layout.face.marks]
 
 
 def angle_parts(view: FromAbove, radius: float, size: float) -> list[Part]:
@@ -160,13 +166,13 @@ def angle_parts(view: FromAbove, radius: float, size: float) -> list[Part]:
     place, angle = view.at((mark.x, mark.y)), view.layout.angle
     turn = np.linspace(0, angle, 24)
     arc = place + out * radius * np.column_stack([-np.sin(turn), np.cos(turn)])
-    said = {"size": size, "bold": True, "halo": True}
     shown = f"{degrees(angle):.2f}\N{DEGREE SIGN}"
     if degrees(angle) > 45:  # the figure has room between the lines
         inside = 0.42 * angle
-        label = words(shown, *(place + 0.72 * out * radius * np.array([-math.sin(inside), math.cos(inside)])), **said)
+        (x, y), anchor = place + 0.72 * out * radius * np.array([-math.sin(inside), math.cos(inside)]), "centre"
     else:
-        label = words(shown, *(place + out * np.array([1.8, 0.72 * radius])), "left" if out > 0 else "right", **said)
+        (x, y), anchor = place + out * np.array([1.8, 0.72 * radius]), "left" if out > 0 else "right"
+    label = words(shown, x, y, anchor, size, bold=True, halo=True)
     line = [place, place + np.array([0, 1.2 * out * radius])]
     return [path(line, "dashed hair"), path(arc, "edge"), label]
 

@@ -59,7 +59,8 @@ def frame_of(outcome: Outcome, units: Units, width: float, height: float) -> Fra
 
 
 def frame_above_deviation(outcome: Outcome, units: Units, width: float, height: float) -> Frame:
-    """Return the frame of a section with the deviation below it, whose words need room on both sides."""
+    """Return the frame of a section with the deviation below it, whose words need room on both sides; with a target."""
+    assert outcome.profile is not None
     left = max(_LEFT, 3 + _LETTER * len(signed(units, outcome.profile.tolerance)))
     return _frame(outcome, width, height, left, max(map(len, (*_depths(outcome, units), _DEEP))))
 
@@ -124,6 +125,7 @@ def deviation_drawing(outcome: Outcome, units: Units, frame: Frame, height: floa
     height : float, mm
     """
     profile = outcome.profile
+    assert profile is not None
     half = outcome.job.scene.stock.width / 2
     most = 1.15 * max(profile.tolerance, profile.max_deviation)
     middle, up = (height + _HEAD) / 2, (height - _HEAD) / 2 / most
@@ -173,7 +175,8 @@ def _off_the_faces(ring: NDArray[np.float64], width: float, thickness: float) ->
         return [np.vstack([ring, ring[:1]])]
     start = int(np.flatnonzero(on_face)[0]) + 1
     ring, on_face = np.roll(ring, -start, axis=0), np.roll(on_face, -start)
-    lines, run = [], [ring[0]]
+    lines: list[NDArray[np.float64]] = []
+    run = [ring[0]]
     for k, bare in enumerate(on_face):
         following = ring[(k + 1) % len(ring)]
         if bare:

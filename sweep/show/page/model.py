@@ -66,7 +66,7 @@ def page_model(report: Report, shown: tuple[int, float | None] | None = None) ->
     """
     job, outcome, units, rows = report.job, report.outcome, report.units, pass_rows(report.outcome, report.units)
     line, table = _target_of(report), pass_table(rows)
-    model = {
+    model: dict[str, Any] = {
         "title": title_of(job.scene),
         "units": units.style,
         "set_up": set_up_of(outcome, units),
@@ -90,7 +90,7 @@ def page_model(report: Report, shown: tuple[int, float | None] | None = None) ->
     }
     meshes = {stage.number: stage.mesh for stage in job.stages}
     if job.finishing:
-        meshes[model["finished"]] = joined([piece.mesh for piece in job.pieces])
+        meshes[len(job.passes) + 1] = joined([piece.mesh for piece in job.pieces])
     if shown is None:
         model["blade"] = _blade(job.scene)
         model["stages"] = {number: _mesh(mesh, line) for number, mesh in meshes.items()}
@@ -265,7 +265,8 @@ def _bytes(array: NDArray[Any]) -> str:
 
 
 def _rounded(values: Any, digits: int = 3) -> list[Any]:
-    return np.round(np.asarray(values, float), digits).tolist()
+    rounded: list[Any] = np.round(np.asarray(values, float), digits).tolist()
+    return rounded
 
 
 def _columns(matrix: NDArray[np.float64]) -> list[float]:

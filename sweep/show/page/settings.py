@@ -80,6 +80,7 @@ def _row(key: str, label: str, unit: str, value: float, span: tuple[float, float
 def _written(scene: WholeScene, data: dict[str, Any], key: str) -> str | None:
     """Return what stands in the scene's tables, or None where nothing does."""
     section, _, name = key.partition(".")
+    table: dict[str, str] = data.get(section, {})
     if section == "blade" and "blades" in data:
-        return next(blade for blade in data["blades"] if blade["name"] == scene.setup.blade).get(name)
-    return data.get(section, {}).get(name)
+        table = next(blade for blade in data["blades"] if blade["name"] == scene.setup.blade)
+    return table.get(name)

@@ -33,8 +33,9 @@ def draw_entering(axes: Axes, moments: Sequence[Moment], entering: int, text: fl
     axes.axhline(0, color=FAINT, lw=0.8)
     for middle, _ in marks:
         axes.axvspan(middle - 0.5, middle + 0.5, color=FAINT, alpha=0.07, lw=0)
-    fence = np.array([one.forces.fence for one in moments])
-    axes.plot(places, [one.forces.feed for one in moments], color=INK, lw=1.5)
+    forces = [one.forces for one in moments if one.forces is not None]
+    fence = np.array([one.fence for one in forces])
+    axes.plot(places, [one.feed for one in forces], color=INK, lw=1.5)
     axes.plot(places, fence, color=FENCE, lw=1.5)
     axes.fill_between(places, fence, 0, where=fence < 0, color=ALARM, alpha=0.5, lw=0)
     axes.set(xlim=(0, marks[-1][0] + 0.5))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import textwrap
 from pathlib import Path
+from typing import Any
 
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
@@ -72,7 +73,7 @@ def write_fence(path: Path, report: Report) -> None:
     ]
     flags = [f"{sentence_of(flag, units)}." for flag in report.flags_of(None) if flag.code in CODES]
     letters = int((width - 2 * _MARGIN) / 13.2)  # of the text, as wide as they usually are
-    paragraphs = [(textwrap.wrap(note, letters), {}) for note in notes]
+    paragraphs: list[tuple[list[str], dict[str, Any]]] = [(textwrap.wrap(note, letters), {}) for note in notes]
     paragraphs += [(textwrap.wrap(flag, letters), {"color": ALARM}) for flag in flags]
     height = _TOP + high + 140 + sum(_LINE * len(lines) + _GAP for lines, _ in paragraphs)
     figure = Figure(figsize=(width / _DPI, height / _DPI), dpi=_DPI, facecolor="white")

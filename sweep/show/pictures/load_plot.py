@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import numpy as np
+from matplotlib.artist import Artist
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
@@ -17,6 +20,8 @@ from sweep.check.limits import HOLDS_OFF
 from sweep.check.shares import governing, shares_of
 from sweep.cut.forces import Forces
 from sweep.cut.job import Job
+from sweep.cut.load import Load
+from sweep.cut.passes import Pass
 from sweep.cut.plate import rim_stiffness
 from sweep.scene.model import WholeScene
 from sweep.show.draw.colours import ALARM, FAINT, FENCE, INK, SLOT, STEEL, TIP, WOOD
@@ -46,14 +51,14 @@ _TITLE, _HEADING, _TEXT, _SMALL = 15.0, 10.5, 9.0, 8.0  # points
 def bands_of(job: Job) -> list[dict[str, tuple[float, float, float]]]:
     """Return for each pass and limit the least, usual and greatest share over the band of forces, 1 at the limit."""
     scene, stiffness = job.scene, rim_stiffness(job.scene.blade)
+
+    def shares(one: Pass, area: float, load: Load, forces: Forces | None) -> dict[str, float]:
+        bent = None if forces is None or stiffness is None else abs(forces.side) / stiffness
+        return shares_of(scene, one, area, replace(load, usual=forces, deflection=bent))
+
     bands = []
     for one, taken, load in zip(job.passes, job.sections, job.loads, strict=True):
-
-        def shares(forces: Forces | None, one=one, taken=taken, load=load) -> dict[str, float]:
-            bent = None if forces is None or stiffness is None else abs(forces.side) / stiffness
-            return shares_of(scene, one, taken.area, replace(load, usual=forces, deflection=bent))
-
-        all_three = [shares(forces) for forces in (load.low, load.usual, load.high)]
+        all_three = [shares(one, taken.area, load, forces) for forces in (load.low, load.usual, load.high)]
         bands.append({
             name: (min(s[name] for s in all_three), usual, max(s[name] for s in all_three))
             for name, usual in all_three[1].items()
@@ -112,14 +117,15 @@ def _draw_shares(figure: Figure, report: Report) -> None:
         axes = axes_at(figure, left, above + 36, width, row - 48)
         shares = np.array([band[name] for band in bands])
         for number, (low, usual, high) in enumerate(shares, start=1):
-            look = {"color": ALARM if usual > 1 else INK, "clip_on": False}
+            colour = ALARM if usual > 1 else INK
+            look: dict[str, Any] = {"color": colour, "clip_on": False}
             if high > low:
                 axes.plot([number] * 2, np.minimum([low, high], top), lw=max(0.6, 0.36 * dot), alpha=0.35, **look)
             if min(low, top) < high and high > top:
                 axes.plot([number], [top], "^", ms=0.7 * dot, mec="none", alpha=0.35, **look)
             first = governs[number - 1] == name
             shape, size = "^" if usual > top else "o", dot * (1.25 if first else 0.8)
-            fill = look["color"] if first else "white"
+            fill = colour if first else "white"
             axes.plot([number], [min(usual, top)], shape, ms=size, mfc=fill, mew=0.16 * dot, zorder=3, **look)
         axes.axhline(1.0, color=TIP, lw=1.2, zorder=1)
         axes.set(xlim=(0.4, count + 0.6), ylim=(0, 1.1 * top))
@@ -178,7 +184,8 @@ def _draw_plan(figure: Figure, report: Report) -> None:
         look = {"color": ALARM, "weight": "bold"} if arrow.alarm else {}
         write(figure, left, below + 110 + 44 * k, letter, _TEXT, weight="bold", color=look.get("color", INK))
         write(figure, left + 34, below + 110 + 44 * k, arrow.label, _TEXT, **look)
-    off = [k for k, load in enumerate(loads, start=1) if load.usual.fence < -HOLDS_OFF]
+    usual = [load.usual for load in loads]
+    off = [k for k, forces in enumerate(usual, start=1) if forces is not None and forces.fence < -HOLDS_OFF]
     if off:
         note = "off the fence" + ("" if arrows[1].alarm else f" in pass {off[0]}") + ": second guide needed"
         write(figure, left + 34, below + 286, note, _TEXT, color=ALARM, weight="bold")
@@ -191,7 +198,7 @@ def _draw_entering(figure: Figure, job: Job, heaviest: int, top: float) -> None:
     write(figure, _RIGHT, top, f"pass {heaviest + 1} as the blade enters and leaves, usual, N", _TEXT)
     axes = axes_at(figure, _RIGHT + 56, top + 40, WIDTH - _MARGIN - _RIGHT - 56, 146)
     draw_entering(axes, job.ends[heaviest], job.fineness.ends, _SMALL)
-    handles = [
+    handles: list[Artist] = [
         Line2D([], [], lw=1.8, color=INK, label="push"),
         Line2D([], [], lw=1.8, color=FENCE, label="into the fence"),
         Patch(fc=ALARM, alpha=0.5, label="off it"),
@@ -203,7 +210,7 @@ def _percent(share: float) -> str:
     return f"{100 * share:.0f} %"
 
 
-def _legend(figure: Figure, handles: list, left: float, middle: float, columns: int) -> None:
+def _legend(figure: Figure, handles: Sequence[Artist], left: float, middle: float, columns: int) -> None:
     figure.legend(
         handles=handles, loc="center left", bbox_to_anchor=(left / WIDTH, 1 - middle / HEIGHT), ncols=columns,
         frameon=False, fontsize=_SMALL, labelcolor=INK, handlelength=1.3, handletextpad=0.5, columnspacing=1.2,

@@ -124,4 +124,5 @@ class _Pages:
 
 
 def _bytes(colour: RGB | NDArray[np.float64]) -> tuple[int, int, int]:
-    return tuple(round(255 * float(part)) for part in colour)
+    red, green, blue = (round(255 * float(part)) for part in colour)
+    return red, green, blue

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
+from matplotlib.artist import Artist
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.cm import ScalarMappable
 from matplotlib.colors import ListedColormap, Normalize
@@ -17,7 +18,7 @@ from matplotlib.patches import Patch
 from numpy.typing import NDArray
 
 from sweep.check.finish import FINISH_CODES
-from sweep.check.profile import surface_deviation
+from sweep.check.profile import ProfileCheck, surface_deviation
 from sweep.cut.stages import Stage
 from sweep.shape.mesh import UNCUT, Mesh, joined
 from sweep.show.draw.colours import ALARM, FAINT, FINISHED, INK, WOOD, cut_colours, deviation_colours
@@ -96,7 +97,7 @@ def solids_of(report: Report) -> list[Batch]:
         meshes.append(joined([piece.mesh for piece in job.pieces]))
     batches = [Batch(job.scene.stock, [(mesh, colours[mesh.cut_by], None) for mesh in meshes], plan.cell)]
     if report.profile is not None:
-        batches.append(Batch(job.scene.stock, [_by_deviation(report)], _FINISHED, even=True))
+        batches.append(Batch(job.scene.stock, [_by_deviation(report, report.profile)], _FINISHED, even=True))
     return batches
 
 
@@ -120,7 +121,7 @@ def write_stills(path: Path, report: Report, solids: Sequence[Sequence[NDArray[n
     if report.profile is None:
         _section(figure, plan, report, (WIDTH - _ALONE) // 2, _ALONE, alone)
     else:
-        _finished(figure, plan, report, _MARGIN, solids[1][0])
+        _finished(figure, plan, report.profile, report.units, _MARGIN, solids[1][0])
         _section(figure, plan, report, _MARGIN + 900, WIDTH - 2 * _MARGIN - 900, 470)
     write(figure, WIDTH / 2, plan.height - 40, LINE, ha="center", size=_TEXT, color=FAINT, style="italic")
     figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
@@ -188,7 +189,7 @@ def _panels(
 
 def _legend(figure: Figure, plan: Layout, report: Report, shown: tuple[Stage, ...]) -> None:
     colours = cut_colours(len(report.job.passes))
-    handles = [Patch(fc=WOOD, ec=FAINT, lw=0.5, label="planed")]
+    handles: list[Artist] = [Patch(fc=WOOD, ec=FAINT, lw=0.5, label="planed")]
     for number in (stage.number for stage in shown):
         label = f"pass {number}" if number > 1 else "cut by pass 1"
         handles.append(Patch(fc=colours[number], ec="none", label=label))
@@ -203,29 +204,31 @@ def _legend(figure: Figure, plan: Layout, report: Report, shown: tuple[Stage, ..
     )  # fmt: skip
 
 
-def _by_deviation(report: Report) -> Coloured:
+def _by_deviation(report: Report, profile: ProfileCheck) -> Coloured:
     """Return the finished moulding coloured by its deviation from the target."""
-    profile, mesh = report.profile, _by_passes_alone(report)
+    mesh = _by_passes_alone(report)
     deviation = surface_deviation(mesh, np.array(profile.target))
     colours = np.empty((len(mesh.triangles), 3, 3))
     colours[:] = WOOD
     cut = mesh.cut_by != UNCUT
-    colours[cut] = deviation_colours(deviation[mesh.triangles[cut]] / _most(report))
+    colours[cut] = deviation_colours(deviation[mesh.triangles[cut]] / _most(profile))
     return mesh, colours, cut
 
 
-def _most(report: Report) -> float:
+def _most(profile: ProfileCheck) -> float:
     """Return the deviation at the ends of the colour bar, mm."""
-    return max(report.profile.tolerance, report.profile.max_deviation)
+    return max(profile.tolerance, profile.max_deviation)
 
 
-def _finished(figure: Figure, plan: Layout, report: Report, left: int, picture: NDArray[np.uint8]) -> None:
+def _finished(
+    figure: Figure, plan: Layout, profile: ProfileCheck, units: Units, left: int, picture: NDArray[np.uint8]
+) -> None:
     """Show the finished moulding coloured by deviation, with its colour bar."""
-    profile, (width, height) = report.profile, _FINISHED
+    width, height = _FINISHED
     top = plan.lower + 56
     heading = "finished, deviation from the target"
     write(figure, left + width / 2, plan.lower + 24, heading, _HEADING, ha="center")
-    most = _most(report)
+    most = _most(profile)
     shades = ListedColormap(deviation_colours(np.linspace(-1, 1, 256)))
     scale = ScalarMappable(Normalize(-most, most), shades)
     _paste(figure, plan, left, top, picture)

@@ -61,9 +61,10 @@ def write_surface(path: Path, report: Report) -> None:
     if report.surface.largest > surface.largest:
         facts.append(f"with run-out and wobble {units.written(report.surface.largest)}, not drawn")
     write(figure, 60, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
-    if surface.points:
-        _along_profile(figure, scene.stock, surface, units)
-        _close_up(figure, surface, units)
+    highest = surface.where
+    if highest is not None:
+        _along_profile(figure, scene.stock, surface, highest, units)
+        _close_up(figure, surface, highest, units)
     else:
         write(figure, SIZE[0] / 2, 600, "the last pass misses the stock", _HEADING, ha="center")
     second = ", each corner by every second tooth" if scene.blade.stagger == 2 else ""
@@ -76,7 +77,9 @@ def write_surface(path: Path, report: Report) -> None:
     figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
 
 
-def _along_profile(figure: Figure, stock: Stock, surface: Surface, units: Units) -> None:
+def _along_profile(
+    figure: Figure, stock: Stock, surface: Surface, place: tuple[float, float], units: Units
+) -> None:
     """Draw the ridges over the width and, to the same scale across, the section in true proportion."""
     left, width = _LEFT
     y, z = np.array(surface.points).T
@@ -105,22 +108,21 @@ def _along_profile(figure: Figure, stock: Stock, surface: Surface, units: Units)
     y[[0, -1]] = np.where(z[[0, -1]] > 0.0, (-half, half), y[[0, -1]])  # run off a side
     lower.fill_between([-half, *y, half], [0.0, *z, 0.0], stock.thickness, color=WOOD, lw=0)
     lower.plot(y, z, color=INK, lw=1.3, clip_on=False)
-    place = surface.where
-    for axes, level in ((upper, surface.largest), (lower, place[1])):
-        axes.plot([place[0]], [level], "o", ms=5, color=ALARM, clip_on=False, zorder=5)
+    for axes, high in ((upper, surface.largest), (lower, place[1])):
+        axes.plot([place[0]], [high], "o", ms=5, color=ALARM, clip_on=False, zorder=5)
     level = "at the table" if place[1] < 0.005 else f"{units.length(place[1])} above the table"
     note = f"the highest, at y = {units.length(place[0])}, {level}: drawn beside"
     write(figure, left + width / 2, 1190, note.replace("-", "\N{MINUS SIGN}"), _TEXT, ha="center", color=ALARM)
     write(figure, left + width / 2, 820, "section, looking along the feed", _TEXT, ha="center", color=FAINT)
 
 
-def _close_up(figure: Figure, surface: Surface, units: Units) -> None:
+def _close_up(figure: Figure, surface: Surface, place: tuple[float, float], units: Units) -> None:
     """Draw the highest ridges seen square on and cut along the feed, both to one scale."""
     left, width = _RIGHT
     middle = left + width / 2
     scale = MARKS * surface.spacing / width  # mm a pixel
     # as seen from within the cove, the leading end and so the feed are to the right on the left flank
-    hand = -1 if surface.where[0] <= _bottom(surface) else 1
+    hand = -1 if place[0] <= _bottom(surface) else 1
     write(figure, middle, 222, "the highest ridges, in true proportion", _HEADING, ha="center")
 
     top, height = _RELIEF

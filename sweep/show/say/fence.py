@@ -88,7 +88,7 @@ def measure_of(scene: WholeScene, mark: Mark, layout: FenceLayout, units: Units)
     """Return how far along that edge the mark lies."""
     if mark.edge in ("front", "rear"):
         return f"{aside(mark.x, units)} of the blade"
-    if layout.on_table:
+    if layout.on_table and scene.saw.front_to_blade is not None:
         return f"{units.tape(mark.y + scene.saw.front_to_blade)} from the front edge"
     return f"{_along(mark.y, units)} the blade's centre"
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
-from sweep.check.flag import Flag
+from sweep.check.flag import Code, Flag
 from sweep.check.judge import Outcome
 from sweep.cut.fence import FenceLayout
 from sweep.cut.passes import Pass
@@ -54,7 +54,8 @@ def fence_by_tape(scene: WholeScene, layout: FenceLayout, units: Units) -> dict[
     Each row is of cells, and weighty where it sets the fence.
     """
     away, slots = beside(units), slot_headings(scene, units)
-    rows, differences = [], []
+    rows: list[dict[str, Any]] = []
+    differences: list[str] = []
 
     def row(name: str, where: str, figure: str = "", from_slots: Sequence[str] = (), weighty: bool = False) -> None:
         beyond = [*from_slots, *[""] * (len(slots) - len(from_slots))]
@@ -150,10 +151,9 @@ def _turns(height: float, scene: WholeScene) -> str:
     if lift is None:
         return ""
     turns = height / lift
-    steps = turns / part if part else 0.5
-    if abs(steps - round(steps)) > 1e-4:
+    if part is None or abs(turns / part - round(turns / part)) > 1e-4:
         return f"{turns:.2f}"
-    whole, over = divmod(round(steps) * Fraction(part).limit_denominator(1000), 1)
+    whole, over = divmod(round(turns / part) * Fraction(part).limit_denominator(1000), 1)
     return " ".join(str(piece) for piece in (whole, over) if piece) or "0"
 
 
@@ -173,10 +173,10 @@ def in_short(flags: Sequence[Flag]) -> str:
     return ", ".join(dict.fromkeys(flag.code.replace("-", " ") for flag in flags))
 
 
-def flagged(outcome: Outcome, units: Units) -> list[tuple[str, str, str]]:
+def flagged(outcome: Outcome, units: Units) -> list[tuple[str, str, Code]]:
     """Return every flag: where it belongs, a sentence, its code; of one that many passes share the worst in full."""
     said = [(owner_of(flag), sentence_of(flag, units), flag.code) for flag in outcome.flags_of(None)]
-    alike: dict[str, list[Flag]] = defaultdict(list)
+    alike: dict[Code, list[Flag]] = defaultdict(list)
     for flag in outcome.flags:
         if flag.number is not None:
             alike[flag.code].append(flag)

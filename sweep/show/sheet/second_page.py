@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from importlib.metadata import version
-from typing import Any
+from typing import Any, assert_never
 
 from sweep.cut.fence import FenceLayout
 from sweep.cut.job import Job
 from sweep.cut.sanding import filling
-from sweep.scene.finish import Bevel, Chamfer, Finish, Rabbet, Rip, RoundOver
+from sweep.scene.finish import Bevel, Chamfer, Finish, Rabbet, Rip, RoundOver, SecondCove
 from sweep.scene.model import WholeScene
 from sweep.show.say.fence import clear_sentence, past_of, pull_sentence, room_sentence, tape_sentence
 from sweep.show.say.finishing import mitre_sentence
@@ -62,28 +62,33 @@ def after_the_cove(job: Job, units: Units) -> list[str]:
 
 
 def _step(operation: Finish, scene: WholeScene, units: Units) -> str:
-    if isinstance(operation, Rip):
-        tool = scene.tool.profile
-        kerf = units.length(operation.kerf if operation.kerf is not None else tool[-1][0] - tool[0][0])
-        keep = "keep both parts" if operation.keep == "both" else f"keep the {operation.keep} part"
-        return f"Rip, kerf {kerf}, middle {_aside(operation.at, units)}{_lean(operation.tilt)}; {keep}."
-    if isinstance(operation, RoundOver):
-        return f"Round over the edge {operation.edge}, radius {units.length(operation.radius)}."
-    if isinstance(operation, Chamfer):
-        return f"Chamfer the edge {operation.edge}, {units.length(operation.size)} back along both faces."
-    if isinstance(operation, Rabbet):
-        size = f"{units.length(operation.width)} wide and {units.length(operation.depth)} deep"
-        return f"Rabbet along {operation.edge}, {size}."
-    if isinstance(operation, Bevel):
-        ceiling = operation.wall_flat if operation.ceiling_flat is None else operation.ceiling_flat
-        flats = f"flat for the wall {units.length(operation.wall_flat)} wide, on the {operation.wall}"
-        spring = f"{degrees(operation.spring):.2f} deg to the wall"
-        return f"Bevel the back, {spring}: {flats}; flat for the ceiling {units.length(ceiling)} wide."
-    fence, height = f"{degrees(operation.fence_angle):.2f} deg", units.length(operation.blade_height)
-    return (
-        f"Turn the stock over {operation.turn} and cut a second cove: fence {fence}, blade {height} high"
-        f"{_lean(operation.blade_tilt)}, offset {_aside(operation.offset, units)}; its passes are not planned here."
-    )
+    match operation:
+        case Rip():
+            tool = scene.tool.profile
+            kerf = units.length(operation.kerf if operation.kerf is not None else tool[-1][0] - tool[0][0])
+            keep = "keep both parts" if operation.keep == "both" else f"keep the {operation.keep} part"
+            return f"Rip, kerf {kerf}, middle {_aside(operation.at, units)}{_lean(operation.tilt)}; {keep}."
+        case RoundOver():
+            return f"Round over the edge {operation.edge}, radius {units.length(operation.radius)}."
+        case Chamfer():
+            return f"Chamfer the edge {operation.edge}, {units.length(operation.size)} back along both faces."
+        case Rabbet():
+            size = f"{units.length(operation.width)} wide and {units.length(operation.depth)} deep"
+            return f"Rabbet along {operation.edge}, {size}."
+        case Bevel():
+            ceiling = operation.wall_flat if operation.ceiling_flat is None else operation.ceiling_flat
+            flats = f"flat for the wall {units.length(operation.wall_flat)} wide, on the {operation.wall}"
+            spring = f"{degrees(operation.spring):.2f} deg to the wall"
+            return f"Bevel the back, {spring}: {flats}; flat for the ceiling {units.length(ceiling)} wide."
+        case SecondCove():
+            fence, height = f"{degrees(operation.fence_angle):.2f} deg", units.length(operation.blade_height)
+            return (
+                f"Turn the stock over {operation.turn} and cut a second cove: fence {fence}, blade {height} high"
+                f"{_lean(operation.blade_tilt)}, offset {_aside(operation.offset, units)}; its passes are not "
+                "planned here."
+            )
+        case other:
+            assert_never(other)
 
 
 def _aside(y: float, units: Units) -> str:

@@ -45,13 +45,11 @@ def _section_text(name: str, keys: list[Key]) -> str:
     lines = [head]
     for key in keys:
         default = "required" if key.required else f"unless given, {_plain(key.default_written) or 'none'}"
-        lines += textwrap.wrap(f"{key.name}: {key.values}; {default}", COLUMNS, **_indent(2))
-        lines += textwrap.wrap(_plain(key.told), COLUMNS, **_indent(6))
+        lines += textwrap.wrap(
+            f"{key.name}: {key.values}; {default}", COLUMNS, initial_indent="  ", subsequent_indent=6 * " "
+        )
+        lines += textwrap.wrap(_plain(key.told), COLUMNS, initial_indent=6 * " ", subsequent_indent=6 * " ")
     return "\n".join(lines) + "\n"
-
-
-def _indent(count: int) -> dict[str, str]:
-    return {"initial_indent": " " * count, "subsequent_indent": " " * max(count, 6)}
 
 
 def _plain(markdown: str) -> str:

@@ -5,11 +5,14 @@ from __future__ import annotations
 import math
 import signal
 from collections.abc import Callable
+from functools import partial
 
 import numpy as np
 import pyvista as pv
-from vtkmodules.vtkInteractionWidgets import vtkSliderWidget
-from vtkmodules.vtkRenderingCore import vtkActor2D, vtkCoordinate, vtkPolyDataMapper2D
+from pyvista.plotting.render_window_interactor import RenderWindowInteractor
+from vtkmodules.vtkCommonCore import vtkCommand
+from vtkmodules.vtkInteractionWidgets import vtkSliderRepresentation2D, vtkSliderWidget
+from vtkmodules.vtkRenderingCore import vtkActor2D, vtkCoordinate, vtkPolyDataMapper2D, vtkRenderWindow
 
 from sweep.cut.stages import travel_range
 from sweep.show.draw.colours import ALARM, ARROW, FAINT, INK, RGB, STEEL, TIP, cut_colours
@@ -93,13 +96,27 @@ class DeskWindow:
 
     def open(self) -> None:
         """Show the window until it is closed, there or with Ctrl+C where it was called from."""
-        hands = self.plotter.iren
+        hands = self._hands
         hands.create_timer(_TICK)
         before = signal.signal(signal.SIGINT, lambda *_: hands.terminate_app())
         try:
             self.plotter.show(title=f"sweep: {title_of(self._scene)}")
         finally:
             signal.signal(signal.SIGINT, before)
+
+    @property
+    def _hands(self) -> RenderWindowInteractor:
+        """What hears keys, mouse and clock."""
+        hands = self.plotter.iren
+        assert hands is not None  # until the window is closed
+        return hands
+
+    @property
+    def _frame(self) -> vtkRenderWindow:
+        """The window on the screen."""
+        frame: vtkRenderWindow | None = self.plotter.render_window
+        assert frame is not None  # until it is closed
+        return frame
 
     def close(self) -> None:
         """Let the window go."""
@@ -149,7 +166,7 @@ class DeskWindow:
         turned = self._ticks * PITCH_A_FRAME * 2 * math.pi / self._scene.blade.teeth
         self.saw.set_blade(self._report.job.passes[self.number - 1].height, turned)
         for slider, value in zip(self.sliders, (self.share, self.number), strict=False):
-            slider.GetRepresentation().SetValue(value)
+            _drawn(slider).SetValue(value)
         self._row.SetInputData(_row_of_passes(self._count, self.number))
         self._say()
         self.view.ResetCameraClippingRange()
@@ -191,8 +208,12 @@ class DeskWindow:
         self, moved: Callable[[float], None], limits: tuple[float, float], ends: tuple[float, float]
     ) -> vtkSliderWidget:
         """Add a slider that reaches from one share of the width to another."""
-        slider = self.plotter.add_slider_widget(None, limits, color=STEEL)
-        drawn = slider.GetRepresentation()
+        slider: vtkSliderWidget = self.plotter.add_slider_widget(  # its types lose that it is a method
+            None,  # type: ignore[arg-type]
+            limits,
+            color=STEEL,
+        )
+        drawn = _drawn(slider)
         for end, place in zip(ends, (drawn.GetPoint1Coordinate(), drawn.GetPoint2Coordinate()), strict=True):
             place.SetCoordinateSystemToNormalizedViewport()
             place.SetValue(end, 72 / _FOOT)
@@ -204,19 +225,21 @@ class DeskWindow:
         drawn.SetTubeWidth(4 / _FOOT)
         drawn.SetEndCapLength(0)
         slider.SetAnimationModeToJump()
-        slider.AddObserver("InteractionEvent", lambda *_: moved(drawn.GetValue()))
+        slider.AddObserver(vtkCommand.InteractionEvent, lambda *_: moved(drawn.GetValue()))
         return slider
 
     def _listen(self) -> None:
-        hands = self.plotter.iren
+        hands = self._hands
         hands.clear_key_event_callbacks()
-        hands.style.AddObserver("CharEvent", lambda *_: None)  # the library's own keys would hide surfaces
+        style = hands.style
+        assert style is not None
+        style.AddObserver("CharEvent", lambda *_: None)  # the library's own keys would hide surfaces
         for key in self._stands:
-            hands.add_key_event(key, lambda key=key: self.look_from(key))
+            hands.add_key_event(key, partial(self.look_from, key))
         hands.add_key_event("space", self.play_or_pause)
         hands.add_key_event("q", hands.terminate_app)
         hands.add_observer("TimerEvent", lambda *_: self.tick())
-        self.plotter.render_window.AddObserver("WindowResizeEvent", lambda *_: self._lay_out())
+        self._frame.AddObserver(vtkCommand.WindowResizeEvent, lambda *_: self._lay_out())
         self.view.AddObserver("StartEvent", lambda *_: self.saw.face())
 
     def _lay_out(self) -> None:
@@ -229,7 +252,7 @@ class DeskWindow:
 
     def _size(self) -> tuple[int, int]:
         """Return the pixels across and down, or the least that head and foot leave room in."""
-        wide, tall = self.plotter.render_window.GetSize()
+        wide, tall = self._frame.GetSize()
         return max(wide, 100), max(tall, 2 * (_HEAD + _FOOT))
 
     def _aim(self) -> None:
@@ -241,6 +264,13 @@ class DeskWindow:
         canvas.look(self.view, stand.view(aspect))
         self.view.camera_set = True
         self.view.camera.focal_point = tuple(stand.about)  # the mouse turns it about the blade
+
+
+def _drawn(slider: vtkSliderWidget) -> vtkSliderRepresentation2D:
+    """Return how a slider is drawn and where it stands."""
+    drawn = slider.GetRepresentation()
+    assert isinstance(drawn, vtkSliderRepresentation2D)
+    return drawn
 
 
 def _word(renderer: pv.Renderer, x: float, y: float, size: int, words: str = "", bold: bool = False) -> pv.Text:
