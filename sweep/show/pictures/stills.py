@@ -36,7 +36,7 @@ from sweep.show.say.cautions import LINE
 from sweep.show.say.passes import title_of
 from sweep.show.say.report import Report
 from sweep.show.solids.stock import Batch, Coloured
-from sweep.units import degrees
+from sweep.units import Units, degrees
 
 WIDTH = 2200
 """Pixels."""
@@ -236,9 +236,9 @@ def _finished(
     bar = axes_at(figure, left + 130, top + height + 40, width - 260, 26)
     drawn = figure.colorbar(scale, cax=bar, orientation="horizontal")
     labels = {
-        -most: f"{signed(report.units, -most)}\ncut too deep",
+        -most: f"{signed(units, -most)}\ncut too deep",
         0.0: "0",
-        most: f"{signed(report.units, most)}\nwood left",
+        most: f"{signed(units, most)}\nwood left",
     }
     if most > 2.5 * profile.tolerance:
         labels |= {sign * profile.tolerance: "" for sign in (-1, 1)}

@@ -77,9 +77,7 @@ def write_surface(path: Path, report: Report) -> None:
     figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
 
 
-def _along_profile(
-    figure: Figure, stock: Stock, surface: Surface, place: tuple[float, float], units: Units
-) -> None:
+def _along_profile(figure: Figure, stock: Stock, surface: Surface, place: tuple[float, float], units: Units) -> None:
     """Draw the ridges over the width and, to the same scale across, the section in true proportion."""
     left, width = _LEFT
     y, z = np.array(surface.points).T

@@ -67,11 +67,13 @@ class Light:
         a, b, c = (corners[:, k] for k in range(3))
         seen = np.einsum("ij,ij->i", np.cross(b - a, c - a), self.eye - a)
         falling = (normals @ self.lamps.T) * np.where(seen < 0, -1.0, 1.0)[:, None, None]
-        return finish.around + finish.lamps * np.maximum(falling, 0.0).sum(axis=2)
+        light: NDArray[np.float64] = finish.around + finish.lamps * np.maximum(falling, 0.0).sum(axis=2)
+        return light
 
 
 def flat_normals(corners: NDArray[np.float64]) -> NDArray[np.float64]:
     """Return the normal of each triangle, (m, 1, 3), of corners (m, 3, 3)."""
     a, b, c = (corners[:, k] for k in range(3))
     normals = np.cross(b - a, c - a)
-    return (normals / np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-300))[:, None, :]
+    unit: NDArray[np.float64] = normals / np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-300)
+    return unit[:, None, :]

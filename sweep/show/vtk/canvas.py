@@ -55,7 +55,8 @@ class Canvas:
         wide, high = self._window.GetSize()
         pixels = vtkUnsignedCharArray()
         self._window.GetPixelData(0, 0, wide - 1, high - 1, 0, pixels, 0)
-        return vtk_to_numpy(pixels).reshape(high, wide, 3)[::-1]
+        picture: NDArray[np.uint8] = vtk_to_numpy(pixels).reshape(high, wide, 3)[::-1]
+        return picture
 
     def close(self) -> None:
         """Let the window go."""
