@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 from hypothesis import assume, settings
@@ -21,6 +22,7 @@ def fewer(share: float) -> settings:
     return settings(max_examples=round(share * settings().max_examples))
 
 
+@cache  # most ranges are asked for anew in every draw
 def between(low: float, high: float) -> st.SearchStrategy[float]:
     """Floats of a range in steps that a tape measure could show, awkward ones among them."""
     return st.floats(low, high, allow_nan=False).map(lambda x: round(x, 4))

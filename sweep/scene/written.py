@@ -6,6 +6,7 @@ It stands beside the type that holds it, as the one source of reading, of the ta
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, JsonValue
@@ -90,10 +91,15 @@ class Quantity(Written):
     def json_schema(self) -> dict[str, Any]:
         return {"type": "string", "pattern": pattern(self.kind), "examples": self.kind.examples[1:-1].split('" or "')}
 
+    @cached_property
+    def ends(self) -> tuple[float, float]:
+        """The range in the program's unit, read once: a scene asks for some forty ranges."""
+        return read_quantity(self.least, self.kind), read_quantity(self.most, self.kind)
+
     def read(self, text: object) -> float:
         """Return the quantity in the program's unit; raise UnusableError where it has none, or is out of range."""
         value = read_quantity(text, self.kind)
-        least, most = read_quantity(self.least, self.kind), read_quantity(self.most, self.kind)
+        least, most = self.ends
         if value < least:
             raise self._out_of_range(text, "is less than {limit:up}", "write at least that", least)
         if value > most:
