@@ -38,7 +38,7 @@ def scene(step=0.02, angle=28.0, tilt=0.0, height=16.0, offset=0.0, **blade):
     )
 
 
-def left_by_teeth(scene, y, z, normal, step, teeth, proud=None, deepest=0.0, at=None):
+def left_by_teeth(scene, y, z, normal, step, teeth, proud=None, deepest=0.0, at=None, samples=1200):
     """Along one period of the feed, x of the stock and how high wood stands there over what the whole tool swept.
 
     Each tooth is its own solid of revolution, standing still a step after the one before; `teeth` are their profiles,
@@ -75,10 +75,10 @@ def left_by_teeth(scene, y, z, normal, step, teeth, proud=None, deepest=0.0, at=
         met = travel[np.argmax(np.max([inside(travel, 0 * travel, n) for n in range(count)], axis=0))]
         half /= 50 if half > 1e-3 else 1
 
-    x = np.linspace(0.0, count * step, 1200) if at is None else at + met
+    x = np.linspace(0.0, count * step, samples) if at is None else at + met
     numbers = range(-count - 2, 2 * count + 3)
     low, high = np.full(len(x), -2 * max([1e-3 * step, deepest, *proud])), np.full(len(x), 2.0 * count * step)
-    for halving in range(35):
+    for halving in range(30):  # to 1e-8 of a step
         middle = (low + high) / 2 if halving else high
         gone = np.any([inside(met + n * step - x, middle, n) >= 0 for n in numbers], axis=0)
         assert halving or gone.all(), "the probe starts in the open"
@@ -96,7 +96,7 @@ def peak_to_valley(surface, scene, k, step, teeth, proud=None, deepest=0.0):
     """The ridge at the k-th point of the profile, by teeth one by one."""
     points = np.array(surface.points)
     probe = scene, *points[k], out_of_wood(points, k), step, teeth, proud, deepest
-    x, level = left_by_teeth(*probe)
+    x, level = left_by_teeth(*probe, samples=200 * len(teeth))
     close = x[1] - x[0]
     for _ in range(2):  # a steep face may hide the crest and the mark beside it between two samples
         near = np.linspace(-close, close, 161)
