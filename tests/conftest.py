@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from typing import Any
 
 import pytest
 from demos import CORNICE
@@ -18,6 +19,17 @@ _calm = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow, Healt
 settings.register_profile("quick", max_examples=800, derandomize=True, **_calm)
 settings.register_profile("deep", max_examples=5000, print_blob=True, **_calm)
 settings.load_profile("quick")
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    """Give a worker whole files, in their order, so that what the tests of a file share is made once."""
+    if config.getvalue("dist") != "load":  # another way was asked for
+        return None
+    from xdist.scheduler import LoadFileScheduling
+
+    config.option.loadscopereorder = False  # it would put files of few tests last, the longest test among them
+    return LoadFileScheduling(config, log)
 
 
 @pytest.fixture(scope="session")
