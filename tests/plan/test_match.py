@@ -278,8 +278,8 @@ POINTS = outline(math.radians(25), 13.0)
         ([[1, 2, 3]] * 20, {}, "points: these are not pairs of numbers; write y,z in mm, one point a line."),
         ([[1, 2], [3]], {}, "points: these are not pairs of numbers; write y,z in mm, one point a line."),
         ([["a", "b"]] * 20, {}, "points: these are not pairs of numbers; write y,z in mm, one point a line."),
-        (POINTS * np.nan, {}, "points: one lies too far off for a moulding; write numbers up to 1250 mm."),
-        (POINTS * 1e9, {}, "points: one lies too far off for a moulding; write numbers up to 1250 mm."),
+        (POINTS * np.nan, {}, "points: one lies too far off for a moulding; write y,z in mm, up to 1250 mm."),
+        (POINTS * 1e9, {}, "points: one lies too far off for a moulding; write y,z in mm, up to 1250 mm."),
         (
             POINTS * [1, 0],
             {},
