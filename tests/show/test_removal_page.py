@@ -92,6 +92,21 @@ def test_flagged_passes_are_marked_and_the_reason_is_under_the_pointer(browser, 
                 assert reason.split("; ")[0] in listed
 
 
+def test_what_is_too_much_is_red_and_named_beside_the_pass_that_is_shown(browser, folder):
+    """A full bar is green only within the limit (HTML, the meter element's regions); the reasons stand in the list."""
+    with watched(browser, of(folder, "too-greedy")) as page:
+        assert page.evaluate(
+            "[...document.querySelectorAll('meter')].every((m) => m.value > m.high && m.optimum < m.low)"
+        )
+        slide(page, "#pass", 1)
+        assert page.text_content("#now") == "! flagged: rise large, chip thick, area large, power high"
+        assert page.evaluate("getComputedStyle(now).color === getComputedStyle(flags).color")
+        slide(page, "#pass", 0)
+        assert page.text_content("#now") == "the planed stock"
+    with watched(browser, of(folder, "corner-cupboard-cornice")) as page:
+        assert page.evaluate("[...document.querySelectorAll('meter')].every((m) => m.value < m.low)")
+
+
 def test_the_finished_moulding_stands_behind_the_last_pass(browser, folder):
     """Where other work follows the cove: the volume of its pieces together."""
     outcome = judge(simulate(read_scene(SCENES / "cornice-to-fit.toml")))

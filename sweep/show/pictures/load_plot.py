@@ -141,7 +141,7 @@ def _draw_shares(figure: Figure, report: Report) -> None:
         red = {"color": ALARM, "weight": "bold"} if shares[worst, 1] > 1 else {"color": FAINT}
         write(figure, left + width, above + 16, most, _TEXT, ha="right", **red)
     handles = [
-        Line2D([], [], ls="none", marker="o", ms=5.5, color=INK, label="nearest its limit in that pass"),
+        Line2D([], [], ls="none", marker="o", ms=5.5, color=INK, label="nearest limit"),
         Line2D([], [], ls="none", marker="o", ms=4, mfc="white", color=INK, label="other limits"),
     ]
     if "push" in names:

@@ -114,7 +114,9 @@ class Page {
     travel.value = String(Math.round(1000 * this.share));
     this.tellTravel();
     const aside = this.number ? "the finished moulding" : "the planed stock";
-    say("now", one ? one.flags.map((flag) => flag.message).join("; ") : aside);
+    const flagged = one ? one.flags.map((flag) => flag.code.replaceAll("-", " ")) : [];
+    say("now", !one ? aside : flagged.length ? `! flagged: ${flagged.join(", ")}` : "");
+    by("now").className = flagged.length ? "alarm" : "faint";
     markRow(by("passes"), this.number);
     drawLegend(by("legend"), this.model, this.kind);
     this.drawSections();
