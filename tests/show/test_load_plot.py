@@ -186,5 +186,6 @@ def test_the_forces_at_the_ends_rise_from_nothing_to_those_of_the_pass(name):
         assert abs(newtons[-1]) < 0.2 * steady
     else:
         assert len(newtons) < 2 * job.fineness.ends
+        assert axes.get_xticklabels()[1].get_text() == "stops before it leaves"
         assert across[-1] > 1.3  # the steady way is drawn too, up to where the stop is
         assert newtons[-1] == pytest.approx(steady, rel=0.05)

@@ -29,9 +29,9 @@ def draw_entering(axes: Axes, moments: Sequence[Moment], entering: int, text: fl
     """
     steps = np.arange(len(moments))
     places = (steps + 0.5) / entering + np.where(steps >= entering, _BETWEEN, 0.0)
+    marks = [(0.5, "enters"), (1.5 + _BETWEEN, "leaves" if len(moments) > entering else "stops before it leaves")]
     if len(moments) == entering:  # it stops on the way between, where nothing changes
         moments, places = [*moments, moments[-1]], np.append(places, 1 + _BETWEEN)
-    marks = [(0.5, "enters"), (1.5 + _BETWEEN, "leaves" if len(moments) > entering else "stops before it leaves")]
     axes.axhline(0, color=FAINT, lw=0.8)
     for middle, _ in marks:
         axes.axvspan(middle - 0.5, middle + 0.5, color=FAINT, alpha=0.07, lw=0)
