@@ -16,6 +16,7 @@ from typing import Any
 
 import numpy as np
 import trimesh
+from trimesh.exchange.stl import export_stl
 
 from sweep.shape.mesh import Mesh, joined
 
@@ -42,7 +43,7 @@ def write_meshes(folder: Path, files: Mapping[str, Sequence[Mesh]]) -> None:
 def write_stl(path: Path, mesh: Mesh) -> None:
     """Write a binary STL, mm. Its normals are those of the corners as they are read, in 32 bits."""
     as_read = mesh.vertices.astype(np.float32).astype(np.float64)
-    path.write_bytes(trimesh.Trimesh(as_read, mesh.triangles, process=False).export(file_type="stl"))
+    path.write_bytes(export_stl(trimesh.Trimesh(as_read, mesh.triangles, process=False)))
 
 
 def write_3mf(path: Path, meshes: Sequence[Mesh]) -> None:
