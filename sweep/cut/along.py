@@ -57,7 +57,7 @@ def moments(scene: WholeScene, number: int, count: int = 60) -> tuple[Moment, ..
 def at_the_ends(scene: WholeScene, number: int, count: int = 16) -> tuple[Moment, ...]:
     """Return the load of a pass at so many travels while the blade enters the stock, and as many while it leaves.
 
-    Of a pass that stops only those it comes to.
+    A pass that stops short has only those that it comes to.
     """
     start, end = travel_range(scene, number)
     reach, length = -start, scene.stock.length

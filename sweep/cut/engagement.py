@@ -1,16 +1,16 @@
 """Where each edge of the teeth meets wood, rim angle by rim angle, and how thick a shaving it takes there.
 
 At rim angle p an edge of the tooth's outline is a straight piece, and it projects along the feed to a
-straight piece of the section plane. The part of it in wood is what lies inside the stock, outside
-what earlier passes took, and outside what bands nearer the oncoming stock take first. All of these
-are convex in the plane in which the tool's circles are true circles, so the part is found exactly.
+straight piece of the section plane. Of that piece, the part in wood lies inside the stock, outside what earlier
+passes took, and outside what bands nearer the oncoming stock take first. In the plane in which the tool's circles are
+true circles all of these are convex, so the part is found exactly.
 
 With n the outward normal of the surface that the edge sweeps and d the feed, the uncut thickness is
 f (-d . n): f cos(theta) |cos p| on a top edge and f sin(theta) on the side edge, untilted.
 
-Of teeth bevelled alternately each hand stands proud on its own side: half the tip, and of the side edge the topmost
-k tan(bevel), is cut by the teeth of one hand only, every second time at twice the thickness. The rest of the side
-edge is cut by every tooth. `tests/teeth.py` steps such teeth through wood one by one and finds the same.
+Teeth bevelled alternately stand proud on their own side. So half the tip, and the topmost k tan(bevel) of the side
+edge, meet only every second tooth, which takes twice the thickness there. Every tooth cuts the rest of the side
+edge. `tests/teeth.py` steps such teeth through wood one by one and finds the same.
 """
 
 from __future__ import annotations

@@ -3,9 +3,9 @@
 Force on an edge = k w sqrt(h): w the width of the edge in wood, h the uncut thickness, k by direction to the
 grain, the square-root law of Ettelt (see `wood_table.py`). It acts along the tooth's motion; a share of it, the
 thrust, presses the wood away from the surface that the edge sweeps. The law was measured on rip and cross
-cuts in shavings thicker than these. Carrying it over to the oblique feed, mixing its constants by the squares
-of the cosines to the grain, and holding it at a least thickness are our own steps, checked against no
-measurement.
+cuts in shavings thicker than these. Three steps are our own and checked against no measurement: the law is carried
+over to the oblique feed, its constants are mixed by the squares of the cosines to the grain, and below a least
+thickness the force is held.
 """
 
 from __future__ import annotations
@@ -57,8 +57,8 @@ SHARP, USUAL, DULL = (
 """The low end of the band (soft wood of its kind, sharp), the middle, and the high end (hard wood, dull).
 
 In thin shavings dullness counts twice at the high end, in the wear and in the least thickness: the band is wide
-there on purpose. Of the forces across and up, where thrust and cutting force oppose each other, the middle may
-lie outside the other two."""
+there on purpose. Across and up, thrust and cutting force oppose each other; there the middle may lie outside the
+other two."""
 
 
 @dataclass(frozen=True)

@@ -2,8 +2,8 @@
 
 Plate: a flat ring, clamped at the collars, free at the rim, point load at the rim (Kirchhoff plate, Fourier
 series in the rim angle: Timoshenko and Woinowsky-Krieger, *Theory of Plates and Shells*, ch. 9). Turning, heat
-and tension are left out; a commercial blade measured 60 N/mm where theory gave 81 (Merhar, Gornik Bucar,
-Pepelnjak 2017, BioResources 12(3) 5569-5582, abstract read), so theory is taken times 0.74.
+and tension are left out. A commercial blade measured 60 N/mm where theory gave 81 (Merhar, Gornik Bucar, Pepelnjak
+2017, BioResources 12(3) 5569-5582, abstract read), so the stiffness of theory is multiplied by 0.74.
 """
 
 from __future__ import annotations

@@ -1,12 +1,12 @@
 """The marks that the tooth corners of the last pass leave along the finished profile: how high, how far apart.
 
-Seen from the stock every tooth runs round the same circle, one feed per tooth further on than the tooth before,
-for the feed during one stroke is the same for all. So the finished surface is what a row of still tools leaves,
-each moved on by f, and the ridges are what that row leaves more than the tool drawn along without a break.
+Seen from the stock every tooth runs round the same circle, one feed per tooth further on than the tooth before: the
+feed during a stroke is the same for all. So a row of still tools, each moved on by f, leaves the finished surface. The
+ridges are the wood that this row leaves and the tool, drawn along without a break, would take.
 
-Derived by us: at rim angle p look along the rim. A corner of the tool is there a wedge between the faces before and
-behind it, with outward normals m and n (on a square tooth the side, along the arbor, and the top, along the radius).
-From tooth to tooth it moves by f v, with v = (d . arbor, d . radius) and
+Derived by us. Look along the rim at rim angle p. A corner of the tool is a wedge between two faces with the outward
+normals m and n; on a square tooth they are the side, along the arbor, and the top, along the radius. From tooth to
+tooth the corner moves by f v, with v = (d . arbor, d . radius) and
 
     d . arbor = sin(theta) cos(beta),    d . radius = sin(theta) sin(beta) sin(p) + cos(theta) cos(p).
 
@@ -124,13 +124,13 @@ def surface_of(
 
     Notes
     -----
-    Run-out, derived by us. Let equal teeth leave ridges h(f). The one proud by `runout` reaches deeper, square to
-    the surface, by e = (runout |d . arbor| + wobble |d . radius|) / |v|, the wobble's part at most. Alone it would
-    leave h(z f); the others cut down whatever stands higher than their own ridges, e + h(f) above its marks. So
-    ridges are min(h(z f), e + h(f)): exact at both ends but for terms of second order, and between them too high,
-    by less than h(f). Marks repeat once a turn, z f, as soon as there is any run-out; that spacing is given where e
-    is more than h(f) at the largest ridge, for then the eye sees it. With alternate bevels it marks the one flank
-    that its corner makes; both flanks are given as if it were theirs.
+    Run-out, derived by us. Let equal teeth leave ridges h(f). The one proud by `runout` reaches deeper, square to the
+    surface, by e = (runout |d . arbor| + wobble |d . radius|) / |v|, the wobble's part at most. Alone it would leave
+    h(z f); the others cut down whatever stands higher than their own ridges, e + h(f) above its marks. So ridges are
+    min(h(z f), e + h(f)). That is exact at both ends, but for terms of second order; between them it is too high, by
+    less than h(f). With any run-out marks repeat once a turn, z f. The eye sees that spacing, and it is returned, where
+    e is more than h(f) at the largest ridge. With alternate bevels the proud tooth marks one flank only; both are
+    returned as if it marked them.
     """
     runout = scene.blade.runout if runout is None else runout
     wobble = scene.blade.wobble if wobble is None else wobble

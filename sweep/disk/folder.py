@@ -1,9 +1,8 @@
 """A folder of results, written aside and then swapped in whole.
 
-The user's own files in it are there throughout: before the swap the new folder gets a second name (a hard link) for
-each of them, and only then the two folders are exchanged, in one step where the system can. So under the folder's
-name there is at any moment the old results whole or the new ones whole, with every file of the user's, and a run that
-is killed leaves at most something aside, which the next run clears.
+Before the swap the new folder gets a second name (a hard link) for each file of the user's. Only then the two folders
+are exchanged, in one step where the system can. So at any moment the folder holds either all the old results or all the
+new ones, and every file of the user's. A run that is killed may leave something aside; the next run clears it.
 """
 
 from __future__ import annotations

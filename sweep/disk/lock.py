@@ -1,6 +1,6 @@
 """Locks on folders: the system lets go of them when a process ends, however it ends, and no lock file is left.
 
-Where the system or the file system has no such locks, runs do not wait for each other, and what an ended run left
+Some systems and file systems have no such locks. There runs do not wait for each other, and what an ended run left
 aside stays.
 """
 

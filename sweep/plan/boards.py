@@ -1,9 +1,8 @@
 """Parts cut from bars of given lengths: the least total length, then the fewest bars, with the kerf of every cut.
 
 The cutting-stock problem as Gilmore and Gomory put it (*Operations Research* 9 (1961) 849-859): one unknown for each
-way to cut a bar, how often it is used. The ways are written out in full and the whole numbers are found by a
-library solver, so the answer is the least there is, not merely a good one; where the time for that runs out, it is
-the best found, and says so.
+way to cut a bar, how often it is used. The ways are written out in full, and a library's solver finds the whole
+numbers. So the answer is the least there is. Where the time for that runs out it is the best found, and says so.
 """
 
 from __future__ import annotations

@@ -15,8 +15,8 @@ Array = NDArray[np.float64]
 def sampled(line: Array, count: int) -> Array:
     """Return points of a line about evenly along it, (m, 2) mm.
 
-    Of a finely drawn line, `count` of its own points or fewer, which lie on what it draws; of one with few
-    corners, those and others between them.
+    A line of more than `count` points gives `count` of them or fewer, so that all lie on the curve it stands for. Any
+    other line gives its corners and points between them.
     """
     along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(line, axis=0).T))])
     even = np.linspace(0.0, along[-1], count)
@@ -79,8 +79,8 @@ def largest(curves: Array, line: Array, points: Array, lot: int = 64) -> Array:
 def _signed(points: Array, paths: Array, bulges: Array) -> Array:
     """Return distances (b, p) of points (b, p, 2) to paths (b, n, 2), positive to the left of the path's direction.
 
-    Where all have the same points, or the same path, b may be 1 there.
-    `bulges`, one a piece or one for all, mm, is what share (1 - share) of a piece stands out to its left.
+    b may be 1 in either, where all share the same points or the same path. A piece of a path stands out to its left, at
+    a share s of its run, by `bulges` s (1 - s), mm: one number a piece, or one for all.
     """
     start, run = paths[:, :-1], np.diff(paths, axis=1)
     length2 = np.maximum(_product(run, run), 1e-300)

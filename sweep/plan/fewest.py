@@ -1,8 +1,8 @@
 """The fewest, even passes up to a height in steps that can be set, the last of them the lightest.
 
-Nothing here knows of wood: a burden says how hard a pass from one height to another is, 1 at a limit. It must not fall
-as a pass reaches higher, nor as it starts lower. From any height the furthest that stays within a burden then grows
-with the height, so going as far as allowed each time takes the fewest passes.
+Nothing here knows of wood. A burden says how hard a pass from one height to another is, 1 at a limit. It must not fall
+as a pass reaches higher, nor as it starts lower. So a pass that starts higher may also end higher, and passes that each
+go as far as allowed are the fewest.
 
 Heights are counted in whole steps, 0 to n - 1, and n is the top, which may lie between two steps. Every loop below
 runs over a counted range, but for `furthest`, which narrows a range of whole numbers each time.
@@ -131,7 +131,7 @@ def fewest_even(steps: Steps, wish: float, most: float) -> list[float] | None:
 
 
 def _ladder(steps: Steps, most: float) -> list[int]:
-    """Return the steps that passes as far as allowed reach from the table, 0 first, as far up as any do."""
+    """Return the steps that passes reach from the table when each goes as far as allowed, 0 first."""
     ladder = [0]
     for _ in range(MOST_PASSES - 1):
         there = steps.furthest(ladder[-1], most)
@@ -149,10 +149,11 @@ def _some(lowest: int, top: int) -> list[int]:
 
 
 def _climb(steps: Steps, below: int, passes: int, most: float, least: int) -> list[int] | None:
-    """Return so many passes up to a step, each of so many steps at least and as far as a burden allows; None if none.
+    """Return the steps after each of so many passes up to the step `below`; None where no such climb was found.
 
-    Each leaves room for those to come. Where rises within a burden only shrink from some height on, as they do in a
-    cove, that finds a climb if there is one: no other is higher after any of its passes.
+    Each pass goes as far as the burden `most` allows, `least` steps at least, and leaves room for those to come. In a
+    cove, where rises within a burden only shrink from some height on, this finds a climb if there is one: after each of
+    its passes no other climb stands higher.
     """
     places = [0]
     for to_come in reversed(range(passes)):

@@ -1,8 +1,8 @@
 """The set-up of one blade that comes closest to a line: the least possible largest deviation.
 
-A coarse look at every angle and tilt, then from the best starts a descent that solves, step by step, the
-linear programme of the least largest deviation for the tangent of the curve: Osborne and Watson's
-method for nonlinear minimax problems (The Computer Journal 12, 1969; the reference from memory).
+A coarse look at every angle and tilt finds the best places to start from. The descent from each is Osborne and
+Watson's method for nonlinear minimax problems (The Computer Journal 12, 1969; the reference from memory): a step
+replaces the curve by its tangent and solves the linear programme of the least largest deviation for that.
 """
 
 from __future__ import annotations

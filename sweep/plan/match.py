@@ -177,7 +177,11 @@ def _thinned(points: Array, most: int) -> Array:
 
 
 def _in_company(off: Array, accuracy: float) -> NDArray[np.bool_]:
-    """Return which points to keep: all, where more than a few would go, for then the outline is another one."""
+    """Return which points to keep; outliers are dropped.
+
+    If more than 1 in 30 would be dropped (or 2 of few points), all are kept: so many mean that the outline is not this
+    blade's.
+    """
     spread = 1.4826 * np.median(np.abs(off)) * math.sqrt(len(off) / (len(off) - 6))  # of a normal one, by its quartiles
     spread = max(spread, accuracy / 10)
     kept = np.abs(off) <= 4 * spread
@@ -246,9 +250,9 @@ def _looseness(slope: Array) -> Array:
 def _waves(off: Array, slope: Array) -> tuple[bool, float]:
     """Return whether neighbours lie off together more than chance allows, and how much wider that makes intervals.
 
-    Durbin and Watson's d, the sum of squares of the steps from one distance to the next over that of the distances,
-    against the mean and variance that independent errors give it for these slopes (Biometrika 37, 1950; the
-    reference from memory). What waves share between neighbours counts as that much fewer points.
+    Durbin and Watson's d is the sum of squares of the steps from one distance to the next, over that of the distances.
+    It is held against the mean and variance that independent errors would give it for these slopes (Biometrika 37,
+    1950; the reference from memory). The more alike neighbours lie, the fewer points the intervals count.
     """
     basis, strength, _ = np.linalg.svd(slope, full_matrices=False)
     basis = basis[:, strength > UNSEEN * math.sqrt(len(off))]

@@ -31,8 +31,8 @@ class _AsWritten(GenerateJsonSchema):
 def scene_schema() -> dict[str, Any]:
     """Return the schema, ready for JSON.
 
-    What spans several keys (heights that rise, one blade or a list) is told by reading a scene, but for what a
-    schema can say plainly.
+    A rule that spans several keys (heights rise, one blade or a list) is in it only where a schema can say it plainly;
+    reading a scene holds to all of them.
     """
     schema = Scene.model_json_schema(schema_generator=_AsWritten)
     schema["oneOf"] = [{"required": [blade]} for blade in ("blade", "blades")]

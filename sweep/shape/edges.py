@@ -1,7 +1,7 @@
 """Corners of a plane figure and what may be taken off them: chamfers, rounds, rabbets, flats, half-planes.
 
-Figures are in (y, z), mm. What is returned is the outline of all that a cut takes, drawn a little beyond the wood, so
-that no face of it lies on a face of the wood. Nothing here knows of wood, scenes or solids.
+Figures are in (y, z), mm. Each function returns the outline of all that a cut takes. The outline reaches a little
+beyond the wood, so that no face of it lies on a face of the wood. Nothing here knows of wood, scenes or solids.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """Many cut curves at once: the roof of the cove for whole arrays of set-ups, as points on the exact curve.
 
-For searches and for chance: no solids, no polygons, only the closed form of `section.py` on arrays. In
-the plane in which the tool's circles are true circles the roof over a band is the first circle, the
-common tangent, or the second, whichever is highest; over the tool it is the highest of its bands.
+Searches and chance set-ups use it: no solids, no polygons, only the closed form of `section.py` on arrays. In its plane
+the tool's circles are true circles. There the roof over a band is the first circle, the common tangent or the second
+circle, whichever is highest, and the roof over the tool is the highest of its bands.
 """
 
 from __future__ import annotations

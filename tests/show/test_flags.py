@@ -136,10 +136,10 @@ SAYS = [
     ),
     (
         Flag("stock-unsupported", None, 304.8, 0.0, LENGTH, "after"),
-        "as a pass ends the middle of the stock stands 304.80 mm beyond the table's edge and is carried for 0.00 mm: "
-        "set stands or rollers that carry it further (saw.support_after), or cut shorter stock",
-        "as a pass ends the middle of the stock stands 12 in beyond the table's edge and is carried for 0 in: set "
-        "stands or rollers that carry it further (saw.support_after), or cut shorter stock",
+        "as a pass ends the middle of the stock is 304.80 mm beyond the table's edge, and supports reach 0.00 mm: "
+        "set stands or rollers further out (saw.support_after), or cut shorter stock",
+        "as a pass ends the middle of the stock is 12 in beyond the table's edge, and supports reach 0 in: set "
+        "stands or rollers further out (saw.support_after), or cut shorter stock",
     ),
     (
         Flag("wood-above-thin", None, 3.175, 6.35, LENGTH),
@@ -182,9 +182,9 @@ SAYS = [
     (
         Flag("moisture-unknown", None, 0.3, 0.15, SHARE),
         "at 30 % moisture forces and power are not known: their constants are for about 12 %, and are shown unchanged; "
-        "dry the wood, or take the figures for less than estimates",
+        "dry the wood, or trust the figures less",
         "at 30 % moisture forces and power are not known: their constants are for about 12 %, and are shown unchanged; "
-        "dry the wood, or take the figures for less than estimates",
+        "dry the wood, or trust the figures less",
     ),
     (
         Flag("gap-small", None, 3.175, 6.35, LENGTH, figures=named(moisture=share(0.125))),

@@ -1,8 +1,7 @@
 """The process that reads one drawing and prints its longest line, or what is wrong with it, as JSON.
 
-It is given limits of the processor's time and of memory, which hold for this process alone. Where the system has no
-such limits (Windows), or does not keep that of memory (macOS), the size of the file and the time by the clock remain,
-which `read.py` sees to.
+It limits its own memory and its own time on the processor. Windows has no such limits, and macOS does not keep that of
+memory. There the limits that `read.py` sets remain: the size of the file, and the time by the clock.
 """
 
 from __future__ import annotations

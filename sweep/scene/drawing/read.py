@@ -1,10 +1,10 @@
 """A profile from a drawing: the longest line of a DXF or an SVG file, as points in mm.
 
-A drawing has no stock in it, so the line is placed on one: its lowest point on the face that rides on
-the table, its two ends as far from the centreline on either side. `target.across` moves it from there.
+A drawing has no stock in it, so the line is placed on the stock. Its lowest point lies on the face that rides on the
+table, and its ends lie equally far from the centreline. `target.across` moves it from there.
 
-The file itself is read by a process of its own (`child.py`), with limits of time and memory: a drawing of a few
-lines can ask for hours, or for all the memory there is, and so can a fault in the libraries that read drawings.
+A process of its own (`child.py`) reads the file, with limits of time and memory. A drawing of a few lines, or a fault
+in the libraries that read drawings, can ask for hours or for all the memory there is.
 """
 
 from __future__ import annotations

@@ -21,8 +21,8 @@ MM = 25.4 / SVG_PER_INCH
 def lines(path: Path, tolerance: float, largest: float) -> Iterator[list[tuple[float, float]]]:
     """Yield each line as points, mm, y upwards; chords lie within `tolerance` of what they stand for.
 
-    Of a curve that would reach beyond `largest` only the points that say so are given, before it is drawn by chords:
-    their number grows with the size.
+    A curve that would reach beyond `largest` is not drawn by chords, whose number grows with its size. It gives only
+    the points that show how far it reaches.
 
     Raises
     ------

@@ -1,7 +1,7 @@
-"""The page's script as one module: what the modules in `parts/` import from each other is put before them.
+"""The page's script as one module: each module of `parts/` comes after those that it imports.
 
-So the page needs no second file, none that is asked for as data, and no build step, and its policy can name the
-script by its digest. Each module keeps its names to itself, as in a browser that reads the files one by one.
+So the page is one file and nothing has to be built, and its policy can name the script by its digest. Each module keeps
+its names to itself, as in a browser that reads the files one by one.
 """
 
 from __future__ import annotations

@@ -33,10 +33,10 @@ def chances_of(care: Care, accuracy: Accuracy, units: Units) -> str:
     """Return how often a set-up comes within tolerance, with the errors that it is set with."""
     height, kerf, offset = (_small(mm, units) for mm in (accuracy.blade_height, accuracy.kerf, accuracy.offset))
     return (
-        f"Set to within {degrees(accuracy.fence_angle):.2g} deg of fence, {height} of height, "
+        f"{100 * care.within:.0f} % of {care.set_ups} chance set-ups come within tolerance (seed {care.seed}), set to "
+        f"within {degrees(accuracy.fence_angle):.2g} deg of fence angle, {height} of height, "
         f"{degrees(accuracy.blade_tilt):.2g} deg of tilt, {kerf} of kerf and {offset} of offset (one standard "
-        f"deviation each), {100 * care.within:.0f} % of {care.set_ups} chance set-ups come within tolerance "
-        f"(seed {care.seed})."
+        "deviation each)."
     )
 
 

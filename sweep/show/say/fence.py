@@ -35,8 +35,8 @@ def fence_headline(layout: FenceLayout) -> str:
 
 
 BLOCK = (
-    "Set-up block, a short piece as the last pass leaves it, pushed along the fence over the blade at its full "
-    "height, saw stopped and unplugged: the rim just touches its leading end"
+    "Set-up block, a short piece as the last pass leaves it: with the saw stopped and unplugged and the blade at its "
+    "full height, push it along the fence. The rim just touches its leading end in these places:"
 )
 
 
@@ -111,13 +111,14 @@ def tape_sentence(scene: WholeScene, layout: FenceLayout, units: Units) -> str:
     """Return from where to measure, and what an error of the tape does."""
     left, right = (scene.tool.profile[end][0] / math.cos(scene.tilt) for end in (0, -1))
     said = (
-        "'The blade' is its plane where it passes the table: the teeth reach from "
-        f"{aside(left, units)} to {aside(right, units)} of it there."
+        "Distances from the blade are from its plane at the table; there the teeth reach from "
+        f"{aside(left, units)} to {aside(right, units)} of it."
     )
     slip, words = _slip(units)
     if layout.face.turn is None:
         return said
-    return f"{said} {words} wrong at one of two marks turns the fence by {degrees(layout.face.turn * slip):.2g} deg."
+    turn = degrees(layout.face.turn * slip)
+    return f"{said} An error of {words} at one of two marks turns the fence by {turn:.2g} deg."
 
 
 def strips_sentence(strips: Strips | None, units: Units) -> str:
@@ -126,14 +127,15 @@ def strips_sentence(strips: Strips | None, units: Units) -> str:
         return "The blade does not reach the table: there is nothing to lay strips against."
     left, right = (_along(y, units) for _, y in (strips.left, strips.right))
     said = (
-        f"Parallel strips {units.length(strips.gap)} apart, laid on the table over the blade at its full height, saw "
-        "stopped and unplugged, lie along the fence when both touch the rim: looking along the feed, the left one "
-        f"{left} the blade's centre and the right one {right} it (turn the blade by hand until a tooth stands there)."
+        f"Parallel strips: with the saw stopped and unplugged and the blade at its full height, lay two strips "
+        f"{units.length(strips.gap)} apart on the table over the blade. They lie along the fence when both touch the "
+        f"rim: looking along the feed, the left one {left} the blade's centre and the right one {right} it. Turn the "
+        "blade by hand until a tooth stands there."
     )
     slip, words = _slip(units)
     if strips.turn is None or strips.turn * slip > VAGUE:
         return f"{said} At this set-up the gap hardly tells the angle: set the fence by tape."
-    return f"{said} {words} wrong in the gap turns them by {degrees(strips.turn * slip):.2g} deg."
+    return f"{said} An error of {words} in the gap turns them by {degrees(strips.turn * slip):.2g} deg."
 
 
 def past_of(touch: Touch, units: Units) -> str:
@@ -154,18 +156,22 @@ def touches_table(layout: FenceLayout, units: Units) -> Table:
 def pull_sentence(layout: FenceLayout, loads: Sequence[Load]) -> str:
     """Return which way the teeth pull the work across, from the geometry and from the estimate of forces."""
     toward = "into" if layout.side == "near" else "off"
-    along, aside_of_it = 100 * math.sin(layout.angle), 100 * math.cos(layout.angle)
+    pulled, pressed = 100 * math.sin(layout.angle), 100 * math.cos(layout.angle)
     said = (
-        f"At the top of the blade the teeth run towards the operator: {along:.0f} % of their pull goes across the "
-        f"stock, to the right looking along the feed, {toward} this fence; {aside_of_it:.0f} % of what their sides "
-        "press goes the other way."
+        "At the top of the blade the teeth run towards the operator. Looking along the feed, "
+        f"{pulled:.0f} % of their pull goes to the right, {toward} this fence, and {pressed:.0f} % of what their sides "
+        "press goes to the left."
     )
     pull = pull_on_fence(loads)
     if pull is None:
-        return f"{said} Of the forces nothing is known here: guide the work on both sides."
-    ends = " to ".join(f"{abs(end):.2g} N {'into' if end >= 0 else 'off'} it" for end in (pull.least, pull.most))
-    band = f"{pull.low:.2g} to {pull.high:.2g} N into it"
-    said += f" On balance about {ends} over the passes (an estimate, its band {band})"
+        return f"{said} The forces are not known for this wood: guide the work on both sides."
+    least, most, low, high = (
+        f"{abs(force):.2g} N {'into' if force >= 0 else 'off'} it"
+        for force in (pull.least, pull.most, pull.low, pull.high)
+    )
+    said += (
+        f" On balance the force on the fence is about {least} to {most} over the passes (an estimate: {low} to {high})"
+    )
     if pull.least < -HOLDS_OFF:
         return f"{said}: only a second fence holds the work there, or the fence on the other side of the blade."
     return f"{said}: hold the work to the fence from the other side too."
@@ -182,8 +188,8 @@ def room_sentence(scene: WholeScene, units: Units) -> str:
     """Return what room the set-up takes: of the throat plate, and of the table where the scene gives it."""
     long, wide = throat_needed(scene)
     said = (
-        f"It needs an opening at least {units.tape(long)} long and {units.tape(wide)} wide through a throat plate "
-        f"{units.tape(scene.saw.throat_thickness)} thick"
+        f"The blade needs an opening at least {units.tape(long)} long and {units.tape(wide)} wide through a throat "
+        f"plate {units.tape(scene.saw.throat_thickness)} thick"
     )
     room = room_on_table(scene)
     if room is None:

@@ -65,7 +65,7 @@ def _piece_freed(flag: Flag, u: Units) -> str:
 def _moisture_unknown(flag: Flag, u: Units) -> str:
     return (
         f"at {100 * flag.value:.0f} % moisture forces and power are not known: their constants are for about 12 %, "
-        "and are shown unchanged; dry the wood, or take the figures for less than estimates"
+        "and are shown unchanged; dry the wood, or trust the figures less"
     )
 
 
@@ -122,9 +122,8 @@ def _throat_tight(flag: Flag, u: Units) -> str:
 def _stock_unsupported(flag: Flag, u: Units) -> str:
     when = {"before": "as a pass begins", "after": "as a pass ends"}[flag.part]
     return (
-        f"{when} the middle of the stock stands {u.length(flag.value)} beyond the table's edge and is carried for "
-        f"{u.length(flag.limit)}: set stands or rollers that carry it further (saw.support_{flag.part}), or cut "
-        "shorter stock"
+        f"{when} the middle of the stock is {u.length(flag.value)} beyond the table's edge, and supports reach "
+        f"{u.length(flag.limit)}: set stands or rollers further out (saw.support_{flag.part}), or cut shorter stock"
     )
 
 

@@ -56,16 +56,17 @@ def advice(match: Match, units: Units) -> list[str]:
     lines = []
     if match.left_out:
         points = "1 point lies" if match.left_out == 1 else f"{match.left_out} points lie"
-        lines.append(f"{points} too far from where all others lie, and went unused.")
+        lines.append(f"{points} far from where all others lie, and went unused.")
     if match.by_this_blade and match.untold:
         lines.append(f"The points do not tell the {_listed(match.untold)}: {_remedy(match)}.")
     if match.by_this_blade and sum(match.on_face) > 1:
         lines += [
-            f"As close comes: fence at {_angle(angle)}, blade {units.length(height)} high, tilted {_angle(tilt)}."
+            f"Another set-up comes as close: fence at {_angle(angle)}, blade {units.length(height)} high, tilted "
+            f"{_angle(tilt)}."
             for angle, height, tilt in match.rivals
         ]
     if match.at_limit:
-        lines.append("The tilt is at the limit of its range; allow more with --tilts if the saw does.")
+        lines.append("The tilt is at the limit of its range; allow more with --tilts if the saw can tilt further.")
     if not match.by_this_blade:
         lines.append(
             "If the piece was measured from the other end, or depths were counted downwards, turn the signs of "
@@ -74,7 +75,7 @@ def advice(match: Match, units: Units) -> list[str]:
     elif match.blade_tilt.value != 0.0 and match.blade_tilt.half_width is not None:
         lines.append("The tilt is as seen along the feed; seen from the other end of the piece it has the other sign.")
     lines.append(
-        "All this holds for the blade given: one of another diameter makes almost the same outline, set otherwise."
+        "All this holds for the blade given: one of another diameter, set otherwise, makes almost the same outline."
     )
     return lines
 

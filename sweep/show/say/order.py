@@ -98,7 +98,7 @@ def boards_sentence(scene: WholeScene, cut: CutList, units: Units) -> str:
     bought = [f"{count} x {units.tape(length)}" for length, count in Counter(cut.board_lengths).items()]
     return (
         f"Buy {' and '.join(bought)}, together {units.tape(sum(cut.board_lengths))}, {serves}; {section}, "
-        "knots and checks not reckoned with."
+        "nothing is allowed for knots and checks."
     )
 
 
@@ -107,8 +107,8 @@ def time_sentence(scene: WholeScene, cut: CutList) -> str:
     order = cut.order
     return (
         f"About {minutes(cut.seconds)} at the saw: {len(scene.passes.heights)} passes of {cut.passed} blanks, "
-        f"{order.handling:.0f} s to handle each and {order.reset:.0f} s to raise the blade; without setting up, "
-        "crosscuts, mitres, planing, sanding and rests."
+        f"{order.handling:.0f} s to handle each and {order.reset:.0f} s to raise the blade. Setting "
+        "up, crosscuts, mitres, planing, sanding and rests come on top."
     )
 
 

@@ -48,7 +48,7 @@ def held_by(best: Candidate, units: Units) -> str:
     if not best.fit.tight:
         return "Exact: the curve goes through both edges and the depth."
     held = ", ".join(f"{units.length(y)} ({units.fine(gap)})" for y, gap in best.fit.tight)
-    return f"The first is held at y = {held}; positive where wood is left."
+    return f"The curve of the first lies furthest off at y = {held}; positive where wood is left."
 
 
 def dense_check_of(check: DenseCheck, best: Candidate, units: Units) -> str:
@@ -88,9 +88,9 @@ def planning_sentence(plan: PassPlan, units: Units) -> str:
     """Return how the passes were planned, and their feeds."""
     passes = plan.passes
     return (
-        f"Fewest passes within the limits, the burden (largest share of a limit) evened out. Feed "
-        f"{units.feed(passes.feed_speed)}, the last pass at {units.feed(passes.feed_speeds[-1])}"
-        + (": changed to keep shavings neither too thick nor too thin." if plan.feed_limited else ".")
+        "These are the fewest passes within the limits; their burden (the largest share of a limit) is evened out. The "
+        f"feed is {units.feed(passes.feed_speed)}, in the last pass {units.feed(passes.feed_speeds[-1])}"
+        + (", changed so that shavings are neither too thick nor too thin." if plan.feed_limited else ".")
     )
 
 

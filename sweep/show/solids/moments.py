@@ -45,9 +45,10 @@ class Moment:
 def moments_of(scene: WholeScene) -> tuple[Moment, ...]:
     """Return the moments to draw, at most `MOST_FRAMES`.
 
-    Every pass gets as many frames, slow where the stock comes on to the blade and leaves it and quick
-    between, where nothing new is to be seen. A job of very many passes shows some, evenly chosen. A pass ends with
-    the stock clear of the blade. One that stops short ends there, and the last one then has its blade lowered.
+    Every pass gets as many frames. They follow each other closely while the stock comes on to the blade and while it
+    leaves, and quickly between, where nothing new is to be seen. A job of very many passes shows some, evenly chosen. A
+    pass ends with the stock clear of the blade. One that stops short ends there, and the last one then has its blade
+    lowered.
     """
     count = len(scene.passes.heights)
     shown = min(count, MOST_FRAMES // _LEAST_A_PASS)

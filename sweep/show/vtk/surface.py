@@ -64,7 +64,7 @@ class Surface:
             self._drawn.GetPointData().SetTCoords(numpy_to_vtk(places.reshape(-1, 2).astype(np.float32), deep=True))
 
     def pose(self, motion: NDArray[np.float64]) -> None:
-        """Put it where a motion, (4, 4), a rotation and a shift, brings it from its own frame."""
+        """Move it out of its own frame by a rotation and a shift, (4, 4)."""
         self._pose = motion
         move(self.actor, motion)
 
