@@ -210,7 +210,7 @@ def test_no_reader_finds_anything_in_any_sheet(runs):
 
 
 def test_admesh_agrees_on_the_normals_of_needles(tmp_path):
-    """Of slivers the rounding to 32 bits turns the normal: it is written for the corners as they are read."""
+    """Rounding to 32 bits turns the normals of slivers: each is written for the corners as they are read."""
     needles = Mesh(CORNERS * (1, 3e-5, 5e-5) + 900, WHOLE, np.zeros(len(WHOLE), int))
     write_stl(tmp_path / "a.stl", needles)
 
