@@ -38,7 +38,7 @@ DOORS = {
     "shapely": {"shape/section.py", "check/"},
     "pyvista": {"show/window/"},
     "matplotlib": {"show/draw/", "show/pictures/"},
-    "PIL": {"show/pictures/", "show/vtk/"},
+    "PIL": {"show/draw/", "show/pictures/", "show/vtk/"},
     "pint": set(),
     "click": {"cli.py", "endings.py"},
     "rich": {"show/terminal/", "commands.py"},

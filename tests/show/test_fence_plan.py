@@ -8,7 +8,6 @@ import xml.etree.ElementTree as ET
 import numpy as np
 import pytest
 from demos import SCENES
-from matplotlib.figure import Figure
 from PIL import Image
 from saws import changed
 
@@ -19,6 +18,7 @@ from sweep.scene.read import read_scene
 from sweep.show.draw.dimensioned_plan import plan_drawing, table_plan
 from sweep.show.draw.looks import colour_of
 from sweep.show.draw.paint_svg import svg_of
+from sweep.show.pictures import fence_plan
 from sweep.show.pictures.fence_plan import SCALES, fitting_scale, write_fence
 from sweep.show.say.report import Report
 from sweep.units import Units
@@ -58,8 +58,8 @@ def outcomes():
 def draw(tmp_path, monkeypatch):
     """A function that draws `fence.png` and returns its pixels, the axes of the plan and every word on the page."""
     figures = []
-    save = Figure.savefig
-    monkeypatch.setattr(Figure, "savefig", lambda self, *a, **k: (figures.append(self), save(self, *a, **k))[1])
+    save = fence_plan.save
+    monkeypatch.setattr(fence_plan, "save", lambda figure, path: (figures.append(figure), save(figure, path))[1])
 
     def drawn(outcome, units=None):
         write_fence(tmp_path / "fence.png", Report(outcome, units or Units()))

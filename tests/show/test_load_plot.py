@@ -16,6 +16,7 @@ from sweep.check.shares import shares_of
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
 from sweep.show.draw.forces import force_arrows
+from sweep.show.pictures import load_plot
 from sweep.show.pictures.entering import draw_entering
 from sweep.show.pictures.load_plot import HEIGHT, WIDTH, bands_of, write_loads
 from sweep.show.say.report import Report
@@ -56,8 +57,8 @@ def outcomes():
 def draw(tmp_path, monkeypatch):
     """A function that draws `load.png` and returns its pixels and every word in it."""
     figures = []
-    save = Figure.savefig
-    monkeypatch.setattr(Figure, "savefig", lambda self, *a, **k: (figures.append(self), save(self, *a, **k))[1])
+    save = load_plot.save
+    monkeypatch.setattr(load_plot, "save", lambda figure, path: (figures.append(figure), save(figure, path))[1])
 
     def drawn(outcome, units=None):
         write_loads(tmp_path / "load.png", Report(outcome, units or Units()))

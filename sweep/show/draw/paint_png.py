@@ -3,19 +3,51 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from functools import cache
+from pathlib import Path as FilePath
 from typing import Any
 
+import numpy as np
 from matplotlib.axes import Axes
+from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties, findfont, get_font
 from matplotlib.patches import PathPatch, Rectangle
 from matplotlib.path import Path
 from matplotlib.patheffects import withStroke
+from numpy.typing import NDArray
+from PIL import Image
 
 from sweep.show.draw.colours import INK
 from sweep.show.draw.looks import STROKES, colour_of
 from sweep.show.draw.sketch import CAP_HEIGHT, MM_A_POINT, Drawing, Part
+
+DPI = 200
+"""Pixels an inch, by which pages count points of letters and lines."""
+
+_EFFORT = 3
+"""Of the compression of PNG, 0 to 9; more takes longer than it is worth."""
+
+
+Laid = tuple[int, int, NDArray[np.uint8]]
+"""Left and top of a picture on a page, pixels, and the picture, (rows, columns, 3)."""
+
+
+def blank(width: float, height: float) -> Figure:
+    """Return a white page, its size in pixels."""
+    return Figure(figsize=(width / DPI, height / DPI), dpi=DPI, facecolor="white")
+
+
+def save(figure: Figure, path: FilePath, pictures: Iterable[Laid] = ()) -> None:
+    """Write a page as PNG, with pictures laid on it pixel for pixel."""
+    canvas = FigureCanvasAgg(figure)
+    canvas.draw()  # type: ignore[no-untyped-call]
+    drawn = np.asarray(canvas.buffer_rgba())  # type: ignore[no-untyped-call]
+    page = Image.fromarray(drawn).convert("RGB")  # nothing in it is seen through
+    for left, top, picture in pictures:
+        page.paste(Image.fromarray(picture), (left, top))
+    page.save(path, "PNG", dpi=(DPI, DPI), compress_level=_EFFORT)
 
 
 def paint(figure: Figure, drawing: Drawing, left: float, top: float, pixels: float) -> Axes:

@@ -6,12 +6,9 @@ import textwrap
 from pathlib import Path
 from typing import Any
 
-from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.figure import Figure
-
 from sweep.show.draw.colours import ALARM, FAINT
 from sweep.show.draw.dimensioned_plan import TablePlan, plan_drawing, table_plan
-from sweep.show.draw.paint_png import paint, write
+from sweep.show.draw.paint_png import DPI, blank, paint, save, write
 from sweep.show.say.cautions import LINE, TO_SET
 from sweep.show.say.fence import (
     clear_sentence,
@@ -34,7 +31,6 @@ INCH_SCALES = (1, 2, 4, 6, 8, 12, 16, 24, 32, 48, 96)
 CODES = ("fence-cut", "fence-off-table", "fence-short", "throat-tight", "stock-unsupported", "off-the-fence")
 """Flags that belong to the plan."""
 
-_DPI = 200
 _PLAN = 330.0, 260.0  # most that the plan takes of the page, mm
 _LEAST_WIDTH = 1760  # pixels
 _MARGIN, _TOP, _LINE, _GAP = 60, 190, 40, 14  # pixels
@@ -62,7 +58,7 @@ def write_fence(path: Path, report: Report) -> None:
     scene, layout, units = report.scene, report.layout, report.units
     plan = table_plan(scene, layout, units)
     scale = fitting_scale(plan, *_PLAN)
-    wide, high = (round(side * _DPI / 25.4) for side in plan.size(scale))
+    wide, high = (round(side * DPI / 25.4) for side in plan.size(scale))
     width = max(_LEAST_WIDTH, wide + 2 * _MARGIN)
     notes = [
         tape_sentence(scene, layout, units),
@@ -76,13 +72,12 @@ def write_fence(path: Path, report: Report) -> None:
     paragraphs: list[tuple[list[str], dict[str, Any]]] = [(textwrap.wrap(note, letters), {}) for note in notes]
     paragraphs += [(textwrap.wrap(flag, letters), {"color": ALARM}) for flag in flags]
     height = _TOP + high + 140 + sum(_LINE * len(lines) + _GAP for lines, _ in paragraphs)
-    figure = Figure(figsize=(width / _DPI, height / _DPI), dpi=_DPI, facecolor="white")
-    FigureCanvasAgg(figure)
+    figure = blank(width, height)
     write(figure, _MARGIN, 62, title_of(scene, 60), _TITLE, weight="bold")
     facts = fence_headline(layout).replace(" deg", "°")
-    facts += f"   ·   saw table from above, 1 : {scale} at {_DPI} pixels an inch"
+    facts += f"   ·   saw table from above, 1 : {scale} at {DPI} pixels an inch"
     write(figure, _MARGIN, 118, facts, _TEXT, color=FAINT)
-    paint(figure, plan_drawing(plan, scale), (width - wide) / 2, _TOP, _DPI / 25.4)
+    paint(figure, plan_drawing(plan, scale), (width - wide) / 2, _TOP, DPI / 25.4)
     level = _TOP + high + 50
     for lines, look in paragraphs:
         for line in lines:
@@ -90,4 +85,4 @@ def write_fence(path: Path, report: Report) -> None:
             level += _LINE
         level += _GAP
     write(figure, width / 2, height - 44, f"{TO_SET} {LINE}", _SMALL, ha="center", color=FAINT, style="italic")
-    figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
+    save(figure, path)

@@ -10,7 +10,6 @@ from typing import Any
 
 import numpy as np
 from matplotlib.artist import Artist
-from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 from matplotlib.patches import Patch
@@ -26,7 +25,7 @@ from sweep.cut.plate import rim_stiffness
 from sweep.scene.model import WholeScene
 from sweep.show.draw.colours import ALARM, FAINT, FENCE, INK, SLOT, STEEL, TIP, WOOD
 from sweep.show.draw.forces import arrow_of, force_arrows, forces_drawing
-from sweep.show.draw.paint_png import axes_at, paint, write
+from sweep.show.draw.paint_png import DPI, axes_at, blank, paint, save, write
 from sweep.show.draw.saw_from_above import blade_at_table
 from sweep.show.pictures.entering import draw_entering
 from sweep.show.say.cautions import LINE
@@ -43,7 +42,6 @@ CLIP = 2.5
 
 FOOT = f"Estimates: wood and edges scatter; checked against no measurement of an oblique cut. {LINE}"
 
-_DPI = 200
 _MARGIN, _TOP, _RIGHT = 60, 190, 1080  # of everything, of both parts, of the right part's left edge
 _TITLE, _HEADING, _TEXT, _SMALL = 15.0, 10.5, 9.0, 8.0  # points
 
@@ -89,8 +87,7 @@ def write_loads(path: Path, report: Report) -> None:
     report : Report
     """
     scene = report.scene
-    figure = Figure(figsize=(WIDTH / _DPI, HEIGHT / _DPI), dpi=_DPI, facecolor="white")
-    FigureCanvasAgg(figure)
+    figure = blank(WIDTH, HEIGHT)
     write(figure, _MARGIN, 62, title_of(scene, 60), _TITLE, weight="bold")
     facts = f"fence at {degrees(scene.setup.fence_angle):.2f}°, on the {side_of(scene.setup.fence_side)} side"
     facts += f"   ·   blade tilted {degrees(scene.tilt):.2f}°".replace("-", "\N{MINUS SIGN}")
@@ -99,7 +96,7 @@ def write_loads(path: Path, report: Report) -> None:
     _draw_shares(figure, report)
     _draw_plan(figure, report)
     write(figure, WIDTH / 2, HEIGHT - 44, FOOT, _SMALL, ha="center", color=FAINT, style="italic")
-    figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
+    save(figure, path)
 
 
 def _draw_shares(figure: Figure, report: Report) -> None:
@@ -110,7 +107,7 @@ def _draw_shares(figure: Figure, report: Report) -> None:
     top = min(CLIP, 1.1 * max(1.0, *(band[name][2] for band in bands for name in names)))
     left, width = _MARGIN + 76, _RIGHT - _MARGIN - 190
     row = (HEIGHT - _TOP - 230) / len(names)
-    dot = min(5.0, 0.75 * width / count * 72 / _DPI)
+    dot = min(5.0, 0.75 * width / count * 72 / DPI)
     write(figure, _MARGIN, _TOP - 10, "share of each limit, by pass", _HEADING)
     for k, name in enumerate(names):
         above = _TOP + 24 + k * row
@@ -159,7 +156,7 @@ def _draw_plan(figure: Figure, report: Report) -> None:
     heaviest = max(range(len(loads)), key=lambda k: loads[k].power or 0.0)
     load = loads[heaviest]
     arrows = force_arrows(scene, load)
-    mm = _DPI / 25.4
+    mm = DPI / 25.4
     drawn = forces_drawing(scene, arrows, units, (WIDTH - _MARGIN - left) / mm, 560 / mm)
     paint(figure, drawn, left, _TOP + 48, mm)
     write(figure, left, _TOP - 10, "from above; the table is not to scale", _HEADING)

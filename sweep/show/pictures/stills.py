@@ -9,7 +9,6 @@ from pathlib import Path
 
 import numpy as np
 from matplotlib.artist import Artist
-from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.cm import ScalarMappable
 from matplotlib.colors import ListedColormap, Normalize
 from matplotlib.figure import Figure
@@ -23,7 +22,7 @@ from sweep.cut.stages import Stage
 from sweep.shape.mesh import UNCUT, Mesh, joined
 from sweep.show.draw.colours import ALARM, FAINT, FINISHED, INK, WOOD, cut_colours, deviation_colours
 from sweep.show.draw.looks import in_pass_colours
-from sweep.show.draw.paint_png import axes_at, paint, write
+from sweep.show.draw.paint_png import DPI, axes_at, blank, paint, save, write
 from sweep.show.draw.section import (
     deviation_drawing,
     frame_above_deviation,
@@ -44,8 +43,7 @@ WIDTH = 2200
 MOST_PANELS = 12
 """A job of more passes shows this many, evenly chosen, the first and the last among them."""
 
-_DPI = 200
-_MM = 1.125 * _DPI / 25.4  # pixels to a mm of a drawing: its words of 8 points come out at 9
+_MM = 1.125 * DPI / 25.4  # pixels to a mm of a drawing: its words of 8 points come out at 9
 _MARGIN = 60
 _ALONE = 1700  # width of the section where there is no target
 _FINISHED = (860, 640)  # of the picture of the finished moulding
@@ -113,18 +111,19 @@ def write_stills(path: Path, report: Report, solids: Sequence[Sequence[NDArray[n
     """
     shown, plan = _shown(report), _plan(report)
     alone = plan.alone
-    figure = Figure(figsize=(WIDTH / _DPI, plan.height / _DPI), dpi=_DPI, facecolor="white")
-    FigureCanvasAgg(figure)
+    figure = blank(WIDTH, plan.height)
     _head(figure, plan, report)
-    _panels(figure, plan, report, shown, solids[0])
+    _panels(figure, plan, report, shown)
+    pictures = [(*plan.corner(k), picture) for k, picture in enumerate(solids[0])]
     _legend(figure, plan, report, shown)
     if report.profile is None:
         _section(figure, plan, report, (WIDTH - _ALONE) // 2, _ALONE, alone)
     else:
-        _finished(figure, plan, report.profile, report.units, _MARGIN, solids[1][0])
+        _finished(figure, plan, report.profile, report.units, _MARGIN)
+        pictures.append((_MARGIN, plan.lower + 56, solids[1][0]))
         _section(figure, plan, report, _MARGIN + 900, WIDTH - 2 * _MARGIN - 900, 470)
     write(figure, WIDTH / 2, plan.height - 40, LINE, ha="center", size=_TEXT, color=FAINT, style="italic")
-    figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
+    save(figure, path, pictures)
 
 
 def _shown(report: Report) -> tuple[Stage, ...]:
@@ -165,13 +164,8 @@ def _head(figure: Figure, plan: Layout, report: Report) -> None:
     write(figure, _MARGIN, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
 
 
-def _panels(
-    figure: Figure,
-    plan: Layout,
-    report: Report,
-    shown: tuple[Stage, ...],
-    pictures: Sequence[NDArray[np.uint8]],
-) -> None:
+def _panels(figure: Figure, plan: Layout, report: Report, shown: tuple[Stage, ...]) -> None:
+    """Write the titles of the pictures of passes, and of the finished moulding."""
     job, labels = report.job, []
     for one in (job.passes[stage.number - 1] for stage in shown):
         flagged = bool(report.flags_of(one.number))
@@ -179,9 +173,8 @@ def _panels(
     if job.finishing:
         count = f", {len(job.pieces)} pieces" if len(job.pieces) > 1 else ""
         labels.append((f"finished{count}", any(flag.code in FINISH_CODES for flag in report.flags)))
-    for k, ((label, flagged), picture) in enumerate(zip(labels, pictures, strict=True)):
+    for k, (label, flagged) in enumerate(labels):
         left, top = plan.corner(k)
-        _paste(figure, plan, left, top, picture)
         look = {"color": ALARM, "weight": "bold"} if flagged else {}
         label = ("! " if flagged else "") + label
         write(figure, left + plan.cell[0] / 2, top - 28, label, _HEADING, ha="center", **look)
@@ -220,10 +213,8 @@ def _most(profile: ProfileCheck) -> float:
     return max(profile.tolerance, profile.max_deviation)
 
 
-def _finished(
-    figure: Figure, plan: Layout, profile: ProfileCheck, units: Units, left: int, picture: NDArray[np.uint8]
-) -> None:
-    """Show the finished moulding coloured by deviation, with its colour bar."""
+def _finished(figure: Figure, plan: Layout, profile: ProfileCheck, units: Units, left: int) -> None:
+    """Write the title of the finished moulding coloured by deviation, and draw its colour bar."""
     width, height = _FINISHED
     top = plan.lower + 56
     heading = "finished, deviation from the target"
@@ -231,7 +222,6 @@ def _finished(
     most = _most(profile)
     shades = ListedColormap(deviation_colours(np.linspace(-1, 1, 256)))
     scale = ScalarMappable(Normalize(-most, most), shades)
-    _paste(figure, plan, left, top, picture)
 
     bar = axes_at(figure, left + 130, top + height + 40, width - 260, 26)
     drawn = figure.colorbar(scale, cax=bar, orientation="horizontal")
@@ -263,8 +253,3 @@ def _section(figure: Figure, plan: Layout, report: Report, left: int, width: int
     paint(figure, drawn, left, plan.lower + 56, _MM)
     if report.profile is not None:
         paint(figure, deviation_drawing(report.outcome, report.units, frame, 250 / _MM), left, plan.lower + 560, _MM)
-
-
-def _paste(figure: Figure, plan: Layout, left: int, top: int, picture: NDArray[np.uint8]) -> None:
-    """Lay a picture into the figure, pixel for pixel."""
-    figure.figimage(picture, left, plan.height - top - picture.shape[0], origin="upper", zorder=-1)

@@ -8,14 +8,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import numpy as np
-from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from numpy.typing import NDArray
 
 from sweep.cut.surface import Surface, surface_of
 from sweep.scene.keys import Stock
 from sweep.show.draw.colours import ALARM, FAINT, INK, WOOD
-from sweep.show.draw.paint_png import axes_at, paint, write
+from sweep.show.draw.paint_png import DPI, axes_at, blank, paint, save, write
 from sweep.show.draw.sketch import across, drawing, path, upright, words
 from sweep.show.say.cautions import LINE
 from sweep.show.say.passes import title_of
@@ -31,12 +30,12 @@ MARKS = 5
 NO_RIDGE = 1e-3
 """Share of the spacing under which marks are drawn as none."""
 
-_DPI = 200
-_MM = 1.125 * _DPI / 25.4  # pixels to a mm of a drawing: its words of 8 points come out at 9
+_MM = 1.125 * DPI / 25.4  # pixels to a mm of a drawing: its words of 8 points come out at 9
 _TITLE, _HEADING, _TEXT = 15.0, 10.5, 9.0  # points
 _LEFT, _RIGHT = (250, 760), (1230, 640)  # left side and width of the two halves, pixels
 _RELIEF, _SLICE = (290, 430), (800, 300)  # top and height of the two close-ups
 _BESIDE = 270  # room for the height of the ridges, pixels
+_FINE = 2  # so many times finer is the view square on worked out than drawn
 
 
 def write_surface(path: Path, report: Report) -> None:
@@ -49,8 +48,7 @@ def write_surface(path: Path, report: Report) -> None:
     """
     scene, units = report.scene, report.units
     surface = surface_of(scene, runout=0.0, wobble=0.0)
-    figure = Figure(figsize=(SIZE[0] / _DPI, SIZE[1] / _DPI), dpi=_DPI, facecolor="white")
-    FigureCanvasAgg(figure)
+    figure = blank(SIZE[0], SIZE[1])
     write(figure, 60, 62, "Tooth marks after the last pass", _TITLE, weight="bold")
     facts = [
         title_of(scene, 60),
@@ -61,10 +59,11 @@ def write_surface(path: Path, report: Report) -> None:
     if report.surface.largest > surface.largest:
         facts.append(f"with run-out and wobble {units.written(report.surface.largest)}, not drawn")
     write(figure, 60, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
-    highest = surface.where
+    highest, pictures = surface.where, []
     if highest is not None:
         _along_profile(figure, scene.stock, surface, highest, units)
         _close_up(figure, surface, highest, units)
+        pictures.append((_RIGHT[0], _RELIEF[0], _relief(surface, highest)))
     else:
         write(figure, SIZE[0] / 2, 600, "the last pass misses the stock", _HEADING, ha="center")
     second = ", each corner by every second tooth" if scene.blade.stagger == 2 else ""
@@ -74,7 +73,7 @@ def write_surface(path: Path, report: Report) -> None:
     )
     for k, line in enumerate(lines):
         write(figure, SIZE[0] / 2, SIZE[1] - 88 + 44 * k, line, _TEXT, ha="center", color=FAINT, style="italic")
-    figure.savefig(path, dpi=_DPI, pil_kwargs={"compress_level": 4})
+    save(figure, path, pictures)
 
 
 def _along_profile(figure: Figure, stock: Stock, surface: Surface, place: tuple[float, float], units: Units) -> None:
@@ -118,18 +117,10 @@ def _close_up(figure: Figure, surface: Surface, place: tuple[float, float], unit
     """Draw the highest ridges seen square on and cut along the feed, both to one scale."""
     left, width = _RIGHT
     middle = left + width / 2
-    scale = MARKS * surface.spacing / width  # mm a pixel
-    # as seen from within the cove, the leading end and so the feed are to the right on the left flank
-    hand = -1 if place[0] <= _bottom(surface) else 1
+    scale, hand = _scale(surface), _hand(surface, place)
     write(figure, middle, 222, "the highest ridges, in true proportion", _HEADING, ha="center")
 
-    top, height = _RELIEF
-    relief = axes_at(figure, left, top, width, height)
-    relief.set_axis_off()
-    rows, columns = 2 * height, 2 * width
-    run = hand * scale * (np.arange(columns) + 0.5) / 2
-    up = scale * (np.arange(rows)[::-1, None] + 0.5) / 2
-    relief.imshow(_shaded(surface, run - surface.slant * up, hand), aspect="auto", interpolation="antialiased")
+    top = _RELIEF[0]
     write(figure, left, top - 26, "seen square on, the table below", _TEXT, color=FAINT)
     arrow = "feed \N{RIGHTWARDS ARROW}" if hand < 0 else "\N{LEFTWARDS ARROW} feed"
     write(figure, left + width, top - 26, arrow, _TEXT, ha="right", color=FAINT)
@@ -169,19 +160,36 @@ def _bottom(surface: Surface) -> float:
     return max(surface.points, key=lambda point: point[1])[0]
 
 
+def _scale(surface: Surface) -> float:
+    """Return how many mm a pixel of the close-up shows."""
+    return MARKS * surface.spacing / _RIGHT[1]
+
+
+def _hand(surface: Surface, place: tuple[float, float]) -> int:
+    """Return -1 where the feed is to the right: so it is as seen from within the cove, on its left flank; else 1."""
+    return -1 if place[0] <= _bottom(surface) else 1
+
+
 def _ridge(surface: Surface, x: NDArray[np.float64]) -> NDArray[np.float64]:
     """Return how high the wood stands at places along the feed, mm: one triangle, laid side by side."""
     return np.interp(x / surface.spacing % 1.0, (0.0, surface.crest, 1.0), (0.0, surface.largest, 0.0))
 
 
-def _shaded(surface: Surface, x: NDArray[np.float64], hand: int) -> NDArray[np.float64]:
-    """Return the colour of the surface at places along the feed, lit from the left across the marks, (..., 3)."""
-    rising = x / surface.spacing % 1.0 < surface.crest
-    share = np.where(rising, surface.crest, surface.crest - 1.0)
-    slope = surface.largest / (surface.spacing * share)
-    normal = np.stack([-hand * slope, surface.slant * slope, np.ones_like(slope)], axis=-1)
-    normal /= np.linalg.norm(normal, axis=-1, keepdims=True)
+def _relief(surface: Surface, place: tuple[float, float]) -> NDArray[np.uint8]:
+    """Return the highest ridges seen square on, lit from the left across the marks, (rows, columns, 3)."""
+    (width, height), hand, scale = (_RIGHT[1], _RELIEF[1]), _hand(surface, place), _scale(surface) / _FINE
+    run = hand * scale * (np.arange(_FINE * width) + 0.5)
+    up = scale * (np.arange(_FINE * height)[::-1, None] + 0.5)
+    rising = (run - surface.slant * up) / surface.spacing % 1.0 < surface.crest
+    # of a mark's two slopes each is one plane and so one tone; a slope without width is not seen
+    shares = np.array([min(surface.crest - 1.0, -1e-9), max(surface.crest, 1e-9)])
+    slopes = surface.largest / (surface.spacing * shares)
+    normals = np.column_stack([-hand * slopes, surface.slant * slopes, np.ones(2)])
+    normals /= np.linalg.norm(normals, axis=1, keepdims=True)
     light = np.array([-1.0, hand * surface.slant, 0.0])
     light = 0.6 * light / np.linalg.norm(light) + (0.0, 0.0, 0.8)
-    shade = 0.48 + 0.56 * np.clip(normal @ light, 0.0, None)
-    return np.clip(np.array(WOOD) * shade[..., None], 0.0, 1.0)
+    shades = 0.48 + 0.56 * np.clip(normals @ light, 0.0, None)
+    tones = 255 * np.clip(np.array(WOOD) * shades[:, None], 0.0, 1.0)
+    share = rising.reshape(height, _FINE, width, _FINE).mean(axis=(1, 3))[..., None]  # of a pixel
+    relief: NDArray[np.uint8] = np.round(tones[0] + share * (tones[1] - tones[0])).astype(np.uint8)
+    return relief
