@@ -100,3 +100,21 @@ def test_the_readme_shows_what_the_program_prints(tmp_path):
 
     assert shown == printed[: len(shown)]
     assert len(shown) > 10
+
+
+def test_the_house_in_developers_md_is_as_it_stands():
+    """Every folder of the package is told, and whatever is named of it is there."""
+    house = re.search(r"## The house\n(.*?)\n## ", (ROOT / "DEVELOPERS.md").read_text(), re.DOTALL)[1]
+    package = ROOT / "sweep"
+    told = re.findall(r"^- (.*?)(?=^- |\n\n|\Z)", house, re.DOTALL | re.MULTILINE)[:-1]
+
+    assert len(told) > 10
+    for init in package.glob("*/**/__init__.py"):
+        folder = init.parent.relative_to(package)
+        assert any(f"`{name}/`" in house for name in (folder, folder.name)) or folder.name == "show"
+    files = {path.name for path in package.rglob("*.*")} | {"result.json", "passes.csv"}
+    for room in told:
+        folders = [package / name for name in re.findall(r"`([a-z/]+)/`", room.split(":")[0]) if name != "sweep"]
+        modules = {path.stem for folder in folders or [package] for path in folder.rglob("*.py")}
+        for name in re.findall(r"`([a-z_.]+)`", room):
+            assert name in (files if "." in name else modules), room

@@ -8,8 +8,8 @@ true circles all of these are convex, so the part is found exactly.
 With n the outward normal of the surface that the edge sweeps and d the feed, the uncut thickness is
 f (-d . n): f cos(theta) |cos p| on a top edge and f sin(theta) on the side edge, untilted.
 
-Teeth bevelled alternately stand proud on their own side. So half the tip, and the topmost k tan(bevel) of the side
-edge, meet only every second tooth, which takes twice the thickness there. Every tooth cuts the rest of the side
+Teeth bevelled alternately stand proud on their own side. So only every second tooth cuts in half the tip and in the
+topmost k tan(bevel) of the side edge, and takes twice the thickness there. Every tooth cuts in the rest of the side
 edge. `tests/teeth.py` steps such teeth through wood one by one and finds the same.
 """
 
