@@ -15,7 +15,7 @@ from sweep.scene.read import read_scene
 from sweep.show.page.model import page_model
 from sweep.show.say.report import Report
 from sweep.show.solids.saw import window_of
-from sweep.show.solids.views import stands
+from sweep.show.solids.views import viewpoints
 from sweep.units import Units
 
 
@@ -23,7 +23,7 @@ from sweep.units import Units
 @given(scenes())
 def test_along_the_feed_right_is_right_and_nothing_is_cut_off(scene):
     """The stock's y, to the right looking along the feed, points to the right of the picture, and z up in it."""
-    for place in stands(scene, window_of(scene)):
+    for place in viewpoints(scene, window_of(scene)):
         for aspect in (0.5, 1.0, 2.0):
             view = place.view(aspect)
             seen = view.place(place.points)
@@ -42,7 +42,7 @@ def test_the_page_looks_the_way_the_window_does(name):
     """Yaw and pitch in the page's data are the direction in which the window's camera looks."""
     outcome = judge(simulate(complete(read_scene(SCENES / f"{name}.toml")).scene))
     scene = outcome.job.scene
-    table = {place.name: place for place in stands(scene, window_of(scene))}
+    table = {place.name: place for place in viewpoints(scene, window_of(scene))}
     shown = page_model(Report(outcome, Units()))["views"]
     assert [one["name"] for one in shown] == list(table)
     for one in shown:

@@ -43,7 +43,7 @@ from sweep.show.say.report import Report
 from sweep.show.say.wood import wood_sentence
 from sweep.show.solids import saw as machine_model
 from sweep.show.solids.stretches import Stretch, one_stretch, stretches
-from sweep.show.solids.views import stands
+from sweep.show.solids.views import viewpoints
 from sweep.tolerance import AS_DRAGGED
 
 WIDTHS, HIGHEST, DEVIATION = (90.0, 165.0), 110.0, 30.0
@@ -163,7 +163,7 @@ def _machine(scene: WholeScene) -> list[dict[str, Any]]:
 def _views(scene: WholeScene) -> list[dict[str, Any]]:
     """Return the places to look from: what the camera turns round, where it looks, what it must see; mm, rad."""
     views = []
-    for place in (stand.centred() for stand in stands(scene, machine_model.window_of(scene))):
+    for place in (viewpoint.centred() for viewpoint in viewpoints(scene, machine_model.window_of(scene))):
         x, y, z = (place.towards / np.linalg.norm(place.towards)).tolist()
         views.append(
             {

@@ -40,7 +40,7 @@ from sweep.units import Units, degrees
 WIDTH = 2200
 """Pixels."""
 
-MOST_PANELS = 12
+MOST_SHOWN = 12
 """A job of more passes shows this many, evenly chosen, the first and the last among them."""
 
 _MM = 1.125 * DPI / 25.4  # pixels to a mm of a drawing: its words of 8 points come out at 9
@@ -81,7 +81,7 @@ class Layout:
     height: int
 
     def corner(self, k: int) -> tuple[int, int]:
-        """Return the left and top of panel k."""
+        """Return the left and top of the picture of the k-th stage."""
         row, column = divmod(k, self.columns)
         return self.left + column * (self.cell[0] + 20), self.top + row * (self.cell[1] + 84) + 62
 
@@ -113,7 +113,7 @@ def write_stills(path: Path, report: Report, solids: Sequence[Sequence[NDArray[n
     alone = plan.alone
     figure = blank(WIDTH, plan.height)
     _head(figure, plan, report)
-    _panels(figure, plan, report, shown)
+    _stages(figure, plan, report, shown)
     pictures = [(*plan.corner(k), picture) for k, picture in enumerate(solids[0])]
     _legend(figure, plan, report, shown)
     if report.profile is None:
@@ -128,7 +128,7 @@ def write_stills(path: Path, report: Report, solids: Sequence[Sequence[NDArray[n
 
 def _shown(report: Report) -> tuple[Stage, ...]:
     stages = report.job.stages[1:]
-    room = MOST_PANELS - bool(report.job.finishing)
+    room = MOST_SHOWN - bool(report.job.finishing)
     if len(stages) <= room:
         return stages
     return tuple(stages[round(k)] for k in np.linspace(0, len(stages) - 1, room))
@@ -159,12 +159,12 @@ def _head(figure: Figure, plan: Layout, report: Report) -> None:
         f"fence at {degrees(setup.fence_angle):.2f}°",
         f"blade {units.length(setup.blade_height)} high",
         f"tilted {degrees(setup.blade_tilt):.2f}°".replace("-", "\N{MINUS SIGN}"),
-        f"{count} pass" + ("es" if count > 1 else "") + (f", {MOST_PANELS} shown" if count > MOST_PANELS else ""),
+        f"{count} pass" + ("es" if count > 1 else "") + (f", {MOST_SHOWN} shown" if count > MOST_SHOWN else ""),
     ]
     write(figure, _MARGIN, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
 
 
-def _panels(figure: Figure, plan: Layout, report: Report, shown: tuple[Stage, ...]) -> None:
+def _stages(figure: Figure, plan: Layout, report: Report, shown: tuple[Stage, ...]) -> None:
     """Write the titles of the pictures of passes, and of the finished moulding."""
     job, labels = report.job, []
     for one in (job.passes[stage.number - 1] for stage in shown):

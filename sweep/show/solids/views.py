@@ -28,7 +28,7 @@ _SLENDER = 24.0
 
 
 @dataclass(frozen=True, eq=False)
-class Stand:
+class Viewpoint:
     """A place for the camera.
 
     Parameters
@@ -62,17 +62,17 @@ class Stand:
         """Return the camera for a picture so many times as wide as it is high."""
         return view_of(self.points, self.towards, self.about, self.distance, aspect, _MARGIN)
 
-    def centred(self) -> Stand:
+    def centred(self) -> Viewpoint:
         """Return the same place moved aside until all that must be seen lies about the middle of the picture."""
-        stand = self
+        viewpoint = self
         for _ in range(_CENTRING):
-            view = stand.view(1.0)
+            view = viewpoint.view(1.0)
             aside = view.shift[0] * np.array(view.right) + view.shift[1] * np.array(view.up)
-            stand = replace(stand, about=stand.about + self.distance * aside)
-        return stand
+            viewpoint = replace(viewpoint, about=viewpoint.about + self.distance * aside)
+        return viewpoint
 
 
-def stands(scene: WholeScene, window: Window) -> tuple[Stand, ...]:
+def viewpoints(scene: WholeScene, window: Window) -> tuple[Viewpoint, ...]:
     """Return the places to choose from, in order."""
     along, across, up = scene.feed.direction, scene.feed.across, np.array([0.0, 0.0, 1.0])
     away_from_fence = -1.0 if scene.setup.fence_side == "near" else 1.0
@@ -87,15 +87,17 @@ def stands(scene: WholeScene, window: Window) -> tuple[Stand, ...]:
     )  # at the blade's centre, and where it leaves the wood
     operator = np.array([0.5 * away_from_fence, -1.0, 0.85])
     return (
-        Stand("operator", "operator", operator, centre, 6 * window.half, saw),
-        Stand("feed", "along the feed", 0.22 * up - along, over_centre, stock.length + 4 * window.half, saw),
-        Stand("above", "from above", np.array([0.0, -1e-3, 1.0]), centre, 6 * window.half, saw),
-        Stand("section", "section at the blade", 0.03 * up - along, over_centre, 8 * stock.width, section, sawn=True),
+        Viewpoint("operator", "operator", operator, centre, 6 * window.half, saw),
+        Viewpoint("feed", "along the feed", 0.22 * up - along, over_centre, stock.length + 4 * window.half, saw),
+        Viewpoint("above", "from above", np.array([0.0, -1e-3, 1.0]), centre, 6 * window.half, saw),
+        Viewpoint(
+            "section", "section at the blade", 0.03 * up - along, over_centre, 8 * stock.width, section, sawn=True
+        ),
         end_on(stock),
     )
 
 
-def end_on(stock: Stock) -> Stand:
+def end_on(stock: Stock) -> Viewpoint:
     """Return the view of the stock turned over with its leading end in front.
 
     A near camera holds the whole length: the far end is small, and the profile at the leading end large.
@@ -103,17 +105,17 @@ def end_on(stock: Stock) -> Stand:
     distance = 2.4 * max(stock.width, 2 * stock.thickness) + 0.1 * min(stock.length, 15 * stock.width)
     middle = np.array([0.0, 0.0, stock.thickness / 2])
     towards = np.array([-1.0, -0.55, 0.78])
-    return Stand("bench", "on the bench", towards, middle, distance, corners_of(stock), on_bench=True)
+    return Viewpoint("bench", "on the bench", towards, middle, distance, corners_of(stock), on_bench=True)
 
 
-def from_behind(scene: WholeScene, window: Window) -> Stand:
+def from_behind(scene: WholeScene, window: Window) -> Viewpoint:
     """Return the moving picture's view of the saw: from where the stock goes, the fence on the far side."""
     side = -1.0 if scene.setup.fence_side == "near" else 1.0
     towards = 0.80 * scene.feed.direction + 0.62 * side * scene.feed.across + np.array([0.0, 0.0, 0.52])
-    return Stand("behind", "from behind", towards, np.zeros(3), 3.2 * window.half, outermost(scene, window))
+    return Viewpoint("behind", "from behind", towards, np.zeros(3), 3.2 * window.half, outermost(scene, window))
 
 
-def lengthwise(scene: WholeScene) -> Stand:
+def lengthwise(scene: WholeScene) -> Viewpoint:
     """Return the moving picture's view of the whole stock turned over, its leading end on the same side as above."""
     stock, side = scene.stock, 1.0 if scene.setup.fence_side == "near" else -1.0
     if stock.length > _SLENDER * stock.width:  # from the side it would be a hair: look along it instead
@@ -122,4 +124,4 @@ def lengthwise(scene: WholeScene) -> Stand:
         towards, middle = (-0.10, -side * 0.75, 0.66), stock.length / 2
         distance = 2.2 * max(stock.length, 3 * stock.width)
     about = np.array([middle, 0.0, 0.0])
-    return Stand("length", "its length", np.array(towards), about, distance, corners_of(stock), on_bench=True)
+    return Viewpoint("length", "its length", np.array(towards), about, distance, corners_of(stock), on_bench=True)

@@ -23,7 +23,7 @@ from sweep.show.say.passes import title_of
 from sweep.show.say.report import Report
 from sweep.show.solids import saw as machine_model
 from sweep.show.solids.moments import PITCH_A_FRAME
-from sweep.show.solids.views import stands
+from sweep.show.solids.views import viewpoints
 from sweep.show.vtk import canvas
 from sweep.show.vtk.over_the_saw import Saw
 
@@ -69,9 +69,9 @@ class DeskWindow:
         self._count = len(report.job.passes)
         self.number, self.share, self.playing, self._ticks = 1, 0.5, False, 0
         window = machine_model.window_of(scene)
-        places = [place for place in stands(scene, window) if not place.on_bench]
-        self._stands = {str(key): place for key, place in enumerate(places, start=1)}
-        self._stand = self._stands["1"]
+        places = [place for place in viewpoints(scene, window) if not place.on_bench]
+        self._viewpoints = {str(key): place for key, place in enumerate(places, start=1)}
+        self._viewpoint = self._viewpoints["1"]
         self.plotter = pv.Plotter(
             shape=(3, 1), off_screen=off_screen, window_size=list(size), lighting="none", border=False
         )
@@ -134,7 +134,7 @@ class DeskWindow:
 
     def look_from(self, key: str) -> None:
         """Put the camera in the place of a key."""
-        self._stand = self._stands[key]
+        self._viewpoint = self._viewpoints[key]
         self._aim()
         self.show()
 
@@ -161,7 +161,7 @@ class DeskWindow:
         """Draw the moment at which the sliders stand."""
         length = self._scene.stock.length
         done_to = self.travel + travel_range(self._scene, self.number)[0]  # where the blade leaves the stock
-        last = min(max(done_to, _SLAB), length) if self._stand.sawn else length
+        last = min(max(done_to, _SLAB), length) if self._viewpoint.sawn else length
         self.saw.show(self.number, self.travel, 0.0, last)
         turned = self._ticks * PITCH_A_FRAME * 2 * math.pi / self._scene.blade.teeth
         self.saw.set_blade(self._report.job.passes[self.number - 1].height, turned)
@@ -192,7 +192,7 @@ class DeskWindow:
         self.of_job = _word(self._head, _LEFT, 14 / _HEAD, 14)
         self.gone = _word(self._foot, _LEFT, 92 / _FOOT, 14)
         _word(self._foot, _PASS_START, 92 / _FOOT, 14, "Pass")
-        keys = "   ".join(f"{key} {stand.words}" for key, stand in self._stands.items())
+        keys = "   ".join(f"{key} {viewpoint.words}" for key, viewpoint in self._viewpoints.items())
         _word(self._foot, _LEFT, 37 / _FOOT, 13, f"{keys}   space plays   q closes")
         _word(self._foot, _LEFT, 11 / _FOOT, 13, f"{SENTENCE} Blade slowed.")
 
@@ -234,7 +234,7 @@ class DeskWindow:
         style = hands.style
         assert style is not None
         style.AddObserver("CharEvent", lambda *_: None)  # the library's own keys would hide surfaces
-        for key in self._stands:
+        for key in self._viewpoints:
             hands.add_key_event(key, partial(self.look_from, key))
         hands.add_key_event("space", self.play_or_pause)
         hands.add_key_event("q", hands.terminate_app)
@@ -257,13 +257,13 @@ class DeskWindow:
 
     def _aim(self) -> None:
         """Let the camera see all that its place is for; a section is of solid wood, elsewhere one sees through."""
-        stand = self._stand
-        self.saw.let_through(*((1.0, 1.0) if stand.sawn else (0.6, 0.36)))
+        viewpoint = self._viewpoint
+        self.saw.let_through(*((1.0, 1.0) if viewpoint.sawn else (0.6, 0.36)))
         wide, tall = self._size()
         aspect = wide / (tall - _HEAD - _FOOT)
-        canvas.look(self.view, stand.view(aspect))
+        canvas.look(self.view, viewpoint.view(aspect))
         self.view.camera_set = True
-        self.view.camera.focal_point = tuple(stand.about)  # the mouse turns it about the blade
+        self.view.camera.focal_point = tuple(viewpoint.about)  # the mouse turns it about the blade
 
 
 def _drawn(slider: vtkSliderWidget) -> vtkSliderRepresentation2D:
