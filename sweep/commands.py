@@ -68,10 +68,10 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
             else:
                 write_all_else()
     print_run(console, report)
-    console.print(f"Written to {visible(str(folder))}")
+    console.print(f"Written to {visible(str(folder))}", soft_wrap=True)
     if without:
         console.print(without)
-    console.print(PARAGRAPH, style="dim", soft_wrap=False)
+    console.print(PARAGRAPH, style="dim")
     return 0 if outcome.is_well else 1
 
 
@@ -110,8 +110,8 @@ def solve(path: Path, style: str | None, write: Path | None, as_json: bool) -> i
     if care is not None:
         print_care(console, care, completed, units)
     if write is not None:
-        console.print(f"Written to {visible(str(write))}")
-    console.print(PARAGRAPH, style="dim", soft_wrap=False)
+        console.print(f"Written to {visible(str(write))}", soft_wrap=True)
+    console.print(PARAGRAPH, style="dim")
     return 1 if short else 0
 
 
@@ -135,7 +135,7 @@ def fence(path: Path, style: str | None, as_json: bool) -> int:
     else:
         console = terminal()
         print_fence(console, report)
-        console.print(PARAGRAPH, style="dim", soft_wrap=False)
+        console.print(PARAGRAPH, style="dim")
     return 0 if outcome.is_well else 1
 
 
@@ -204,7 +204,7 @@ def cutlist(path: Path, style: str | None, as_json: bool) -> int:
     else:
         console = terminal()
         print_cut_list(console, scene, cut, panel, flags, units)
-        console.print(PARAGRAPH, style="dim", soft_wrap=False)
+        console.print(PARAGRAPH, style="dim")
     return 1 if flags else 0
 
 
@@ -235,7 +235,7 @@ def match(
     else:
         console = terminal()
         print_match(console, found, Units(style))
-        console.print(PARAGRAPH, style="dim", soft_wrap=False)
+        console.print(PARAGRAPH, style="dim")
     return 0 if found.by_this_blade and not found.untold else 1
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from dataclasses import replace
 
 import pytest
@@ -51,6 +52,22 @@ def test_every_table_of_every_demo_scene_fits_eighty_columns(name, style):
 
     assert tables(lines)
     assert [line for line in tables(lines) if len(line) > 80] == []
+
+
+def test_sentences_are_broken_between_words_on_a_terminal_and_left_whole_elsewhere():
+    """Nobody reads half a word at the end of a line, and what is sent to a file can be searched line by line."""
+    report, shown = report_of("picture-rail"), {}
+    for there in (True, False):
+        sent = io.StringIO()
+        console = Terminal(
+            file=sent, width=80, soft_wrap=True, markup=False, emoji=False, force_terminal=there, no_color=True
+        )
+        print_fence(console, report)
+        shown[there] = re.sub("\x1b\\[[0-9;]*m", "", sent.getvalue())
+
+    assert max(len(line) for line in shown[True].splitlines()) <= 80
+    assert max(len(line) for line in shown[False].splitlines()) > 200
+    assert shown[True].split() == shown[False].split()
 
 
 def test_figures_stand_under_the_unit_that_all_of_a_column_share():

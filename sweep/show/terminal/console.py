@@ -19,6 +19,12 @@ class Terminal(Console):
     the terminal's encoding lacks become question marks. A line end is kept: the headings of tables have two lines.
     """
 
+    def print(self, *objects: Any, soft_wrap: bool | None = None, **how: Any) -> None:
+        """Print; on a terminal sentences are broken between words. Tables, and what is sent elsewhere, are not."""
+        if soft_wrap is None and self.is_terminal and all(isinstance(one, str) for one in objects):
+            soft_wrap = False
+        super().print(*objects, soft_wrap=soft_wrap, **how)
+
     def render_str(self, text: str, **how: Any) -> Text:
         """Return words as they are laid out; every string that is printed or stands in a table comes here."""
         lines = [visible(line, self.encoding) for line in text.split("\n")]
