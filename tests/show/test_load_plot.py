@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import cache
 
 import numpy as np
 import pytest
@@ -53,29 +54,32 @@ def outcomes():
     return {name: judge(simulate(scene)) for name, scene in CASES.items()}
 
 
-@pytest.fixture
-def draw(tmp_path, monkeypatch):
-    """A function that draws `load.png` and returns its pixels and every word in it."""
-    figures = []
-    save = load_plot.save
-    monkeypatch.setattr(load_plot, "save", lambda figure, path: (figures.append(figure), save(figure, path))[1])
+@pytest.fixture(scope="module")
+def draw(outcomes, tmp_path_factory):
+    """A function that draws the `load.png` of a case, once, and returns its pixels and every word in it."""
+    path = tmp_path_factory.mktemp("loads") / "load.png"
 
-    def drawn(outcome, units=None):
-        write_loads(tmp_path / "load.png", Report(outcome, units or Units()))
+    @cache
+    def drawn(name, style="mm"):
+        figures = []
+        save = load_plot.save
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(load_plot, "save", lambda figure, path: (figures.append(figure), save(figure, path))[1])
+            write_loads(path, Report(outcomes[name], Units(style)))
         figure = figures[-1]
         words = [*figure.texts, *(t for legend in figure.legends for t in legend.get_texts())]
         for axes in figure.axes:
             ticks = [*axes.get_xticklabels(), *axes.get_yticklabels()] if axes.axison else []
             words += [*axes.texts, *ticks]
-        return np.asarray(Image.open(tmp_path / "load.png").convert("RGB")), [t for t in words if t.get_text()]
+        return np.array(Image.open(path).convert("RGB")), [t for t in words if t.get_text()]
 
     return drawn
 
 
 @pytest.mark.parametrize("name", CASES)
-def test_the_picture_has_its_size_and_a_free_border(draw, outcomes, name):
+def test_the_picture_has_its_size_and_a_free_border(draw, name):
     """Drawn on in every case, and no word or arrow touches the border."""
-    picture, _ = draw(outcomes[name])
+    picture, _ = draw(name)
     inked = np.abs(picture.astype(int) - 255).max(axis=-1) > 6
     assert picture.shape == (HEIGHT, WIDTH, 3)
     assert 0.08 < inked.mean() < 0.5
@@ -85,18 +89,18 @@ def test_the_picture_has_its_size_and_a_free_border(draw, outcomes, name):
 
 @pytest.mark.parametrize("style", ["mm", "in"])
 @pytest.mark.parametrize("name", CASES)
-def test_no_two_words_overlap(draw, outcomes, name, style):
+def test_no_two_words_overlap(draw, name, style):
     """Boxes around all the words, less a pixel, are apart."""
-    _, words = draw(outcomes[name], Units(style))
+    _, words = draw(name, style)
     boxes = [word.get_window_extent().padded(-1) for word in words if word.get_visible()]
     for k, box in enumerate(boxes):
         assert [words[j].get_text() for j in range(k) if box.overlaps(boxes[j])] == [], words[k].get_text()
 
 
-def test_lengths_and_areas_are_in_the_units_asked(draw, outcomes):
+def test_lengths_and_areas_are_in_the_units_asked(draw):
     """An inch maker reads no mm, and a metric one no inches."""
-    metric = " ".join(word.get_text() for word in draw(outcomes["cornice"])[1])
-    inches = " ".join(word.get_text() for word in draw(outcomes["cornice"], Units("in"))[1])
+    metric = " ".join(word.get_text() for word in draw("cornice")[1])
+    inches = " ".join(word.get_text() for word in draw("cornice", "in")[1])
     assert "rise, at most 3.20 mm" in metric
     assert "stock, 92.00 mm wide" in metric
     assert "rise, at most 1/8 +0.001 in" in inches
@@ -106,7 +110,7 @@ def test_lengths_and_areas_are_in_the_units_asked(draw, outcomes):
 
 def test_an_unknown_wood_has_shares_and_no_forces(draw, outcomes):
     """What needs no wood is drawn; of the rest it says that nothing is known."""
-    _, words = draw(outcomes["unknown"])
+    _, words = draw("unknown")
     said = [word.get_text() for word in words]
     assert "no force constants known for" in said
     assert "purpleheart" in said
@@ -162,7 +166,7 @@ def test_forces_are_said_to_two_figures_with_their_band(outcomes):
 @pytest.mark.parametrize(("name", "warns"), [("cornice", False), ("far", True), ("square", True)])
 def test_a_pull_off_the_fence_is_warned_of_in_red(draw, outcomes, name, warns):
     """As the flag says it, and only then."""
-    picture, words = draw(outcomes[name])
+    picture, words = draw(name)
     r, g, b = (picture[:, 1080:, k].astype(int) for k in range(3))
     assert any("second guide needed" in word.get_text() for word in words) == warns
     assert (((r > 150) & (g < 70) & (b < 70)).sum() > 1000) == warns
