@@ -61,6 +61,8 @@ class Flag:
         The side, end, opening or operation it is about, as the scene names it; empty where there is but one.
     figures : pairs of name and Figure
         What else its sentence says: bands, and how far to go to be rid of it.
+    may : bool
+        Whether it is mild: only the far end of an estimate's band is past the limit.
     """
 
     code: Code
@@ -70,6 +72,7 @@ class Flag:
     kind: Kind
     part: str = ""
     figures: Named = ()
+    may: bool = False
 
     def figure(self, name: str) -> float:
         """Return the value of one of its figures; raise KeyError where it has none of that name."""

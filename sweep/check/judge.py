@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from sweep.check.flag import Flag
 from sweep.check.limits import find_flags
+from sweep.check.may_exceed import may_exceed
 from sweep.check.profile import ProfileCheck, check_profile
 from sweep.cut.job import Job
 
@@ -18,12 +19,15 @@ class Outcome:
     ----------
     job : Job
     flags : tuple of Flag
+    may_exceed : tuple of Flag
+        Mild ones: what the far end of an estimate's band is past; they leave a run's status alone.
     profile : ProfileCheck or None
         None when the scene names no target.
     """
 
     job: Job
     flags: tuple[Flag, ...]
+    may_exceed: tuple[Flag, ...]
     profile: ProfileCheck | None
 
     @property
@@ -38,4 +42,5 @@ class Outcome:
 
 def judge(job: Job) -> Outcome:
     """Return every opinion on a job."""
-    return Outcome(job, find_flags(job), check_profile(job))
+    flags = find_flags(job)
+    return Outcome(job, flags, may_exceed(job, flags), check_profile(job))

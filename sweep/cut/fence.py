@@ -190,12 +190,19 @@ class Pull:
         Of the usual value, over the passes that cut.
     low, high : float, N
         The least and the most of their bands.
+    heaviest : int
+        The pass that takes most power, from 1.
+    pulled, pressed : float, N
+        What the teeth pull in that pass, and what their sides press, both positive into the fence; usual values.
     """
 
     least: float
     most: float
     low: float
     high: float
+    heaviest: int
+    pulled: float
+    pressed: float
 
 
 def pull_on_fence(loads: Sequence[Load]) -> Pull | None:
@@ -206,4 +213,7 @@ def pull_on_fence(loads: Sequence[Load]) -> Pull | None:
         return None
     usual = [forces.fence for _, forces, _ in cutting]
     band = [forces.fence for three in cutting for forces in three]
-    return Pull(min(usual), max(usual), min(band), max(band))
+    _, heaviest = max((load.power or 0.0, number) for number, load in enumerate(loads, start=1))
+    load = loads[heaviest - 1]
+    pulled, whole = load.pulled or 0.0, 0.0 if load.usual is None else load.usual.fence
+    return Pull(min(usual), max(usual), min(band), max(band), heaviest, pulled, whole - pulled)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -40,6 +40,8 @@ class Load:
         Share of a gullet's usable room; of teeth bevelled alternately, that of the hand which takes more.
     low, usual, high : Forces or None
         Soft wood and sharp edges, the middle, hard wood and dull edges; None when nothing is known of the wood.
+    pulled : float or None, N
+        The usual force into the fence of the cutting force alone, without what presses square to the edges.
     deflection : float or None, mm
         Of the rim under the usual side force; None for a shaped cutter or an unknown wood.
     """
@@ -55,6 +57,7 @@ class Load:
     low: Forces | None
     usual: Forces | None
     high: Forces | None
+    pulled: float | None
     deflection: float | None
 
     @property
@@ -100,6 +103,7 @@ def load_of(scene: SetUpScene, one: Pass, before: float | None, area: float, ang
     stiffness = rim_stiffness(scene.blade)
     thickest = [(edge.side, per_tooth * float(cut.max())) for edge, cut in zip(edges, cutting, strict=True)]
     side, top = (max((most for side, most in thickest if side is wanted), default=0.0) for wanted in (True, False))
+    pulled = forces_of(scene, edges, per_tooth, replace(USUAL, thrust=0.0))
     return Load(
         feed_per_tooth=per_tooth,
         chip_volume=area * per_tooth,
@@ -112,6 +116,7 @@ def load_of(scene: SetUpScene, one: Pass, before: float | None, area: float, ang
         low=low,
         usual=usual,
         high=high,
+        pulled=None if pulled is None else pulled.fence,
         deflection=None if usual is None or stiffness is None else abs(usual.side) / stiffness,
     )
 

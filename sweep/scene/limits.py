@@ -23,7 +23,7 @@ class Limits(Section):
     shoulder: Bound = key("least flat beside the cove to ride on the table (1/4 in)", "6 mm", why="common practice")
     stock_length: LongBound = key("shortest stock to pass (12 in)", "300 mm", why="common practice")
     rim_speed: RimSpeed = key("fastest rim of a blade without a mark", "100 m/s", why="common practice")
-    push: Push = key("most to push with (20 lbf)", "90 N", why="our choice")
+    push: Push = key("most to push with against the teeth alone (20 lbf)", "90 N", why="our choice")
     side_deflection: Exact = key("most bending of the plate at the rim", "0.3 mm", why="our choice")
     gullet_fill: Share = key("most of a gullet's usable room", 0.7, why="from memory")
     thin_chip: Exact = key(

@@ -145,7 +145,7 @@ def test_the_wood_and_density_of_the_forces_are_said(cornice):
     def said(**changes: object) -> str:
         return wood_sentence(changed(cornice, "stock", **changes))
 
-    assert said(species="cherry") == "Forces and power: the wood is taken as black cherry, 560 kg/m3."
+    assert said(species="cherry") == "Forces: taken as black cherry, 560 kg/m3."
     assert "'Brazilian cherry': power, push and bending of the plate are not" in said(species="Brazilian cherry")
     assert "a wood of 1118 kg/m3, as given" in said(species="Brazilian cherry", density=1118.0)
 

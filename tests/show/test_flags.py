@@ -61,8 +61,10 @@ SAYS = [
     ),
     (
         Flag("push-hard", 1, 120.0, 90.0, FORCE, figures=named(low=force(60.0), high=force(200.0), passes=count(2))),
-        "it takes about 120 (60 to 200) N to push (an estimate), more than 90 N: take it in 2 passes",
-        "it takes about 120 (60 to 200) N to push (an estimate), more than 90 N: take it in 2 passes",
+        "it takes about 120 (60 to 200) N to push against the teeth alone (an estimate), more than 90 N: take "
+        "it in 2 passes",
+        "it takes about 120 (60 to 200) N to push against the teeth alone (an estimate), more than 90 N: take "
+        "it in 2 passes",
     ),
     (
         Flag(

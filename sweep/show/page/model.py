@@ -75,7 +75,7 @@ def page_model(report: Report, shown: tuple[int, float | None] | None = None) ->
         "marks": marks_of(report.surface, units),
         "forces": wood_sentence(job.scene),
         "cautions": PARAGRAPH,
-        "flags": flag_words(outcome.flags_of(None), units),
+        "flags": flag_words((*outcome.flags_of(None), *outcome.may_exceed), units),
         "passes": _passes(report, rows),
         "columns": list(zip((column.heading for column in table.columns), table.units, strict=True)),
         "stock": _stock(job.scene),

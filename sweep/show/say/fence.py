@@ -154,27 +154,32 @@ def touches_table(layout: FenceLayout, units: Units) -> Table:
 
 
 def pull_sentence(layout: FenceLayout, loads: Sequence[Load]) -> str:
-    """Return which way the teeth pull the work across, from the geometry and from the estimate of forces."""
-    toward = "into" if layout.side == "near" else "off"
-    pulled, pressed = 100 * math.sin(layout.angle), 100 * math.cos(layout.angle)
-    said = (
-        "At the top of the blade the teeth run towards the operator. Looking along the feed, "
-        f"{pulled:.0f} % of their pull goes to the right, {toward} this fence, and {pressed:.0f} % of what their sides "
-        "press goes to the left."
-    )
+    """Return the two forces across, their balance, and whether its sign is known."""
+    said = "The teeth run towards the operator at the top, to the right looking along the feed."
     pull = pull_on_fence(loads)
     if pull is None:
-        return f"{said} The forces are not known for this wood: guide the work on both sides."
-    least, most, low, high = (
-        f"{abs(force):.2g} N {'into' if force >= 0 else 'off'} it"
-        for force in (pull.least, pull.most, pull.low, pull.high)
-    )
+        return f"{said} The forces are not known for this wood: hold the work from both sides."
     said += (
-        f" On balance the force on the fence is about {least} to {most} over the passes (an estimate: {low} to {high})"
+        f" In the heaviest pass, {pull.heaviest}, they pull with {_across(pull.pulled)} the fence and their sides "
+        f"press with {_across(pull.pressed)} it; over all passes the balance is {_from_to(pull.least, pull.most)} it "
+        f"(estimates; band {_from_to(pull.low, pull.high)})"
     )
     if pull.least < -HOLDS_OFF:
         return f"{said}: only a second fence holds the work there, or the fence on the other side of the blade."
+    if pull.low < 0:
+        return f"{said}: the sign is not known, hold it from both sides."
     return f"{said}: hold the work to the fence from the other side too."
+
+
+def _across(force: float) -> str:
+    return f"{abs(force):.2g} N {'into' if force >= 0 else 'off'}"
+
+
+def _from_to(least: float, most: float) -> str:
+    """Return two forces across; the side once where both have it."""
+    if (least < 0) == (most < 0):
+        return f"{abs(least):.2g} to {_across(most)}"
+    return f"{_across(least)} to {_across(most)}"
 
 
 def clear_sentence(layout: FenceLayout, units: Units) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from sweep.check.flag import Code, Flag
 from sweep.show.say import flags_of_passes as passes
+from sweep.show.say.may_exceed import SENTENCES as MAY
 from sweep.units import ROTATION, Units, rpm
 
 _OTHER_SIDE = {"near": "far", "far": "operator's"}
@@ -13,12 +14,12 @@ _OTHER_SIDE = {"near": "far", "far": "operator's"}
 
 def sentence_of(flag: Flag, units: Units) -> str:
     """Return a flag's sentence, without a full stop: what is wrong, a colon, what to do."""
-    return SENTENCES[flag.code](flag, units)
+    return (MAY if flag.may else SENTENCES)[flag.code](flag, units)
 
 
 def flag_line(flag: Flag, units: Units) -> str:
     """Return a flag on a line of its own, with what it belongs to and its code."""
-    return f"! {owner_of(flag)}: {sentence_of(flag, units)}. ({flag.code})"
+    return f"{'?' if flag.may else '!'} {owner_of(flag)}: {sentence_of(flag, units)}. ({flag.code})"
 
 
 def owner_of(flag: Flag) -> str:

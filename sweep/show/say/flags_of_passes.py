@@ -43,7 +43,8 @@ def power_high(flag: Flag, u: Units) -> str:
 def push_hard(flag: Flag, u: Units) -> str:
     """Return the sentence of `push-hard`."""
     return (
-        f"it takes about {_band(flag, flag.value)} N to push (an estimate), more than {flag.limit:.0f} N: "
+        f"it takes about {_band(flag, flag.value)} N to push against the teeth alone (an estimate), more than "
+        f"{flag.limit:.0f} N: "
         f"{_way_out(flag, u)}"
     )
 

@@ -28,13 +28,11 @@ def marks_of(surface: Surface, units: Units) -> str:
     highest = units.fine(surface.largest)
     band = f"at most {highest}"
     if surface.largest > surface.equal:
-        band = f"{units.fine(surface.equal)} (teeth that run true) to {highest} (run-out and wobble as given or usual)"
-    every = f"every {units.written(surface.spacing)}"
-    if surface.spacing > 2.5 * surface.feed_per_tooth:
-        every += ", one each turn"
+        band = f"{units.fine(surface.equal)} (teeth that run true) to {highest} (with run-out and wobble)"
+    turn = ", one each turn" if surface.spacing > 2.5 * surface.feed_per_tooth else ""
     return (
-        f"Tooth marks of the last pass: ridges of {band}, {every}, highest on the flanks; they grow with the feed. "
-        f"Sand {highest} deep, from {_grit(surface.largest)} grit on (common practice); tear-out is not in it."
+        f"Tooth marks of the last pass: ridges of {band}, every {units.written(surface.spacing)}{turn}, highest on the "
+        f"flanks. Sand {highest} deep, from {_grit(surface.largest)} grit on (common practice); tear-out is not in it."
     )
 
 

@@ -15,5 +15,5 @@ def wood_sentence(scene: Scene) -> str:
             "Write one of the README's woods, or its density (stock.density)."
         )
     if stock.density is not None:
-        return f"Forces and power are for a wood of {wood.density:.0f} kg/m3, as given."
-    return f"Forces and power: the wood is taken as {wood.name}, {wood.density:.0f} kg/m3."
+        return f"Forces: for a wood of {wood.density:.0f} kg/m3, as given."
+    return f"Forces: taken as {wood.name}, {wood.density:.0f} kg/m3."

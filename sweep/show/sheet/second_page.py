@@ -12,6 +12,7 @@ from sweep.scene.finish import Bevel, Chamfer, Finish, Rabbet, Rip, RoundOver, S
 from sweep.scene.model import WholeScene
 from sweep.show.say.fence import clear_sentence, past_of, pull_sentence, room_sentence, tape_sentence
 from sweep.show.say.finishing import mitre_sentence
+from sweep.show.say.may_exceed import in_short
 from sweep.show.say.order import blanks_sentences, boards_sentence, order_tables, time_sentence
 from sweep.show.say.panel import panel_sentences
 from sweep.show.say.report import Report
@@ -28,6 +29,7 @@ def fence_notes(report: Report) -> list[str]:
         tape_sentence(scene, layout, units),
         clear_sentence(layout, units),
         pull_sentence(layout, report.job.loads),
+        *filter(None, (in_short(report.outcome.may_exceed),)),
         room_sentence(scene, units),
     ]
 
@@ -129,9 +131,8 @@ def settings(job: Job, units: Units, source: str) -> list[list[str]]:
     fence = scene.fence
     height = units.length(fence.height or stock.thickness)
     rows = [
-        ["Stock", f"{stock.species}, {size} (planed), {moisture}"],
+        ["Stock", f"{stock.species}, {size} (planed), {moisture}. {wood_sentence(scene)}"],
         ["Blade", blade_words(scene, units)],
-        ["Forces", wood_sentence(scene)],
         ["Saw", speed + marked + ("" if saw.motor is None else f", motor {saw.motor / 1000:.2f} kW")],
         [
             "Set-up",

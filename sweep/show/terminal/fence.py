@@ -34,6 +34,6 @@ def print_fence(console: Console, report: Report) -> None:
     console.print(pull_sentence(layout, report.job.loads))
     console.print(clear_sentence(layout, units))
     console.print(room_sentence(scene, units))
-    print_flags(console, report.flags, units)
+    print_flags(console, (*report.flags, *report.outcome.may_exceed), units)
     if not report.is_within_tolerance:
         print_verdict(console, report.profile, units)

@@ -16,7 +16,7 @@ from sweep.units import Units
 def print_flags(console: Console, flags: Iterable[Flag], units: Units) -> None:
     """Print one sentence a flag, with what it belongs to."""
     for flag in flags:
-        console.print(flag_line(flag, units), style="red")
+        console.print(flag_line(flag, units), style="yellow" if flag.may else "red")
 
 
 def print_verdict(console: Console, profile: ProfileCheck | None, units: Units) -> None:

@@ -64,6 +64,8 @@ class Result(Head):
     cut_list: CutListNumbers | None
     panel: PanelNumbers | None
     flags: tuple[FlagNumbers, ...]
+    may_exceed: tuple[FlagNumbers, ...]
+    """Mild flags: what the far end of an estimate's band is past; they leave the exit status alone."""
     """Those of the whole job; those of a pass stand with it."""
     passes: tuple[PassNumbers, ...]
     check: CheckNumbers
@@ -93,6 +95,7 @@ def result_of(report: Report) -> Result:
         cut_list=None if report.cut_list is None else cut_list_numbers(report.cut_list),
         panel=panel_numbers(report.panel),
         flags=flag_numbers(report.flags_of(None), report.units),
+        may_exceed=flag_numbers(report.outcome.may_exceed, report.units),
         passes=pass_numbers(report),
         check=check_numbers(report.profile),
         surface=surface_numbers(report.surface),

@@ -1,0 +1,51 @@
+"""What an estimate may exceed though its usual value does not: mild flags, one a limit, for the worst pass.
+
+Forces are known to a factor of four between soft wood under sharp edges and hard wood under dull ones. Flags go by the
+usual value; where only the far end of the band is past a limit the maker is told, and the status of a run stays 0.
+"""
+
+from __future__ import annotations
+
+import math
+
+from sweep.check.flag import Code, Flag
+from sweep.check.limits import HOLDS_OFF
+from sweep.cut.job import Job
+from sweep.figure import force, length, named, power
+from sweep.units import FORCE, LENGTH, POWER, Kind
+
+
+def may_exceed(job: Job, flags: tuple[Flag, ...]) -> tuple[Flag, ...]:
+    """Return mild flags of a job: of each limit that no flag of `flags` is about already."""
+    limits, blade = job.scene.limits, job.scene.blade
+    flagged = {flag.code for flag in flags}
+    found: list[tuple[float, Flag]] = []
+
+    def look(code: Code, number: int | None, value: float, limit: float, kind: Kind, **figures: float) -> None:
+        if value > limit and code not in flagged:
+            shown = {LENGTH: length, POWER: power, FORCE: force}[kind]
+            given = named(**{name: shown(figure) for name, figure in figures.items()})
+            found.append((value, Flag(code, number, value, limit, kind, figures=given, may=True)))
+
+    for one, load in zip(job.passes, job.loads, strict=True):
+        # a proud tooth takes its run-out more, and what the rim wobbles from tooth to tooth; at most a turn's feed
+        more = blade.runout + math.pi * blade.wobble / blade.teeth
+        thickest = min(blade.teeth * load.chip_thickness_max, load.chip_thickness_max + more)
+        look("chip-thick", one.number, thickest, limits.chip_thickness, LENGTH, usual=load.chip_thickness_max)
+        if load.low is None or load.usual is None or load.high is None:
+            continue
+        if job.scene.saw.motor is not None:
+            gives = job.scene.saw.motor * job.scene.saw.efficiency
+            look("power-high", one.number, load.high.power, gives, POWER, usual=load.usual.power)
+        look("push-hard", one.number, load.high.feed, limits.push, FORCE, usual=load.usual.feed)
+        if load.deflection is not None and load.usual.side != 0.0:
+            most = max(abs(forces.side) for forces in (load.low, load.usual, load.high))
+            bent = load.deflection * most / abs(load.usual.side)
+            look("plate-bends", one.number, bent, limits.side_deflection, LENGTH, usual=load.deflection)
+        ends = [forces.fence for forces in (load.low, load.usual, load.high)]
+        look("off-the-fence", one.number, -min(ends), HOLDS_OFF, FORCE, into=max(ends))
+    worst: dict[Code, tuple[float, Flag]] = {}
+    for value, flag in found:
+        if flag.code not in worst or value > worst[flag.code][0]:
+            worst[flag.code] = value, flag
+    return tuple(flag for _, flag in worst.values())

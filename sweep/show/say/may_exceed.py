@@ -1,0 +1,63 @@
+"""The sentences of mild flags: what the far end of an estimate's band is past, and what to look out for."""
+
+from __future__ import annotations
+
+from sweep.check.flag import Flag
+from sweep.units import Units
+
+
+def chip_thick(flag: Flag, u: Units) -> str:
+    """Return the sentence of `chip-thick`, by run-out and wobble."""
+    return (
+        f"with run-out and wobble one tooth may take {u.fine(flag.value)}, more than {u.fine(flag.limit)} (equal teeth "
+        f"take {u.fine(flag.figure('usual'))}): feed slower where the cut is rough, or have the blade trued"
+    )
+
+
+def power_high(flag: Flag, u: Units) -> str:
+    """Return the sentence of `power-high`, by hard wood and dull edges."""
+    return (
+        f"it may take up to {flag.value:.0f} W at the arbor in hard wood with dull edges, more than the "
+        f"{flag.limit:.0f} W that the motor gives it (the estimate is {flag.figure('usual'):.0f} W): feed slower or "
+        "rise less where the motor labours"
+    )
+
+
+def push_hard(flag: Flag, u: Units) -> str:
+    """Return the sentence of `push-hard`, by hard wood and dull edges."""
+    return (
+        f"it may take up to {flag.value:.0f} N to push against the teeth, more than {flag.limit:.0f} N (the estimate "
+        f"is {flag.figure('usual'):.0f} N), and the friction of weight and featherboards on top: rise less where it is "
+        "hard to feed"
+    )
+
+
+def plate_bends(flag: Flag, u: Units) -> str:
+    """Return the sentence of `plate-bends`, by hard wood and dull edges."""
+    return (
+        f"the plate may bend by up to {u.fine(flag.value)}, more than {u.fine(flag.limit)} (the estimate is "
+        f"{u.fine(flag.figure('usual'))}): keep the blade sharp, and feed slower where the cut wanders"
+    )
+
+
+def off_the_fence(flag: Flag, u: Units) -> str:
+    """Return the sentence of `off-the-fence`, where the sign is not known."""
+    return (
+        f"the force across is between {flag.value:.0f} N off the fence and {flag.figure('into'):.0f} N into it: the "
+        "sign is not known, hold the work from both sides"
+    )
+
+
+SENTENCES = {
+    "chip-thick": chip_thick,
+    "power-high": power_high,
+    "push-hard": push_hard,
+    "plate-bends": plate_bends,
+    "off-the-fence": off_the_fence,
+}
+
+
+def in_short(flags: tuple[Flag, ...]) -> str:
+    """Return all of them in one sentence, for where there is little room; nothing where there are none."""
+    names = [f"{flag.code.replace('-', ' ')} (pass {flag.number})" for flag in flags if flag.code != "off-the-fence"]
+    return f"In hard wood with dull edges: {', '.join(names)}." if names else ""
