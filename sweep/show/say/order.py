@@ -63,8 +63,8 @@ def _strips(bar: Bar, kerf: float, units: Units) -> tuple[str, str]:
 def blanks_sentences(cut: CutList, units: Units) -> list[str]:
     """Return how many pass over the blade, what may not, and whether shorter blanks would do."""
     said = [
-        f"{cut.passed} blanks pass over the blade, {cut.spares} of them spare: the set-up cannot be repeated once "
-        f"broken. Nothing shorter than {units.tape(cut.least_length)} may pass: cut the pieces off afterwards."
+        f"{cut.passed} blanks pass over the blade, {cut.spares} of them spare: a broken set-up cannot be "
+        f"repeated. Nothing shorter than {units.tape(cut.least_length)} may pass: pieces are cut off later."
     ]
     if not cut.blanks_least:
         said.append(f"{len(cut.blanks)} is the best found in the time that is allowed; fewer may do.")
@@ -97,7 +97,7 @@ def boards_sentence(scene: WholeScene, cut: CutList, units: Units) -> str:
     serves = "the least that serves" if cut.boards_least else "the best found in the time allowed, less may do"
     bought = [f"{count} x {units.tape(length)}" for length, count in Counter(cut.board_lengths).items()]
     return (
-        f"Buy {' and '.join(bought)}, together {units.tape(sum(cut.board_lengths))}, {serves}; {section}, "
+        f"Buy {' and '.join(bought)}, {section}: together {units.tape(sum(cut.board_lengths))}, {serves}; "
         "nothing is allowed for knots and checks."
     )
 
@@ -107,8 +107,8 @@ def time_sentence(scene: WholeScene, cut: CutList) -> str:
     order = cut.order
     return (
         f"About {minutes(cut.seconds)} at the saw: {len(scene.passes.heights)} passes of {cut.passed} blanks, "
-        f"{order.handling:.0f} s to handle each and {order.reset:.0f} s to raise the blade. Setting "
-        "up, crosscuts, mitres, planing, sanding and rests come on top."
+        f"{order.handling:.0f} s to handle each and {order.reset:.0f} s to raise the blade. Not in "
+        "it: setting up, crosscuts, mitres, planing, sanding, rests."
     )
 
 
