@@ -14,10 +14,10 @@ from sweep.units import Shown, Units, degrees
 HEADINGS = ("height", "rise", "width", "area", "feed", "chip", "power", "limit", "share")
 
 
-def title_of(scene: WholeScene, letters: int = 80) -> str:
-    """Return the job's name, cut off after so many letters, or words for one that has none."""
+def title_of(scene: WholeScene, letters: int | None = None) -> str:
+    """Return the job's name, cut off after so many letters if any are given, or words for one that has none."""
     title = scene.title or "Untitled job"
-    return title if len(title) <= letters else f"{title[: letters - 1]}…"
+    return title if letters is None or len(title) <= letters else f"{title[: letters - 1]}…"
 
 
 def set_up_of(outcome: Outcome, units: Units) -> str:
