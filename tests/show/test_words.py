@@ -68,7 +68,8 @@ def titled(outcome, title: str):
 def printed(outcome, encoding: str) -> str:
     """Return what a terminal of an encoding is sent."""
     sent = io.TextIOWrapper(io.BytesIO(), encoding=encoding)
-    terminal = Terminal(file=sent, force_terminal=True, soft_wrap=True, markup=False, emoji=False, highlight=False)
+    how = {"soft_wrap": True, "markup": False, "emoji": False, "highlight": False}
+    terminal = Terminal(file=sent, force_terminal=True, width=400, **how)  # as wide as the longest title
     print_run(terminal, Report(outcome, Units()))
     sent.flush()
     return sent.buffer.getvalue().decode(encoding)
