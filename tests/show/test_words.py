@@ -82,7 +82,8 @@ def test_the_terminal_shows_a_title_as_it_stands(outcome, title, encoding):
     shown = printed(titled(outcome, title), encoding)
 
     on_a_line = re.sub(r"\x1b\[[0-9;]*m|\s", "", shown)  # a long title takes several
-    assert re.sub(r"\s", "", f"{title}: fence at").encode(encoding, "replace").decode(encoding) in on_a_line
+    wanted = f"{title}: fence at".encode(encoding, "replace").decode(encoding)
+    assert re.sub(r"\s", "", wanted) in on_a_line
     assert set(re.findall(r"\x1b.[^a-zA-Z]*[a-zA-Z]", shown)) <= set(
         re.findall(r"\x1b.[^a-zA-Z]*[a-zA-Z]", printed(outcome, encoding))
     )
