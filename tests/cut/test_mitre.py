@@ -195,7 +195,7 @@ def test_a_moulding_that_fills_the_frame_is_refused():
 
     with pytest.raises(SceneError, match=r"order.rectangle: inside, a side must be longer than 124.3 mm") as wrong:
         wrapped(scene, pieces)
-    assert "longer than 4.893 in; " in wrong.value.sentence(inches=True)
+    assert "longer than 4.892 in; " in wrong.value.sentence(inches=True)
 
 
 def test_a_piece_sits_by_its_own_back():
