@@ -63,8 +63,21 @@ def test_a_terminal_that_knows_only_ascii_gets_the_whole_table(tmp_path, style):
 
     assert run.returncode == 0, run.stderr.decode()
     assert run.stdout.isascii()
-    expected = {"mm": b"38.13", "in": b"1 1/2 +0.001", "in-decimal": b"1.501"}[style]
+    expected = {"mm": b"|38.13 |", "in": b"|  1 1/2 |", "in-decimal": b"| 1.50 |"}[style]
     assert expected in run.stdout
+
+
+def test_where_the_process_that_writes_meshes_is_ended_a_sentence_says_so_and_nothing_is_left(tmp_path):
+    """As the system does where memory runs out; the run is not to blame, and no half a folder stays."""
+    ends_at("trimesh", tmp_path)
+    run = sweep(
+        "run", SCENES / "stopped-cove.toml", "--no-pictures", folder=tmp_path, PYTHONPATH=f"{SCENES.parent}:{tmp_path}"
+    )
+
+    assert run.returncode == 2
+    assert run.stderr.decode().startswith("error: ")
+    assert "ended from outside" in run.stderr.decode()
+    assert not (tmp_path / "out").exists() or not list((tmp_path / "out").iterdir())
 
 
 def test_wrong_input_ends_in_one_sentence_status_2_and_no_files(tmp_path):
@@ -95,10 +108,20 @@ def test_an_option_that_makes_no_sense_is_wrong_input_too(tmp_path):
         assert sweep_here("run", SCENES / "picture-rail.toml", *words, "--no-pictures", folder=tmp_path).returncode == 2
 
 
+def ends_at(library, folder):
+    """Have every process that looks for a library end at once, without a word, if the folder is on its path."""
+    (folder / "sitecustomize.py").write_text(
+        "import os, sys\n"
+        "class Ends:\n"
+        "    def find_spec(name, *_):\n"
+        f"        if name.split('.')[0] == {library!r}: os.kill(os.getpid(), 9)\n"
+        "sys.meta_path.insert(0, Ends)\n"
+    )
+
+
 def test_without_the_systems_opengl_the_run_does_everything_else(tmp_path):
-    """The probe fails in a process of its own; one sentence names the packages."""
-    broken = tmp_path / "sitecustomize.py"
-    broken.write_text("import sys\nif '-c' in sys.orig_argv: import os; os.kill(os.getpid(), 11)\n")
+    """The process that loads the rendering library ends, as it does where they are missing; a sentence names them."""
+    ends_at("vtkmodules", tmp_path)
     run = sweep("run", SCENES / "stopped-cove.toml", folder=tmp_path, PYTHONPATH=f"{SCENES.parent}:{tmp_path}")
 
     assert run.returncode == 0, run.stderr.decode()

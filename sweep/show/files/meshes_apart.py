@@ -28,12 +28,12 @@ class MeshWriter:
         OSError
             What writing them raised, or that the process was ended from outside.
         """
-        written = self._apart.submit(_write, folder, files)
         try:
-            yield
-        finally:
-            wait([written])  # whoever clears the folder after a failure must find it at rest
-        try:
+            written = self._apart.submit(_write, folder, files)
+            try:
+                yield
+            finally:
+                wait([written])  # whoever clears the folder after a failure must find it at rest
             written.result()
         except BrokenProcessPool:
             raise OSError("the process that writes the meshes was ended from outside") from None
