@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from rich.cells import cell_len
 from rich.console import Console
 from rich.text import Text
 
@@ -20,10 +21,18 @@ class Terminal(Console):
     """
 
     def print(self, *objects: Any, soft_wrap: bool | None = None, **how: Any) -> None:
-        """Print; on a terminal sentences are broken between words. Tables, and what is sent elsewhere, are not."""
-        if soft_wrap is None and self.is_terminal and all(isinstance(one, str) for one in objects):
+        """Print; on a terminal sentences are broken between words. Tables, and what is sent elsewhere, are not.
+
+        Nor is what holds a word longer than a line: it would be broken within the word.
+        """
+        if soft_wrap is None and self.is_terminal and all(map(self._breaks_between_words, objects)):
             soft_wrap = False
         super().print(*objects, soft_wrap=soft_wrap, **how)
+
+    def _breaks_between_words(self, one: object) -> bool:
+        return isinstance(one, str) and all(
+            cell_len(visible(word, self.encoding)) <= self.width for word in one.split()
+        )
 
     def render_str(self, text: str, **how: Any) -> Text:
         """Return words as they are laid out; every string that is printed or stands in a table comes here."""
