@@ -1,0 +1,114 @@
+"""Twenty mistakes, each of one line, and the test that must find it: `python -m tests.mutants [NAME ...]`.
+
+Every mistake is made in a copy of the project, never in the project itself; status 1 when a test passes all the same.
+`tests/test_mutants.py` holds that each line is still there to be changed.
+"""
+
+# ruff: noqa: T201
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+from dataclasses import dataclass
+from pathlib import Path
+
+ROOT = Path(__file__).parents[1]
+COPIED = ("sweep", "tests", "scenes", "README.md", "pyproject.toml")
+PATIENCE = 600
+"""Seconds after which a test counts as having failed."""
+
+
+@dataclass(frozen=True)
+class Mutant:
+    """One mistake: `right` becomes `wrong` in a file of `sweep`, and `test` (as pytest names it) must fail."""
+
+    name: str
+    file: str
+    right: str
+    wrong: str
+    test: str
+
+
+TEETH, WOODS = "tests/cut/test_teeth.py", "tests/outside/test_woods.py"
+MILD, PANEL = "tests/check/test_may_exceed.py", "tests/check/test_panel.py"
+SURFACE = "tests/cut/test_surface.py"
+
+MUTANTS = (
+    Mutant("best pass at the fence", "check/limits.py", "steady = min((", "steady = max((", MILD),
+    Mutant("no double bite", "cut/engagement.py", "return 1 if self.hand is None else 2", "return 1", TEETH),
+    Mutant(
+        "side edge of one hand", "cut/engagement.py",
+        "both = max(0.0, r - blade.kerf * math.tan(blade.bevel))", "both = 0.0", TEETH,
+    ),
+    Mutant("emptier gullet", "cut/load.py", "return max(by_all + 2", "return min(by_all + 2", TEETH),
+    Mutant("mean over every tooth", "cut/load.py", ".sum()) / edge.bites for", ".sum()) for", TEETH),
+    Mutant("radians for turns", "cut/passes.py", "(scene.saw.speed / (2 * math.pi) *", "(scene.saw.speed *", TEETH),
+    Mutant(
+        "wood by its last word", "cut/wood_table.py",
+        "_BY_NAME.get(_plain(species))", '_BY_NAME.get(" ".join(_plain(species).split()[-1:]))', WOODS,
+    ),
+    Mutant("dry density", "cut/wood.py", "return 1120 * self.gravity", "return 1000 * self.gravity", WOODS),
+    Mutant("constants without water", "cut/wood.py", "(k * 1.12 * gravity for", "(k * gravity for", WOODS),
+    Mutant(
+        "wobble along the radius", "cut/surface.py", "wobble * marks.axial", "wobble * marks.radial",
+        f"{SURFACE}::test_a_rim_that_wobbles_leaves_no_more_than_the_rule_says",
+    ),
+    Mutant(
+        "marks of every tooth", "cut/surface.py", "spacing=turn if proud[top] > equal[top] else step", "spacing=step",
+        f"{SURFACE}::test_with_run_out_marks_repeat_once_a_turn",
+    ),
+    Mutant("usual for the far end", "check/may_exceed.py", "load.high.power, gives", "load.usual.power, gives", MILD),
+    Mutant("mildest pass", "check/may_exceed.py", "value > worst[flag.code][0]", "value < worst[flag.code][0]", MILD),
+    Mutant("said twice", "check/may_exceed.py", "if value > limit and code not in flagged", "if value > limit", MILD),
+    Mutant("thrust that pulls", "cut/load.py", "replace(USUAL, thrust=0.0)", "USUAL", MILD),
+    Mutant(
+        "plate of theory", "cut/plate.py", "MEASURED = 60 / 81", "MEASURED = 1.0", "tests/outside/test_plate.py",
+    ),
+    Mutant("plate by its square", "cut/plate.py", "thickness**3", "thickness**2", "tests/outside/test_plate.py"),
+    Mutant("both edges move all of it", "check/panel.py", '0.5 if panel.fixed == "centre" else 1.0', "1.0", PANEL),
+    Mutant("panel without cover", "check/panel.py", "COVER = 1.0", "COVER = 0.0", PANEL),
+    Mutant(
+        "straight line from elsewhere", "cut/movement.py", "- wet + first)", "- wet - first)",
+        "tests/outside/test_movement.py",
+    ),
+)  # fmt: skip
+
+
+def main(names: list[str]) -> int:
+    """Try the mistakes named, or all; 1 when a test passes all the same."""
+    unknown = sorted(set(names) - {one.name for one in MUTANTS})
+    if unknown:
+        print(f"there is no mutant named {unknown[0]!r}")
+        return 2
+    lived = [one for one in MUTANTS if (not names or one.name in names) and not _is_found(one)]
+    return 1 if lived else 0
+
+
+def _is_found(one: Mutant) -> bool:
+    with tempfile.TemporaryDirectory(prefix="sweep-mutant-") as folder:
+        place = Path(folder)
+        for name in COPIED:
+            source = ROOT / name
+            if source.is_dir():
+                shutil.copytree(source, place / name, ignore=shutil.ignore_patterns("__pycache__"))
+            else:
+                shutil.copy(source, place / name)
+        changed = place / "sweep" / one.file
+        changed.write_text(changed.read_text(encoding="utf-8").replace(one.right, one.wrong), encoding="utf-8")
+        command = [sys.executable, "-m", "pytest", "-q", "-x", "-p", "no:cacheprovider", one.test]
+        env = os.environ | {"PYTHONPATH": str(place), "PYTHONDONTWRITEBYTECODE": "1"}
+        try:
+            ended = subprocess.run(command, cwd=place, env=env, capture_output=True, timeout=PATIENCE).returncode
+        except subprocess.TimeoutExpired:
+            ended = 1
+    # 1: a test failed; anything else, as a file that cannot be read, is a fault of the list
+    print(f"{'found' if ended == 1 else f'LIVES ({ended})'}: {one.name}", flush=True)
+    return ended == 1
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
