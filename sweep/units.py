@@ -261,6 +261,17 @@ class Units:
         """Return what is too small to set, a shaving or a deviation: 0.001 mm, or 0.01 thou (0.00001 in)."""
         return Shown(f"{mm:.3f}", "mm") if self.metric else Shown(f"{1000 * mm / MM_PER_INCH:.2f}", "thou")
 
+    def minute(self, mm: float) -> Shown:
+        """Return what one tooth leaves: 0.0001 mm, or 0.001 thou.
+
+        Examples
+        --------
+        >>> Units().minute(0.00625), Units("in").minute(0.00706)
+        ('0.0063 mm', '0.278 thou')
+        """
+        value, digits, unit = (mm, 4, "mm") if self.metric else (1000 * mm / MM_PER_INCH, 3, "thou")
+        return Shown(_no_minus_zero(f"{value:.{digits}f}".rstrip("0").rstrip(".")), unit)
+
     def area(self, mm2: float) -> Shown:
         return Shown(f"{mm2:.1f}", "mm2") if self.metric else Shown(f"{mm2 / MM_PER_INCH**2:.3f}", "in2")
 

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from demos import SCENES
+from matplotlib.text import Text
 from PIL import Image
+from reports import report_of
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
 from sweep.show.pictures.surface_plot import SIZE, write_surface
+from sweep.show.say.profile import marks_of
 from sweep.show.say.report import Report
 from sweep.units import Units
 
@@ -29,3 +35,17 @@ def test_the_surface_is_drawn_with_a_free_border(name, style, tmp_path):
     assert drawn.shape == SIZE[::-1]
     assert not drawn[~inside].any()
     assert 0.1 < drawn.mean() < 0.6
+
+
+@pytest.mark.parametrize(("style", "unit"), [("mm", "mm"), ("in", "thou"), ("in-decimal", "thou")])
+def test_what_teeth_leave_is_told_in_one_small_unit(style, unit, tmp_path, monkeypatch):
+    """In the sentence and in the picture: nobody has to count the noughts of a millionth of an inch."""
+    words, report = [], replace(report_of("picture-rail"), units=Units(style))
+    keep = Text.set_text
+    monkeypatch.setattr(Text, "set_text", lambda self, text: (words.append(str(text)), keep(self, text))[1])
+    write_surface(tmp_path / "surface.png", report)
+    told = " ".join([marks_of(report.surface, report.units), *(word for word in words if "y = " not in word)])
+
+    found = re.findall(r"[0-9] (mm|in|thou)\b(?!/)", told)
+    assert len(found) > 8
+    assert set(found) == {unit}

@@ -53,11 +53,11 @@ def write_surface(path: Path, report: Report) -> None:
     facts = [
         title_of(scene, 60),
         f"last pass at {units.feed(report.job.passes[-1].feed_speed)}",
-        f"{units.written(surface.feed_per_tooth)} a tooth",
-        f"highest ridge {units.written(surface.largest)}",
+        f"{units.minute(surface.feed_per_tooth)} a tooth",
+        f"highest ridge {units.minute(surface.largest)}",
     ]
     if report.surface.largest > surface.largest:
-        facts.append(f"with run-out and wobble {units.written(report.surface.largest)}, not drawn")
+        facts.append(f"with run-out and wobble {units.minute(report.surface.largest)}, not drawn")
     write(figure, 60, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
     highest, pictures = surface.where, []
     if highest is not None:
@@ -88,7 +88,7 @@ def _along_profile(figure: Figure, stock: Stock, surface: Surface, place: tuple[
     upper.plot(y, surface.ridges, color=INK, lw=1.6)
     upper.set(xlim=(-half, half), ylim=(0.0, 1.12 * most))
     ticks = [0.0, most / 2, most]
-    upper.set_yticks(ticks, ["0", *(units.written(t) for t in ticks[1:])], fontsize=_TEXT)
+    upper.set_yticks(ticks, ["0", *(units.minute(t) for t in ticks[1:])], fontsize=_TEXT)
     upper.set_xticks([])
     for side in ("top", "right"):
         upper.spines[side].set_visible(False)
@@ -142,7 +142,7 @@ def _close_up(figure: Figure, surface: Surface, place: tuple[float, float], unit
 
     level = 110 * scale if surface.largest < 80 * scale else surface.largest + 40 * scale
     (first, base), (second, high) = at(2 * surface.spacing, 0.0), at(3 * surface.spacing, level)
-    parts = across((first, second), base, high, f"{units.written(surface.spacing)} from mark to mark")
+    parts = across((first, second), base, high, f"{units.minute(surface.spacing)} from mark to mark")
     if surface.largest < NO_RIDGE * surface.spacing:
         parts.append(words("the ridges are too low to be drawn", *at(MARKS / 2 * surface.spacing, -40 * scale)))
     else:  # the height, beside the last mark; its upper end is drawn out from the last crest
@@ -150,7 +150,7 @@ def _close_up(figure: Figure, surface: Surface, place: tuple[float, float], unit
         (right, top_of_ridge), (end, _) = at((width + 40) * scale, surface.largest), at(width * scale, 0.0)
         parts += upright((top_of_ridge, base), end, right, "")
         parts.append(path([at(crest, surface.largest), (end, top_of_ridge)], "faint"))
-        label = f"{units.written(surface.largest)} high"
+        label = f"{units.minute(surface.largest)} high"
         parts.append(words(label, right + 2.5, (top_of_ridge + base) / 2, "left"))
     paint(figure, drawing((width + _BESIDE) / _MM, height / _MM, parts), left, top, _MM)
 

@@ -31,7 +31,7 @@ def marks_of(surface: Surface, units: Units) -> str:
         band = f"{units.fine(surface.equal)} (teeth that run true) to {highest} (with run-out and wobble)"
     turn = ", one each turn" if surface.spacing > 2.5 * surface.feed_per_tooth else ""
     return (
-        f"Tooth marks of the last pass: ridges of {band}, every {units.written(surface.spacing)}{turn}, highest on the "
+        f"Tooth marks of the last pass: ridges of {band}, every {units.minute(surface.spacing)}{turn}, highest on the "
         f"flanks. Sand {highest} deep, from {_grit(surface.largest)} grit on (common practice); tear-out is not in it."
     )
 
