@@ -27,7 +27,7 @@ DPI = 200
 """Pixels an inch, by which pages count points of letters and lines."""
 
 _EFFORT = 3
-"""Of the compression of PNG, 0 to 9; more takes longer than it is worth."""
+"""The compression of PNG, 0 to 9; more takes longer than it is worth."""
 
 
 Laid = tuple[int, int, NDArray[np.uint8]]
