@@ -26,53 +26,55 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
     scene = read_scene(path)
     fit_folder(folder)  # says at once when nothing may be written there
 
-    # only now what cuts and shows: a slip is told without waiting for it
-    from rich.progress import Progress
-
-    from sweep.check.judge import judge
-    from sweep.cut.job import simulate
-    from sweep.plan.complete import complete
-    from sweep.show.files.folder import mesh_files, write_numbers
     from sweep.show.files.meshes_apart import mesh_writer
-    from sweep.show.files.sanding import write_scraper
-    from sweep.show.page.page import write_removal
-    from sweep.show.say.cautions import PARAGRAPH
-    from sweep.show.say.report import Report
-    from sweep.show.sheet.pdf import paper_for, write_sheet
-    from sweep.show.terminal.console import aside, terminal
-    from sweep.show.terminal.run import print_run
 
-    completed = complete(scene)
-    scene = completed.scene
-    units = Units(style) if style else scene.units
-    console, progress_on = terminal(), aside()
-    quiet = not progress_on.is_terminal
-    with mesh_writer() as meshes, Progress(console=progress_on, transient=True, disable=quiet) as progress:
-        cutting = progress.add_task("cutting", total=len(scene.passes.heights))
-        job = simulate(scene, fineness, lambda number: progress.update(cutting, completed=number))
-        outcome = judge(job)
-        report = Report(outcome, units, completed)
-        without = ""
-        with swapped_in(folder) as fresh:
+    with mesh_writer() as meshes:
+        # only now what cuts and shows: a slip is told without waiting for it, and the mesh library is loading meanwhile
+        from rich.progress import Progress
 
-            def write_all_else() -> None:
-                with meshes.writing(fresh, mesh_files(outcome, fineness.chord)):
-                    write_numbers(fresh, report)
-                    write_scraper(fresh, scene, units, fineness.chord)
-                    write_sheet(fresh / "sheet.pdf", report, paper or paper_for(units), path.name)
-                write_removal(fresh / "removal.html", report)
+        from sweep.check.judge import judge
+        from sweep.cut.job import simulate
+        from sweep.plan.complete import complete
+        from sweep.show.files.folder import mesh_files, write_numbers
+        from sweep.show.files.sanding import write_scraper
+        from sweep.show.page.page import write_removal
+        from sweep.show.say.cautions import PARAGRAPH
+        from sweep.show.say.report import Report
+        from sweep.show.sheet.pdf import paper_for, write_sheet
+        from sweep.show.terminal.console import aside, terminal
+        from sweep.show.terminal.run import print_run
 
-            if pictures:
-                progress.add_task("drawing", total=None)
-                without = _draw(fresh, report, write_all_else)
-            else:
-                write_all_else()
-    print_run(console, report)
-    console.print(f"Written to {visible(str(folder))}", soft_wrap=True)
-    if without:
-        console.print(without)
-    console.print(PARAGRAPH, style="dim")
-    return 0 if outcome.is_well else 1
+        completed = complete(scene)
+        scene = completed.scene
+        units = Units(style) if style else scene.units
+        console, progress_on = terminal(), aside()
+        quiet = not progress_on.is_terminal
+        with Progress(console=progress_on, transient=True, disable=quiet) as progress:
+            cutting = progress.add_task("cutting", total=len(scene.passes.heights))
+            job = simulate(scene, fineness, lambda number: progress.update(cutting, completed=number))
+            outcome = judge(job)
+            report = Report(outcome, units, completed)
+            without = ""
+            with swapped_in(folder) as fresh:
+
+                def write_all_else() -> None:
+                    with meshes.writing(fresh, mesh_files(outcome, fineness.chord)):
+                        write_numbers(fresh, report)
+                        write_scraper(fresh, scene, units, fineness.chord)
+                        write_sheet(fresh / "sheet.pdf", report, paper or paper_for(units), path.name)
+                    write_removal(fresh / "removal.html", report)
+
+                if pictures:
+                    progress.add_task("drawing", total=None)
+                    without = _draw(fresh, report, write_all_else)
+                else:
+                    write_all_else()
+        print_run(console, report)
+        console.print(f"Written to {visible(str(folder))}", soft_wrap=True)
+        if without:
+            console.print(without)
+        console.print(PARAGRAPH, style="dim")
+        return 0 if outcome.is_well else 1
 
 
 def solve(path: Path, style: str | None, write: Path | None, as_json: bool) -> int:

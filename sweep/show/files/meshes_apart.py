@@ -35,6 +35,7 @@ class MeshWriter:
             finally:
                 wait([written])  # whoever clears the folder after a failure must find it at rest
             written.result()
+            self._apart.shutdown(wait=False)  # it has nothing else to do, and takes a while to end
         except BrokenProcessPool:
             raise OSError("the process that writes the meshes was ended from outside") from None
 
@@ -43,14 +44,18 @@ class MeshWriter:
 def mesh_writer() -> Iterator[MeshWriter]:
     """Give a process that loads the mesh library while this one goes on; it ends with the block."""
     # a fresh process, not a copy of this one: a copy would also hold whatever locks other threads hold
-    with ProcessPoolExecutor(1, get_context("spawn"), _load) as apart:
+    with ProcessPoolExecutor(1, get_context("spawn"), _end_at_once) as apart:
         apart.submit(_load)
         yield MeshWriter(apart)
 
 
-def _load() -> None:
-    """Load the library; an interrupted run ends this process at once, without a word."""
+def _end_at_once() -> None:
+    """Let an interrupted run end this process without a word."""
     signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
+def _load() -> None:
+    import sweep.show.files.meshes  # noqa: F401, to be there when meshes come
 
 
 def _write(folder: Path, files: Mapping[str, Sequence[Mesh]]) -> None:
