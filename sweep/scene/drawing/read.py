@@ -17,6 +17,7 @@ import sys
 from functools import lru_cache
 from itertools import pairwise
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from sweep.errors import SceneError
 from sweep.scene.drawing.child import REMEDY
@@ -34,9 +35,9 @@ MEMORY_BYTES = 1 << 30
 LARGEST = 100_000.0
 """mm. Farthest that a coordinate may lie from the drawing's origin: 100 m, beyond any sheet."""
 
-NO_FONTS = Path(__file__).with_name("no_fonts")
-"""Where the reader of DXF finds a list of fonts, an empty one: it would search the whole system for them, and keep
-what it found among the user's files."""
+NO_FONTS = '{"version": 2, "font-faces": []}'
+"""What the reader of DXF finds for a list of fonts: it would search the whole system for them, and keep what it found
+among the user's files."""
 
 TOO_MUCH = f"reading it takes more than {CPU_SECONDS} s or {MEMORY_BYTES >> 30} GB"
 
@@ -68,18 +69,22 @@ def _longest_line(path: Path, content: bytes, most_points: int) -> tuple[tuple[f
     """
     # the child looks for modules where this process does, and nowhere else: not beside the drawing
     places = [str(Path(__file__).parents[3]), *(place for place in sys.path if place)]
-    ours = {"PYTHONPATH": os.pathsep.join(places), "XDG_CACHE_HOME": str(NO_FONTS), "OPENBLAS_NUM_THREADS": "1"}
     limits = (CPU_SECONDS, MEMORY_BYTES, LARGEST, most_points)
     try:
-        child = subprocess.run(
-            [sys.executable, "-P", "-m", "sweep.scene.drawing.child", path.absolute(), *map(str, limits)],
-            stdin=subprocess.DEVNULL,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.DEVNULL,
-            cwd=Path(__file__).parent,
-            env=os.environ | ours,
-            timeout=WALL_SECONDS,
-        )
+        with TemporaryDirectory(prefix="sweep-drawing-") as kept:
+            fonts = Path(kept) / "ezdxf" / "font_manager_cache.json"
+            fonts.parent.mkdir()
+            fonts.write_text(NO_FONTS, encoding="utf-8")
+            ours = {"PYTHONPATH": os.pathsep.join(places), "XDG_CACHE_HOME": kept, "OPENBLAS_NUM_THREADS": "1"}
+            child = subprocess.run(
+                [sys.executable, "-P", "-m", "sweep.scene.drawing.child", path.absolute(), *map(str, limits)],
+                stdin=subprocess.DEVNULL,
+                stdout=subprocess.PIPE,
+                stderr=subprocess.DEVNULL,
+                cwd=Path(__file__).parent,
+                env=os.environ | ours,
+                timeout=WALL_SECONDS,
+            )
         answer = json.loads(child.stdout)
     except OSError as wrong:
         problem = f"no process can be started to read it ({wrong.strerror})"
