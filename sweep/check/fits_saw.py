@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sweep.check.flag import Code, Flag
+from sweep.check.flag import Flag
 from sweep.cut.fence import fence_on_table
 from sweep.cut.room_on_saw import TableRoom, room_on_table, throat_needed
 from sweep.figure import length, named
@@ -18,9 +18,12 @@ def flags_of_table(scene: WholeScene) -> list[Flag]:
 
 
 def _fence_cut(scene: WholeScene) -> list[Flag]:
-    layout = fence_on_table(scene)
-    reached: tuple[tuple[Code, float], ...] = (("fence-cut", layout.clear), ("second-fence-cut", layout.clear_opposite))
-    return [Flag(code, None, -clear, 0.0, LENGTH) for code, clear in reached if -clear > FINE_CHORD]
+    layout, flags = fence_on_table(scene), []
+    if layout.clear < -FINE_CHORD:
+        flags.append(Flag("fence-cut", None, -layout.clear, 0.0, LENGTH))
+    if not layout.has_second:
+        flags.append(Flag("second-fence-cut", None, -layout.clear_opposite, 0.0, LENGTH))
+    return flags
 
 
 def _fence(scene: WholeScene, room: TableRoom | None) -> list[Flag]:

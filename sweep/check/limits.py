@@ -18,7 +18,6 @@ from sweep.cut.wood_table import wood_of
 from sweep.figure import force, length, named, volume
 from sweep.scene.model import WholeScene
 from sweep.shape import solid
-from sweep.tolerance import FINE_CHORD
 from sweep.units import COUNT, FORCE, LENGTH, ROTATION, SHARE, SPEED
 
 HOLDS_OFF = 0.5
@@ -92,8 +91,8 @@ def _off_the_fence(job: Job) -> list[Flag]:
     worst = min(steady, at_ends)
     if worst >= -HOLDS_OFF:
         return []
-    cut = -fence_on_table(job.scene).clear_opposite
-    figures = named(second_fence_cut=length(cut)) if cut > FINE_CHORD else ()
+    layout = fence_on_table(job.scene)
+    figures = () if layout.has_second else named(second_fence_cut=length(-layout.clear_opposite))
     figures += named(steady=force(steady)) if steady >= -HOLDS_OFF else ()
     return [Flag("off-the-fence", None, worst, -HOLDS_OFF, FORCE, job.scene.setup.fence_side, figures)]
 

@@ -10,8 +10,9 @@ import math
 
 from sweep.check.flag import Code, Flag
 from sweep.check.limits import HOLDS_OFF
+from sweep.cut.fence import fence_on_table
 from sweep.cut.job import Job
-from sweep.figure import force, length, named, power
+from sweep.figure import Figure, force, length, named, power
 from sweep.units import FORCE, LENGTH, POWER, Kind
 
 
@@ -20,30 +21,30 @@ def may_exceed(job: Job, flags: tuple[Flag, ...]) -> tuple[Flag, ...]:
     limits, blade = job.scene.limits, job.scene.blade
     flagged = {flag.code for flag in flags}
     found: list[tuple[float, Flag]] = []
+    layout = fence_on_table(job.scene)
+    second = {} if layout.has_second else {"second_fence_cut": length(-layout.clear_opposite)}
 
-    def look(code: Code, number: int | None, value: float, limit: float, kind: Kind, **figures: float) -> None:
+    def look(code: Code, number: int | None, value: float, limit: float, kind: Kind, **figures: Figure) -> None:
         if value > limit and code not in flagged:
-            shown = {LENGTH: length, POWER: power, FORCE: force}[kind]
-            given = named(**{name: shown(figure) for name, figure in figures.items()})
-            found.append((value, Flag(code, number, value, limit, kind, figures=given, may=True)))
+            found.append((value, Flag(code, number, value, limit, kind, figures=named(**figures), may=True)))
 
     for one, load in zip(job.passes, job.loads, strict=True):
         # a proud tooth takes its run-out more, and what the rim wobbles from tooth to tooth; at most a turn's feed
         more = blade.runout + math.pi * blade.wobble / blade.teeth
         thickest = min(blade.teeth * load.chip_thickness_max, load.chip_thickness_max + more)
-        look("chip-thick", one.number, thickest, limits.chip_thickness, LENGTH, usual=load.chip_thickness_max)
+        look("chip-thick", one.number, thickest, limits.chip_thickness, LENGTH, usual=length(load.chip_thickness_max))
         if load.low is None or load.usual is None or load.high is None:
             continue
         if job.scene.saw.motor is not None:
             gives = job.scene.saw.motor * job.scene.saw.efficiency
-            look("power-high", one.number, load.high.power, gives, POWER, usual=load.usual.power)
-        look("push-hard", one.number, load.high.feed, limits.push, FORCE, usual=load.usual.feed)
+            look("power-high", one.number, load.high.power, gives, POWER, usual=power(load.usual.power))
+        look("push-hard", one.number, load.high.feed, limits.push, FORCE, usual=force(load.usual.feed))
         if load.deflection is not None and load.usual.side != 0.0:
             most = max(abs(forces.side) for forces in (load.low, load.usual, load.high))
             bent = load.deflection * most / abs(load.usual.side)
-            look("plate-bends", one.number, bent, limits.side_deflection, LENGTH, usual=load.deflection)
+            look("plate-bends", one.number, bent, limits.side_deflection, LENGTH, usual=length(load.deflection))
         ends = [forces.fence for forces in (load.low, load.usual, load.high)]
-        look("off-the-fence", one.number, -min(ends), HOLDS_OFF, FORCE, into=max(ends))
+        look("off-the-fence", one.number, -min(ends), HOLDS_OFF, FORCE, into=force(max(ends)), **second)
     worst: dict[Code, tuple[float, Flag]] = {}
     for value, flag in found:
         if flag.code not in worst or value > worst[flag.code][0]:

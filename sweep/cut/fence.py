@@ -18,7 +18,7 @@ from sweep.scene.model import SetUpScene
 from sweep.shape import section
 from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import centre_height
-from sweep.tolerance import SAME_HEIGHT
+from sweep.tolerance import FINE_CHORD, SAME_HEIGHT
 
 
 @dataclass(frozen=True)
@@ -99,6 +99,11 @@ class FenceLayout:
     clear_opposite: float
     strips: Strips | None
     touches: tuple[Touch, ...]
+
+    @property
+    def has_second(self) -> bool:
+        """Whether a second fence can stand at the stock's other edge: not where the blade would cut it."""
+        return self.clear_opposite >= -FINE_CHORD
 
 
 def fence_on_table(scene: SetUpScene, beside: float = BESIDE) -> FenceLayout:

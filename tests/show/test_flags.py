@@ -89,10 +89,10 @@ SAYS = [
     ),
     (
         Flag("off-the-fence", None, -8.0, -0.5, FORCE, "far"),
-        "the blade pulls the work off the fence with about 8 N (an estimate): clamp a second fence on the operator's "
-        "side of the stock, or set the fence on the other side of the blade",
-        "the blade pulls the work off the fence with about 8 N (an estimate): clamp a second fence on the operator's "
-        "side of the stock, or set the fence on the other side of the blade",
+        "the blade pulls the work off the fence with about 8 N (an estimate), and this fence alone is not safe: clamp "
+        "a second one on the operator's side of the stock, or set the fence on the other side of the blade",
+        "the blade pulls the work off the fence with about 8 N (an estimate), and this fence alone is not safe: clamp "
+        "a second one on the operator's side of the stock, or set the fence on the other side of the blade",
     ),
     (
         Flag("fence-cut", None, 3.175, 0.0, LENGTH),

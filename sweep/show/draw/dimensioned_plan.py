@@ -79,7 +79,7 @@ def table_plan(scene: WholeScene, layout: FenceLayout, units: Units) -> TablePla
     """Return the plan of a scene with a set-up and passes, and its fence measured `beside` the blade."""
     edges = scene.saw.edges or _part_of_a_table(scene, layout, beside(units))
     rows: Rows = {edge: [] for edge in ("left", "right", "front", "rear")}
-    for line, name in ((layout.face, "fence"), (layout.opposite, "second fence")):
+    for line, name in ((layout.face, "fence"), (layout.opposite, "second fence"))[: 1 + layout.has_second]:
         for mark in line.marks:
             upright_edge = mark.edge in ("left", "right")
             start = edges[2] if upright_edge and layout.on_table else 0.0
@@ -170,7 +170,7 @@ def _names(view: FromAbove, units: Units) -> list[Part]:
         parts.append(words(said, *view.spot(place), turn=turn, colour="paper"))
     other = layout.opposite.across
     run = along_box(view.edges, scene.feed, other)
-    if run is not None:
+    if run is not None and layout.has_second:
         place = view.along(other - hand * 2.4 / scale, 0.8 * run[0] + 0.2 * run[1])
         parts.append(words("second fence", *view.spot(place), turn=turn, halo=True))
     run = along_box(view.edges, scene.feed, scene.setup.offset)

@@ -37,7 +37,10 @@ def _names(view: FromAbove) -> list[Part]:
     """Return the names of the fence and of a second one beside them."""
     parts, hand, face = [], view.hand, view.layout.face.across
     outer = face + hand * (view.scene.fence.thickness + 2.2 / view.scale)
-    for name, line in (("fence", outer), ("second fence", view.layout.opposite.across - hand * 2.2 / view.scale)):
+    named = [("fence", outer)]
+    if view.layout.has_second:
+        named.append(("second fence", view.layout.opposite.across - hand * 2.2 / view.scale))
+    for name, line in named:
         run = along_box(view.edges, view.scene.feed, line)
         if run is not None:  # in the half of the table that the angle leaves free
             share = 0.25 if hand > 0 else 0.75

@@ -89,7 +89,10 @@ class FromAbove:
 
 
 def saw_parts(view: FromAbove) -> list[Part]:
-    """Return table, slots, throat, the stock with its middle over the blade, fence, line of a second one, and blade."""
+    """Return table, slots, throat, the stock with its middle over the blade, fence, line of a second one, and blade.
+
+    No second fence is drawn where the blade would cut it.
+    """
     scene, layout, (left, right, front, rear) = view.scene, view.layout, view.edges
     parts = [box(*view.table, "edge" if layout.on_table else "", "table")]
     for slot in scene.saw.slots:
@@ -104,7 +107,7 @@ def saw_parts(view: FromAbove) -> list[Part]:
     parts.append(_clipped(view, _strip(view, (face, back), ends), "hair", "fence"))
     parts.append(path(view.at([view.along(face, end) for end in ends]), "thin", clip=view.table))
     run = along_box(view.edges, scene.feed, other)
-    if run is not None:
+    if run is not None and layout.has_second:
         parts.append(path(view.at([view.along(other, end) for end in run]), "dashed"))
     parts.append(path(view.at([(0, front), (0, rear)]), "axis"))
     parts.append(path(view.at([(left, 0), (right, 0)]), "axis"))

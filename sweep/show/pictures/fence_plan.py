@@ -28,7 +28,15 @@ SCALES = (1, 2, 5, 10, 20, 50, 100)
 INCH_SCALES = (1, 2, 4, 6, 8, 12, 16, 24, 32, 48, 96)
 """Reductions by which an inch rule reads, 3 in to the foot and so on."""
 
-CODES = ("fence-cut", "fence-off-table", "fence-short", "throat-tight", "stock-unsupported", "off-the-fence")
+CODES = (
+    "fence-cut",
+    "second-fence-cut",
+    "fence-off-table",
+    "fence-short",
+    "throat-tight",
+    "stock-unsupported",
+    "off-the-fence",
+)
 """Flags that belong to the plan."""
 
 _PLAN = 330.0, 260.0  # most that the plan takes of the page, mm

@@ -12,6 +12,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:  # `sweep --help` says one of them, and reads no scene
+    from sweep.cut.fence import FenceLayout
     from sweep.scene.model import WholeScene
     from sweep.units import Units
 
@@ -43,8 +44,9 @@ RULES = (
 )
 
 
-def cautions(scene: WholeScene, units: Units) -> list[tuple[str, str]]:
-    """Return the cautions, each with the words that it is known by."""
+def cautions(scene: WholeScene, layout: FenceLayout, units: Units) -> list[tuple[str, str]]:
+    """Return the cautions, each with the words that it is known by; no second fence where the blade would cut it."""
+    has_second = layout.has_second
     return [
         (
             "Ask first.",
@@ -59,13 +61,19 @@ def cautions(scene: WholeScene, units: Units) -> list[tuple[str, str]]:
         (
             "Guard and riving knife",
             "cannot be used as usual: the cut is not through the wood and crosses the blade's plane. In their place: "
-            "fences on both sides, featherboards that hold the work down, a fixed cage or cover over the blade, push "
-            "blocks. Put both back at once afterwards.",
+            f"{'fences on both sides' if has_second else 'the fence'}, featherboards that hold the work down, a fixed "
+            "cage or cover over the blade, push blocks. Put both back at once afterwards.",
         ),
         (
             "Fences both sides,",
             "clamped at both ends so that neither can shift, the stock sliding between them without play and "
             "without binding.",
+        )
+        if has_second
+        else (
+            "No second fence:",
+            "the blade would cut it. Clamp the fence at both ends so that it cannot shift; featherboards clear of the "
+            "blade hold the work to it.",
         ),
         (
             "Hands never over the blade.",

@@ -41,8 +41,9 @@ BLOCK = (
 
 
 def lines_of(layout: FenceLayout) -> tuple[tuple[str, Line], ...]:
-    """Return the two lines that are measured, each with what it is."""
-    return ("face of the fence", layout.face), ("other edge of the stock", layout.opposite)
+    """Return the lines that are measured, each with what it is; the second is where a second fence can stand."""
+    lines = ("face of the fence", layout.face), ("other edge of the stock", layout.opposite)
+    return lines if layout.has_second else lines[:1]
 
 
 def slot_headings(scene: WholeScene, units: Units) -> tuple[str, ...]:
@@ -58,7 +59,7 @@ def from_slots_of(mark: Mark, units: Units) -> tuple[str, ...]:
 def marks_table(scene: WholeScene, layout: FenceLayout, units: Units) -> Table:
     """Return where the fence and the stock's other edge cross the edges of the table, from the blade and the slots."""
     slots = slot_headings(scene, units)
-    lines = (("fence", layout.face), ("other edge", layout.opposite))
+    lines = [(name, line) for name, (_, line) in zip(("fence", "other edge"), lines_of(layout), strict=False)]
     across = all(mark.edge in ("front", "rear") for _, line in lines for mark in line.marks)
     rows: list[tuple[str, ...]] = []
     for name, line in lines:
@@ -157,17 +158,22 @@ def pull_sentence(layout: FenceLayout, loads: Sequence[Load]) -> str:
     """Return the two forces across, their balance, and whether its sign is known."""
     said = "The teeth run towards the operator at the top, to the right looking along the feed."
     pull = pull_on_fence(loads)
+    both = "hold the work from both sides"
+    if not layout.has_second:
+        both = "only featherboards clear of the blade can hold it from the other side"
     if pull is None:
-        return f"{said} The forces are not known for this wood: hold the work from both sides."
+        return f"{said} The forces are not known for this wood: {both}."
     said += (
         f" In the heaviest pass, {pull.heaviest}, they pull with {_across(pull.pulled)} the fence and their sides "
         f"press with {_across(pull.pressed)} it; over all passes the balance is {_from_to(pull.least, pull.most)} it "
         f"(estimates; band {_from_to(pull.low, pull.high)})"
     )
+    if pull.least < -HOLDS_OFF and not layout.has_second:
+        return f"{said}: nothing holds the work there safely, for the blade would cut a second fence."
     if pull.least < -HOLDS_OFF:
         return f"{said}: only a second fence holds the work there, or the fence on the other side of the blade."
     if pull.low < 0:
-        return f"{said}: the sign is not known, hold it from both sides."
+        return f"{said}: the sign is not known, {both}."
     return f"{said}: hold the work to the fence from the other side too."
 
 
@@ -184,9 +190,11 @@ def _from_to(least: float, most: float) -> str:
 
 def clear_sentence(layout: FenceLayout, units: Units) -> str:
     """Return how near the blade comes to the fence and to a second one."""
-    lines = ((layout.clear, "the fence"), (layout.clear_opposite, "a second fence at the stock's other edge"))
-    said = [f"{units.tape(abs(gap))} {'clear of' if gap >= 0 else 'into'} {name}" for gap, name in lines]
-    return f"The blade stands {said[0]}, and {said[1]}."
+    gap, beyond = (units.tape(abs(gap)) for gap in (layout.clear, layout.clear_opposite))
+    said = f"The blade stands {gap} {'clear of' if layout.clear >= 0 else 'into'} the fence, and "
+    if layout.has_second:
+        return f"{said}{beyond} clear of a second fence at the stock's other edge."
+    return f"{said}reaches {beyond} beyond the stock's other edge: no second fence can stand there."
 
 
 def room_sentence(scene: WholeScene, units: Units) -> str:

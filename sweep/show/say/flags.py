@@ -79,8 +79,9 @@ def _off_the_fence(flag: Flag, u: Units) -> str:
             "this; set the fence on the other side of the blade, or cut the cove in wider stock"
         )
     return (
-        f"{when}the blade pulls the work off the fence with about {-flag.value:.0f} N (an estimate): clamp a second "
-        f"fence on the {_OTHER_SIDE[flag.part]} side of the stock, or set the fence on the other side of the blade"
+        f"{when}the blade pulls the work off the fence with about {-flag.value:.0f} N (an estimate), and this fence "
+        f"alone is not safe: clamp a second one on the {_OTHER_SIDE[flag.part]} side of the stock, or set the fence on "
+        "the other side of the blade"
     )
 
 

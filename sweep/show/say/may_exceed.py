@@ -42,10 +42,14 @@ def plate_bends(flag: Flag, u: Units) -> str:
 
 def off_the_fence(flag: Flag, u: Units) -> str:
     """Return the sentence of `off-the-fence`, where the sign is not known."""
-    return (
-        f"the force across is between {flag.value:.0f} N off the fence and {flag.figure('into'):.0f} N into it: the "
-        "sign is not known, hold the work from both sides"
-    )
+    said = f"the force across is between {flag.value:.0f} N off the fence and {flag.figure('into'):.0f} N into it: the "
+    if flag.has("second_fence_cut"):
+        cut = u.length(flag.figure("second_fence_cut"))
+        return (
+            f"{said}sign is not known, and the blade would cut a second fence by {cut}; hold the work by featherboards "
+            "clear of the blade, or cut the cove in wider stock"
+        )
+    return f"{said}sign is not known, hold the work from both sides"
 
 
 SENTENCES = {

@@ -107,7 +107,7 @@ def sheet_data(report: Report, paper: Paper, source: str) -> dict[str, Any]:
         "flags": in_halves(first_page.flagged(outcome, units)),
         "warnings": len(report.flags),
         "of_the_job": first_page.in_short(outcome.flags_of(None)),
-        "cautions": in_halves(cautions(scene, units)),
+        "cautions": in_halves(cautions(scene, report.layout, units)),
         "rules": RULES,
         "first": SENTENCE,
         "full_size": full_size(scene, units, width, height),
