@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from sweep.figure import Figure
-from sweep.units import LENGTH, MM_PER_INCH, inch_fraction
+from sweep.shown import MM_PER_INCH, inch_fraction
+from sweep.units import LENGTH
 
 Way = Literal["nearest", "up", "down"]
 """To which side a figure is rounded: up for the least that will do, down for the most that will."""

@@ -10,9 +10,11 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from fractions import Fraction
 
-MM_PER_INCH = 25.4
+from sweep.shown import MM_PER_INCH as MM_PER_INCH  # this module is the door to both
+from sweep.shown import Shown as Shown
+from sweep.shown import inch_fraction
+
 _FOOT = 304.8
 _POUND = 0.45359237  # kg
 _GRAVITY = 9.80665  # m/s2
@@ -149,69 +151,9 @@ def show_quantity(value: float, kind: Kind, inches: bool = False) -> str:
     return f"{value / kind.units[unit.casefold()]:.6g} {unit}"
 
 
-class Shown(str):
-    """A quantity as it is read, which knows its parts, so that nothing has to split the text again.
-
-    Parameters
-    ----------
-    figure : str
-        ``"16.00"``, ``"5/8"``, or a word that stands for one.
-    unit : str
-    over : str
-        Thousandths over a fraction of an inch, with their sign: ``"+0.005"``.
-
-    Examples
-    --------
-    >>> size = Units("in").length(16.0)
-    >>> size, size.figure, size.over, size.unit, size.bare
-    ('5/8 +0.005 in', '5/8', '+0.005', 'in', '5/8 +0.005')
-    """
-
-    figure: str
-    unit: str
-    over: str
-
-    def __new__(cls, figure: str, unit: str = "", over: str = "") -> Shown:
-        shown = super().__new__(cls, " ".join(part for part in (figure, over, unit) if part))
-        shown.figure, shown.unit, shown.over = figure, unit, over
-        return shown
-
-    @property
-    def bare(self) -> str:
-        """The quantity without its unit, for a column that names it."""
-        return f"{self.figure} {self.over}" if self.over else self.figure
-
-    def signed(self, sign: str) -> Shown:
-        """Return the same quantity with a sign before it."""
-        return Shown(sign + self.figure, self.unit, self.over)
-
-
-def inch_fraction(length: float, finest: int = 64) -> Shown:
-    """Return a length in mm as the nearest fraction of an inch and what is over, in thousandths.
-
-    Examples
-    --------
-    >>> inch_fraction(15.875)
-    '5/8 in'
-    >>> inch_fraction(16.0)
-    '5/8 +0.005 in'
-    >>> inch_fraction(-63.5)
-    '-2 1/2 in'
-    >>> inch_fraction(0.0)
-    '0 in'
-    """
-    inches = abs(length) / MM_PER_INCH
-    nearest = Fraction(round(inches * finest), finest)
-    over = round(1000 * (inches - float(nearest)))
-    whole, part = divmod(nearest, 1)
-    text = " ".join(piece for piece in (str(whole) if whole or not part else "", str(part) if part else "") if piece)
-    sign = "-" if length < 0 and (nearest or over) else ""
-    return Shown(f"{sign}{text}", "in", f"{over / 1000:+.3f}" if over else "")
-
-
 @dataclass(frozen=True)
 class Units:
-    """How lengths, areas and speeds are shown: ``mm``, ``in`` (fractions) or ``in-decimal``."""
+    """In which units figures are shown: ``mm``, ``in`` (fractions) or ``in-decimal``."""
 
     style: str = "mm"
 
@@ -282,6 +224,60 @@ class Units:
         if self.metric:
             return Shown(f"{mm_per_s * 0.06:.2f}", "m/min")
         return Shown(f"{mm_per_s * 60 / (12 * MM_PER_INCH):.1f}", "ft/min")
+
+    def rim_speed(self, mm_per_s: float) -> Shown:
+        """Return how fast the rim runs, as blades are marked: 1 m/s, or 100 ft/min."""
+        if self.metric:
+            return Shown(f"{mm_per_s / 1000:.0f}", "m/s")
+        return Shown(f"{round(mm_per_s * 60 / _FOOT, -2):.0f}", "ft/min")
+
+    def unit(self, kind: Kind) -> str:
+        """Return the unit in which a kind of quantity is shown; of what a cut takes, W and not kW."""
+        if self.metric:
+            return "W" if kind == POWER else kind.shown
+        return kind.inches or kind.shown
+
+    def figure(self, value: float, kind: Kind) -> float:
+        """Return a value of the program's in the unit in which it is shown."""
+        return value / kind.units[self.unit(kind).casefold()]
+
+    def force(self, newtons: float) -> Shown:
+        """Return a force: 1 N, or 0.1 lbf.
+
+        Examples
+        --------
+        >>> Units("in").force(88.96), Units().force(-0.2)
+        ('20 lbf', '0 N')
+        """
+        return self._rounded(newtons, FORCE, 0 if self.metric else 1)
+
+    def power(self, watts: float) -> Shown:
+        """Return a power: 1 W, or 0.01 hp."""
+        return self._rounded(watts, POWER, 0 if self.metric else 2)
+
+    def motor(self, watts: float) -> Shown:
+        """Return a power as motors are marked: 0.01 kW, or 0.01 hp."""
+        return Shown(f"{watts / 1000:.2f}", "kW") if self.metric else Shown(f"{self.figure(watts, POWER):.2f}", "hp")
+
+    def density(self, kg_per_m3: float) -> Shown:
+        """Return a density: 1 kg/m3, or 0.1 lb/ft3."""
+        return self._rounded(kg_per_m3, DENSITY, 0 if self.metric else 1)
+
+    def estimate(self, value: float, kind: Kind) -> Shown:
+        """Return an estimated force (N) or power (W): two figures, but no finer than 0.1 N, 0.01 lbf, 1 W, 0.01 hp.
+
+        Examples
+        --------
+        >>> Units().estimate(1663.0, POWER), Units("in").estimate(1663.0, POWER), Units("in").estimate(2.4, FORCE)
+        ('1700 W', '2.2 hp', '0.54 lbf')
+        """
+        finest = 2 if not self.metric else {FORCE: 1}.get(kind, 0)
+        two = float(f"{self.figure(value, kind):.2g}")
+        return Shown(f"{round(two, finest) + 0.0:g}", self.unit(kind))
+
+    def _rounded(self, value: float, kind: Kind, digits: int) -> Shown:
+        text = f"{self.figure(value, kind):.{digits}f}"
+        return Shown(_no_minus_zero(text.rstrip("0").rstrip(".") if digits else text), self.unit(kind))
 
 
 def _no_minus_zero(text: str) -> str:

@@ -12,6 +12,7 @@ import sweep
 PACKAGE = Path(sweep.__file__).parent
 FILES = sorted(PACKAGE.rglob("*.py"))
 FLOORS = [
+    "shown",
     "units",
     "figure",
     "phrase",

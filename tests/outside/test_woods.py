@@ -22,6 +22,7 @@ from sweep.cut.wood import PER_DENSITY, Wood
 from sweep.cut.wood_table import WOODS, wood_of
 from sweep.scene.keys import Stock
 from sweep.show.say.wood import wood_sentence
+from sweep.units import Units
 
 READ = {
     "beech": 0.64, "white ash": 0.60, "yellow birch": 0.62, "black cherry": 0.50, "Sitka spruce": 0.40,
@@ -143,7 +144,7 @@ def test_the_wood_and_density_of_the_forces_are_said(cornice):
     """In one sentence; of an unknown wood that nothing is checked, and what to write."""
 
     def said(**changes: object) -> str:
-        return wood_sentence(changed(cornice, "stock", **changes))
+        return wood_sentence(changed(cornice, "stock", **changes), Units())
 
     assert said(species="cherry") == "Forces: taken as black cherry, 560 kg/m3."
     assert "'Brazilian cherry': power, push and bending of the plate are not" in said(species="Brazilian cherry")

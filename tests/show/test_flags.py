@@ -56,14 +56,14 @@ SAYS = [
         ),
         "it takes about 1300 (700 to 2100) W at the arbor (an estimate), more than the 1105 W that the motor gives it: "
         "feed at 1.52 m/min or slower, or take it in 2 passes",
-        "it takes about 1300 (700 to 2100) W at the arbor (an estimate), more than the 1105 W that the motor gives it: "
-        "feed at 5.0 ft/min or slower, or take it in 2 passes",
+        "it takes about 1.74 (0.94 to 2.82) hp at the arbor (an estimate), more than the 1.48 hp that the motor gives "
+        "it: feed at 5.0 ft/min or slower, or take it in 2 passes",
     ),
     (
         Flag("push-hard", 1, 120.0, 90.0, FORCE, figures=named(low=force(60.0), high=force(200.0), passes=count(2))),
         "it takes about 120 (60 to 200) N to push against the teeth alone (an estimate), more than 90 N: take "
         "it in 2 passes",
-        "it takes about 120 (60 to 200) N to push against the teeth alone (an estimate), more than 90 N: take "
+        "it takes about 27 (13.5 to 45) lbf to push against the teeth alone (an estimate), more than 20.2 lbf: take "
         "it in 2 passes",
     ),
     (
@@ -77,7 +77,7 @@ SAYS = [
         ),
         "the side load of about 80 (40 to 110) N (an estimate) bends the plate by 0.400 mm, more than 0.300 mm: take "
         "it in 2 passes, or use a thicker plate, larger collars or a smaller fence angle",
-        "the side load of about 80 (40 to 110) N (an estimate) bends the plate by 15.75 thou, more than 11.81 thou: "
+        "the side load of about 18 (9 to 24.7) lbf (an estimate) bends the plate by 15.75 thou, more than 11.81 thou: "
         "take it in 2 passes, or use a thicker plate, larger collars or a smaller fence angle",
     ),
     (
@@ -91,8 +91,8 @@ SAYS = [
         Flag("off-the-fence", None, -8.0, -0.5, FORCE, "far"),
         "the blade pulls the work off the fence with about 8 N (an estimate), and this fence alone is not safe: clamp "
         "a second one on the operator's side of the stock, or set the fence on the other side of the blade",
-        "the blade pulls the work off the fence with about 8 N (an estimate), and this fence alone is not safe: clamp "
-        "a second one on the operator's side of the stock, or set the fence on the other side of the blade",
+        "the blade pulls the work off the fence with about 1.8 lbf (an estimate), and this fence alone is not safe: "
+        "clamp a second one on the operator's side of the stock, or set the fence on the other side of the blade",
     ),
     (
         Flag("fence-cut", None, 3.175, 0.0, LENGTH),
@@ -106,9 +106,9 @@ SAYS = [
         "the blade pulls the work off the fence with about 8 N (an estimate), and it would cut a second fence by 19.05 "
         "mm: nothing holds the work safely like this; set the fence on the other side of the blade, or cut the cove in "
         "wider stock",
-        "the blade pulls the work off the fence with about 8 N (an estimate), and it would cut a second fence by 3/4 "
-        "in: nothing holds the work safely like this; set the fence on the other side of the blade, or cut the cove in "
-        "wider stock",
+        "the blade pulls the work off the fence with about 1.8 lbf (an estimate), and it would cut a second fence by "
+        "3/4 in: nothing holds the work safely like this; set the fence on the other side of the blade, or cut the "
+        "cove in wider stock",
     ),
     (
         Flag("second-fence-cut", None, 19.05, 0.0, LENGTH),
@@ -171,8 +171,8 @@ SAYS = [
         Flag("rim-fast", None, 110e3, 100e3, SPEED),
         "the rim runs at 110 m/s, above 100 m/s: use a smaller blade, or a slower saw, and look up what the blade is "
         "marked for",
-        "the rim runs at 110 m/s, above 100 m/s: use a smaller blade, or a slower saw, and look up what the blade is "
-        "marked for",
+        "the rim runs at 21700 ft/min, above 19700 ft/min: use a smaller blade, or a slower saw, and look up what the "
+        "blade is marked for",
     ),
     (
         Flag("piece-freed", None, 2, 1, COUNT, figures=named(smallest=volume(16387.064))),

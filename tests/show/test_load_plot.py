@@ -158,8 +158,8 @@ def test_forces_are_said_to_two_figures_with_their_band(outcomes):
         replace(load.usual, fence=fence, feed=feed) for fence, feed in ((14.03, 64.1), (5.89, 107.8), (-60.9, 1238.0))
     )
     push, fence, _ = force_arrows(CORNICE, replace(load, low=low, usual=usual, high=high))
-    assert push.label == "110 N (64 to 1200 N) hands push along the feed"
-    assert fence.label == "5.9 N (\N{MINUS SIGN}61 to 14 N) into the fence, or off it"
+    assert push.label(Units()) == "110 N (64 to 1200 N) hands push along the feed"
+    assert fence.label(Units()) == "5.9 N (\N{MINUS SIGN}61 to 14 N) into the fence, or off it"
     assert not fence.alarm
 
 
@@ -179,7 +179,7 @@ def test_the_forces_at_the_ends_rise_from_nothing_to_those_of_the_pass(name):
     job = simulate(read_scene(SCENES / f"{name}.toml"))
     number = len(job.passes) - 1
     axes = Figure().add_subplot()
-    draw_entering(axes, job.ends[number], job.fineness.ends, 8.0)
+    draw_entering(axes, job.ends[number], job.fineness.ends, Units(), 8.0)
     push = next(line for line in axes.lines if len(line.get_xdata()) > 2)
     across, newtons = push.get_xdata(), push.get_ydata()
     steady = job.loads[number].usual.feed

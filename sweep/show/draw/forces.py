@@ -15,7 +15,7 @@ from sweep.scene.model import WholeScene
 from sweep.show.draw.saw_from_above import FromAbove, arrow, blade_at_table, saw_parts
 from sweep.show.draw.sketch import Drawing, Part, dot, drawing, words
 from sweep.show.say.fence import beside
-from sweep.units import Units
+from sweep.units import FORCE, Shown, Units
 
 _LETTER = 1.9  # radius of the disc behind an arrow's letter, mm of paper
 
@@ -43,10 +43,10 @@ class Arrow:
     high: float
     alarm: bool = False
 
-    @property
-    def label(self) -> str:
-        """The force with its band, two figures each, and what it does."""
-        return f"{_two(self.usual)} N ({_two(self.low)} to {_two(self.high)} N) {self.says}"
+    def label(self, units: Units) -> str:
+        """Return the force with its band, two figures each, and what it does."""
+        usual, low, high = (_two(force, units) for force in (self.usual, self.low, self.high))
+        return f"{usual} ({low.bare} to {high}) {self.says}"
 
 
 def force_arrows(scene: WholeScene, load: Load) -> tuple[Arrow, ...]:
@@ -122,6 +122,7 @@ def _lettered(letter: str, tail: NDArray[np.float64], tip: NDArray[np.float64], 
             words(letter, x, y, bold=True, colour="paper")]  # fmt: skip
 
 
-def _two(force: float) -> str:
-    """Return a force rounded to two figures; under 0.05 N it is none."""
-    return f"{float(f'{force:.2g}') if abs(force) >= 0.05 else 0:g}".replace("-", "\N{MINUS SIGN}")
+def _two(force: float, units: Units) -> Shown:
+    """Return a force to two figures, with a sign for print."""
+    shown = units.estimate(force, FORCE)
+    return Shown(shown.figure.replace("-", "\N{MINUS SIGN}"), shown.unit)

@@ -73,7 +73,7 @@ def page_model(report: Report, shown: tuple[int, float | None] | None = None) ->
         "verdict": verdict_of(report.profile, units),
         "within": report.profile and report.profile.within_tolerance,
         "marks": marks_of(report.surface, units),
-        "forces": wood_sentence(job.scene),
+        "forces": wood_sentence(job.scene, units),
         "cautions": PARAGRAPH,
         "flags": flag_words((*outcome.flags_of(None), *outcome.may_exceed), units),
         "passes": _passes(report, rows),

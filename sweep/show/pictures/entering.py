@@ -10,12 +10,13 @@ from matplotlib.ticker import MaxNLocator
 
 from sweep.cut.along import Moment
 from sweep.show.draw.colours import ALARM, FAINT, FENCE, INK
+from sweep.units import FORCE, Units
 
 _BETWEEN = 0.35
 """Width at which the way between is drawn, where nothing changes; entering and leaving are 1 wide each."""
 
 
-def draw_entering(axes: Axes, moments: Sequence[Moment], entering: int, text: float) -> None:
+def draw_entering(axes: Axes, moments: Sequence[Moment], entering: int, units: Units, text: float) -> None:
     """Draw the usual push along the feed and force into the fence of one pass.
 
     Parameters
@@ -25,6 +26,8 @@ def draw_entering(axes: Axes, moments: Sequence[Moment], entering: int, text: fl
         At the ends of the stock, as from `at_the_ends`, of a wood whose forces are known.
     entering : int
         How many of them, evenly spaced, are from entering; as many, or fewer where the pass stops, are from leaving.
+    units : Units
+        In which the forces are drawn.
     text : float, points
     """
     steps = np.arange(len(moments))
@@ -36,8 +39,8 @@ def draw_entering(axes: Axes, moments: Sequence[Moment], entering: int, text: fl
     for middle, _ in marks:
         axes.axvspan(middle - 0.5, middle + 0.5, color=FAINT, alpha=0.07, lw=0)
     forces = [one.forces for one in moments if one.forces is not None]
-    fence = np.array([one.fence for one in forces])
-    axes.plot(places, [one.feed for one in forces], color=INK, lw=1.5)
+    fence = np.array([units.figure(one.fence, FORCE) for one in forces])
+    axes.plot(places, [units.figure(one.feed, FORCE) for one in forces], color=INK, lw=1.5)
     axes.plot(places, fence, color=FENCE, lw=1.5)
     axes.fill_between(places, fence, 0, where=fence < 0, color=ALARM, alpha=0.5, lw=0)
     axes.set(xlim=(0, marks[-1][0] + 0.5))

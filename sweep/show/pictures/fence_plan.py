@@ -71,7 +71,7 @@ def write_fence(path: Path, report: Report) -> None:
     notes = [
         tape_sentence(scene, layout, units),
         strips_sentence(layout.strips, units),
-        pull_sentence(layout, report.job.loads),
+        pull_sentence(layout, report.job.loads, report.units),
         clear_sentence(layout, units),
         room_sentence(scene, units),
     ]

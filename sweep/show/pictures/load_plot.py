@@ -32,7 +32,7 @@ from sweep.show.say.cautions import LINE
 from sweep.show.say.fence import side_of
 from sweep.show.say.passes import title_of
 from sweep.show.say.report import Report
-from sweep.units import Units, degrees
+from sweep.units import FORCE, Units, degrees
 
 WIDTH, HEIGHT = 1800, 1700
 """Pixels."""
@@ -72,8 +72,8 @@ def limit_labels(scene: WholeScene, units: Units) -> dict[str, str]:
         "area": f"area, at most {units.area(limits.area)}",
         "chip": f"chip, at most {units.fine(limits.chip_thickness)} thick",
         "gullet": f"gullet, at most {_percent(limits.gullet_fill)} full",
-        "push": f"push, at most {limits.push:.0f} N",
-        "power": f"power, at most {motor / 1000:.2f} kW at the arbor",
+        "push": f"push, at most {units.force(limits.push)}",
+        "power": f"power, at most {units.motor(motor)} at the arbor",
         "plate": f"plate, at most {units.fine(limits.side_deflection)} aside",
     }
 
@@ -180,21 +180,22 @@ def _draw_plan(figure: Figure, report: Report) -> None:
     for k, (letter, arrow) in enumerate(zip("ABC\N{EN DASH}", (*arrows, lift), strict=True)):
         look = {"color": ALARM, "weight": "bold"} if arrow.alarm else {}
         write(figure, left, below + 110 + 44 * k, letter, _TEXT, weight="bold", color=look.get("color", INK))
-        write(figure, left + 34, below + 110 + 44 * k, arrow.label, _TEXT, **look)
+        write(figure, left + 34, below + 110 + 44 * k, arrow.label(units), _TEXT, **look)
     usual = [load.usual for load in loads]
     off = [k for k, forces in enumerate(usual, start=1) if forces is not None and forces.fence < -HOLDS_OFF]
     if off:
         note = "off the fence" + ("" if arrows[1].alarm else f" in pass {off[0]}") + ": second guide needed"
         write(figure, left + 34, below + 286, note, _TEXT, color=ALARM, weight="bold")
     if report.job.ends[heaviest]:
-        _draw_entering(figure, report.job, heaviest, below + 346)
+        _draw_entering(figure, report, heaviest, below + 346)
 
 
-def _draw_entering(figure: Figure, job: Job, heaviest: int, top: float) -> None:
+def _draw_entering(figure: Figure, report: Report, heaviest: int, top: float) -> None:
     """Draw how the forces of a pass rise and fall as the blade enters and leaves."""
-    write(figure, _RIGHT, top, f"pass {heaviest + 1} as the blade enters and leaves, usual, N", _TEXT)
+    job, units = report.job, report.units
+    write(figure, _RIGHT, top, f"pass {heaviest + 1} as the blade enters and leaves, usual, {units.unit(FORCE)}", _TEXT)
     axes = axes_at(figure, _RIGHT + 56, top + 40, WIDTH - _MARGIN - _RIGHT - 56, 146)
-    draw_entering(axes, job.ends[heaviest], job.fineness.ends, _SMALL)
+    draw_entering(axes, job.ends[heaviest], job.fineness.ends, units, _SMALL)
     handles: list[Artist] = [
         Line2D([], [], lw=1.8, color=INK, label="push"),
         Line2D([], [], lw=1.8, color=FENCE, label="into the fence"),

@@ -12,7 +12,7 @@ from sweep.cut.load import Load
 from sweep.cut.room_on_saw import room_on_table, throat_needed
 from sweep.scene.model import WholeScene
 from sweep.show.say.table import Column, Table
-from sweep.units import MM_PER_INCH, Units, degrees
+from sweep.units import FORCE, MM_PER_INCH, Units, degrees
 
 VAGUE = math.radians(5)
 """rad. Where a small error of the strips' gap turns them further than this, they do not set the angle."""
@@ -154,7 +154,7 @@ def touches_table(layout: FenceLayout, units: Units) -> Table:
     return Table((Column("at the cove's", left=True), *map(Column, headings)), tuple(rows))
 
 
-def pull_sentence(layout: FenceLayout, loads: Sequence[Load]) -> str:
+def pull_sentence(layout: FenceLayout, loads: Sequence[Load], units: Units) -> str:
     """Return the two forces across, their balance, and whether its sign is known."""
     said = "The teeth run towards the operator at the top, to the right looking along the feed."
     pull = pull_on_fence(loads)
@@ -164,9 +164,9 @@ def pull_sentence(layout: FenceLayout, loads: Sequence[Load]) -> str:
     if pull is None:
         return f"{said} The forces are not known for this wood: {both}."
     said += (
-        f" In the heaviest pass, {pull.heaviest}, they pull with {_across(pull.pulled)} the fence and their sides "
-        f"press with {_across(pull.pressed)} it; over all passes the balance is {_from_to(pull.least, pull.most)} it "
-        f"(estimates; band {_from_to(pull.low, pull.high)})"
+        f" In the heaviest pass, {pull.heaviest}, they pull with {_across(pull.pulled, units)} the fence and their "
+        f"sides press with {_across(pull.pressed, units)} it; over all passes the balance is "
+        f"{_from_to(pull.least, pull.most, units)} it (estimates; band {_from_to(pull.low, pull.high, units)})"
     )
     if pull.least < -HOLDS_OFF and not layout.has_second:
         return f"{said}: nothing holds the work there safely, for the blade would cut a second fence."
@@ -177,15 +177,15 @@ def pull_sentence(layout: FenceLayout, loads: Sequence[Load]) -> str:
     return f"{said}: hold the work to the fence from the other side too."
 
 
-def _across(force: float) -> str:
-    return f"{abs(force):.2g} N {'into' if force >= 0 else 'off'}"
+def _across(force: float, units: Units) -> str:
+    return f"{units.estimate(abs(force), FORCE)} {'into' if force >= 0 else 'off'}"
 
 
-def _from_to(least: float, most: float) -> str:
+def _from_to(least: float, most: float, units: Units) -> str:
     """Return two forces across; the side once where both have it."""
     if (least < 0) == (most < 0):
-        return f"{abs(least):.2g} to {_across(most)}"
-    return f"{_across(least)} to {_across(most)}"
+        return f"{units.estimate(abs(least), FORCE).bare} to {_across(most, units)}"
+    return f"{_across(least, units)} to {_across(most, units)}"
 
 
 def clear_sentence(layout: FenceLayout, units: Units) -> str:

@@ -51,7 +51,7 @@ def _rim_fast(flag: Flag, u: Units) -> str:
             "do not run this blade on this saw"
         )
     return (
-        f"the rim runs at {flag.value / 1000:.0f} m/s, above {flag.limit / 1000:.0f} m/s: "
+        f"the rim runs at {u.rim_speed(flag.value)}, above {u.rim_speed(flag.limit)}: "
         "use a smaller blade, or a slower saw, and look up what the blade is marked for"
     )
 
@@ -74,14 +74,14 @@ def _off_the_fence(flag: Flag, u: Units) -> str:
     when = "as it enters or leaves the stock " if flag.has("steady") else ""
     if flag.has("second_fence_cut"):
         return (
-            f"{when}the blade pulls the work off the fence with about {-flag.value:.0f} N (an estimate), and it would "
-            f"cut a second fence by {u.length(flag.figure('second_fence_cut'))}: nothing holds the work safely like "
-            "this; set the fence on the other side of the blade, or cut the cove in wider stock"
+            f"{when}the blade pulls the work off the fence with about {u.force(-flag.value)} (an estimate), and it "
+            f"would cut a second fence by {u.length(flag.figure('second_fence_cut'))}: nothing holds the work safely "
+            "like this; set the fence on the other side of the blade, or cut the cove in wider stock"
         )
     return (
-        f"{when}the blade pulls the work off the fence with about {-flag.value:.0f} N (an estimate), and this fence "
-        f"alone is not safe: clamp a second one on the {_OTHER_SIDE[flag.part]} side of the stock, or set the fence on "
-        "the other side of the blade"
+        f"{when}the blade pulls the work off the fence with about {u.force(-flag.value)} (an estimate), and this "
+        f"fence alone is not safe: clamp a second one on the {_OTHER_SIDE[flag.part]} side of the stock, or set the "
+        "fence on the other side of the blade"
     )
 
 

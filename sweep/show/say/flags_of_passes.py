@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from sweep.check.flag import Flag
-from sweep.units import Units
+from sweep.units import Shown, Units
 
 
 def rise_large(flag: Flag, u: Units) -> str:
@@ -35,24 +37,23 @@ def gullet_full(flag: Flag, u: Units) -> str:
 def power_high(flag: Flag, u: Units) -> str:
     """Return the sentence of `power-high`."""
     return (
-        f"it takes about {_band(flag, flag.value)} W at the arbor (an estimate), more than the {flag.limit:.0f} W that "
-        f"the motor gives it: {_way_out(flag, u)}"
+        f"it takes about {_band(flag, flag.value, u.power)} at the arbor (an estimate), more than the "
+        f"{u.power(flag.limit)} that the motor gives it: {_way_out(flag, u)}"
     )
 
 
 def push_hard(flag: Flag, u: Units) -> str:
     """Return the sentence of `push-hard`."""
     return (
-        f"it takes about {_band(flag, flag.value)} N to push against the teeth alone (an estimate), more than "
-        f"{flag.limit:.0f} N: "
-        f"{_way_out(flag, u)}"
+        f"it takes about {_band(flag, flag.value, u.force)} to push against the teeth alone (an estimate), more than "
+        f"{u.force(flag.limit)}: {_way_out(flag, u)}"
     )
 
 
 def plate_bends(flag: Flag, u: Units) -> str:
     """Return the sentence of `plate-bends`."""
     return (
-        f"the side load of about {_band(flag, flag.figure('side_force'))} N (an estimate) bends the plate by "
+        f"the side load of about {_band(flag, flag.figure('side_force'), u.force)} (an estimate) bends the plate by "
         f"{u.fine(flag.value)}, more than {u.fine(flag.limit)}: {_split(flag)}, or use a thicker plate, larger collars "
         "or a smaller fence angle"
     )
@@ -85,6 +86,7 @@ def _way_out(flag: Flag, u: Units) -> str:
     return _split(flag)
 
 
-def _band(flag: Flag, usual: float) -> str:
-    """Return an estimate with its band, to a whole unit."""
-    return f"{usual:.0f} ({flag.figure('low'):.0f} to {flag.figure('high'):.0f})"
+def _band(flag: Flag, usual: float, shown: Callable[[float], Shown]) -> str:
+    """Return an estimate with its band, the unit once."""
+    low, high = (shown(flag.figure(end)).bare for end in ("low", "high"))
+    return f"{shown(usual).bare} ({low} to {high}) {shown(usual).unit}"

@@ -17,18 +17,18 @@ def chip_thick(flag: Flag, u: Units) -> str:
 def power_high(flag: Flag, u: Units) -> str:
     """Return the sentence of `power-high`, by hard wood and dull edges."""
     return (
-        f"it may take up to {flag.value:.0f} W at the arbor in hard wood with dull edges, more than the "
-        f"{flag.limit:.0f} W that the motor gives it (the estimate is {flag.figure('usual'):.0f} W): feed slower or "
-        "rise less where the motor labours"
+        f"it may take up to {u.power(flag.value)} at the arbor in hard wood with dull edges, more than the "
+        f"{u.power(flag.limit)} that the motor gives it (the estimate is {u.power(flag.figure('usual'))}): feed "
+        "slower or rise less where the motor labours"
     )
 
 
 def push_hard(flag: Flag, u: Units) -> str:
     """Return the sentence of `push-hard`, by hard wood and dull edges."""
     return (
-        f"it may take up to {flag.value:.0f} N to push against the teeth, more than {flag.limit:.0f} N (the estimate "
-        f"is {flag.figure('usual'):.0f} N), and the friction of weight and featherboards on top: rise less where it is "
-        "hard to feed"
+        f"it may take up to {u.force(flag.value)} to push against the teeth, more than {u.force(flag.limit)} (the "
+        f"estimate is {u.force(flag.figure('usual'))}), and the friction of weight and featherboards on top: rise less "
+        "where it is hard to feed"
     )
 
 
@@ -42,7 +42,8 @@ def plate_bends(flag: Flag, u: Units) -> str:
 
 def off_the_fence(flag: Flag, u: Units) -> str:
     """Return the sentence of `off-the-fence`, where the sign is not known."""
-    said = f"the force across is between {flag.value:.0f} N off the fence and {flag.figure('into'):.0f} N into it: the "
+    off, into = u.force(flag.value), u.force(flag.figure("into"))
+    said = f"the force across is between {off} off the fence and {into} into it: the "
     if flag.has("second_fence_cut"):
         cut = u.length(flag.figure("second_fence_cut"))
         return (

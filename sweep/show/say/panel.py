@@ -14,7 +14,7 @@ def panel_sentences(panel: PanelCheck, units: Units) -> list[str]:
     edges = "each edge by half of it" if wanted.fixed == "centre" else "all of it at the one edge"
     width, fitted = units.length(wanted.width), f"{100 * wanted.moisture_at_fitting:.3g} %"
     said = [
-        f"Panel taken as {panel.wood}, {panel.density:.0f} kg/m3; {sawn}, {width} wide at {fitted} moisture: "
+        f"Panel taken as {panel.wood}, {units.density(panel.density)}; {sawn}, {width} wide at {fitted} moisture: "
         f"{_more(panel.dry, units)} at {low}, {_more(panel.damp, units)} at {high}, {edges}.",
         f"When fitted it needs a gap of at least {units.length(panel.gap_needed)} behind a moving edge and a lip of at "
         f"least {units.length(panel.lip_needed)} over it.",

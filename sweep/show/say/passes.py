@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from sweep.check.flag import Flag
 from sweep.check.judge import Outcome
 from sweep.check.shares import governing, shares_of
+from sweep.cut.load import Load
 from sweep.scene.model import WholeScene
 from sweep.show.say.table import Column, Table
-from sweep.units import Shown, Units, degrees
+from sweep.units import POWER, Shown, Units, degrees
 
 HEADINGS = ("height", "rise", "width", "area", "feed", "chip", "power", "limit", "share")
 
@@ -88,7 +89,6 @@ def pass_rows(outcome: Outcome, units: Units) -> tuple[PassRow, ...]:
     for one, taken, load in zip(job.passes, job.sections, job.loads, strict=True):
         shares = shares_of(job.scene, one, taken.area, load)
         limit = governing(shares)
-        power = "-" if load.band is None else _band(load.band[0].power, load.band[-1].power)
         rows.append(
             PassRow(
                 number=one.number,
@@ -98,7 +98,7 @@ def pass_rows(outcome: Outcome, units: Units) -> tuple[PassRow, ...]:
                 area=units.area(taken.area),
                 feed=units.feed(one.feed_speed),
                 chip=units.fine(load.chip_thickness_max),
-                power=Shown(power, "W"),
+                power=_band(load, units),
                 limit=limit,
                 used=Shown(f"{100 * shares[limit]:.0f}", "%"),
                 share=shares[limit],
@@ -113,6 +113,9 @@ def pass_table(rows: tuple[PassRow, ...]) -> Table:
     return Table(tuple(Column(heading) for heading in HEADINGS), tuple(row.cells for row in rows))
 
 
-def _band(low: float, high: float) -> str:
-    """Return a band to two figures."""
-    return "-".join(f"{float(f'{value:.2g}'):.0f}" for value in (low, high))
+def _band(load: Load, units: Units) -> Shown:
+    """Return the band of power, two figures each; a dash where nothing is known of the wood."""
+    if load.band is None:
+        return Shown("-", units.unit(POWER))
+    ends = [units.estimate(end.power, POWER) for end in (load.band[0], load.band[-1])]
+    return Shown("-".join(end.figure for end in ends), ends[0].unit)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from sweep.cut.wood_table import wood_of
 from sweep.scene.model import Scene
+from sweep.units import Units
 
 
-def wood_sentence(scene: Scene) -> str:
+def wood_sentence(scene: Scene, units: Units) -> str:
     """Return which wood and density the forces are for, or that they are not known and what to write to have them."""
     stock, wood = scene.stock, wood_of(scene.stock)
     if wood is None:
@@ -15,5 +16,5 @@ def wood_sentence(scene: Scene) -> str:
             "Write one of the README's woods, or its density (stock.density)."
         )
     if stock.density is not None:
-        return f"Forces: for a wood of {wood.density:.0f} kg/m3, as given."
-    return f"Forces: taken as {wood.name}, {wood.density:.0f} kg/m3."
+        return f"Forces: for a wood of {units.density(wood.density)}, as given."
+    return f"Forces: taken as {wood.name}, {units.density(wood.density)}."

@@ -28,7 +28,7 @@ def fence_notes(report: Report) -> list[str]:
     return [
         tape_sentence(scene, layout, units),
         clear_sentence(layout, units),
-        pull_sentence(layout, report.job.loads),
+        pull_sentence(layout, report.job.loads, report.units),
         *filter(None, (in_short(report.outcome.may_exceed),)),
         room_sentence(scene, units),
     ]
@@ -126,14 +126,14 @@ def settings(job: Job, units: Units, source: str) -> list[list[str]]:
     stock, blade, saw, setup = scene.stock, scene.blade, scene.saw, scene.setup
     size = " x ".join(units.length(side) for side in (stock.length, stock.width, stock.thickness))
     moisture = f"{100 * stock.moisture:.3g} % moisture"
-    speed = f"arbor {rpm(saw.speed):.0f} rpm, rim {saw.speed * scene.tool.radius / 1000:.0f} m/s"
+    speed = f"arbor {rpm(saw.speed):.0f} rpm, rim {units.rim_speed(saw.speed * scene.tool.radius)}"
     marked = "" if blade.max_speed is None else f", blade marked {rpm(blade.max_speed):.0f} rpm"
     fence = scene.fence
     height = units.length(fence.height or stock.thickness)
     rows = [
-        ["Stock", f"{stock.species}, {size} (planed), {moisture}. {wood_sentence(scene)}"],
+        ["Stock", f"{stock.species}, {size} (planed), {moisture}. {wood_sentence(scene, units)}"],
         ["Blade", blade_words(scene, units)],
-        ["Saw", speed + marked + ("" if saw.motor is None else f", motor {saw.motor / 1000:.2f} kW")],
+        ["Saw", speed + marked + ("" if saw.motor is None else f", motor {units.motor(saw.motor)}")],
         [
             "Set-up",
             f"fence {degrees(setup.fence_angle):.4f} deg, {setup.fence_side} side; height "

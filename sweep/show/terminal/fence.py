@@ -31,7 +31,7 @@ def print_fence(console: Console, report: Report) -> None:
     if layout.touches:
         console.print(BLOCK)
         print_table(console, touches_table(layout, units))
-    console.print(pull_sentence(layout, report.job.loads))
+    console.print(pull_sentence(layout, report.job.loads, report.units))
     console.print(clear_sentence(layout, units))
     console.print(room_sentence(scene, units))
     print_flags(console, (*report.flags, *report.outcome.may_exceed), units)

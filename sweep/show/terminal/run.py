@@ -28,7 +28,7 @@ def print_run(console: Console, report: Report) -> None:
     print_found(console, report.completed, units)
     console.print(headline_of(report.outcome, units), style="bold")
     _print_passes(console, pass_rows(report.outcome, units))
-    console.print(wood_sentence(report.scene))
+    console.print(wood_sentence(report.scene, report.units))
     print_flags(console, (*report.flags, *report.outcome.may_exceed), units)
     print_verdict(console, report.profile, units)
     for sentence in (marks_of(report.surface, units), *finishing_sentences(report.job, units)):
