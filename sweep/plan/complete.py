@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sweep.errors import SceneError
 from sweep.plan.heights import PassPlan, plan_passes
 from sweep.plan.setup import Candidate, find_setups, setup_of
 from sweep.scene.model import Scene, SetUpScene, WholeScene
@@ -35,6 +36,8 @@ def complete(scene: Scene) -> Completed:
     SceneError
         When no blade can cut the target, or no plan keeps within the limits.
     """
+    if scene.setups:
+        raise SceneError("setups", "several set-ups are read, but not cut yet", "write one [setup] for now")
     candidates: tuple[Candidate, ...] = ()
     if not isinstance(scene, SetUpScene):
         candidates = find_setups(scene)

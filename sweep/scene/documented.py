@@ -77,16 +77,19 @@ class Key:
 
 @cache
 def documented_keys() -> tuple[Key, ...]:
-    """Return every key of a scene in the order in which a scene is written; keys of `[[blades]]` as those of `[blade]`.
+    """Return every key of a scene in the order in which a scene is written.
 
-    Keys that tables of several kinds share with the same words are one.
+    A table that has the keys of another one, as `[[blades]]` those of `[blade]`, is told as one key. Keys that tables
+    of several kinds share with the same words are one.
     """
     found: dict[Key, tuple[str, ...]] = {}
     for key in _keys_in(Scene, ""):
         same = replace(key, only_for=())
         found[same] = (*found.get(same, ()), *key.only_for)
-    finishes = len(tables_in(Scene.model_fields["finish"].annotation))
-    return tuple(replace(key, only_for=kinds if len(kinds) < finishes else ()) for key, kinds in found.items())
+    return tuple(
+        replace(key, only_for=kinds if len(kinds) < len(_tables_of(key.section)) else ())
+        for key, kinds in found.items()
+    )
 
 
 def tables_in(annotation: Any) -> list[type[BaseModel]]:
@@ -101,7 +104,7 @@ def _keys_in(model: type[BaseModel], section: str) -> Iterator[Key]:
     own = model.__annotations__
     for name, field in sorted(model.model_fields.items(), key=lambda item: (item[0] != "do", item[0] not in own)):
         tables = tables_in(field.annotation)
-        if tables and name != "blades":
+        if tables and not field.description:
             for table in tables:
                 yield from _keys_in(table, name)
         else:
@@ -117,7 +120,7 @@ def _key(section: str, name: str, only_for: tuple[str, ...], field: FieldInfo) -
         name=name,
         only_for=only_for if name != "do" else (),
         kind="choice" if name == "do" else kind,
-        values=_every_do() if name == "do" else values,
+        values=_every_do(section) if name == "do" else values,
         required=field.is_required(),
         default=None if default in ("", ()) else default,
         unless_given=str(extra.get("unless_given", "")),
@@ -127,13 +130,19 @@ def _key(section: str, name: str, only_for: tuple[str, ...], field: FieldInfo) -
     )
 
 
-def _every_do() -> str:
-    operations = tables_in(Scene.model_fields["finish"].annotation)
-    return _choices(tuple(get_args(model.model_fields["do"].annotation)[0] for model in operations))
+def _tables_of(section: str) -> list[type[BaseModel]]:
+    """Return the kinds of table that a section of the scene may hold; none at the top."""
+    return tables_in(Scene.model_fields[section].annotation) if section else []
+
+
+def _every_do(section: str) -> str:
+    return _choices(tuple(get_args(model.model_fields["do"].annotation)[0] for model in _tables_of(section)))
 
 
 def _written(annotation: Any, marks: Iterable[Any]) -> tuple[str, str, str]:
     """Return the kind of a value, what may be written, and the reason of the range."""
+    if tables_in(annotation) and get_origin(annotation) is not tuple:
+        return "table", "a table", ""
     metadata = [inner for mark in marks for inner in (mark.metadata if isinstance(mark, FieldInfo) else [mark])]
     for mark in metadata:
         if isinstance(mark, Quantity):

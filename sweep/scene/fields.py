@@ -10,7 +10,7 @@ from typing import Annotated
 
 from pydantic import AfterValidator, Field
 
-from sweep.scene.written import Quantity, StopsWritten, TurnWritten
+from sweep.scene.written import HeightWritten, Quantity, StopsWritten, TurnWritten
 from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME
 from sweep.words import fit
 
@@ -32,6 +32,7 @@ RunOut = Annotated[float, Quantity(LENGTH, "0 mm", "1 mm", "with more a blade is
 Turning = Annotated[float, Quantity(ROTATION, "10 rpm", "60000 rpm", "from turning by hand to the fastest spindles")]
 Watts = Annotated[float, Quantity(POWER, "0.01 kW", "100 kW", "from toys to sawmills")]
 Height = Annotated[float, Quantity(LENGTH, "0.01 mm", "500 mm", "finer than any saw is set, higher than any blade")]
+HeightOrThrough = Annotated[float | None, HeightWritten()]
 SawSize = Annotated[float, Quantity(LENGTH, "1 mm", "10 m", "from throat plates to sliding tables")]
 Reach = Annotated[float, Quantity(LENGTH, "0 mm", "20 m", "0 where there is nothing")]
 Plate = Annotated[float, Quantity(LENGTH, "0 mm", "200 mm", "0 where there is none")]

@@ -16,6 +16,7 @@ from sweep.scene.limits import Accuracy, Limits
 from sweep.scene.order import Order
 from sweep.scene.panel import Panel
 from sweep.scene.sanding import Sanding
+from sweep.scene.setups import RabbetSetup, SetupOfSeveral
 from sweep.scene.target import Target
 from sweep.scene.written import key
 from sweep.shape.feed import StraightFeed
@@ -29,7 +30,7 @@ class Scene(Section):
     """One job: stock, blade, saw, setup, passes, and the profile wanted.
 
     Where `setup` or `passes` is left out, `plan/complete.py` works it out; what cuts takes a `WholeScene`, which has
-    both. A scene is read as the type that says how much of it is known.
+    both. A scene is read as the type that says how much of it is known. One of several set-ups has neither.
     """
 
     title: Title = key("a name for tables and pictures", "")
@@ -42,6 +43,7 @@ class Scene(Section):
     setup: Setup | None = None
     fence: Fence = Field(default_factory=Fence)
     passes: Passes | None = None
+    setups: Annotated[tuple[SetupOfSeveral, ...], Field(max_length=20)] = ()
     plan: Plan = Field(default_factory=Plan)
     finish: Annotated[tuple[Finish, ...], Field(max_length=50)] = ()
     target: Target | None = None
@@ -78,21 +80,37 @@ class Scene(Section):
             raise SceneError(
                 "blades", "each needs a name of its own", 'write, for example, name = "thin kerf, 40 teeth"'
             )
-        if self.setup is None and self.target is None:
+        if self.setup is None and self.target is None and not self.setups:
             raise SceneError(
                 "setup", "it is missing, and there is no target to work it out from", "write [setup] or [target]"
             )
+        self._require_several_alone()
         if self.plan.turn is not None and self.saw.lift_per_turn is None:
             raise SceneError(
                 "saw.lift_per_turn",
                 "it is missing",
                 "plan.turn needs to know how far one turn of the wheel lifts the blade",
             )
-        if self.setup is not None and self.blades and self.setup.blade not in names:
-            raise SceneError(
-                "setup.blade", f"'{self.setup.blade}' is none of the blades", f"write one of {', '.join(names)}"
-            )
+        if self.setup is not None:
+            self._require_blade("setup.blade", self.setup.blade)
         return self
+
+    def _require_blade(self, field: str, name: str) -> None:
+        names = [blade.name for blade in self.blades]
+        if names and name not in names:
+            raise SceneError(field, f"'{name}' is none of the blades", f"write one of {', '.join(names)}")
+
+    def _require_several_alone(self) -> None:
+        """Refuse what goes with one set-up only where there is a list of them."""
+        if not self.setups:
+            return
+        for name in ("setup", "passes"):
+            if getattr(self, name) is not None:
+                raise SceneError("setups", f"there is [{name}] as well", "leave one of the two out")
+        if self.target is not None:
+            raise SceneError(
+                "target", "it is compared with what one set-up cuts, and there are several", "leave one of the two out"
+            )
 
     def checked(self) -> Scene:
         """Return the scene as the type that says how much of it is known, checked to fit together.
@@ -105,6 +123,8 @@ class Scene(Section):
         scene = self if self.setup is None else self.set_up(self.setup)
         if self.passes is not None:
             _check_stops(self.stock, self.passes)
+        for number, one in enumerate(self.setups, start=1):
+            self._check_one_of_several(number, one)
         return scene
 
     def set_up(self, setup: Setup) -> SetUpScene:
@@ -115,12 +135,32 @@ class Scene(Section):
         SceneError
             When the blade cannot be raised so far, or the last pass is at another height.
         """
-        scene = SetUpScene.model_construct(**dict(self) | {"blade": self._named(setup.blade), "setup": setup})
-        _check_height(scene)
+        blade = self.named(setup.blade)
+        _check_height("setup.blade_height", self.saw, blade.tool, setup.blade_tilt, setup.blade_height)
+        scene = SetUpScene.model_construct(**dict(self) | {"blade": blade, "setup": setup})
         return scene if self.passes is None else scene.with_passes(self.passes)
 
-    def _named(self, name: str) -> Blade | None:
-        return next(blade for blade in self.blades if blade.name == name) if self.blades else self.blade
+    def named(self, name: str) -> Blade:
+        """Return the blade of that name, or the only one."""
+        return next(blade for blade in self.choice if blade.name == name or not self.blades)
+
+    def _check_one_of_several(self, number: int, one: SetupOfSeveral) -> None:
+        """Refuse what a set-up of several asks of blade, saw and stock that they cannot do."""
+
+        def field(name: str) -> str:
+            return f"setups.{name}, number {number}"
+
+        self._require_blade(field("blade"), one.blade)
+        tool = self.named(one.blade).tool
+        if isinstance(one, RabbetSetup):
+            for name, height in (("depth", one.depth), ("width", one.width)):
+                _check_height(field(name), self.saw, tool, 0.0, height)
+        elif one.blade_height is not None:
+            _check_height(field("blade_height"), self.saw, tool, one.blade_tilt, one.blade_height)
+        if one.passes_written is not None:
+            _check_stops(self.stock, one.passes_written, field("passes"))
+            assert not isinstance(one, RabbetSetup) and one.blade_height is not None  # which has passes has a height
+            _check_last_pass(one.blade_height, one.passes_written, field("passes"))
 
 
 class SetUpScene(Scene):
@@ -152,7 +192,7 @@ class SetUpScene(Scene):
         SceneError
             When the last one is not at the height of the set-up.
         """
-        _check_last_pass(self.setup, passes)
+        _check_last_pass(self.setup.blade_height, passes)
         return WholeScene.model_construct(**dict(self) | {"passes": passes})
 
     def left_open(self) -> Scene:
@@ -166,42 +206,42 @@ class WholeScene(SetUpScene):
     passes: Passes
 
 
-def _check_height(scene: SetUpScene) -> None:
-    top, highest = scene.setup.blade_height, highest_setting(scene.tool, scene.tilt)
+def _check_height(field: str, saw: Saw, tool: Tool, tilt: float, top: float) -> None:
+    highest = highest_setting(tool, tilt)
     if top >= highest:
         raise SceneError(
-            "setup.blade_height",
+            field,
             "{value} would bring the blade's centre up to the table",
             "write less than {limit:down}",
             value=length(top),
             limit=length(highest),
         )
-    if scene.saw.max_height is not None and top > scene.saw.max_height:
+    if saw.max_height is not None and top > saw.max_height:
         raise SceneError(
-            "setup.blade_height",
+            field,
             "{value} is more than the saw can raise it, {limit:down}",
             "write at most that",
             value=length(top),
-            limit=length(scene.saw.max_height),
+            limit=length(saw.max_height),
         )
 
 
-def _check_last_pass(setup: Setup, passes: Passes) -> None:
-    if abs(setup.blade_height - passes.heights[-1]) > SAME_HEIGHT:
+def _check_last_pass(top: float, passes: Passes, of_several: str = "") -> None:
+    if abs(top - passes.heights[-1]) > SAME_HEIGHT:
         raise SceneError(
-            "passes.heights",
-            "the last pass is at {value} and setup.blade_height is {limit}",
+            of_several or "passes.heights",
+            f"the last pass is at {{value}} and {'' if of_several else 'setup.'}blade_height is {{limit}}",
             "make the last height and blade_height the same",
             value=length(passes.heights[-1]),
-            limit=length(setup.blade_height),
+            limit=length(top),
         )
 
 
-def _check_stops(stock: Stock, passes: Passes) -> None:
+def _check_stops(stock: Stock, passes: Passes, field: str = "passes.stop") -> None:
     for stop in passes.stops:
         if stop is not None and stop > stock.length:
             raise SceneError(
-                "passes.stop",
+                field,
                 "{value} is more than the stock's length, {limit:down}",
                 'write at most that, or "through"',
                 value=length(stop),

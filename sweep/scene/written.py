@@ -124,15 +124,22 @@ class StopsWritten(Written):
 
     def read(self, value: object) -> tuple[float | None, ...]:
         """Return where passes stop, mm of travel, None for "through"."""
-        return tuple(self._stop(text) for text in (value if isinstance(value, list) else [value]))
+        return tuple(_or_through(text, self.one) for text in (value if isinstance(value, list) else [value]))
 
-    def _stop(self, text: object) -> float | None:
-        if text is None or text == "through":
-            return None
-        try:
-            return self.one.read(text)
-        except UnusableError as wrong:
-            raise UnusableError(wrong.problem, phrase('{write}, or "through"', write=wrong.remedy)) from None
+
+class HeightWritten(Written):
+    """The height of a blade, or "through" for one that comes out of the top of the wood."""
+
+    told = '"through" or a length'
+    one = Quantity(LENGTH, "0.01 mm", "500 mm", "finer than any saw is set, higher than any blade")
+
+    @property
+    def json_schema(self) -> dict[str, Any]:
+        return {"anyOf": [{"const": "through"}, self.one.json_schema]}
+
+    def read(self, text: object) -> float | None:
+        """Return the height, mm, None for "through"."""
+        return _or_through(text, self.one)
 
 
 class TurnWritten(Written):
@@ -153,6 +160,16 @@ class TurnWritten(Written):
         if not 0.01 <= turn <= 10:
             raise UnusableError("this is not a part of a turn, from 1/100 to 10", 'write, for example, "1/8"')
         return turn
+
+
+def _or_through(text: object, quantity: Quantity) -> float | None:
+    """Return a quantity, or None for "through"; a refusal says that this may be written too."""
+    if text is None or text == "through":
+        return None
+    try:
+        return quantity.read(text)
+    except UnusableError as wrong:
+        raise UnusableError(wrong.problem, phrase('{write}, or "through"', write=wrong.remedy)) from None
 
 
 def pattern(kind: Kind) -> str:

@@ -47,7 +47,10 @@ def whole_scene(chance: random.Random, files: Files) -> Table:
         for k in range(count)
     ]
     table |= {"blade": made[0]} if count == 1 else {"blades": made}
-    set_up = may(0.75)
+    several = may(0.15)
+    set_up = not several and may(0.75)
+    if several:
+        table["setups"] = [one_of_several(chance, width, top, long, count) for _ in range(chance.randint(1, 4))]
     if set_up:
         table["setup"] = {"fence_angle": angle(chance, 1, 90), "blade_height": f"{top} mm"} | _some(
             chance,
@@ -59,7 +62,7 @@ def whole_scene(chance: random.Random, files: Files) -> Table:
             table["setup"]["blade"] = f"blade {chance.randrange(count)}"
     if set_up and may(0.7):
         table["passes"] = _passes(chance, top, long)
-    if not set_up or may(0.6):
+    if not (set_up or several) or may(0.6 if set_up else 0.05):
         table["target"] = target(chance, width, top, files)
     if may(0.6):
         grid = {"round_to": length(chance, 0.05, 2)} if may() else {"turn": f"1/{chance.randint(1, 32)}"}
@@ -178,6 +181,46 @@ def operation(chance: random.Random, width: float, thickness: float) -> Table:
         ]
     )
     return table | _some(chance, 0.15, piece=chance.randint(1, 3))
+
+
+def one_of_several(chance: random.Random, width: float, top: float, long: float, blades: int) -> Table:
+    """Return a set-up of `[[setups]]`, of a size that the stock may well have room for."""
+    side, tilt = length(chance, -width / 3, width / 3), angle(chance, -45, 45)
+    passes = _some(chance, passes=_passes(chance, top, long))
+    table: Table = chance.choice(
+        [
+            {"do": "cove", "fence_angle": angle(chance, 1, 90), "blade_height": f"{top} mm"}
+            | passes
+            | _some(chance, blade_tilt=tilt, offset=side, fence_side=chance.choice(["near", "far"])),
+            {"do": "rip", "at": side}
+            | (passes | {"blade_height": f"{top} mm"} if chance.random() < 0.5 else {})
+            | _some(chance, blade_tilt=tilt, fence_side=chance.choice(["left", "right"])),
+            {
+                "do": "rabbet",
+                "edge": chance.choice(["left", "right"]),
+                "width": length(chance, 1, width / 3),
+                "depth": length(chance, 1, top),
+            },
+        ]
+    )
+    return (
+        table
+        | ({"blade": f"blade {chance.randrange(blades)}"} if blades > 1 else {})
+        | _some(
+            chance,
+            0.3,
+            name=words(chance),
+            face=chance.choice(["table", "top", "left edge", "right edge"]),
+            ends=chance.choice(["as it lay", "end for end"]),
+            piece=chance.randint(1, 3),
+            fence=_some(
+                chance,
+                length=length(chance, 200, 1900),
+                thickness=length(chance, 5, 80),
+                height=length(chance, 10, 150),
+            ),
+        )
+    )
 
 
 def order(chance: random.Random) -> Table:

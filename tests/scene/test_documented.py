@@ -15,8 +15,9 @@ from sweep.show.terminal.keys import keys_text
 from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME
 
 KINDS = {kind.name: kind for kind in (ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME)}
-RANGED = [key for key in documented_keys() if key.kind in KINDS and key.section != "finish"]
-DEFAULTED = [key for key in documented_keys() if key.default is not None and key.section != "finish"]
+LISTED = ("setups", "finish")
+RANGED = [key for key in documented_keys() if key.kind in KINDS and key.section not in LISTED]
+DEFAULTED = [key for key in documented_keys() if key.default is not None and key.section not in LISTED]
 TABLES = cornice_with()
 WITH = {  # what a section needs, or must not have, to be read at all
     "order": {"lengths": ["500 mm"]},
@@ -30,7 +31,7 @@ def fields_of(model: type[BaseModel], section: str = "") -> set[str]:
     """Every key of the model, in a way of its own."""
     found = set()
     for name, field in model.model_fields.items():
-        tables = [] if name == "blades" else tables_in(field.annotation)
+        tables = [] if name == "blades" or section == "setups." else tables_in(field.annotation)
         found |= set().union(*(fields_of(table, f"{name}.") for table in tables)) if tables else {section + name}
     return found
 

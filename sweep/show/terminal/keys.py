@@ -9,6 +9,7 @@ from sweep.errors import SceneError
 from sweep.scene.documented import Key, documented_keys
 
 COLUMNS = 80
+_HEADS = {"": "At the top", "blade": "[blade] or [[blades]]", "setups": "[[setups]]", "finish": "[[finish]]"}
 
 
 def keys_text(section: str | None) -> str:
@@ -41,7 +42,7 @@ def _default(key: Key) -> str:
 
 
 def _section_text(name: str, keys: list[Key]) -> str:
-    head = {"": "At the top", "finish": "[[finish]]", "blade": "[blade] or [[blades]]"}.get(name, f"[{name}]")
+    head = _HEADS.get(name, f"[{name}]")
     lines = [head]
     for key in keys:
         default = "required" if key.required else f"unless given, {_plain(key.default_written) or 'none'}"
