@@ -101,7 +101,7 @@ def solve(path: Path, style: str | None, write: Path | None, as_json: bool) -> i
     units = Units(style) if style else scene.units
     pass_sections(scene, chord=0.1)  # says so when the blade would come out through the top
     checked = check_candidate(scene, completed.candidates[0]) if completed.candidates else None
-    care = None if scene.target is None else care_needed(scene)
+    care = None if scene.target is None or scene.target.whole else care_needed(scene)
     if write is not None:
         write_completed(path, write, scene, units)
     short = completed.candidates and completed.candidates[0].stopped_by

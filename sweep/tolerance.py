@@ -39,6 +39,10 @@ SAME_LENGTH = 1e-6
 SAME_POINT = 1e-7
 """mm. Two points of an outline closer than this are one point: rounding of a few crossings of lines."""
 
+DRAWN = 0.01
+"""mm. A point of a drawn profile this close to an edge of the stock, or to the point it began with, lies there: sizes
+in inches are written in mm with two or three decimals."""
+
 BESIDE_FACE = 0.05
 """mm. How far what a finishing cut takes is drawn beyond the wood at its edges: far more than rounding, and less than
 any hollow is wide."""

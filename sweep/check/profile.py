@@ -62,9 +62,9 @@ class ProfileCheck:
 
 
 def check_profile(job: Job) -> ProfileCheck | None:
-    """Lay the finished mesh's section against the scene's target; None when the scene names none."""
+    """Lay the finished mesh's section against the scene's target; None when it names none that is one cove."""
     scene = job.scene
-    if scene.target is None:
+    if scene.target is None or scene.target.whole:
         return None
     line = target_line(scene.target, scene.tool, scene.tilt)
     line = shapely.get_coordinates(LineString(line).simplify(job.fineness.section_chord))

@@ -40,6 +40,8 @@ def complete(scene: Scene) -> Completed:
         raise SceneError("setups", "several set-ups are read, but not cut yet", "write one [setup] for now")
     candidates: tuple[Candidate, ...] = ()
     if not isinstance(scene, SetUpScene):
+        if scene.wanted.whole:
+            raise SceneError("setup", "it is missing", "a whole moulding is not worked out yet: write [setup]")
         candidates = find_setups(scene)
         scene = scene.set_up(setup_of(scene, candidates[0]))
     if isinstance(scene, WholeScene):

@@ -158,6 +158,8 @@ def _written(annotation: Any, marks: Iterable[Any]) -> tuple[str, str, str]:
         return _list(inner, annotation)
     if inner:  # a value or none
         return _written(inner[0], metadata)
+    if annotation is bool:
+        return "choice", _choices((True, False)), ""
     if annotation is str:
         most = next((mark.max_length for mark in metadata if hasattr(mark, "max_length")), None)
         return "text", f"text of at most {most} characters" if most else "text", ""
@@ -180,6 +182,8 @@ def _list(inner: list[Any], annotation: Any) -> tuple[str, str, str]:
 def _toml(value: Any) -> str:
     if isinstance(value, tuple):
         return f"[{', '.join(_toml(inner) for inner in value)}]"
+    if isinstance(value, bool):
+        return str(value).lower()
     return f'"{value}"' if isinstance(value, str) else str(value)
 
 

@@ -16,6 +16,7 @@ from sweep.scene.fence import SawTable
 from sweep.scene.fields import (
     Bevel,
     BladeSize,
+    Bound,
     Density,
     Feed,
     FenceAngle,
@@ -258,6 +259,14 @@ class Plan(Section):
         "step of planned heights", None, unless_given='`"0.1 mm"`, or `"1/64 in"` with the stock in inches'
     )
     turn: Turn | None = key('step of planned heights as a part of a turn of the wheel, `"1/8"`', None)
+    leave: Bound = key(
+        "wood that the set-ups for a whole moulding leave above its profile, for plane and scraper",
+        "0.3 mm",
+        why="our choice",
+    )
+    most_setups: Annotated[int, Field(strict=True, ge=1, le=8)] = key(
+        "the most set-ups for a whole moulding; a rabbet counts as two", 4, why="our choice"
+    )
 
     @model_validator(mode="after")
     def _one_grid(self) -> Plan:

@@ -18,6 +18,7 @@ from sweep.scene.panel import Panel
 from sweep.scene.sanding import Sanding
 from sweep.scene.setups import RabbetSetup, SetupOfSeveral
 from sweep.scene.target import Target
+from sweep.scene.whole import kept_body
 from sweep.scene.written import key
 from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import highest_setting
@@ -85,6 +86,8 @@ class Scene(Section):
                 "setup", "it is missing, and there is no target to work it out from", "write [setup] or [target]"
             )
         self._require_several_alone()
+        if self.target is not None and self.target.whole:
+            kept_body(self.target, self.stock)  # refuses a profile that is none
         if self.plan.turn is not None and self.saw.lift_per_turn is None:
             raise SceneError(
                 "saw.lift_per_turn",

@@ -7,20 +7,22 @@ import math
 from pathlib import Path
 
 from sweep.errors import SceneError
-from sweep.scene.drawing.read import read_drawing
+from sweep.scene.drawing.read import read_drawing, read_outline
 from sweep.scene.file import read_text
 from sweep.scene.target import MOST_POINTS
 
 
-def points_in(path: Path) -> list[list[float]]:
+def points_in(path: Path, whole: bool = False) -> list[list[float]]:
     """Return the points of a drawing (`.dxf`, `.svg`) or of a file of points (any other name), [[y, z], ...], mm.
+
+    Of a drawing of a whole moulding the line may turn back or be closed.
 
     Raises
     ------
     SceneError
     """
     if path.suffix.lower() in (".dxf", ".svg"):
-        return read_drawing(path, MOST_POINTS)
+        return read_outline(path, MOST_POINTS) if whole else read_drawing(path, MOST_POINTS)
     return read_points(path)
 
 

@@ -68,7 +68,7 @@ def scene_from(data: dict[str, Any], beside: Path = Path()) -> Scene:
     if isinstance(target, dict) and isinstance(target.get("file"), str):
         if "points" in target:
             raise SceneError("target.file", "there are points in the scene as well", "leave one of the two out")
-        data = data | {"target": target | {"points": points_in(beside / target["file"])}}
+        data = data | {"target": target | {"points": points_in(beside / target["file"], target.get("whole") is True)}}
     try:
         return Scene.model_validate(data).checked()
     except ValidationError as wrong:
@@ -124,6 +124,7 @@ def _in_one_sentence(error: ErrorDetails) -> SceneError:
         "model_type": "a table of its own, [section]",
         "model_attributes_type": "a table of its own, [[section]]",
         "tuple_type": "a list in square brackets",
+        "bool_type": "true or false, without quotation marks",
         "int_type": "a whole number",
         "int_from_float": "a whole number",
         "int_parsing": "a whole number",

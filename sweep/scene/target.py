@@ -33,6 +33,11 @@ class Target(Section):
         "placed with its lowest point on the face and its ends either side of the centreline",
         None,
     )
+    whole: Annotated[bool, Field(strict=True)] = key(
+        "whether the points are the whole moulding in the stock's section: a line from one edge of the stock to the "
+        "other, or a closed outline; see [a whole moulding](#a-whole-moulding)",
+        False,
+    )
     tolerance: Exact = key("how far the cove may be from it", "0.25 mm", why="our choice")
 
     @property
@@ -62,6 +67,12 @@ class Target(Section):
                     f'a target of shape "{self.shape}" has none',
                     'leave it out, or write shape = "points"',
                 )
+        if self.whole and not measured:
+            raise SceneError(
+                "target.whole",
+                f'a target of shape "{self.shape}" is one cove',
+                'leave it out, or write shape = "points"',
+            )
         if measured and self.points is None:
             raise SceneError(
                 "target.points", "they are missing", 'write points = [[y, z], ...] in mm, or file = "profile.csv"'
@@ -73,13 +84,13 @@ class Target(Section):
                     "fewer than three points make no profile",
                     "write at least three, from one edge to the other",
                 )
-            if any(b[0] < a[0] for a, b in zip(self.points, self.points[1:], strict=False)):
+            if not self.whole and any(b[0] < a[0] for a, b in zip(self.points, self.points[1:], strict=False)):
                 raise SceneError(
                     "target.points",
                     "y falls from one point to the next",
                     "write them in order from one edge to the other",
                 )
-            if any(z < 0 for _, z in self.points):
+            if not self.whole and any(z < 0 for _, z in self.points):
                 raise SceneError(
                     "target.points",
                     "a point lies below the face of the stock (z less than 0)",

@@ -125,6 +125,11 @@ def together(*outlines: NDArray[np.float64]) -> Figure:
     return shapely.union_all([shapely.make_valid(Polygon(outline)) for outline in outlines])
 
 
+def touches_itself(outline: NDArray[np.float64]) -> bool:
+    """Return whether a closed outline, (n, 2) mm, crosses or touches itself, or runs to and fro on one line."""
+    return not shapely.is_valid(Polygon(outline))
+
+
 def alike(one: Figure, other: Figure, share: float) -> bool:
     """Return whether two figures differ by less than a share of their area, one moved or mirrored left to right."""
     places = []

@@ -69,7 +69,12 @@ def whole_scene(chance: random.Random, files: Files) -> Table:
         if "turn" in grid and "lift_per_turn" not in table["saw"]:
             grid = {}
         table["plan"] = grid | _some(
-            chance, feed_speed=speed(chance), last_feed_speed=speed(chance), last_rise=length(chance, 0.05, 3)
+            chance,
+            feed_speed=speed(chance),
+            last_feed_speed=speed(chance),
+            last_rise=length(chance, 0.05, 3),
+            leave=length(chance, 0, 2),
+            most_setups=chance.randint(1, 5),
         )
     if may():
         table["limits"] = _limits(chance)
@@ -135,6 +140,9 @@ def target(chance: random.Random, width: float, top: float, files: Files) -> Tab
         return table | {"width": f"{across} mm", "depth": f"{min(top, across / 2)} mm"}
     count = chance.choice([3, 5, 20, 200])
     steps = [k / (count - 1) for k in range(count)]
+    if chance.random() < 0.3:
+        table["whole"] = chance.random() < 0.8
+        across = width
     points = [[round(across * (t - 0.5), 4), round(abs(4 * top * t * (1 - t)), 4)] for t in steps]
     if chance.random() < 0.5:
         return table | {"points": points}

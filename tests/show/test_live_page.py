@@ -59,7 +59,7 @@ def assert_shows(page, outcome, style: str = "mm") -> None:
     shown = [[f"{mark}{k}", *row] for k, (mark, row) in enumerate(zip(marks, cells, strict=True), start=1)]
 
     assert table(page) == shown
-    assert page.text_content("#verdict") == verdict_of(outcome.profile, units)
+    assert page.text_content("#verdict") == verdict_of(outcome, units)
     assert page.eval_on_selector_all("#flags li", "all => all.length") == len(outcome.flags) + len(outcome.may_exceed)
     assert shown_volume(page) == pytest.approx(outcome.job.finished.volume, rel=1e-6)
 

@@ -1,7 +1,8 @@
 """A profile from a drawing: the longest line of a DXF or an SVG file, as points in mm.
 
 A drawing has no stock in it, so the line is placed on the stock. Its lowest point lies on the face that rides on the
-table, and its ends lie equally far from the centreline. `target.across` moves it from there.
+table, and its ends (of a whole moulding its outermost points) lie equally far from the centreline. `target.across`
+moves it from there.
 
 A process of its own (`child.py`) reads the file, with limits of time and memory. A drawing of a few lines, or a fault
 in the libraries that read drawings, can ask for hours or for all the memory there is.
@@ -51,14 +52,33 @@ def read_drawing(path: Path, most_points: int) -> list[list[float]]:
         When the file is no drawing, holds no line, takes more time or memory than a profile could, or when its
         longest line turns back, or has more than `most_points` points.
     """
-    content = read_bytes(path, "a DXF or SVG drawing", MOST_BYTES)
-    line = _longest_line(path, hashlib.sha256(content).digest(), most_points)
+    line = _line_in(path, most_points)
     if line[0][0] > line[-1][0]:
         line = line[::-1]
     if any(b[0] < a[0] - 1e-9 for a, b in pairwise(line)):
         raise SceneError(str(path), "the line turns back on itself", "draw it from one edge of the cove to the other")
     middle, lowest = (line[0][0] + line[-1][0]) / 2, min(z for _, z in line)
     return [[y - middle, z - lowest] for y, z in line]
+
+
+def read_outline(path: Path, most_points: int) -> list[list[float]]:
+    """Return the longest line of a drawing, open or closed, placed on the stock, as [[y, z], ...], mm.
+
+    Raises
+    ------
+    SceneError
+        When the file is no drawing, holds no line, takes more time or memory than a profile could, or when its
+        longest line has more than `most_points` points.
+    """
+    line = _line_in(path, most_points)
+    across = [y for y, _ in line]
+    middle, lowest = (min(across) + max(across)) / 2, min(z for _, z in line)
+    return [[y - middle, z - lowest] for y, z in line]
+
+
+def _line_in(path: Path, most_points: int) -> tuple[tuple[float, float], ...]:
+    content = read_bytes(path, "a DXF or SVG drawing", MOST_BYTES)
+    return _longest_line(path, hashlib.sha256(content).digest(), most_points)
 
 
 @lru_cache(maxsize=16)

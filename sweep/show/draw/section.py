@@ -104,12 +104,20 @@ def section_drawing(outcome: Outcome, units: Units, frame: Frame) -> Drawing:
     for one in job.passes:
         parts += [path(at(line), "pass", number=one.number) for line in coves(job.scene, one.height)]
     parts += [area([at(ring) for ring in section.rings(figure)], "edge") for figure in wood]
-    if outcome.profile is not None:
-        parts.append(path(at(outcome.profile.target), "target"))
+    wanted = _wanted(outcome)
+    if wanted is not None:
+        parts.append(path(at(wanted), "target", closed=outcome.whole is not None))
         start, level = at((stock.width / 2, stock.thickness)) + (2.5, 1 - _GAP)
         parts += [path([(start, level), (start + 7.6, level)], "target"), words("target", start + 9.5, level, "left")]
     return drawing(frame.width, frame.base + _BOTTOM, [part for part in parts if part.get("rings", True)],
                    _dimensions(outcome, units, frame))  # fmt: skip
+
+
+def _wanted(outcome: Outcome) -> NDArray[np.float64] | None:
+    """Return the profile wanted, (n, 2) mm; of a whole moulding its outline; None without a target."""
+    if outcome.whole is not None:
+        return section.rings(outcome.whole.kept)[0]
+    return None if outcome.profile is None else np.array(outcome.profile.target)
 
 
 def deviation_drawing(outcome: Outcome, units: Units, frame: Frame, height: float) -> Drawing:

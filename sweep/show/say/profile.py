@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from sweep.check.profile import ProfileCheck
+from sweep.check.judge import Outcome
+from sweep.check.whole import Left, WholeCheck
 from sweep.cut.surface import Surface
 from sweep.units import Units
 
 
-def verdict_of(profile: ProfileCheck | None, units: Units) -> str:
-    """Return how the profile lies to the target, in one sentence."""
+def verdict_of(outcome: Outcome, units: Units) -> str:
+    """Return how the profile lies to the target, in one sentence; to a whole moulding, in a few."""
+    if outcome.whole is not None:
+        return _whole_verdict(outcome.whole, units)
+    profile = outcome.profile
     if profile is None:
         return "No target in the scene: the profile was not compared."
     y, _, deviation = profile.worst
@@ -19,6 +23,34 @@ def verdict_of(profile: ProfileCheck | None, units: Units) -> str:
         f"({side}, {units.length(abs(y))} {'right' if y > 0 else 'left'} of the centreline), "
         f"RMS {units.fine(profile.rms_deviation)}, tolerance {units.fine(profile.tolerance)}."
     )
+
+
+def _whole_verdict(whole: WholeCheck, units: Units) -> str:
+    """Return what is cut into the moulding, what share of the waste is gone, and what is left for which tool."""
+    sentences = ["Nothing is cut into the profile."]
+    if whole.deepest_cut > 0:
+        within = "within" if whole.is_whole else "MORE THAN"
+        sentences = [
+            f"The deepest cut into the profile is {units.fine(whole.deepest_cut)}, "
+            f"{_place(whole.deepest_at, units)}, {within} the tolerance of {units.fine(whole.tolerance)}."
+        ]
+    sentences.append(
+        f"Of the waste {100 * whole.waste_share:.1f} % is gone (all but {units.fine(whole.leave)} above the profile is "
+        f"waste). The thickest wood left is {units.length(whole.thickest_left)}, {_place(whole.thickest_at, units)}."
+    )
+    if whole.left:
+        sentences.append(f"Still to take: {' and '.join(_work(left, units) for left in whole.left)}.")
+    return " ".join(sentences)
+
+
+def _work(left: Left, units: Units) -> str:
+    tools = {"plane": "with a plane on flats and rounds", "scraper": "with a scraper in hollows and inner corners"}
+    return f"{units.area(left.area)} {tools[left.tool]} (at most {units.length(left.thickest)} thick)"
+
+
+def _place(where: tuple[float, float], units: Units) -> str:
+    y, z = where
+    return f"{units.length(abs(y))} {'right' if y > 0 else 'left'} of the centreline and {units.length(z)} up"
 
 
 def marks_of(surface: Surface, units: Units) -> str:

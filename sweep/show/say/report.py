@@ -13,6 +13,7 @@ from sweep.check.flag import Flag
 from sweep.check.judge import Outcome
 from sweep.check.panel import PanelCheck, check_panel
 from sweep.check.profile import ProfileCheck
+from sweep.check.whole import WholeCheck
 from sweep.cut.fence import FenceLayout, fence_on_table
 from sweep.cut.job import Job
 from sweep.cut.surface import Surface, surface_of
@@ -56,13 +57,18 @@ class Report:
 
     @property
     def profile(self) -> ProfileCheck | None:
-        """How the profile lies to the target; None without one."""
+        """How the profile lies to a target that is one cove; None without one."""
         return self.outcome.profile
+
+    @property
+    def whole(self) -> WholeCheck | None:
+        """How the finished wood lies to a whole moulding; None without one."""
+        return self.outcome.whole
 
     @property
     def is_within_tolerance(self) -> bool:
         """Whether the profile is, or no target says otherwise."""
-        return self.profile is None or self.profile.within_tolerance
+        return self.outcome.is_within_tolerance
 
     @property
     def flags(self) -> tuple[Flag, ...]:
@@ -95,8 +101,8 @@ class Report:
 
     @cached_property
     def care(self) -> Care | None:
-        """How exactly the saw must be set; None without a target. Ten thousand set-ups: a second."""
-        return None if self.scene.target is None else care_needed(self.scene)
+        """How exactly the saw must be set; None without a target that is one cove. Ten thousand set-ups: a second."""
+        return None if self.scene.target is None or self.scene.target.whole else care_needed(self.scene)
 
     @cached_property
     def cut_list(self) -> CutList | None:

@@ -101,7 +101,7 @@ def sheet_data(report: Report, paper: Paper, source: str) -> dict[str, Any]:
         "passes": first_page.pass_list(report),
         "pass_notes": first_page.pass_notes(scene, units),
         "profile": section_drawing(outcome, units, frame_of(outcome, units, 0.45 * width, 46.0)),
-        "verdict": verdict_of(report.profile, units),
+        "verdict": verdict_of(outcome, units),
         "within": report.is_within_tolerance,
         "care": first_page.care(report),
         "flags": in_halves(first_page.flagged(outcome, units)),

@@ -36,4 +36,4 @@ def print_fence(console: Console, report: Report) -> None:
     console.print(room_sentence(scene, units))
     print_flags(console, (*report.flags, *report.outcome.may_exceed), units)
     if not report.is_within_tolerance:
-        print_verdict(console, report.profile, units)
+        print_verdict(console, report.outcome, units)

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from rich.console import Console
 
 from sweep.check.flag import Flag
-from sweep.check.profile import ProfileCheck
+from sweep.check.judge import Outcome
 from sweep.show.say.flags import flag_line
 from sweep.show.say.profile import verdict_of
 from sweep.units import Units
@@ -19,11 +19,11 @@ def print_flags(console: Console, flags: Iterable[Flag], units: Units) -> None:
         console.print(flag_line(flag, units), style="yellow" if flag.may else "red")
 
 
-def print_verdict(console: Console, profile: ProfileCheck | None, units: Units) -> None:
+def print_verdict(console: Console, outcome: Outcome, units: Units) -> None:
     """Print how the profile lies to the target."""
-    if profile is None:
-        console.print(verdict_of(None, units))
-    elif profile.within_tolerance:
-        console.print(verdict_of(profile, units), style="green")
+    if outcome.profile is None and outcome.whole is None:
+        console.print(verdict_of(outcome, units))
+    elif outcome.is_within_tolerance:
+        console.print(verdict_of(outcome, units), style="green")
     else:
-        console.print(f"! {verdict_of(profile, units)}", style="red")
+        console.print(f"! {verdict_of(outcome, units)}", style="red")

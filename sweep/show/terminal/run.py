@@ -30,7 +30,7 @@ def print_run(console: Console, report: Report) -> None:
     _print_passes(console, pass_rows(report.outcome, units))
     console.print(wood_sentence(report.scene, report.units))
     print_flags(console, (*report.flags, *report.outcome.may_exceed), units)
-    print_verdict(console, report.profile, units)
+    print_verdict(console, report.outcome, units)
     for sentence in (marks_of(report.surface, units), *finishing_sentences(report.job, units)):
         if sentence:
             console.print(sentence)

@@ -111,7 +111,7 @@ def fence_answer(report: Report) -> FenceAnswer:
             FlaggedPass(number=number, flags=flag_numbers(outcome.flags_of(number), units))
             for number in sorted(flagged)
         ),
-        check=check_numbers(report.profile),
+        check=check_numbers(outcome),
     )
 
 

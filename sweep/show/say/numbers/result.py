@@ -97,7 +97,7 @@ def result_of(report: Report) -> Result:
         flags=flag_numbers(report.flags_of(None), report.units),
         may_exceed=flag_numbers(report.outcome.may_exceed, report.units),
         passes=pass_numbers(report),
-        check=check_numbers(report.profile),
+        check=check_numbers(report.outcome),
         surface=surface_numbers(report.surface),
         finish=finish_numbers(job),
         mitre=mitre_numbers(job),

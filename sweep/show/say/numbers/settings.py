@@ -117,6 +117,8 @@ class TargetNumbers(Numbers):
     """The profile wanted."""
 
     shape: str
+    whole: bool
+    """Whether the points are the whole moulding in the stock's section."""
     width_mm: float | None
     depth_mm: float | None
     across_mm: float
@@ -227,6 +229,7 @@ def target_numbers(scene: WholeScene) -> TargetNumbers | None:
         if target is None
         else TargetNumbers(
             shape=target.shape,
+            whole=target.whole,
             width_mm=target.width,
             depth_mm=target.depth,
             across_mm=target.across,
