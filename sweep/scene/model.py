@@ -110,9 +110,11 @@ class Scene(Section):
         for name in ("setup", "passes"):
             if getattr(self, name) is not None:
                 raise SceneError("setups", f"there is [{name}] as well", "leave one of the two out")
-        if self.target is not None:
+        if self.target is not None and not self.target.whole:
             raise SceneError(
-                "target", "it is compared with what one set-up cuts, and there are several", "leave one of the two out"
+                "target",
+                "it is compared with what one set-up cuts, and there are several",
+                "leave one of the two out, or write the whole moulding",
             )
 
     def checked(self) -> Scene:
