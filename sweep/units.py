@@ -183,6 +183,16 @@ class Units:
             return inch_fraction(round(mm / MM_PER_INCH * 64) / 64 * MM_PER_INCH)
         return Shown(_no_minus_zero(f"{mm / MM_PER_INCH:.2f}"), "in")
 
+    def nearest(self, mm: float) -> Shown:
+        """Return a length that is found and not set, as where something lies: 0.01 mm, the nearest 1/64 in, 0.001 in.
+
+        Examples
+        --------
+        >>> Units("in").nearest(19.06), Units("in-decimal").nearest(19.06), Units().nearest(19.06)
+        ('3/4 in', '0.750 in', '19.06 mm')
+        """
+        return self.tape(mm) if self.style == "in" else self.length(mm)
+
     def as_read(self, mm: float) -> Shown:
         """Return a length that is read and not set: as `length`, but 0.001 in where it is no 64th of an inch.
 

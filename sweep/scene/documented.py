@@ -10,6 +10,7 @@ from typing import Any, Literal, get_args, get_origin
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
+from sweep.scene.defaults import in_inches_of, tables_in
 from sweep.scene.model import Scene
 from sweep.scene.written import Quantity, Written
 
@@ -34,6 +35,8 @@ class Key:
         Within its section.
     default : object
         As a maker would write it; None where there is none.
+    in_inches : str
+        The default where the stock's length is written in inches; empty where it is the same.
     unless_given : str
         What holds instead, where there is no default.
     description : str
@@ -51,6 +54,7 @@ class Key:
     values: str
     required: bool
     default: Any
+    in_inches: str
     unless_given: str
     description: str
     why: str
@@ -66,7 +70,8 @@ class Key:
         """What holds where nothing is written, as TOML or in words; empty where nothing does."""
         if self.required:
             return "required"
-        return self.unless_given or ("" if self.default is None else _toml(self.default))
+        twin = f" or {_toml(self.in_inches)}" if self.in_inches else ""
+        return self.unless_given or ("" if self.default is None else _toml(self.default) + twin)
 
     @property
     def told(self) -> str:
@@ -90,13 +95,6 @@ def documented_keys() -> tuple[Key, ...]:
         replace(key, only_for=kinds if len(kinds) < len(_tables_of(key.section)) else ())
         for key, kinds in found.items()
     )
-
-
-def tables_in(annotation: Any) -> list[type[BaseModel]]:
-    """Return the kinds of table that a field of the scene may hold; none for a plain value."""
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return [annotation]
-    return [model for inner in get_args(annotation) for model in tables_in(inner)]
 
 
 def _keys_in(model: type[BaseModel], section: str) -> Iterator[Key]:
@@ -123,6 +121,7 @@ def _key(section: str, name: str, only_for: tuple[str, ...], field: FieldInfo) -
         values=_every_do(section) if name == "do" else values,
         required=field.is_required(),
         default=None if default in ("", ()) else default,
+        in_inches=in_inches_of(field),
         unless_given=str(extra.get("unless_given", "")),
         description=field.description or "",
         why=str(extra.get("why", "")),

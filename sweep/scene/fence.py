@@ -36,6 +36,7 @@ class SawTable(BaseModel):
     throat_thickness: Plate = key(
         "thickness of the throat plate; below the table the blade is longer, and a tilted one further over",
         "12 mm",
+        inches="1/2 in",
         why="common practice",
     )
     support_before: Reach = key(
@@ -94,5 +95,5 @@ class Fence(BaseModel):
     length: SawSize | None = key(
         "how long it is", None, unless_given="as long as it must be to reach both edges of the table"
     )
-    thickness: SawSize = key("how thick it is (1 1/2 in)", "38 mm", why="our choice")
+    thickness: SawSize = key("how thick it is", "38 mm", inches="1 1/2 in", why="our choice")
     height: SawSize | None = key("how high it is", None, unless_given="that of the stock")

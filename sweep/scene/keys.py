@@ -102,11 +102,13 @@ class Blade(Section):
     runout: RunOut = key(
         "how far one tooth stands proud of the others, along the radius; it soon governs the tooth marks",
         "0.05 mm",
+        inches="2 thou",
         why="common practice",
     )
     wobble: RunOut = key(
         "how far the rim moves to and fro along the arbor in a turn; a shop's limit is 0.003 in at the flange",
         "0.05 mm",
+        inches="2 thou",
         why="common practice",
     )
 
@@ -252,9 +254,9 @@ class Passes(Section):
 class Plan(Section):
     """How passes are planned where a scene has none."""
 
-    feed_speed: Feed = key("speed of the stock where passes are planned", "2 m/min")
-    last_feed_speed: Feed = key("speed in a planned last pass", "1 m/min")
-    last_rise: Height = key("rise of a planned last pass (1/32 in)", "0.8 mm", why="common practice")
+    feed_speed: Feed = key("speed of the stock where passes are planned", "2 m/min", inches="6 ft/min")
+    last_feed_speed: Feed = key("speed in a planned last pass", "1 m/min", inches="3 ft/min")
+    last_rise: Height = key("rise of a planned last pass", "0.8 mm", inches="1/32 in", why="common practice")
     round_to: Lift | None = key(
         "step of planned heights", None, unless_given='`"0.1 mm"`, or `"1/64 in"` with the stock in inches'
     )
@@ -262,6 +264,7 @@ class Plan(Section):
     leave: Bound = key(
         "wood that the set-ups for a whole moulding leave above its profile, for plane and scraper",
         "0.3 mm",
+        inches="12 thou",
         why="our choice",
     )
     most_setups: Annotated[int, Field(strict=True, ge=1, le=8)] = key(

@@ -14,25 +14,35 @@ from sweep.scene.written import key
 class Limits(Section):
     """Above or below these a pass is flagged."""
 
-    rise: Height = key("most rise of a pass; 1.6 to 3.2 mm (1/16 to 1/8 in)", "3.2 mm", why="common practice")
-    chip_thickness: Exact = key(
-        "thickest shaving", "0.15 mm", why="our choice for hand feed, after tool catalogues (from memory)"
+    rise: Height = key(
+        "most rise of a pass; 1.6 to 3.2 mm (1/16 to 1/8 in)", "3.2 mm", inches="1/8 in", why="common practice"
     )
-    area: Area = key("most that a pass takes from the section (0.2 in2)", "130 mm2", why="our choice")
-    wood_above: Bound = key("least wood above the cove (1/4 in)", "6 mm", why="common practice")
-    shoulder: Bound = key("least flat beside the cove to ride on the table (1/4 in)", "6 mm", why="common practice")
-    stock_length: LongBound = key("shortest stock to pass (12 in)", "300 mm", why="common practice")
-    rim_speed: RimSpeed = key("fastest rim of a blade without a mark", "100 m/s", why="common practice")
-    push: Push = key("most to push with against the teeth alone (20 lbf)", "90 N", why="our choice")
-    side_deflection: Exact = key("most bending of the plate at the rim", "0.3 mm", why="our choice")
+    chip_thickness: Exact = key(
+        "thickest shaving",
+        "0.15 mm",
+        inches="6 thou",
+        why="our choice for hand feed, after tool catalogues (from memory)",
+    )
+    area: Area = key("most that a pass takes from the section", "130 mm2", inches="0.2 in2", why="our choice")
+    wood_above: Bound = key("least wood above the cove", "6 mm", inches="1/4 in", why="common practice")
+    shoulder: Bound = key(
+        "least flat beside the cove to ride on the table", "6 mm", inches="1/4 in", why="common practice"
+    )
+    stock_length: LongBound = key("shortest stock to pass", "300 mm", inches="12 in", why="common practice")
+    rim_speed: RimSpeed = key(
+        "fastest rim of a blade without a mark", "100 m/s", inches="19500 ft/min", why="common practice"
+    )
+    push: Push = key("most to push with against the teeth alone", "90 N", inches="20 lbf", why="our choice")
+    side_deflection: Exact = key("most bending of the plate at the rim", "0.3 mm", inches="12 thou", why="our choice")
     gullet_fill: Share = key("most of a gullet's usable room", 0.7, why="from memory")
     thin_chip: Exact = key(
         "below it an edge is said to rub (a last pass may take half); the radius of an edge",
         "0.005 mm",
+        inches="0.2 thou",
         why="from memory",
     )
     finish_wood: Bound = key(
-        "least wood behind a face that a finishing operation cuts (1/8 in)", "3 mm", why="our choice"
+        "least wood behind a face that a finishing operation cuts", "3 mm", inches="1/8 in", why="our choice"
     )
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Any
 
 from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
 from sweep.figure import length
+from sweep.quantity import in_inches
+from sweep.scene.defaults import with_inch_defaults
 from sweep.scene.fence import Fence
 from sweep.scene.fields import Title
 from sweep.scene.finish import Finish
@@ -69,6 +71,13 @@ class Scene(Section):
         """The target, where there must be one: every scene has it that leaves its set-up out."""
         assert self.target is not None
         return self.target
+
+    @model_validator(mode="before")
+    @classmethod
+    def _in_its_notation(cls, data: Any) -> Any:
+        stock = data.get("stock") if isinstance(data, dict) else None
+        inches = isinstance(stock, dict) and in_inches(stock.get("length"))
+        return with_inch_defaults(Scene, data) if inches else data
 
     @model_validator(mode="after")
     def _one_blade(self) -> Scene:

@@ -46,18 +46,20 @@ class Order(Section):
     setup_blocks: Annotated[int, Field(strict=True, ge=0, le=100)] = key(
         "how many blocks of the same section to set up by, at least 2", 2, why="common practice"
     )
-    setup_block_length: SpareLength = key("length of each of them (6 in)", "150 mm", why="common practice")
+    setup_block_length: SpareLength = key("length of each of them", "150 mm", inches="6 in", why="common practice")
     allowance: TrimLength = key(
-        "for trimming each end of a piece, the last cut's kerf in it", "10 mm", why="our choice"
+        "for trimming each end of a piece, the last cut's kerf in it", "10 mm", inches="3/8 in", why="our choice"
     )
-    saw_kerf: TrimLength = key("kerf of the saw that cuts to length and rips boards", "3.2 mm", why="common practice")
+    saw_kerf: TrimLength = key(
+        "kerf of the saw that cuts to length and rips boards", "3.2 mm", inches="1/8 in", why="common practice"
+    )
     boards: Annotated[tuple[BoardLength, ...], Field(max_length=20)] = key(
         "lengths that are sold; leave out and no boards are counted", ()
     )
     board_width: SawSize | None = key(
         "how wide they are; what that gives is ripped to `stock.width`", None, unless_given="one strip a board"
     )
-    board_trim: TrimLength = key("what is lost at each end of a board", "20 mm", why="our choice")
+    board_trim: TrimLength = key("what is lost at each end of a board", "20 mm", inches="3/4 in", why="our choice")
     handling: Seconds = key("time for each blank in each pass", "20 s", why="our choice")
     reset: Seconds = key("time for raising the blade between passes", "90 s", why="our choice")
 

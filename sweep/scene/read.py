@@ -11,7 +11,7 @@ from pydantic_core import ErrorDetails
 
 from sweep.errors import SceneError, UnusableError
 from sweep.quantity import read_quantity
-from sweep.scene.documented import tables_in
+from sweep.scene.defaults import tables_in
 from sweep.scene.file import read_text
 from sweep.scene.keys import Blade
 from sweep.scene.model import Scene

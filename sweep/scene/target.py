@@ -38,7 +38,7 @@ class Target(Section):
         "other, or a closed outline; see [a whole moulding](#a-whole-moulding)",
         False,
     )
-    tolerance: Exact = key("how far the cove may be from it", "0.25 mm", why="our choice")
+    tolerance: Exact = key("how far the cove may be from it", "0.25 mm", inches="0.01 in", why="our choice")
 
     @property
     def size(self) -> tuple[float, float]:

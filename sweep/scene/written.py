@@ -19,7 +19,7 @@ from sweep.quantity import NUMBER, THOUSANDTHS, read_number, read_quantity
 from sweep.units import LENGTH, Kind
 
 
-def key(description: str, default: Any = ..., *, unless_given: str = "", why: str = "") -> Any:
+def key(description: str, default: Any = ..., *, inches: str = "", unless_given: str = "", why: str = "") -> Any:
     """Return a field of a section, with what the maker is told about it.
 
     Parameters
@@ -28,13 +28,17 @@ def key(description: str, default: Any = ..., *, unless_given: str = "", why: st
         In half a sentence; empty where the name says it.
     default : object
         As a maker would write it; required where there is none.
+    inches : str
+        The default in a scene whose stock's length is written in inches, where it is another: see `defaults.py`.
     unless_given : str
         What holds instead where nothing is written and the default is None.
     why : str
         Where the default is from: 'common practice', 'our choice', 'from memory'.
     """
     told: dict[str, JsonValue] = {
-        name: words for name, words in (("unless_given", unless_given), ("why", why)) if words
+        name: words
+        for name, words in (("default_in_inches", inches), ("unless_given", unless_given), ("why", why))
+        if words
     }
     return Field(  # default: Any, for `Field` itself tells required from given by it
         default, description=description or None, validate_default=True, json_schema_extra=told or None

@@ -108,7 +108,7 @@ def test_a_message_says_the_figure_the_limit_and_what_to_do_in_the_makers_units(
     found = flags(passes={"heights": ["1/4 in", "16 mm"]}, stock={"length": "11 in"})
 
     rise, short = (sentence_of(found[code][0], Units("in")) for code in ("rise-large", "stock-short"))
-    assert rise == "it rises 1/4 in, more than 1/8 +0.001 in: take it in 2 passes"
+    assert rise == "it rises 1/4 in, more than 1/8 in: take it in 2 passes"
     assert short.startswith("the stock is 11 in long, too short to pass safely under 11 13/16")
 
 

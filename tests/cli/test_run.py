@@ -63,7 +63,7 @@ def test_a_terminal_that_knows_only_ascii_gets_the_whole_table(tmp_path, style):
 
     assert run.returncode == 0, run.stderr.decode()
     assert run.stdout.isascii()
-    expected = {"mm": b"|38.13 |", "in": b"|  1 1/2 |", "in-decimal": b"| 1.50 |"}[style]
+    expected = {"mm": b"|38.13 |", "in": b"|  1 1/2 |", "in-decimal": b"|1.501 |"}[style]
     assert expected in run.stdout
 
 

@@ -16,8 +16,8 @@ from fuzz.case import Case, case_of, random_case
 from fuzz.examine import examine
 from fuzz.hunt import Worker, hunt
 from fuzz.scenes import whole_scene
+from sweep.scene.defaults import tables_in
 from sweep.scene.model import Scene
-from sweep.scene.read import tables_in
 
 ARC = (Path(__file__).parents[2] / "scenes" / "stopped-cove.toml").read_bytes()
 

@@ -8,7 +8,8 @@ from pydantic import BaseModel
 
 from sweep.errors import SceneError
 from sweep.quantity import read_quantity
-from sweep.scene.documented import documented_keys, tables_in
+from sweep.scene.defaults import tables_in
+from sweep.scene.documented import documented_keys
 from sweep.scene.model import Scene
 from sweep.scene.read import scene_from
 from sweep.show.terminal.keys import keys_text

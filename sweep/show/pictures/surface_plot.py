@@ -107,8 +107,8 @@ def _along_profile(figure: Figure, stock: Stock, surface: Surface, place: tuple[
     lower.plot(y, z, color=INK, lw=1.3, clip_on=False)
     for axes, high in ((upper, surface.largest), (lower, place[1])):
         axes.plot([place[0]], [high], "o", ms=5, color=ALARM, clip_on=False, zorder=5)
-    level = "at the table" if place[1] < 0.005 else f"{units.length(place[1])} above the table"
-    note = f"the highest, at y = {units.length(place[0])}, {level}: drawn beside"
+    level = "at the table" if place[1] < 0.005 else f"{units.nearest(place[1])} above the table"
+    note = f"the highest, at y = {units.nearest(place[0])}, {level}: drawn beside"
     write(figure, left + width / 2, 1190, note.replace("-", "\N{MINUS SIGN}"), _TEXT, ha="center", color=ALARM)
     write(figure, left + width / 2, 820, "section, looking along the feed", _TEXT, ha="center", color=FAINT)
 

@@ -141,14 +141,14 @@ def strips_sentence(strips: Strips | None, units: Units) -> str:
 
 def past_of(touch: Touch, units: Units) -> str:
     """Return how far the end of a block has gone past the blade's centre when the rim touches it."""
-    return f"{units.length(abs(touch.travel))} {'before' if touch.travel < 0 else 'beyond'}"
+    return f"{units.nearest(abs(touch.travel))} {'before' if touch.travel < 0 else 'beyond'}"
 
 
 def touches_table(layout: FenceLayout, units: Units) -> Table:
     """Return where the rim touches the end of a set-up block, in the order in which it does."""
     headings = ("its end from\nthe blade's centre", "from the edge\nat the fence", "above\nthe table")
     rows = (
-        (touch.where, past_of(touch, units), units.length(touch.from_fence), units.length(touch.height))
+        (touch.where, past_of(touch, units), units.nearest(touch.from_fence), units.length(touch.height))
         for touch in layout.touches
     )
     return Table((Column("at the cove's", left=True), *map(Column, headings)), tuple(rows))

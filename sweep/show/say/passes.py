@@ -94,7 +94,7 @@ def pass_rows(outcome: Outcome, units: Units) -> tuple[PassRow, ...]:
                 number=one.number,
                 height=units.length(one.height),
                 rise=units.as_read(one.rise),
-                width=units.length(taken.width) if units.metric else units.tape(taken.width),
+                width=units.nearest(taken.width),
                 area=units.area(taken.area),
                 feed=units.feed(one.feed_speed),
                 chip=units.fine(load.chip_thickness_max),

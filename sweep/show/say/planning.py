@@ -47,7 +47,7 @@ def held_by(best: Candidate, units: Units) -> str:
     """Return where the closest fit is held, in one sentence."""
     if not best.fit.tight:
         return "Exact: the curve goes through both edges and the depth."
-    held = ", ".join(f"{units.length(y)} ({units.fine(gap)})" for y, gap in best.fit.tight)
+    held = ", ".join(f"{units.nearest(y)} ({units.fine(gap)})" for y, gap in best.fit.tight)
     return f"The curve of the first lies furthest off at y = {held}; positive where wood is left."
 
 
@@ -71,10 +71,10 @@ def plan_table(plan: PassPlan, units: Units) -> Table:
         (
             str(number),
             units.length(one.height),
-            units.length(one.rise),
+            units.as_read(one.rise),
             _burden(one.burden),
             one.governed_by,
-            units.length(even.rise),
+            units.as_read(even.rise),
             _burden(even.burden, " !" if even.burden > 1 else ""),
             even.governed_by,
         )

@@ -20,7 +20,7 @@ def verdict_of(outcome: Outcome, units: Units) -> str:
     verdict = "Profile within" if profile.within_tolerance else "Profile OUT OF"
     return (
         f"{verdict} tolerance: at most {units.fine(profile.max_deviation)} from the target "
-        f"({side}, {units.length(abs(y))} {'right' if y > 0 else 'left'} of the centreline), "
+        f"({side}, {units.nearest(abs(y))} {'right' if y > 0 else 'left'} of the centreline), "
         f"RMS {units.fine(profile.rms_deviation)}, tolerance {units.fine(profile.tolerance)}."
     )
 

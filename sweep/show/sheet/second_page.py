@@ -39,7 +39,7 @@ def block_marks(layout: FenceLayout, units: Units) -> Rows:
     headings = ("", "at the cove's", "from the fence", "up", "its end from the blade's centre")
     columns = tuple(Column(heading, left=place < 2) for place, heading in enumerate(headings))
     rows = (
-        (str(number), touch.where, units.length(touch.from_fence), units.length(touch.height), past_of(touch, units))
+        (str(number), touch.where, units.nearest(touch.from_fence), units.length(touch.height), past_of(touch, units))
         for number, touch in enumerate(layout.touches, start=1)
     )
     return on_paper(Table(columns, tuple(rows)))

@@ -38,7 +38,7 @@ def keys_table() -> str:
 
 
 def _default(key: Key) -> str:
-    return key.default_written if key.default is None else f"`{key.default_written}`"
+    return key.default_written if key.default is None else f"`{key.default_written.replace(' or ', '` or `')}`"
 
 
 def _section_text(name: str, keys: list[Key]) -> str:

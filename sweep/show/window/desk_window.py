@@ -176,7 +176,7 @@ class DeskWindow:
         job, units = self._report.job, self._report.units
         one, area = job.passes[self.number - 1], units.area(job.sections[self.number - 1].area)
         self.title.input = f"Pass {self.number} of {self._count}"
-        self.facts.input = f"height {units.length(one.height)}    rise {units.length(one.rise)}    area {area}"
+        self.facts.input = f"height {units.length(one.height)}    rise {units.as_read(one.rise)}    area {area}"
         for line, where, number in ((self.of_pass, "this pass", self.number), (self.of_job, "whole job", None)):
             codes = names_of(self._report.flags_of(number))
             more = ", ..." if len(codes) > _MOST_FLAGS else ""
