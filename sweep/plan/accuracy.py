@@ -1,12 +1,14 @@
-"""How exactly the saw must be set: what small errors of each setting do, one at a time and all together.
+"""How exactly the saw must be set: what a usual error of each setting does, and how often all together spoil the cove.
 
-Exact sections of thousands of set-ups at once, no meshes. The errors are taken to be independent and
-normal, with the standard deviations of the scene's `[accuracy]`; how a maker really sets a fence is not known.
+Shape and place are told apart. A cove that lies beside its place has its shape all the same, so before a curve is
+held against the target it is moved back across, by as much as its middle (half-way between its edges at the table)
+lies beside that of the set-up as it is meant. Nothing of an offset's error is left then.
+
+Exact sections of thousands of set-ups at once, no meshes. Errors are taken to be independent and normal.
 """
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,48 +16,48 @@ from numpy.typing import NDArray
 
 from sweep.check.target import target_line
 from sweep.plan.closeness import largest, sampled
+from sweep.plan.setting_errors import SettingErrors, setting_errors
 from sweep.scene.model import WholeScene
-from sweep.shape.outline import Settings, curves, edges, settings
+from sweep.shape.outline import curves, settings
+from sweep.tolerance import CHORD
 
 Array = NDArray[np.float64]
 
 SET_UPS = 10_000
 
-FEWER = 2_000
-"""How many of those serve to tell which setting costs most."""
-
 CHORDS, POINTS = 3, 21
-"""How finely curves and target of each set-up are drawn: the deviation is within 0.01 mm of the run's own."""
+"""How finely curves and target of each chance set-up are drawn: the deviation is within 0.01 mm of the run's own."""
 
-STEPS = {
-    "fence angle": ("0.1 deg", math.radians(0.1)),
-    "blade height": ("0.1 mm", 0.1),
-    "blade tilt": ("0.1 deg", math.radians(0.1)),
-    "kerf": ("0.1 mm", 0.1),
-    "offset": ("0.1 mm", 0.1),
-}
-"""By how much each setting is moved, as text and in mm or rad."""
+FINE_CHORDS, FINE_POINTS = 12, 97
+"""The same where one setting alone errs."""
+
+SETTINGS = ("fence angle", "blade height", "blade tilt", "kerf", "offset")
+
+ANGLES = ("fence angle", "blade tilt")
 
 
 @dataclass(frozen=True)
 class Effect:
-    """What one setting does when it alone is a step too large.
+    """What one setting does when it alone is wrong by its error.
 
     Parameters
     ----------
-    setting, step : str
-    width, depth, deviation : float, mm
-        Change of the cove's width and depth, and of the largest deviation from the target.
-    lost : float
-        How much greater the share of set-ups within tolerance would be if this setting alone were exact.
+    setting : str
+        One of `SETTINGS`.
+    error : float, rad for `ANGLES`, else mm
+        One standard deviation of how it is set.
+    width, depth, place : float, mm
+        Change of the cove's width and depth, and how far its middle moves to the right, where it is set larger.
+    shape : float, mm
+        How much further the cove lies off the target, its place apart, whichever way the setting errs.
     """
 
     setting: str
-    step: str
+    error: float
     width: float
     depth: float
-    deviation: float
-    lost: float
+    place: float
+    shape: float
 
 
 @dataclass(frozen=True)
@@ -65,19 +67,38 @@ class Care:
     Parameters
     ----------
     effects : tuple of Effect
+        The one that spoils the shape most first.
+    errors : SettingErrors
+        Those of the chance set-ups.
+    exact : float, mm
+        How far the cove lies off the target, its place apart, where nothing errs.
     within : float
-        Share of set-ups within tolerance, with all the scene's setting errors at once.
+        Share of the chance set-ups that come within tolerance in shape.
+    place : float, mm
+        How near to its place the cove lies, either way, in 95 of 100 of them.
     set_ups, seed : int
         How many were tried, and from which seed: the same scene gives the same figure.
-    most_care : str
-        The setting whose error costs most set-ups.
+    tolerance : float, mm
     """
 
     effects: tuple[Effect, ...]
+    errors: SettingErrors
+    exact: float
     within: float
+    place: float
     set_ups: int
     seed: int
-    most_care: str
+    tolerance: float
+
+    @property
+    def beyond(self) -> bool:
+        """Whether the shape is out of tolerance however exactly it is set, by more than a run's mesh may be wrong."""
+        return self.exact > self.tolerance + CHORD
+
+    @property
+    def most_care(self) -> str | None:
+        """The setting whose usual error spoils the shape most; None where no set-up comes within tolerance at all."""
+        return self.effects[0].setting if self.within > 0 and not self.beyond else None
 
 
 def care_needed(scene: WholeScene, set_ups: int = SET_UPS) -> Care:
@@ -90,50 +111,78 @@ def care_needed(scene: WholeScene, set_ups: int = SET_UPS) -> Care:
     set_ups : int
     """
     line = target_line(scene.wanted, scene.tool, scene.tilt)
-    drawn, points = sampled(line, 60), sampled(line, POINTS)
-    setup, accuracy = scene.setup, scene.accuracy
+    setup, errors = scene.setup, setting_errors(scene)
     here = np.array([setup.fence_angle, setup.blade_height, setup.blade_tilt, 0.0, setup.offset])
-    spread = np.array(
-        [accuracy.fence_angle, accuracy.blade_height, accuracy.blade_tilt, accuracy.kerf, accuracy.offset]
-    )
-    errors = np.random.default_rng(accuracy.seed).standard_normal((set_ups, 5)) * spread
-    gaps = _gaps(scene, here + errors, drawn, points)
-    within, few = _within(scene, gaps), _within(scene, gaps[:FEWER])
+    spread = np.array([errors.fence_angle, errors.blade_height, errors.blade_tilt, errors.kerf, errors.offset])
 
-    moved = _settings(here + np.vstack([np.zeros(5), np.diag([step for _, step in STEPS.values()])]))
-    far = largest(curves(scene.tool, moved, 12), line, sampled(line, 97))
-    left, right = edges(scene.tool, moved)
-    effects = []
-    for k, (name, (step, _)) in enumerate(STEPS.items()):
-        exact = errors[:FEWER].copy()
-        exact[:, k] = 0.0
-        effects.append(
-            Effect(
-                setting=name,
-                step=step,
-                width=float((right - left)[k + 1] - (right - left)[0]),
-                depth=float(moved.blade_height[k + 1] - moved.blade_height[0]),
-                deviation=float(far[k + 1] - far[0]),
-                lost=_within(scene, _gaps(scene, here + exact, drawn, points)) - few,
-            )
+    one_by_one = here + np.vstack([np.zeros(5), np.diag(spread), -np.diag(spread)])
+    drawn = _drawn(scene, one_by_one, FINE_CHORDS)
+    drawn = np.where(np.isnan(drawn), drawn[0], drawn)  # an error that takes the blade out of the wood tells nothing
+    middle = _middles(drawn[:1])[0]
+    moved_in = _closest_place(drawn[0], line)
+    far = largest(_moved(drawn, middle + moved_in), line, sampled(line, FINE_POINTS))
+    width, place = drawn[:, -1, 0] - drawn[:, 0, 0], _middles(drawn)
+    effects = [
+        Effect(
+            setting=name,
+            error=float(spread[k]),
+            width=float(width[k + 1] - width[0]),
+            depth=float(one_by_one[k + 1, 1] - here[1]),
+            place=float(place[k + 1] - place[0]),
+            shape=float(max(far[k + 1], far[k + 6]) - far[0]),
         )
-    most = max(effects, key=lambda effect: effect.lost)
-    return Care(tuple(effects), within, set_ups, accuracy.seed, most.setting)
+        for k, name in enumerate(SETTINGS)
+    ]
+
+    chance = here + np.random.default_rng(scene.accuracy.seed).standard_normal((set_ups, 5)) * spread
+    tried = _drawn(scene, chance, CHORDS)
+    tried = tried[~np.isnan(_middles(tried))]
+    gaps = largest(_moved(tried, middle + moved_in), sampled(line, 60), sampled(line, POINTS))
+    beside = np.abs(_middles(tried) - middle)
+    return Care(
+        effects=tuple(sorted(effects, key=lambda effect: -round(effect.shape, 9))),
+        errors=errors,
+        exact=float(far[0]),
+        within=float((gaps <= scene.wanted.tolerance).sum()) / set_ups,
+        place=float(np.quantile(beside, 0.95)) if len(beside) else 0.0,
+        set_ups=set_ups,
+        seed=scene.accuracy.seed,
+        tolerance=scene.wanted.tolerance,
+    )
 
 
-def _gaps(scene: WholeScene, rows: Array, line: Array, points: Array) -> Array:
-    """Return how far each set-up's curve comes from the target, mm; not a number for one that cuts nothing."""
-    gaps = np.full(len(rows), np.nan)
+def _drawn(scene: WholeScene, rows: Array, chords: int) -> Array:
+    """Return the cut curve of each row of settings; not a number where it cuts nothing."""
     cutting = (rows[:, 0] > 1e-4) & (rows[:, 1] > 1e-3)
-    gaps[cutting] = largest(curves(scene.tool, _settings(rows[cutting]), CHORDS), line, points)
-    return gaps
+    rows = np.where(cutting[:, None], rows, np.nan)
+    return curves(scene.tool, settings(rows[:, 0], rows[:, 2], rows[:, 1], rows[:, 4], rows[:, 3]), chords)
 
 
-def _within(scene: WholeScene, gaps: Array) -> float:
-    """Return the share within the target's tolerance of the set-ups that cut anything, 0 where none does."""
-    gaps = gaps[~np.isnan(gaps)]
-    return float((gaps <= scene.wanted.tolerance).mean()) if len(gaps) else 0.0
+def _middles(drawn: Array) -> Array:
+    """Return where the middle of each curve's edges lies across, mm."""
+    middles: Array = (drawn[:, 0, 0] + drawn[:, -1, 0]) / 2
+    return middles
 
 
-def _settings(rows: Array) -> Settings:
-    return settings(rows[:, 0], rows[:, 2], rows[:, 1], rows[:, 4], rows[:, 3])
+def _moved(drawn: Array, middle: float) -> Array:
+    """Return curves moved across until their middles lie at one place, mm."""
+    return np.stack([drawn[..., 0] - (_middles(drawn) - middle)[:, None], drawn[..., 1]], axis=2)
+
+
+def _closest_place(curve: Array, line: Array) -> float:
+    """Return how far a curve is moved across to lie closest to the target, mm: a set-up beside its place is no shape.
+
+    Three looks at 33 places, each within the two neighbours of the best of the one before. A quarter of the width
+    either way is more than any cove is out of place that has the target's shape.
+    """
+    points = sampled(line, FINE_POINTS)
+    centre = float(line[0, 0] + line[-1, 0] - curve[0, 0] - curve[-1, 0]) / 2
+    reach = float(np.ptp(line[:, 0])) / 4
+    best = 0.0
+    for _ in range(3):
+        places = np.append(centre + np.linspace(-reach, reach, 33), best)
+        moved = np.repeat(curve[None], len(places), axis=0)
+        moved[..., 0] += places[:, None]
+        best = float(places[largest(moved, line, points).argmin()])
+        centre, reach = best, reach / 16
+    return best

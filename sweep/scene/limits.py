@@ -49,11 +49,39 @@ class Limits(Section):
 class Accuracy(Section):
     """How exactly the saw can be set: one standard deviation of each setting."""
 
-    fence_angle: ExactAngle = key("one standard deviation of how the fence angle is set", "0.1 deg", why="our choice")
-    blade_height: Exact = key("one standard deviation of how the height is set", "0.1 mm", why="our choice")
-    blade_tilt: ExactAngle = key("one standard deviation of how the tilt is set", "0.1 deg", why="our choice")
-    offset: Exact = key("one standard deviation of how the offset is set", "0.1 mm", why="our choice")
-    kerf: Exact = key("one standard deviation of the kerf that is really cut", "0.05 mm", why="our choice")
+    tape: Exact = key(
+        "one standard deviation of each of the two marks by which the fence is set",
+        "1 mm",
+        inches="1/32 in",
+        why="a tape hooked over the table's edge is read so finely; our choice",
+    )
+    fence_angle: ExactAngle | None = key(
+        "one standard deviation of how the fence angle is set",
+        None,
+        unless_given="what `accuracy.tape` turns the fence, by the distance between its marks",
+    )
+    offset: Exact | None = key(
+        "one standard deviation of how the offset is set",
+        None,
+        unless_given="how far `accuracy.tape` moves the fence abreast of the blade",
+    )
+    blade_height: Exact = key(
+        "one standard deviation of how the height is set",
+        "0.2 mm",
+        inches="1/128 in",
+        why="half of 1/64 in, the finest division of a rule; our choice",
+    )
+    blade_tilt: ExactAngle = key(
+        "one standard deviation of how the tilt is set",
+        "0.1 deg",
+        why="a gap of 0.2 mm under 100 mm of a square is seen; our choice",
+    )
+    kerf: Exact = key(
+        "one standard deviation of the kerf that is really cut",
+        "0.05 mm",
+        inches="2 thou",
+        why="as far as a usual wobble widens it; our choice",
+    )
     seed: Annotated[int, Field(strict=True, ge=0, le=2**32 - 1)] = key(
         "the number from which the chance set-ups are drawn", 1
     )

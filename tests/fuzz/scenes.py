@@ -81,6 +81,7 @@ def whole_scene(chance: random.Random, files: Files) -> Table:
     if may(0.4):
         table["accuracy"] = _some(
             chance,
+            tape=length(chance, 0.05, 5),
             fence_angle=angle(chance, 0.01, 2),
             blade_height=length(chance, 0.005, 1),
             blade_tilt=angle(chance, 0.01, 2),

@@ -17,7 +17,7 @@ from sweep.check.judge import judge
 from sweep.check.limits import short_stock
 from sweep.check.panel import check_panel, flags_of_panel
 from sweep.cut.job import simulate
-from sweep.plan.accuracy import Care
+from sweep.plan.accuracy import care_needed
 from sweep.plan.cutlist import cut_list
 from sweep.plan.match import match_offcut
 from sweep.scene.points import read_points
@@ -122,8 +122,8 @@ def test_the_chance_set_ups_are_tried_once_for_all_that_show_them(monkeypatch):
     """Numbers, sheet and terminal take the same care from the report."""
     import sweep.show.say.report as room
 
-    asked = []
-    monkeypatch.setattr(room, "care_needed", lambda scene: asked.append(scene) or Care((), 1.0, 1, 1, "kerf"))
+    asked, little = [], care_needed(report_of("corner-cupboard-cornice").scene, set_ups=1)
+    monkeypatch.setattr(room, "care_needed", lambda scene: asked.append(scene) or little)
     old = report_of("corner-cupboard-cornice")
     report = Report(old.outcome, old.units, old.completed)
 

@@ -275,7 +275,7 @@ def test_flagged_passes_are_marked_where_they_are_set_and_told_in_full(sheets):
     for flag in outcome.flags:
         assert flag.code.replace("-", " ") in first
         assert f"{typed(sentence_of(flag, Units()))}. ({flag.code})".replace(" ", "") in text.replace(" ", "")
-    assert "Take most care with the" in first
+    assert "More care with the settings does not mend the shape" in first
 
 
 def test_sixty_passes_run_on_and_none_is_lost(printed):

@@ -1,55 +1,85 @@
-"""How exactly the saw must be set: what a small error of each setting does, and how often all together spoil it."""
+"""How exactly the saw must be set: what a usual error of each setting does, and how often all together spoil it."""
 
 from __future__ import annotations
 
-from sweep.plan.accuracy import STEPS, Care, Effect
+from sweep.plan.accuracy import ANGLES, Care, Effect
 from sweep.scene.limits import Accuracy
 from sweep.show.say.table import Column, Table
-from sweep.units import MM_PER_INCH, Shown, Units, degrees
+from sweep.shown import Shown
+from sweep.units import MM_PER_INCH, Units, degrees
 
-HEADINGS = ("width", "depth", "deviation")
+HEADINGS = ("width", "depth", "place", "shape")
 
 
 def care_table(care: Care, units: Units) -> Table:
-    """Return what a step of each setting changes, one row a setting."""
+    """Return what the usual error of each setting changes, one row a setting, the worst for the shape first."""
     rows = (
         (
-            f"{effect.setting} {step_of(effect, units)}",
-            *(_change(mm, units) for mm in (effect.width, effect.depth, effect.deviation)),
+            f"{effect.setting} {error_of(effect, units)}",
+            *(_change(mm, units) for mm in (effect.width, effect.depth, effect.place, effect.shape)),
         )
         for effect in care.effects
     )
     return Table((Column("a setting larger by", left=True), *map(Column, HEADINGS)), tuple(rows))
 
 
-def step_of(effect: Effect, units: Units) -> str:
-    """Return by how much a setting is moved; a tenth of a mm is 4 thousandths of an inch to within 2 %."""
-    if units.metric or not effect.step.endswith(" mm"):
-        return effect.step
-    return f"{STEPS[effect.setting][1] / MM_PER_INCH:.3f} in"
+def error_of(effect: Effect, units: Units) -> Shown:
+    """Return by how much a setting is usually wrong."""
+    return Shown(f"{degrees(effect.error):.2g}", "deg") if effect.setting in ANGLES else _about(effect.error, units)
 
 
-def chances_of(care: Care, accuracy: Accuracy, units: Units) -> str:
-    """Return how often a set-up comes within tolerance, with the errors that it is set with."""
-    height, kerf, offset = (_small(mm, units) for mm in (accuracy.blade_height, accuracy.kerf, accuracy.offset))
-    return (
-        f"{100 * care.within:.0f} % of {care.set_ups} chance set-ups come within tolerance (seed {care.seed}), set to "
-        f"within {degrees(accuracy.fence_angle):.2g} deg of fence angle, {height} of height, "
-        f"{degrees(accuracy.blade_tilt):.2g} deg of tilt, {kerf} of kerf and {offset} of offset (one standard "
-        "deviation each)."
-    )
+def care_sentences(care: Care, accuracy: Accuracy, units: Units) -> list[str]:
+    """Return what the table means, how often a set-up comes within tolerance, and which setting wants most care."""
+    apart, taped = care.errors.apart, ""
+    if apart is not None:
+        taped = (
+            f"; the angle's is {_about(accuracy.tape, units)} of tape at each of two marks {units.tape(apart)} apart"
+        )
+    return [
+        "Shape: how much further off the target, whichever way the setting errs; place: how far the cove moves to "
+        "the right. The offset moves it and leaves its shape.",
+        f"{_share(care)} of {care.set_ups} chance set-ups come within tolerance in shape, each setting wrong by its "
+        f"error in the table (one standard deviation{taped}; seed {care.seed}). The cove lies within "
+        f"{units.tape(care.place)} of its place in 95 of 100.",
+        *_beyond(care, units),
+        most_care_of(care),
+    ]
 
 
 def most_care_of(care: Care) -> str:
-    """Return which setting wants most care."""
+    """Return which setting wants most care, or that care does not help."""
+    if care.beyond:
+        return "More care with the settings does not mend the shape."
+    if care.most_care is None:
+        return "None comes within tolerance: set it far more exactly, or widen the tolerance."
     return f"Take most care with the {care.most_care}."
 
 
-def _small(mm: float, units: Units) -> Shown:
-    """Return a small length: 0.001 mm or a tenth of a thousandth of an inch."""
-    return Shown(f"{mm:.3f}", "mm") if units.metric else Shown(f"{mm / MM_PER_INCH:.4f}", "in")
+def _beyond(care: Care, units: Units) -> list[str]:
+    """Return how far off the shape lies however exactly it is set, where that is out of tolerance."""
+    if not care.beyond:
+        return []
+    return [
+        f"However exactly it is set, the shape lies {_about(care.exact, units)} off the target, and "
+        f"{_about(care.tolerance, units)} is allowed."
+    ]
+
+
+def _share(care: Care) -> str:
+    """Return the share within tolerance; neither none nor all where it is only nearly so."""
+    if 0 < care.within < 0.005:
+        return "Fewer than 1 %"
+    if 0.995 < care.within < 1:
+        return "More than 99 %"
+    return f"{100 * care.within:.0f} %"
+
+
+def _about(mm: float, units: Units) -> Shown:
+    """Return a length that is known roughly, to two figures."""
+    return Shown(f"{mm:.2g}", "mm") if units.metric else Shown(f"{mm / MM_PER_INCH:.2g}", "in")
 
 
 def _change(mm: float, units: Units) -> Shown:
-    shown = _small(abs(mm), units)
+    """Return a small change with its sign: 0.01 mm, or thousandths of an inch."""
+    shown = Shown(f"{abs(mm):.2f}", "mm") if units.metric else Shown(f"{abs(mm) / MM_PER_INCH:.3f}", "in")
     return shown if float(shown.figure) == 0 else shown.signed("-" if mm < 0 else "+")

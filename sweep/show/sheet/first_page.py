@@ -14,7 +14,7 @@ from sweep.cut.fence import FenceLayout
 from sweep.cut.passes import Pass
 from sweep.scene.model import WholeScene
 from sweep.show.draw.fence_sketch import along_edge
-from sweep.show.say.care import care_table, chances_of, most_care_of
+from sweep.show.say.care import care_sentences, care_table
 from sweep.show.say.fence import beside, from_slots_of, lines_of, side_of, slot_headings, strips_sentence, where_of
 from sweep.show.say.flags import owner_of, sentence_of
 from sweep.show.say.passes import pass_rows
@@ -161,10 +161,11 @@ def care(report: Report) -> dict[str, Any] | None:
     """Return which setting wants most care, and what a small error of each does; None without a target."""
     if report.care is None:
         return None
+    *notes, most = care_sentences(report.care, report.scene.accuracy, report.units)
     return {
-        "most": most_care_of(report.care),
+        "most": most,
         **on_paper(care_table(report.care, report.units), units_above=True),
-        "note": chances_of(report.care, report.scene.accuracy, report.units),
+        "note": " ".join(notes),
     }
 
 

@@ -7,7 +7,7 @@ from rich.console import Console
 from sweep.plan.accuracy import Care
 from sweep.plan.complete import Completed
 from sweep.plan.dense import DenseCheck
-from sweep.show.say.care import care_table, chances_of, most_care_of
+from sweep.show.say.care import care_sentences, care_table
 from sweep.show.say.planning import candidates_table, dense_check_of, held_by, plan_table, planning_sentence, stopped_by
 from sweep.show.terminal.tables import print_table
 from sweep.units import Units
@@ -33,4 +33,5 @@ def print_found(console: Console, completed: Completed | None, units: Units, che
 def print_care(console: Console, care: Care, completed: Completed, units: Units) -> None:
     """Print what a small error of each setting does, and how often the set-up comes within tolerance."""
     print_table(console, care_table(care, units))
-    console.print(f"{chances_of(care, completed.scene.accuracy, units)} {most_care_of(care)}")
+    for sentence in care_sentences(care, completed.scene.accuracy, units):
+        console.print(sentence)

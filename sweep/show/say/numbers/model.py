@@ -8,7 +8,7 @@ from typing import Any
 
 from pydantic import BaseModel, ConfigDict
 
-FORMAT = 1
+FORMAT = 2
 """Goes up when a key changes its meaning or goes; a key that is added leaves it as it is."""
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"

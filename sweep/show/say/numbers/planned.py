@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sweep.plan.accuracy import STEPS, Care
+from sweep.plan.accuracy import ANGLES, Care
 from sweep.plan.dense import DenseCheck
 from sweep.plan.heights import PassPlan, PlannedPass
 from sweep.plan.setup import Candidate
@@ -66,27 +66,34 @@ class PassPlanNumbers(Numbers):
 
 
 class EffectNumbers(Numbers):
-    """What one setting changes when it alone is a step larger."""
+    """What one setting does when it alone is wrong by its error, one standard deviation."""
 
     setting: str
-    step_deg: float | None
-    step_mm: float | None
+    error_deg: float | None
+    error_mm: float | None
     width_mm: float
     depth_mm: float
-    deviation_mm: float
-    lost: float
-    """How much greater the share of set-ups within tolerance would be if this setting were exact."""
+    place_mm: float
+    """How far the cove moves to the right."""
+    shape_mm: float
+    """How much further the cove lies off the target, its place apart, whichever way the setting errs."""
 
 
 class CareNumbers(Numbers):
-    """How exactly the saw must be set."""
+    """How exactly the saw must be set: shape and place of the cove apart."""
 
     effects: tuple[EffectNumbers, ...]
-    within: float
-    """Share of the chance set-ups that come within tolerance."""
+    """The setting that spoils the shape most first."""
+    exact_shape_mm: float
+    """How far the cove lies off the target, its place apart, where nothing errs."""
+    within_in_shape: float
+    """Share of the chance set-ups that come within tolerance in shape."""
+    place_mm: float
+    """How near to its place the cove lies, either way, in 95 of 100 of them."""
     set_ups: int
     seed: int
-    most_care: str
+    most_care: str | None
+    """Null where nothing comes within tolerance."""
 
 
 def candidate_numbers(candidates: tuple[Candidate, ...], units: Units) -> tuple[CandidateNumbers, ...]:
@@ -140,16 +147,18 @@ def care_numbers(care: Care | None) -> CareNumbers | None:
             effects=tuple(
                 EffectNumbers(
                     setting=effect.setting,
-                    step_deg=degrees(STEPS[effect.setting][1]) if effect.step.endswith("deg") else None,
-                    step_mm=STEPS[effect.setting][1] if effect.step.endswith("mm") else None,
+                    error_deg=degrees(effect.error) if effect.setting in ANGLES else None,
+                    error_mm=None if effect.setting in ANGLES else effect.error,
                     width_mm=effect.width,
                     depth_mm=effect.depth,
-                    deviation_mm=effect.deviation,
-                    lost=effect.lost,
+                    place_mm=effect.place,
+                    shape_mm=effect.shape,
                 )
                 for effect in care.effects
             ),
-            within=care.within,
+            exact_shape_mm=care.exact,
+            within_in_shape=care.within,
+            place_mm=care.place,
             set_ups=care.set_ups,
             seed=care.seed,
             most_care=care.most_care,
