@@ -181,8 +181,8 @@ def watch(path: Path, style: str | None) -> int:
 
 def cutlist(path: Path, style: str | None, as_json: bool) -> int:
     """Print the cut list, the time and the panel; 1 when something is flagged."""
-    from sweep.check.limits import short_stock
     from sweep.check.panel import check_panel, flags_of_panel
+    from sweep.check.stock import small_stock
     from sweep.cut.job import simulate
     from sweep.errors import SceneError
     from sweep.plan.complete import complete
@@ -200,7 +200,7 @@ def cutlist(path: Path, style: str | None, as_json: bool) -> int:
     cut, panel = cut_list(job), check_panel(scene)
     if cut is None:
         raise SceneError("order", "nothing is ordered", 'write, for example, [order] and lengths = ["1200 mm"]')
-    flags = [*short_stock(scene), *flags_of_panel(scene)]
+    flags = [*small_stock(scene), *flags_of_panel(scene)]
     if as_json:
         _answer(cut_list_answer(scene, cut, panel, flags, units))
     else:

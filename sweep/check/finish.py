@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from sweep.check.flag import Code, Flag
 from sweep.cut.finish import Change, Finishing
 from sweep.cut.job import Job
-from sweep.figure import count, named
+from sweep.figure import Named, count, named
 from sweep.scene.finish import Rip
 from sweep.shape import edges, section
 from sweep.tolerance import SAME_POINT
@@ -45,13 +45,20 @@ def _flags_of(job: Job, one: Finishing) -> list[Flag]:
     if not any(section.parts(section.within(change.before, change.taken)) for change in one.changes):
         return [Flag("finish-nothing", None, 0.0, 0.0, LENGTH, do, number)]
     meant = isinstance(one.operation, Rip) or getattr(one.operation, "edge", "").startswith("cove")
-    opened = 0.0 if meant else max(_cove_opened(job, change) for change in one.changes)
-    if opened > _OPENED:
-        flags.append(Flag("finish-through", None, opened, 0.0, LENGTH, do, number))
-    left, least = min(wood_behind(change) for change in one.changes), job.scene.limits.finish_wood
+    if not meant:
+        opened, change = max(((_cove_opened(job, change), change) for change in one.changes), key=lambda pair: pair[0])
+        if opened > _OPENED:
+            flags.append(Flag("finish-through", None, opened, 0.0, LENGTH, do, (*number, *_piece(change))))
+    left, change = min(((wood_behind(change), change) for change in one.changes), key=lambda pair: pair[0])
+    least = job.scene.limits.finish_wood
     if left < least:
-        flags.append(Flag("finish-thin", None, left, least, LENGTH, do, number))
+        flags.append(Flag("finish-thin", None, left, least, LENGTH, do, (*number, *_piece(change))))
     return flags
+
+
+def _piece(change: Change) -> Named:
+    """Return which piece it is, where there were several."""
+    return () if change.piece is None else named(piece=count(change.piece))
 
 
 def _cove_opened(job: Job, change: Change) -> float:

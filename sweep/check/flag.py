@@ -18,7 +18,9 @@ Code = Literal[
     "push-hard",
     "plate-bends",
     "last-pass-heavy",
+    "single-pass",
     "off-the-fence",
+    "fence-steep",
     "fence-cut",
     "second-fence-cut",
     "fence-off-table",
@@ -27,7 +29,11 @@ Code = Literal[
     "stock-unsupported",
     "wood-above-thin",
     "shoulder-narrow",
+    "contact-small",
     "stock-short",
+    "stock-narrow",
+    "stock-thin",
+    "stock-missed",
     "rim-fast",
     "piece-freed",
     "moisture-unknown",
@@ -55,8 +61,8 @@ class Flag:
     value, limit : float
         The figure and its limit, in the unit of `kind`.
     kind : Kind
-        What both measure: a length, mm; an area, mm2; a speed, mm/s; a rotation, rad/s; a force, N; a power, W; a
-        share; a count.
+        What both measure: a length, mm; an area, mm2; an angle, rad; a speed, mm/s; a rotation, rad/s; a force, N; a
+        power, W; a share; a count.
     part : str
         The side, end, opening or operation it is about, as the scene names it; empty where there is but one.
     figures : pairs of name and Figure

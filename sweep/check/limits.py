@@ -11,6 +11,7 @@ from sweep.check.fits_saw import flags_of_table
 from sweep.check.flag import Flag
 from sweep.check.panel import flags_of_panel
 from sweep.check.passes import flags_of_pass
+from sweep.check.stock import flags_of_what_is_left, small_stock
 from sweep.cut.fence import fence_on_table
 from sweep.cut.job import Job
 from sweep.cut.wood import MOISTURE
@@ -18,7 +19,7 @@ from sweep.cut.wood_table import wood_of
 from sweep.figure import force, length, named, volume
 from sweep.scene.model import WholeScene
 from sweep.shape import solid
-from sweep.units import COUNT, FORCE, LENGTH, ROTATION, SHARE, SPEED
+from sweep.units import ANGLE, COUNT, FORCE, ROTATION, SHARE, SPEED
 
 HOLDS_OFF = 0.5
 """N. A pull off the fence smaller than this is less than friction on the table holds."""
@@ -35,22 +36,17 @@ def find_flags(job: Job) -> tuple[Flag, ...]:
 def _of_the_job(job: Job) -> list[Flag]:
     scene = job.scene
     return [
-        *short_stock(scene),
+        *small_stock(scene),
         *_rim(scene),
         *_freed(job),
         *_moist(job),
         *_off_the_fence(job),
+        *_steep(scene),
         *flags_of_table(scene),
-        *_wood_left(job),
+        *flags_of_what_is_left(job),
         *flags_of_finishing(job),
         *flags_of_panel(scene),
     ]
-
-
-def short_stock(scene: WholeScene) -> list[Flag]:
-    """Return a flag where the stock is too short to pass over the blade."""
-    given, least = scene.stock.length, scene.limits.stock_length
-    return [Flag("stock-short", None, given, least, LENGTH)] if given < least else []
 
 
 def _rim(scene: WholeScene) -> list[Flag]:
@@ -97,15 +93,7 @@ def _off_the_fence(job: Job) -> list[Flag]:
     return [Flag("off-the-fence", None, worst, -HOLDS_OFF, FORCE, job.scene.setup.fence_side, figures)]
 
 
-def _wood_left(job: Job) -> list[Flag]:
-    """Return flags on what the finished section leaves above the cove and beside it."""
-    scene, limits, last, flags = job.scene, job.scene.limits, job.sections[-1], []
-    above = scene.stock.thickness - last.top
-    if last.top > 0 and above < limits.wood_above:
-        flags.append(Flag("wood-above-thin", None, above, limits.wood_above, LENGTH))
-    if last.edges is not None:
-        half = scene.stock.width / 2
-        for side, left in (("left", last.edges[0] + half), ("right", half - last.edges[1])):
-            if left < limits.shoulder:
-                flags.append(Flag("shoulder-narrow", None, max(0.0, left), limits.shoulder, LENGTH, side))
-    return flags
+def _steep(scene: WholeScene) -> list[Flag]:
+    """Return a flag where the fence is so steep that the stock goes more into the blade's side than along it."""
+    angle, most = scene.setup.fence_angle, scene.limits.fence_angle
+    return [Flag("fence-steep", None, angle, most, ANGLE)] if angle > most else []

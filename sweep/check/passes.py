@@ -55,12 +55,15 @@ def flags_of_pass(job: Job, number: int) -> list[Flag]:
     last = number == len(job.passes) > 1
     thinnest = thinnest_chip(scene, last)
     if load.chip_thickness_max < thinnest:
-        faster = speed(one.feed_speed * thinnest / load.chip_thickness_max)
-        flag("edge-rubs", load.chip_thickness_max, thinnest, LENGTH, feed_speed=faster)
+        share = load.chip_thickness_max / thinnest
+        fewer, faster = count(math.floor(scene.blade.teeth * share)), speed(one.feed_speed / share)
+        flag("edge-rubs", load.chip_thickness_max, thinnest, LENGTH, teeth=fewer, feed_speed=faster)
     if last:
         lightest = min(other.rise for other in job.passes[:-1])
         if one.rise >= lightest - SAME_HEIGHT and one.rise > scene.plan.last_rise + SAME_HEIGHT:
             flag("last-pass-heavy", one.rise, lightest, LENGTH)
+    if len(job.passes) == 1 and one.rise > scene.plan.last_rise + SAME_HEIGHT:
+        flag("single-pass", one.rise, scene.plan.last_rise, LENGTH)
     return found
 
 

@@ -50,11 +50,20 @@ class Piece:
 
 @dataclass(frozen=True, eq=False)
 class Change:
-    """What an operation did to the section of one piece: what it was, what was taken, and what is left of it."""
+    """What an operation did to the section of one piece.
+
+    Parameters
+    ----------
+    before, taken, after : Figure
+        What the section was, what was taken, and what is left of it.
+    piece : int or None
+        Which piece it was, counted from the left as they were by then; None where there was but one.
+    """
 
     before: section.Figure
     taken: section.Figure
     after: section.Figure
+    piece: int | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -163,7 +172,8 @@ def _do(
         for taking, after in zip(takings, results, strict=True):
             if taking.kept:
                 left.append(after)
-                changes.append(Change(blank.outline.figure, taking.figure, after.outline.figure))
+                which = place if len(blanks) > 1 else None
+                changes.append(Change(blank.outline.figure, taking.figure, after.outline.figure, which))
             else:
                 offcuts += solid.volume(after.body)
     before, now = (sum(solid.volume(blank.body) for blank in some) for some in (blanks, left))

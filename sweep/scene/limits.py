@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from sweep.scene.fields import Area, Bound, Exact, ExactAngle, Height, LongBound, Push, RimSpeed, Share
+from sweep.scene.fields import Area, Bound, Exact, ExactAngle, FenceAngle, Height, LongBound, Push, RimSpeed, Share
 from sweep.scene.keys import Section
 from sweep.scene.written import key
 
@@ -28,7 +28,19 @@ class Limits(Section):
     shoulder: Bound = key(
         "least flat beside the cove to ride on the table", "6 mm", inches="1/4 in", why="common practice"
     )
+    contact: Bound = key(
+        "least flat in all, both sides of the cove, to ride on the table", "20 mm", inches="3/4 in", why="our choice"
+    )
     stock_length: LongBound = key("shortest stock to pass", "300 mm", inches="12 in", why="common practice")
+    stock_width: Bound = key("narrowest stock to pass; push blocks are wider", "50 mm", inches="2 in", why="our choice")
+    stock_thickness: Bound = key(
+        "thinnest stock to pass; hands are no further from the blade", "15 mm", inches="5/8 in", why="our choice"
+    )
+    fence_angle: FenceAngle = key(
+        "steepest fence; past 45 deg the stock goes more into the blade's side than along it",
+        "45 deg",
+        why="common practice",
+    )
     rim_speed: RimSpeed = key(
         "fastest rim of a blade without a mark", "100 m/s", inches="19500 ft/min", why="common practice"
     )

@@ -71,6 +71,15 @@ def test_what_leaves_thick_wood_is_not_flagged(operation):
     assert flags(operation) == {}
 
 
+def test_an_operation_that_breaks_into_the_cove_names_the_piece():
+    """Ripped in two, the right half is rabbeted too wide; whole, there is no piece to name."""
+    wide = rabbet(LIP + 2, edge="table right")
+    (found,) = flags({"do": "rip", "at": "0 mm"}, wide | {"piece": 2})["finish-through"]
+
+    assert sentence_of(found, Units()).startswith("finish 2 (rabbet, piece 2) breaks into the cove")
+    assert sentence_of(flags(wide)["finish-through"][0], Units()).startswith("finish 1 (rabbet) breaks into the cove")
+
+
 def test_an_operation_that_takes_nothing_is_flagged():
     """Beside the stock, and where an earlier one took everything there was."""
     assert flags({"do": "rip", "at": "200 mm"}).keys() == {"finish-nothing"}

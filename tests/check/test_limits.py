@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -15,6 +16,8 @@ from sweep.scene.read import read_scene, scene_from
 from sweep.show.say.flags import sentence_of
 from sweep.tolerance import Fineness
 from sweep.units import Units
+
+LARGE = {"stock_width": "80 mm", "stock_thickness": "25 mm"}
 
 
 def flags(**sections: dict) -> dict[str, list]:
@@ -43,6 +46,19 @@ def test_the_demo_scene_is_not_flagged():
         ("wood-above-thin", {"stock": {"thickness": "21.9 mm"}}, {"stock": {"thickness": "22.1 mm"}}),
         ("shoulder-narrow", {"stock": {"width": "72.7 mm"}}, {"stock": {"width": "72.8 mm"}}),
         ("stock-short", {"stock": {"length": "299 mm"}}, {"stock": {"length": "300 mm"}}),
+        # the cove is 60.77 mm wide: 31.23 mm of flat beside it in stock of 92 mm
+        ("contact-small", {"limits": {"contact": "31.3 mm"}}, {"limits": {"contact": "31.2 mm"}}),
+        (
+            "stock-narrow",
+            {"stock": {"width": "79.9 mm"}, "limits": LARGE},
+            {"stock": {"width": "80 mm"}, "limits": LARGE},
+        ),
+        (
+            "stock-thin",
+            {"stock": {"thickness": "24.9 mm"}, "limits": LARGE},
+            {"stock": {"thickness": "25 mm"}, "limits": LARGE},
+        ),
+        ("fence-steep", {"limits": {"fence_angle": "27.9 deg"}}, {"limits": {"fence_angle": "28 deg"}}),
         ("rim-fast", {"blade": {"max_speed": "3999 rpm"}}, {"blade": {"max_speed": "4001 rpm"}}),
         ("power-high", {"saw": {"motor": "1.0 kW"}}, {"saw": {"motor": "1.04 kW"}}),
         ("push-hard", {"limits": {"push": "16 N"}}, {"limits": {"push": "18 N"}}),
@@ -142,6 +158,52 @@ def test_a_cut_that_frees_a_piece_is_flagged():
 
     assert found["piece-freed"][0].value == 2
     assert "can throw" in sentence_of(found["piece-freed"][0], Units())
+
+
+def test_fewer_teeth_come_before_a_faster_feed_against_rubbing_and_serve():
+    """A shaving grows as teeth are left out; so many as are named take the flag away, one more does not."""
+    limits = {"thin_chip": "0.007 mm"}
+    found = flags(limits=limits)["edge-rubs"]
+    first, said = found[0], sentence_of(found[0], Units())
+    teeth = min(round(flag.figure("teeth")) for flag in found)
+
+    assert first.number == 1
+    assert said.index("fewer teeth") < said.index("take more in a pass") < said.index("feed at")
+    assert "edge-rubs" not in flags(limits=limits, blade={"teeth": teeth})
+    assert "edge-rubs" in flags(limits=limits, blade={"teeth": teeth + 1})
+
+
+def test_a_cove_taken_in_one_pass_is_flagged_unless_that_pass_is_light():
+    """A single pass has nothing before it; 0.8 mm is what a last one may rise."""
+    tall, light = ({"blade_height": height} for height in ("2.4 mm", "0.8 mm"))
+
+    assert flags(setup=tall, passes={"heights": ["2.4 mm"]})["single-pass"][0].value == pytest.approx(2.4)
+    assert "single-pass" not in flags(setup=light, passes={"heights": ["0.8 mm"]})
+    assert "single-pass" not in flags(setup=tall, passes={"heights": ["1.6 mm", "2.4 mm"]})
+
+
+def test_stock_too_small_to_be_held_is_flagged_though_its_cove_is_small():
+    """24 x 12 mm of pine with a cove 7 mm wide and 2 mm deep: 8 mm of flat at each side, 10 mm of wood above."""
+    setup = {"fence_angle": "5 deg", "blade_height": "2 mm"}
+    cove = {"setup": setup, "passes": {"heights": ["1.4 mm", "2 mm"]}, "target": None}
+    stock = {"species": "pine", "width": "24 mm", "thickness": "12 mm"}
+    (contact,) = flags(stock=stock, **cove)["contact-small"]
+
+    assert {"stock-narrow", "stock-thin", "contact-small"} <= set(flags(stock=stock, **cove))
+    turn, chord = math.radians(5), 2 * math.sqrt(2 * (254 - 2))
+    assert contact.value == pytest.approx(24 - (chord * math.sin(turn) + 3.2 * math.cos(turn)), abs=0.01)
+    assert not {"stock-narrow", "stock-thin", "contact-small"} & set(flags(**cove))
+
+
+@pytest.mark.parametrize(("offset", "gap"), [(-77.0, 77 - 46 - 30.384), (80.0, 80 - 46 - 30.384)])
+def test_a_blade_that_misses_the_stock_is_flagged_for_that_alone(offset, gap):
+    """The cove would be 60.77 mm wide; it lies beside stock of 92 mm."""
+    found = flags(setup={"offset": f"{offset} mm"})
+    missed = found["stock-missed"]
+
+    assert missed[0].value == pytest.approx(gap, abs=0.001)
+    assert f"passes {gap:.2f} mm beside the stock and cuts nothing" in sentence_of(missed[0], Units())
+    assert set(found) <= {"stock-missed", "fence-cut", "second-fence-cut"}
 
 
 def test_a_narrow_shoulder_names_its_side():

@@ -43,6 +43,22 @@ def test_every_demo_scene_runs_and_exits_as_the_readme_says(ran, name, status):
     assert b"not permission to cut" in run.stdout
 
 
+def test_of_an_unknown_wood_every_output_says_that_power_is_not_checked(tmp_path):
+    """Terminal, the first page of the sheet, the page and the answer of `solve`."""
+    scene = CORNICE.read_text().replace("white oak", "Brazilian cherry")
+    (tmp_path / "job.toml").write_text(scene)
+    (tmp_path / "open.toml").write_text(re.sub(r"\[passes\].*?(?=\n\[)", "", scene, flags=re.DOTALL))
+    run = sweep_here("run", "job.toml", "--no-pictures", folder=tmp_path)
+    solved = sweep_here("solve", "open.toml", folder=tmp_path)
+    folder = tmp_path / "out" / "job"
+    told = (run.stdout.decode(), PdfReader(folder / "sheet.pdf").pages[0].extract_text(),
+            (folder / "removal.html").read_text(), solved.stdout.decode())  # fmt: skip
+
+    assert (run.returncode, solved.returncode) == (0, 0)
+    for text in told:
+        assert "power, push and bending of the plate are not checked" in " ".join(text.split())
+
+
 def test_flagged_passes_stand_out_without_colour(tmp_path):
     """An exclamation mark, and a sentence with the code."""
     run = sweep("run", SCENES / "too-greedy.toml", "--no-pictures", folder=tmp_path, NO_COLOR="1")

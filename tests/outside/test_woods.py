@@ -147,6 +147,9 @@ def test_the_wood_and_density_of_the_forces_are_said(cornice):
         return wood_sentence(changed(cornice, "stock", **changes), Units())
 
     assert said(species="cherry") == "Forces: taken as black cherry, 560 kg/m3."
+    assert said(species="cherry") + " The scene gives no motor (saw.motor): power is not checked." == wood_sentence(
+        changed(changed(cornice, "saw", motor=None), "stock", species="cherry"), Units()
+    )
     assert "'Brazilian cherry': power, push and bending of the plate are not" in said(species="Brazilian cherry")
     assert "a wood of 1118 kg/m3, as given" in said(species="Brazilian cherry", density=1118.0)
 

@@ -62,5 +62,5 @@ def test_a_second_fence_is_drawn_and_ordered_only_where_the_blade_leaves_room_fo
     assert [title for title, _ in lines_of(layout)] == ["face of the fence", "other edge of the stock"][: 1 + room]
     assert ("fences on both sides" in told.lower()) is room
     assert ("No second fence" in told) is not room
-    for said in (pull_sentence(layout, report.job.loads), clear_sentence(layout, units)):
+    for said in (pull_sentence(layout, report.job.loads, units), clear_sentence(layout, units)):
         assert ("from both sides" in said or "clear of a second fence" in said) is room

@@ -11,7 +11,7 @@ import pytest
 from sweep.check.flag import CODES, Flag
 from sweep.figure import count, force, length, named, power, share, speed, volume
 from sweep.show.say.flags import SENTENCES, flag_line, flag_words, sentence_of
-from sweep.units import AREA, COUNT, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, Units
+from sweep.units import ANGLE, AREA, COUNT, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, Units
 
 README = (Path(__file__).parents[2] / "README.md").read_text()
 
@@ -32,11 +32,11 @@ SAYS = [
         "shavings are up to 7.87 thou thick, more than 5.91 thou: feed at 5.0 ft/min or slower",
     ),
     (
-        Flag("edge-rubs", 1, 0.004, 0.005, LENGTH, figures=named(feed_speed=speed(50.8))),
-        "shavings are at most 0.004 mm thick, less than 0.005 mm: the edge rubs and burns; feed at 3.05 m/min or "
-        "faster, take a little more, or use a blade with fewer teeth",
-        "shavings are at most 0.16 thou thick, less than 0.20 thou: the edge rubs and burns; feed at 10.0 ft/min or "
-        "faster, take a little more, or use a blade with fewer teeth",
+        Flag("edge-rubs", 1, 0.004, 0.005, LENGTH, figures=named(teeth=count(32), feed_speed=speed(50.8))),
+        "shavings are at most 0.004 mm thick, less than 0.005 mm: the edge rubs and burns; use a blade with fewer "
+        "teeth (32 or fewer), or take more in a pass; only where neither serves feed at 3.05 m/min or faster",
+        "shavings are at most 0.16 thou thick, less than 0.20 thou: the edge rubs and burns; use a blade with fewer "
+        "teeth (32 or fewer), or take more in a pass; only where neither serves feed at 10.0 ft/min or faster",
     ),
     (
         Flag("gullet-full", 1, 0.84, 0.7, SHARE, figures=named(feed_speed=speed(25.4))),
@@ -88,11 +88,27 @@ SAYS = [
         "slowly",
     ),
     (
+        Flag("single-pass", 1, 3.175, 0.79375, LENGTH),
+        "the whole cove is taken in one pass that rises 3.17 mm, with nothing lower to try the set-up by: take it in "
+        "at least 2, the last one light (0.79 mm or less)",
+        "the whole cove is taken in one pass that rises 1/8 in, with nothing lower to try the set-up by: take it in at "
+        "least 2, the last one light (1/32 in or less)",
+    ),
+    (
         Flag("off-the-fence", None, -8.0, -0.5, FORCE, "far"),
         "the blade pulls the work off the fence with about 8 N (an estimate), and this fence alone is not safe: clamp "
         "a second one on the operator's side of the stock, or set the fence on the other side of the blade",
         "the blade pulls the work off the fence with about 1.8 lbf (an estimate), and this fence alone is not safe: "
         "clamp a second one on the operator's side of the stock, or set the fence on the other side of the blade",
+    ),
+    (
+        Flag("fence-steep", None, math.radians(60), math.radians(45), ANGLE),
+        "the fence stands at 60.00 deg to the blade, more than 45 deg, so the stock goes into the blade's side rather "
+        "than along it and the plate is pushed aside: take a smaller angle, with a larger blade where the cove must "
+        "stay as wide",
+        "the fence stands at 60.00 deg to the blade, more than 45 deg, so the stock goes into the blade's side rather "
+        "than along it and the plate is pushed aside: take a smaller angle, with a larger blade where the cove must "
+        "stay as wide",
     ),
     (
         Flag("fence-cut", None, 3.175, 0.0, LENGTH),
@@ -156,6 +172,32 @@ SAYS = [
         "cove in wider stock and rip the rest off afterwards",
     ),
     (
+        Flag("contact-small", None, 12.7, 19.05, LENGTH),
+        "in all 12.70 mm of flat is left to ride on the table beside the cove, less than 19.05 mm: the stock can rock; "
+        "cut the cove on a wider board and rip it to width afterwards",
+        "in all 1/2 in of flat is left to ride on the table beside the cove, less than 3/4 in: the stock can rock; cut "
+        "the cove on a wider board and rip it to width afterwards",
+    ),
+    (
+        Flag("stock-narrow", None, 25.4, 50.8, LENGTH),
+        "the stock is 25.40 mm wide, too narrow to be held over the blade under 50.80 mm: cut the cove on a wider "
+        "board and rip it to width afterwards",
+        "the stock is 1 in wide, too narrow to be held over the blade under 2 in: cut the cove on a wider board and "
+        "rip it to width afterwards",
+    ),
+    (
+        Flag("stock-thin", None, 12.7, 15.875, LENGTH),
+        "the stock is 12.70 mm thick, too thin to be held over the blade under 15.88 mm: cut the cove in a thicker "
+        "board and take the back down afterwards",
+        "the stock is 1/2 in thick, too thin to be held over the blade under 5/8 in: cut the cove in a thicker board "
+        "and take the back down afterwards",
+    ),
+    (
+        Flag("stock-missed", None, 6.35, 0.0, LENGTH),
+        "the blade passes 6.35 mm beside the stock and cuts nothing: mend setup.offset, or the stock's width",
+        "the blade passes 1/4 in beside the stock and cuts nothing: mend setup.offset, or the stock's width",
+    ),
+    (
         Flag("stock-short", None, 254.0, 304.8, LENGTH),
         "the stock is 254.00 mm long, too short to pass safely under 304.80 mm: cut the cove on a longer piece and "
         "crosscut afterwards",
@@ -208,9 +250,9 @@ SAYS = [
         "finish 2 (rip) takes nothing: move it, or leave it out",
     ),
     (
-        Flag("finish-through", None, 3.175, 0.0, LENGTH, "rabbet", named(number=count(1))),
-        "finish 1 (rabbet) breaks into the cove and takes 3.17 mm of its line: make it smaller, or move it",
-        "finish 1 (rabbet) breaks into the cove and takes 1/8 in of its line: make it smaller, or move it",
+        Flag("finish-through", None, 3.175, 0.0, LENGTH, "rabbet", named(number=count(1), piece=count(2))),
+        "finish 1 (rabbet, piece 2) breaks into the cove and takes 3.17 mm of its line: make it smaller, or move it",
+        "finish 1 (rabbet, piece 2) breaks into the cove and takes 1/8 in of its line: make it smaller, or move it",
     ),
     (
         Flag("finish-thin", None, 1.5875, 3.175, LENGTH, "round over", named(number=count(3))),

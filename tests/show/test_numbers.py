@@ -14,8 +14,8 @@ from strategies import fewer, scenes
 from terminal import sweep
 
 from sweep.check.judge import judge
-from sweep.check.limits import short_stock
 from sweep.check.panel import check_panel, flags_of_panel
+from sweep.check.stock import small_stock
 from sweep.cut.job import simulate
 from sweep.plan.accuracy import care_needed
 from sweep.plan.cutlist import cut_list
@@ -136,7 +136,7 @@ def test_the_cut_list_answers_with_what_the_result_holds():
     """Under the same keys."""
     report = report_of("cornice-to-fit")
     scene, result = report.scene, result_of(report)
-    flags = [*short_stock(scene), *flags_of_panel(scene)]
+    flags = [*small_stock(scene), *flags_of_panel(scene)]
     answer = cut_list_answer(scene, cut_list(report.job), check_panel(scene), flags, report.units)
 
     assert (answer.cut_list, answer.panel) == (result.cut_list, result.panel)

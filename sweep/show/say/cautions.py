@@ -98,8 +98,9 @@ def cautions(scene: WholeScene, layout: FenceLayout, units: Units) -> list[tuple
             "No loose knots, nails or shakes. The blade never faster than it is marked for.",
         ),
         (
-            "Nothing short.",
-            f"Only stock of {units.tape(scene.limits.stock_length)} and more passes over the blade; cut to length "
-            "afterwards. Set-up blocks are for the unplugged saw.",
+            "Nothing small.",
+            f"Only stock at least {units.tape(scene.limits.stock_length)} long, {units.tape(scene.limits.stock_width)} "
+            f"wide and {units.tape(scene.limits.stock_thickness)} thick passes over the blade; cut to size afterwards. "
+            "Set-up blocks are for the unplugged saw.",
         ),
     ]

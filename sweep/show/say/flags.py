@@ -7,7 +7,7 @@ from collections.abc import Callable
 from sweep.check.flag import Code, Flag
 from sweep.show.say import flags_of_passes as passes
 from sweep.show.say.may_exceed import SENTENCES as MAY
-from sweep.units import ROTATION, Units, rpm
+from sweep.units import ROTATION, Units, degrees, rpm
 
 _OTHER_SIDE = {"near": "far", "far": "operator's"}
 
@@ -42,6 +42,25 @@ def _stock_short(flag: Flag, u: Units) -> str:
         f"the stock is {u.length(flag.value)} long, too short to pass safely under {u.length(flag.limit)}: cut the "
         "cove on a longer piece and crosscut afterwards"
     )
+
+
+def _stock_narrow(flag: Flag, u: Units) -> str:
+    return (
+        f"the stock is {u.length(flag.value)} wide, too narrow to be held over the blade under {u.length(flag.limit)}: "
+        "cut the cove on a wider board and rip it to width afterwards"
+    )
+
+
+def _stock_thin(flag: Flag, u: Units) -> str:
+    return (
+        f"the stock is {u.length(flag.value)} thick, too thin to be held over the blade under {u.length(flag.limit)}: "
+        "cut the cove in a thicker board and take the back down afterwards"
+    )
+
+
+def _stock_missed(flag: Flag, u: Units) -> str:
+    passes_by = f"passes {u.length(flag.value)} beside the stock" if flag.value > 0 else "only touches the stock"
+    return f"the blade {passes_by} and cuts nothing: mend setup.offset, or the stock's width"
 
 
 def _rim_fast(flag: Flag, u: Units) -> str:
@@ -82,6 +101,14 @@ def _off_the_fence(flag: Flag, u: Units) -> str:
         f"{when}the blade pulls the work off the fence with about {u.force(-flag.value)} (an estimate), and this "
         f"fence alone is not safe: clamp a second one on the {_OTHER_SIDE[flag.part]} side of the stock, or set the "
         "fence on the other side of the blade"
+    )
+
+
+def _fence_steep(flag: Flag, u: Units) -> str:
+    return (
+        f"the fence stands at {degrees(flag.value):.2f} deg to the blade, more than {degrees(flag.limit):g} deg, so "
+        "the stock goes into the blade's side rather than along it and the plate is pushed aside: take a smaller "
+        "angle, with a larger blade where the cove must stay as wide"
     )
 
 
@@ -143,6 +170,13 @@ def _shoulder_narrow(flag: Flag, u: Units) -> str:
     )
 
 
+def _contact_small(flag: Flag, u: Units) -> str:
+    return (
+        f"in all {u.length(flag.value)} of flat is left to ride on the table beside the cove, less than "
+        f"{u.length(flag.limit)}: the stock can rock; cut the cove on a wider board and rip it to width afterwards"
+    )
+
+
 def _gap_small(flag: Flag, u: Units) -> str:
     return (
         f"at {100 * flag.figure('moisture'):.3g} % moisture the panel's edge moves out {u.length(flag.limit)} and the "
@@ -177,7 +211,8 @@ def _finish_thin(flag: Flag, u: Units) -> str:
 
 
 def _operation(flag: Flag) -> str:
-    return f"finish {flag.figure('number'):.0f} ({flag.part})"
+    piece = f", piece {flag.figure('piece'):.0f}" if flag.has("piece") else ""
+    return f"finish {flag.figure('number'):.0f} ({flag.part}{piece})"
 
 
 SENTENCES: dict[Code, Callable[[Flag, Units], str]] = {
@@ -190,7 +225,9 @@ SENTENCES: dict[Code, Callable[[Flag, Units], str]] = {
     "push-hard": passes.push_hard,
     "plate-bends": passes.plate_bends,
     "last-pass-heavy": passes.last_pass_heavy,
+    "single-pass": passes.single_pass,
     "off-the-fence": _off_the_fence,
+    "fence-steep": _fence_steep,
     "fence-cut": _fence_cut,
     "second-fence-cut": _second_fence_cut,
     "fence-off-table": _fence_off_table,
@@ -199,7 +236,11 @@ SENTENCES: dict[Code, Callable[[Flag, Units], str]] = {
     "stock-unsupported": _stock_unsupported,
     "wood-above-thin": _wood_above_thin,
     "shoulder-narrow": _shoulder_narrow,
+    "contact-small": _contact_small,
     "stock-short": _stock_short,
+    "stock-narrow": _stock_narrow,
+    "stock-thin": _stock_thin,
+    "stock-missed": _stock_missed,
     "rim-fast": _rim_fast,
     "piece-freed": _piece_freed,
     "moisture-unknown": _moisture_unknown,

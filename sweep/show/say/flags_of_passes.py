@@ -63,7 +63,8 @@ def edge_rubs(flag: Flag, u: Units) -> str:
     """Return the sentence of `edge-rubs`."""
     return (
         f"shavings are at most {u.fine(flag.value)} thick, less than {u.fine(flag.limit)}: the edge rubs and burns; "
-        f"feed at {u.feed(flag.figure('feed_speed'))} or faster, take a little more, or use a blade with fewer teeth"
+        f"use a blade with fewer teeth ({flag.figure('teeth'):.0f} or fewer), or take more in a pass; only where "
+        f"neither serves feed at {u.feed(flag.figure('feed_speed'))} or faster"
     )
 
 
@@ -72,6 +73,14 @@ def last_pass_heavy(flag: Flag, u: Units) -> str:
     return (
         f"the last pass rises {u.length(flag.value)}, no less than the lightest before it ({u.length(flag.limit)}): "
         "make it the lightest, and feed it slowly"
+    )
+
+
+def single_pass(flag: Flag, u: Units) -> str:
+    """Return the sentence of `single-pass`."""
+    return (
+        f"the whole cove is taken in one pass that rises {u.length(flag.value)}, with nothing lower to try the set-up "
+        f"by: take it in at least 2, the last one light ({u.length(flag.limit)} or less)"
     )
 
 

@@ -20,6 +20,7 @@ from sweep.show.say.flags import owner_of, sentence_of
 from sweep.show.say.passes import pass_rows
 from sweep.show.say.report import Report
 from sweep.show.say.table import Column, Table
+from sweep.show.say.wood import is_unchecked, wood_sentence
 from sweep.show.sheet.tables import on_paper
 from sweep.units import Shown, Units, degrees
 
@@ -128,6 +129,8 @@ def pass_notes(scene: WholeScene, units: Units) -> list[str]:
             "Stop: how far the leading end has gone past the blade's centre. Stop against a block, switch off, "
             "and leave the stock where it is until the blade stands still."
         )
+    if is_unchecked(scene):
+        said.append(wood_sentence(scene, units))
     return said
 
 

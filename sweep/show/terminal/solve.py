@@ -9,6 +9,7 @@ from sweep.plan.complete import Completed
 from sweep.plan.dense import DenseCheck
 from sweep.show.say.care import care_sentences, care_table
 from sweep.show.say.planning import candidates_table, dense_check_of, held_by, plan_table, planning_sentence, stopped_by
+from sweep.show.say.wood import is_unchecked, wood_sentence
 from sweep.show.terminal.tables import print_table
 from sweep.units import Units
 
@@ -28,6 +29,8 @@ def print_found(console: Console, completed: Completed | None, units: Units, che
     if completed.plan:
         print_table(console, plan_table(completed.plan, units), units_above=True)
         console.print(planning_sentence(completed.plan, units))
+        if is_unchecked(completed.scene):
+            console.print(wood_sentence(completed.scene, units), style="red")
 
 
 def print_care(console: Console, care: Care, completed: Completed, units: Units) -> None:
