@@ -8,8 +8,6 @@ from typing import assert_never
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.errors import SceneError
-from sweep.figure import length
 from sweep.scene.target import Target
 from sweep.shape.cove import angle_for_width, widest
 from sweep.shape.outline import curves, settings
@@ -41,7 +39,7 @@ def target_line(target: Target, tool: Tool, tilt: float) -> NDArray[np.float64]:
         case "points":
             line = np.array(target.points, float)
         case "cove":
-            line = _blade_curve(tool, tilt, *target.size)
+            line = _blade_curve(target, tool, tilt)
         case "arc":
             line = _arc(*target.size)
         case "ellipse":
@@ -68,18 +66,11 @@ def _pieces(turn: float, radius: float) -> int:
     return 2 * math.ceil(turn / (4 * math.acos(1 - min(CURVE, radius / 8) / radius))) + 1
 
 
-def _blade_curve(tool: Tool, tilt: float, width: float, depth: float) -> NDArray[np.float64]:
+def _blade_curve(target: Target, tool: Tool, tilt: float) -> NDArray[np.float64]:
+    width, depth = target.size
     angle = angle_for_width(tool, tilt, depth, width)
     if angle is None:
-        most, _ = widest(tool, tilt, depth)
-        raise SceneError(
-            "target.width",
-            "at {depth} deep no fence angle makes this blade cut a cove {value} wide; the widest is {limit:down}",
-            "ask for a width that it can cut, or another depth or blade",
-            depth=length(depth),
-            value=length(width),
-            limit=length(most),
-        )
+        raise target.too_wide(widest(tool, tilt, depth)[0])
     curve = curves(tool, settings(angle, tilt, depth), CURVE_CHORDS)[0]
     centred: NDArray[np.float64] = curve - ((curve[0, 0] + curve[-1, 0]) / 2, 0.0)
     return centred

@@ -24,6 +24,7 @@ from sweep.scene.model import Scene
 from sweep.shape.cove import LEAST_ANGLE, angle_for_width, widest
 from sweep.shape.frame import highest_setting
 from sweep.shape.outline import edges, settings
+from sweep.tolerance import SAME_HEIGHT
 
 SETTLED = 3
 """How many candidates, at most, that come nearly as close as the best are settled to the last digits."""
@@ -108,7 +109,7 @@ def _settled(scene: Scene, one: Candidate) -> Candidate:
     steps = exact.fit.blade_height / grid
     fits = []
     for height in {math.floor(steps + 1e-9) * grid, math.ceil(steps - 1e-9) * grid}:
-        if allowed.blade_height[0] <= height <= allowed.blade_height[1]:
+        if allowed.blade_height[0] <= height <= allowed.blade_height[1] + SAME_HEIGHT:
             there = replace(allowed, blade_height=(height, height))
             fits.append(settle(one.blade.tool, line, there, replace(exact.fit, blade_height=height)))
     closest = min(fits, key=lambda fit: fit.deviation, default=exact.fit)
@@ -135,7 +136,7 @@ def _exact(scene: Scene, blade: Blade) -> Candidate | None:
     target, allowed = scene.wanted, allowed_range(scene, blade)
     width, depth = target.size
     tilt = min(max(0.0, allowed.blade_tilt[0]), allowed.blade_tilt[1])
-    if depth > allowed.blade_height[1]:
+    if depth > allowed.blade_height[1] + SAME_HEIGHT:
         return None
     angle = angle_for_width(blade.tool, tilt, depth, width)
     if angle is None:
@@ -178,28 +179,14 @@ def _height_limit(scene: Scene, blade: Blade, most: float) -> Phrase:
 
 def _unreachable(scene: Scene) -> SceneError:
     """Say which limit keeps every blade from a plain cove, and the nearest that can be cut."""
-    width, depth = scene.wanted.size
+    depth = scene.wanted.size[1]
     deepest = max(allowed_range(scene, blade).blade_height[1] for blade in scene.choice)
     if deepest <= 0:
         return SceneError(
             "stock.thickness", "no wood may be cut away", "take thicker stock, or lower limits.wood_above"
         )
-    if scene.wanted.shape == "cove" and depth > deepest:
+    if scene.wanted.shape == "cove" and depth > deepest + SAME_HEIGHT:
         blade = max(scene.choice, key=lambda one: allowed_range(scene, one).blade_height[1])
-        return SceneError(
-            "target.depth",
-            "no blade of the scene can cut {value} deep: {reason}",
-            "ask for at most {limit:down}, or change what limits it",
-            value=length(depth),
-            reason=_height_limit(scene, blade, deepest),
-            limit=length(deepest),
-        )
+        return scene.wanted.too_deep(deepest, _height_limit(scene, blade, deepest))
     most = max(widest(blade.tool, 0.0, min(depth or 1.0, deepest))[0] for blade in scene.choice)
-    return SceneError(
-        "target.width",
-        "no blade of the scene cuts a cove {value} wide at {depth} deep",
-        "the widest there is {limit:down}, with the fence all but square",
-        value=length(width),
-        depth=length(depth),
-        limit=length(most),
-    )
+    return scene.wanted.too_wide(most)

@@ -134,7 +134,9 @@ class Scene(Section):
         SceneError
             When heights, stops or the blade's reach contradict one another.
         """
-        scene = self if self.setup is None else self.set_up(self.setup)
+        target = None if self.target is None else self.target.marked_on(self.stock)
+        scene = self.model_copy(update={"target": target})
+        scene = scene if self.setup is None else scene.set_up(self.setup)
         if self.passes is not None:
             _check_stops(self.stock, self.passes)
         for number, one in enumerate(self.setups, start=1):

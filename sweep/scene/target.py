@@ -7,8 +7,10 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
+from sweep.figure import length
+from sweep.phrase import Phrase
 from sweep.scene.fields import Detail, Exact, FileName, Number, Place
-from sweep.scene.keys import Section
+from sweep.scene.keys import Section, Stock
 from sweep.scene.written import key
 
 MOST_POINTS = 10_000
@@ -22,8 +24,15 @@ class Target(Section):
         "a cove is two edges and a depth, the curve between being the blade's own; leave the whole of `[target]` out "
         "and nothing is compared"
     )
-    width: Detail | None = key("width from edge to edge; required unless there are points", None)
-    depth: Detail | None = key("depth from the face on the table; required unless there are points", None)
+    width: Detail | None = key("width from edge to edge; it or `shoulders` is required unless there are points", None)
+    depth: Detail | None = key(
+        "depth from the face on the table; it or `wood_above` is required unless there are points", None
+    )
+    shoulders: Detail | None = key(
+        "as marked on the end of the stock, instead of the width: the flat on each side of the cove, the same on both",
+        None,
+    )
+    wood_above: Detail | None = key("as marked there, instead of the depth: the wood above the cove", None)
     across: Place = key("moves the target off the centreline", "0 mm")
     points: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=MOST_POINTS)] | None = key(
         "`[[y, z], ...]` in mm from one edge to the other", None
@@ -45,21 +54,103 @@ class Target(Section):
         """Width and depth, mm; of points, what they span."""
         if self.points is not None:
             return self.points[-1][0] - self.points[0][0], max(z for _, z in self.points)
-        assert self.width is not None and self.depth is not None  # `_whole` refuses it
+        assert self.width is not None and self.depth is not None  # `_whole` refuses it, and `marked_on` knows them
         return self.width, self.depth
+
+    def marked_on(self, stock: Stock) -> Target:
+        """Return the target with the width and the depth that its marks leave of the stock.
+
+        Raises
+        ------
+        SceneError
+            When they leave none, or the shape has none such.
+        """
+        found = {}
+        for mark, size, across, taken in (
+            ("shoulders", "width", stock.width, 2 * (self.shoulders or 0.0)),
+            ("wood_above", "depth", stock.thickness, self.wood_above or 0.0),
+        ):
+            if getattr(self, mark) is not None:
+                if taken >= across:
+                    raise _no_room(mark, getattr(self, mark), across)
+                found[size] = across - taken
+        target = self.model_copy(update=found) if found else self
+        if target.shape == "arc" and target.size[1] > target.size[0] / 2:
+            raise SceneError(
+                f"target.{'depth' if self.wood_above is None else 'wood_above'}",
+                "an arc is at most half as deep as it is wide, and this one would be {depth} deep and {width} wide",
+                "write a smaller depth, or a wider arc" if self.wood_above is None else "leave more wood above it",
+                depth=length(target.size[1]),
+                width=length(target.size[0]),
+            )
+        return target
+
+    def too_wide(self, most: float) -> SceneError:
+        """Return the refusal of a width that no fence angle cuts at this depth; the widest it does is `most`, mm."""
+        width, depth = self.size
+        if self.shoulders is None:
+            return SceneError(
+                "target.width",
+                "no blade of the scene cuts a cove {value} wide at {depth} deep",
+                "the widest there is {limit:down}, with the fence all but square",
+                value=length(width),
+                depth=length(depth),
+                limit=length(most),
+            )
+        return SceneError(
+            "target.shoulders",
+            "{value} on either side leaves a cove {width} wide, and no blade of the scene cuts that at {depth} deep",
+            "leave at least {limit:up}",
+            value=length(self.shoulders),
+            width=length(width),
+            depth=length(depth),
+            limit=length(self.shoulders + (width - most) / 2),
+        )
+
+    def too_deep(self, most: float, reason: Phrase) -> SceneError:
+        """Return the refusal of a depth that no blade cuts; the deepest there is is `most`, mm, for the reason."""
+        depth = self.size[1]
+        if self.wood_above is None:
+            return SceneError(
+                "target.depth",
+                "no blade of the scene can cut {value} deep: {reason}",
+                "ask for at most {limit:down}, or change what limits it",
+                value=length(depth),
+                reason=reason,
+                limit=length(most),
+            )
+        return SceneError(
+            "target.wood_above",
+            "{value} above the cove makes it {depth} deep, and no blade of the scene can cut that: {reason}",
+            "leave at least {limit:up}, or change what limits it",
+            value=length(self.wood_above),
+            depth=length(depth),
+            reason=reason,
+            limit=length(self.wood_above + depth - most),
+        )
 
     @model_validator(mode="after")
     def _whole(self) -> Target:
         measured = self.shape == "points"
-        for name in ("width", "depth"):
-            if not measured and getattr(self, name) is None:
+        for name, mark in (("width", "shoulders"), ("depth", "wood_above")):
+            given = [key for key in (name, mark) if getattr(self, key) is not None]
+            if measured and given:
+                raise SceneError(f"target.{given[0]}", "the points already say it", "leave it out")
+            if len(given) == 2:
+                raise SceneError(f"target.{mark}", f"the {name} already says it", "leave one of the two out")
+            if not measured and not given:
                 raise SceneError(
                     f"target.{name}",
                     "it is missing",
-                    f'a target of shape "{self.shape}" needs it, for example {name} = "16 mm"',
+                    f'a target of shape "{self.shape}" needs it, for example {name} = "16 mm", or {mark} = "6 mm", '
+                    "which is left of the stock",
                 )
-            if measured and getattr(self, name) is not None:
-                raise SceneError(f"target.{name}", "the points already say it", "leave it out")
+        if self.shoulders is not None and self.across != 0.0:
+            raise SceneError(
+                "target.across",
+                "the shoulders are the same on both sides, so the target is centred",
+                "leave it out, or write the width instead of the shoulders",
+            )
         for name in ("points", "file"):
             if not measured and getattr(self, name) is not None:
                 raise SceneError(
@@ -96,8 +187,24 @@ class Target(Section):
                     "a point lies below the face of the stock (z less than 0)",
                     "measure z upwards from the face that rides on the table",
                 )
-        if self.shape == "arc" and self.size[1] > self.size[0] / 2:
-            raise SceneError(
-                "target.depth", "an arc is at most half as deep as it is wide", "write a smaller depth, or a wider arc"
-            )
         return self
+
+
+def _no_room(mark: str, value: float, across: float) -> SceneError:
+    """Return the refusal of marks that meet, or lie beyond the stock."""
+    if mark == "shoulders":
+        return SceneError(
+            "target.shoulders",
+            "two of {value} leave no cove in stock {width} wide",
+            "write less than {limit:down}",
+            value=length(value),
+            width=length(across),
+            limit=length(across / 2),
+        )
+    return SceneError(
+        "target.wood_above",
+        "{value} above it leaves no cove in stock {limit} thick",
+        "write less than that",
+        value=length(value),
+        limit=length(across),
+    )

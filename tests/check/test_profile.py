@@ -118,7 +118,9 @@ def test_the_cove_hits_its_three_marks_tilted_or_not():
 
 def test_a_cove_wider_than_the_blade_can_cut_is_refused_with_the_widest_it_can():
     """No fence angle gives it."""
-    with pytest.raises(SceneError, match=r"target.width: at 16 mm deep no fence angle .* the widest is 123.4 mm"):
+    with pytest.raises(
+        SceneError, match=r"target.width: no blade of the scene cuts a cove .* 16 mm deep; the widest there is 123.4 mm"
+    ):
         judge(simulate(scene({"shape": "cove", "width": "190 mm", "depth": "16 mm"}, stock={"width": "200 mm"})))
 
 

@@ -136,9 +136,14 @@ def target(chance: random.Random, width: float, top: float, files: Files) -> Tab
     across = number(chance, width / 4, width)
     table: Table = _some(chance, across=length(chance, -10, 10), tolerance=length(chance, 0.02, 3))
     shape = chance.choice(["cove", "arc", "ellipse", "points"])
+    depth: Table = {"depth": f"{min(top, across / 2)} mm"}
     table["shape"] = shape
     if shape != "points":
-        return table | {"width": f"{across} mm", "depth": f"{min(top, across / 2)} mm"}
+        marks: Table = {"shoulders": length(chance, 1, 0.6 * width)}
+        sizes: Table = chance.choice([marks, {"width": f"{across} mm"}, {"width": f"{across} mm"}])
+        if sizes is marks:
+            table.pop("across", None)
+        return table | sizes | chance.choice([{"wood_above": length(chance, 1, 2 * top)}, depth, depth])
     count = chance.choice([3, 5, 20, 200])
     steps = [k / (count - 1) for k in range(count)]
     if chance.random() < 0.3:
