@@ -43,6 +43,10 @@ DRAWN = 0.01
 """mm. A point of a drawn profile this close to an edge of the stock, or to the point it began with, lies there: sizes
 in inches are written in mm with two or three decimals."""
 
+AS_MUCH = 0.01
+"""mm. Wood that is less than asked for by no more than this is as much: what is marked on it, and what a saw is set to,
+is no finer, and a set-up worked out for just so much is written to four decimals of a degree."""
+
 BESIDE_FACE = 0.05
 """mm. How far what a finishing cut takes is drawn beyond the wood at its edges: far more than rounding, and less than
 any hollow is wide."""

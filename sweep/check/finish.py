@@ -19,7 +19,7 @@ from sweep.cut.job import Job
 from sweep.figure import Named, count, named
 from sweep.scene.finish import Rip
 from sweep.shape import edges, section
-from sweep.tolerance import SAME_POINT
+from sweep.tolerance import AS_MUCH, SAME_POINT
 from sweep.units import LENGTH
 
 FACE_SAMPLE = 0.25
@@ -51,7 +51,7 @@ def _flags_of(job: Job, one: Finishing) -> list[Flag]:
             flags.append(Flag("finish-through", None, opened, 0.0, LENGTH, do, (*number, *_piece(change))))
     left, change = min(((wood_behind(change), change) for change in one.changes), key=lambda pair: pair[0])
     least = job.scene.limits.finish_wood
-    if left < least:
+    if left < least - AS_MUCH:
         flags.append(Flag("finish-thin", None, left, least, LENGTH, do, (*number, *_piece(change))))
     return flags
 

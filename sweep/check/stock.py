@@ -12,7 +12,7 @@ from sweep.check.flag import Code, Flag
 from sweep.cut.job import Job
 from sweep.scene.model import WholeScene
 from sweep.shape import section
-from sweep.tolerance import AREA_NOTHING, SAME_HEIGHT
+from sweep.tolerance import AREA_NOTHING, AS_MUCH, SAME_HEIGHT
 from sweep.units import LENGTH
 
 
@@ -37,7 +37,7 @@ def flags_of_what_is_left(job: Job) -> list[Flag]:
         return [Flag("stock-missed", None, _missed_by(job), 0.0, LENGTH)]
     flags = []
     above = scene.stock.thickness - last.top
-    if above < limits.wood_above:
+    if above < limits.wood_above - AS_MUCH:
         flags.append(Flag("wood-above-thin", None, above, limits.wood_above, LENGTH))
     if last.edges is None:
         return flags
@@ -46,9 +46,9 @@ def flags_of_what_is_left(job: Job) -> list[Flag]:
     narrow = [
         Flag("shoulder-narrow", None, left, limits.shoulder, LENGTH, side)
         for side, left in zip(("left", "right"), shoulders, strict=True)
-        if left < limits.shoulder
+        if left < limits.shoulder - AS_MUCH
     ]
-    if not narrow and sum(shoulders) < limits.contact - SAME_HEIGHT:
+    if not narrow and sum(shoulders) < limits.contact - AS_MUCH:
         return [*flags, Flag("contact-small", None, sum(shoulders), limits.contact, LENGTH)]
     return [*flags, *narrow]
 

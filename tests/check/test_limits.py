@@ -125,7 +125,7 @@ def test_a_message_says_the_figure_the_limit_and_what_to_do_in_the_makers_units(
 
     rise, short = (sentence_of(found[code][0], Units("in")) for code in ("rise-large", "stock-short"))
     assert rise == "it rises 1/4 in, more than 1/8 in: take it in 2 passes"
-    assert short.startswith("the stock is 11 in long, too short to pass safely under 11 13/16")
+    assert short.startswith("the stock is 11 in long, too short to pass safely under 12 in")
 
 
 def test_following_the_advice_on_feed_takes_the_flag_away():

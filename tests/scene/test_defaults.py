@@ -19,13 +19,13 @@ CLAIMS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize("key", [key for key in CLAIMS if key.section != "accuracy"], ids=lambda key: key.path)
+@pytest.mark.parametrize("key", CLAIMS, ids=lambda key: key.path)
 def test_every_default_that_is_a_size_has_its_twin_in_inches(key):
-    """About as large (within a tenth, as 2 m/min and 6 ft/min), and written as who thinks in inches writes."""
+    """About as large (1 mm and 1/32 in are furthest apart), and written as who thinks in inches writes."""
     kind = KINDS[key.kind]
 
     assert text_in_inches(key.in_inches) is True
-    assert read_quantity(key.in_inches, kind) == pytest.approx(read_quantity(key.default, kind), rel=0.1)
+    assert read_quantity(key.in_inches, kind) == pytest.approx(read_quantity(key.default, kind), rel=0.25)
 
 
 @pytest.mark.parametrize(

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from demos import cornice_with
 from hypothesis import given
 from hypothesis import strategies as st
+from saws import changed
 
+from sweep.check.judge import judge
+from sweep.cut.job import simulate
 from sweep.errors import SceneError
 from sweep.plan.complete import complete
 from sweep.scene.model import Scene
@@ -46,7 +51,19 @@ def test_marks_sizes_or_one_of_each_make_the_same_cove(target):
     by_marks = complete(marked(**target)).scene
 
     assert by_marks.setup.fence_angle == pytest.approx(by_size.setup.fence_angle, abs=1e-12)
-    assert (by_marks.setup, by_marks.passes) == (by_size.setup, by_size.passes)
+    assert by_marks.passes.heights == pytest.approx(by_size.passes.heights, abs=1e-9)
+
+
+@pytest.mark.parametrize("angle", ["as it is found", "to four decimals"])
+def test_marks_at_the_very_limits_are_cut_without_a_flag(angle):
+    """A quarter of an inch on every side is what the limits ask for; floats and rounding do not make it less."""
+    scene = complete(marked(shoulders="1/4 in", wood_above="1/4 in")).scene
+    if angle == "to four decimals":
+        written = f"{math.degrees(scene.setup.fence_angle):.4f}"
+        scene = changed(scene, "setup", fence_angle=math.radians(float(written)))
+    codes = {flag.code for flag in judge(simulate(scene)).flags}
+
+    assert not codes & {"wood-above-thin", "shoulder-narrow", "rise-large"}
 
 
 @pytest.mark.parametrize(
