@@ -15,13 +15,12 @@ from sweep.cut.passes import passes_of
 from sweep.cut.stages import travel_range
 from sweep.errors import SceneError
 from sweep.figure import length
-from sweep.plan.boards import Bar, Cutting, Part, TooManyWaysError, cut_from
+from sweep.plan.boards import Bar, Part, TooManyWaysError, cut_from
+from sweep.plan.buying import Shorter, boards_for, shorter_blanks, sold
 from sweep.scene.model import WholeScene
 from sweep.scene.order import Order
 from sweep.shape import section
 from sweep.tolerance import SAME_LENGTH
-
-BLANK, SPARE, SETUP_BLOCK = "blank", "spare", "set-up block"
 
 ALIKE = 1e-3
 """Share by which the sections of two pieces of one moulding may differ in area."""
@@ -70,6 +69,8 @@ class CutList:
         where no boards are named.
     board_lengths : tuple of float, mm
         Of the same boards, as they are sold.
+    shorter : Shorter or None
+        The longest blanks for which less length of boards does; None where none are found.
     seconds : float
         At the saw.
     blanks_least, boards_least : bool
@@ -87,6 +88,7 @@ class CutList:
     setup_block_length: float
     boards: tuple[Bar, ...]
     board_lengths: tuple[float, ...]
+    shorter: Shorter | None
     seconds: float
     blanks_least: bool
     boards_least: bool
@@ -125,7 +127,8 @@ def cut_list(job: Job) -> CutList | None:
         )
     try:
         parts = [Part(piece.rough, piece.name) for piece in pieces]
-        blanks = cut_from(parts, [scene.stock.length], order.saw_kerf, mouldings_of(job))
+        mouldings = mouldings_of(job)
+        blanks = cut_from(parts, [scene.stock.length], order.saw_kerf, mouldings)
     except TooManyWaysError as wrong:
         raise SceneError("order.lengths", wrong.problem, "order in two parts, or make like lengths the same") from None
     boards = boards_for(order, scene.stock.length, scene.stock.width, len(blanks.bars))
@@ -139,11 +142,24 @@ def cut_list(job: Job) -> CutList | None:
         setup_blocks=order.setup_blocks,
         setup_block_length=order.setup_block_length,
         boards=boards.bars,
-        board_lengths=tuple(board.length + 2 * order.board_trim for board in boards.bars),
+        board_lengths=sold(order, boards),
+        shorter=_shorter(scene, parts, len(blanks.bars), mouldings),
         seconds=time_at_saw(scene, order, len(blanks.bars) + order.spares),
         blanks_least=blanks.least,
         boards_least=boards.least,
     )
+
+
+def _shorter(scene: WholeScene, parts: Sequence[Part], blanks: int, mouldings: int) -> Shorter | None:
+    """Return blanks for which less length of boards does; None where fewer pieces would come out of as many of them."""
+    if scene.order is None:
+        return None
+    stock, shortest = scene.stock, max(scene.limits.stock_length, max(part.length for part in parts))
+    found = shorter_blanks(scene.order, stock.length, stock.width, blanks, shortest)
+    if found is None:
+        return None
+    same = cut_from(parts, [found.blank_length], scene.order.saw_kerf, mouldings)
+    return found if len(same.bars) <= blanks else None
 
 
 def mouldings_of(job: Job) -> int:
@@ -188,45 +204,6 @@ def pieces_of(order: Order, projection: float) -> tuple[Piece, ...]:
             )
         pieces.append(Piece(name, outer, inner, mitres, outer + 2 * order.allowance))
     return tuple(pieces)
-
-
-def boards_for(order: Order, blank_length: float, blank_width: float, blanks: int) -> Cutting:
-    """Return the boards to buy for so many blanks, the spares and the set-up blocks; none where none are named.
-
-    Raises
-    ------
-    SceneError
-        When no board is long enough for a blank or a set-up block, or wide enough for one strip.
-    """
-    if not order.boards:
-        return Cutting((), least=True)
-    usable = [length - 2 * order.board_trim for length in order.boards]
-    longest = max(blank_length, order.setup_block_length)
-    if max(usable) < longest - SAME_LENGTH:
-        raise SceneError(
-            "order.boards",
-            "none is long enough for {limit} and {trim} off each end",
-            "name a longer one",
-            limit=length(longest),
-            trim=length(order.board_trim),
-        )
-    strips = 1
-    if order.board_width is not None:
-        strips = int((order.board_width + order.saw_kerf + SAME_LENGTH) // (blank_width + order.saw_kerf))
-        if strips == 0:
-            raise SceneError(
-                "order.board_width",
-                "{value} is narrower than the stock, {limit}",
-                "write the width of the boards",
-                value=length(order.board_width),
-                limit=length(blank_width),
-            )
-    parts = [Part(blank_length, BLANK)] * blanks + [Part(blank_length, SPARE)] * order.spares
-    parts += [Part(order.setup_block_length, SETUP_BLOCK)] * order.setup_blocks
-    try:
-        return cut_from(parts, [length for length in usable if length > 0], order.saw_kerf, strips)
-    except TooManyWaysError as wrong:
-        raise SceneError("order.boards", wrong.problem, "name fewer lengths, or narrower boards") from None
 
 
 def time_at_saw(scene: WholeScene, order: Order, blanks: int) -> float:

@@ -59,6 +59,12 @@ class Order(Section):
     board_width: SawSize | None = key(
         "how wide they are; what that gives is ripped to `stock.width`", None, unless_given="one strip a board"
     )
+    board_edge: TrimLength = key(
+        "planed off each edge of a strip that is ripped from a wider board, the board's first edge jointed among them",
+        "1.5 mm",
+        inches="1/16 in",
+        why="a sawn edge is planed, and a board's own is seldom straight; our choice",
+    )
     board_trim: TrimLength = key("what is lost at each end of a board", "20 mm", inches="3/4 in", why="our choice")
     handling: Seconds = key("time for each blank in each pass", "20 s", why="our choice")
     reset: Seconds = key("time for raising the blade between passes", "90 s", why="our choice")

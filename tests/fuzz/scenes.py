@@ -257,6 +257,7 @@ def order(chance: random.Random) -> Table:
         setup_block_length=length(chance, 150, 400),
         allowance=length(chance, 6, 60),
         saw_kerf=length(chance, 0, 5),
+        board_edge=length(chance, 0, 10),
         board_trim=length(chance, 0, 100),
         handling="20 s",
         reset="1.5 min",

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import itertools
 import time
 from collections import Counter
 
 import pytest
+from bins import least_bars
 from hypothesis import given
 from hypothesis import strategies as st
 from strategies import between, fewer
@@ -65,34 +65,13 @@ def test_the_bars_hold_the_wood_and_no_more_than_the_handiest_way_takes(order):
     assert total <= longest * -(-len(rooms) // side_by_side) + 1e-6
 
 
-def fits(parts: list[float], rooms: list[float], kerf: float) -> bool:
-    """Whether parts go into strips with so much room, every way tried."""
-    if not parts:
-        return True
-    tried = set()
-    for place, room in enumerate(rooms):
-        if room in tried or parts[0] > room + 1e-6:
-            continue
-        tried.add(room)
-        if fits(parts[1:], [*rooms[:place], room - parts[0] - kerf, *rooms[place + 1 :]], kerf):
-            return True
-    return False
-
-
 @given(order=orders(most=6))
 @fewer(1 / 10)
 def test_no_choice_of_bars_is_shorter_or_as_short_with_fewer_bars(order):
     """By brute force: every choice of up to six bars, shortest first, and every way to put the parts in."""
     parts, lengths, kerf, side_by_side = order
     bars = cut_from(parts, lengths, kerf, side_by_side).bars
-    choices = [
-        choice
-        for count in range(1, len(parts) + 1)
-        for choice in itertools.combinations_with_replacement(sorted(set(lengths)), count)
-    ]
-    choices.sort(key=lambda choice: (round(sum(choice), 6), len(choice)))
-    wanted = sorted((part.length for part in parts), reverse=True)
-    best = next(choice for choice in choices if fits(wanted, [x for x in choice for _ in range(side_by_side)], kerf))
+    best = least_bars([part.length for part in parts], lengths, kerf, side_by_side)
 
     assert sum(bar.length for bar in bars) == pytest.approx(sum(best), abs=1e-3)
     assert len(bars) == len(best)

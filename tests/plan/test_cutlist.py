@@ -21,7 +21,7 @@ from sweep.plan.cutlist import CutList, cut_list, pieces_of
 from sweep.scene.order import Order
 from sweep.scene.read import scene_from
 from sweep.show.say.numbers.order import cut_list_numbers
-from sweep.show.say.order import blanks_sentences, boards_sentence
+from sweep.show.say.order import blanks_sentences, boards_sentences
 from sweep.tolerance import Fineness
 from sweep.units import Units
 
@@ -54,6 +54,7 @@ def orders(draw: st.DrawFn) -> dict[str, object]:
         "saw_kerf": draw(st.sampled_from([1.6, 2.4, 3.2])),
         "boards": [f"{length} mm" for length in draw(st.lists(between(1600, 4000), min_size=1, max_size=3))],
         "board_trim": draw(between(0, 50)),
+        "board_edge": draw(between(0, 3)),
     }
     if draw(st.booleans()):
         order["board_width"] = draw(between(95, 320))
@@ -86,7 +87,8 @@ def test_nothing_is_short_and_nothing_is_forgotten(job, order):
     sold = {float(text.removesuffix(" mm")) for text in order["boards"]}
     for length, board in zip(cut.board_lengths, cut.boards, strict=True):
         assert any(length == pytest.approx(one) for one in sold)
-        wide = len(board.strips) * 92 + (len(board.strips) - 1) * kerf
+        strips = len(board.strips)
+        wide = strips * (92 + 2 * order["board_edge"]) + (strips - 1) * kerf if strips > 1 else 92
         assert wide <= order.get("board_width", 92) + 1e-6
         for strip in board.strips:
             used = sum(part.length for part in strip) + kerf * (len(strip) - 1)
@@ -246,6 +248,19 @@ def test_six_inches_are_long_enough_for_a_set_up_block():
     assert scene.order.setup_block_length == pytest.approx(152.4)
 
 
+def test_boards_are_bought_by_their_width_in_feet_or_metres_and_shorter_blanks_by_what_they_save(job):
+    """As a timber yard names them; the sentence is for blanks that still give all the pieces."""
+    cut = listed(job, 1500.0, lengths=["1400 mm"] * 3, boards=["3 m"], board_width=120.0)
+    long = listed(job, 1500.0, lengths=["1470 mm"] * 3, boards=["3 m"], board_width=120.0)
+    feet = listed(job, 1524.0, lengths=["4 ft"] * 3, boards=["10 ft"], board_width=152.4)
+    said = " ".join(boards_sentences(job.scene, cut, Units()))
+
+    assert said.startswith("Buy 4 x 3 m, 120.0 mm wide, to be planed to 92.0 mm by 22.5 mm: together 12 m, the least")
+    assert "Blanks of 1478.4 mm, as many for the same pieces, would come out of 3 x 3 m: 1 board fewer, 3 m less" in said
+    assert long.shorter is None  # 1490 mm of each blank are needed
+    assert "Buy 4 x 10 ft, 6 in wide, to be planed" in boards_sentences(job.scene, feet, Units("in"))[0]
+
+
 def test_a_list_that_is_only_the_best_found_is_never_called_the_least(job, monkeypatch):
     """In words, as the terminal and the sheet have them, and in the result's figures."""
     monkeypatch.setattr(boards, "MOST_SECONDS", 0.0)
@@ -255,7 +270,7 @@ def test_a_list_that_is_only_the_best_found_is_never_called_the_least(job, monke
         job, scene=job.scene.model_copy(update={"order": Order.model_validate({"allowance": "5 mm", **sizes})})
     )
     cut, units = cut_list(hasty), Units()
-    said = " ".join([*blanks_sentences(cut, units), boards_sentence(hasty.scene, cut, units)])
+    said = " ".join([*blanks_sentences(cut, units), *boards_sentences(hasty.scene, cut, units)])
     figures = cut_list_numbers(cut)
     boards._cut_from.cache_clear()
 

@@ -18,7 +18,7 @@ from sweep.plan.complete import complete
 from sweep.scene.read import read_scene, scene_from
 from sweep.show.say.flags import sentence_of
 from sweep.show.say.numbers.result import result_of
-from sweep.show.say.order import boards_sentence, time_sentence
+from sweep.show.say.order import boards_sentences, time_sentence
 from sweep.show.say.passes import pass_rows
 from sweep.show.say.report import Report
 from sweep.show.sheet.pdf import paper_for, write_sheet
@@ -210,7 +210,7 @@ def test_the_sheet_says_what_the_cut_list_says(sheets):
     outcome, sheet = sheets("picture-rail", "in", "letter")
     cut, units, text = cut_list(outcome.job), Units("in"), sheet.text()
 
-    assert typed(boards_sentence(outcome.job.scene, cut, units)) in text
+    assert all(typed(said) in text for said in boards_sentences(outcome.job.scene, cut, units))
     assert typed(time_sentence(outcome.job.scene, cut)) in text
 
 

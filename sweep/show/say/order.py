@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Sequence
 
 from sweep.plan.boards import Bar
+from sweep.plan.buying import Shorter
 from sweep.plan.cutlist import CutList, leftover
 from sweep.scene.model import WholeScene
 from sweep.show.say.table import Column, Table
-from sweep.units import Units, minutes
+from sweep.shown import Shown
+from sweep.tolerance import SAME_LENGTH
+from sweep.units import MM_PER_INCH, Units, minutes
 
 
 def pieces_table(cut: CutList, units: Units) -> Table:
@@ -38,7 +42,7 @@ def blanks_table(cut: CutList, units: Units) -> Table:
 def boards_table(cut: CutList, units: Units) -> Table:
     """Return the boards and what each is cut into, like ones together; the trimmed ends are not left over."""
     rows = [
-        (str(count), units.tape(length), *_strips(bar, cut.order.saw_kerf, units))
+        (str(count), sold(length, units), *_strips(bar, cut.order.saw_kerf, units))
         for (length, bar), count in Counter(zip(cut.board_lengths, cut.boards, strict=True)).items()
     ]
     return _table(("", "board", "cut into", "left over"), rows)
@@ -74,7 +78,7 @@ def blanks_sentences(cut: CutList, units: Units) -> list[str]:
     )
     serves = max(cut.least_length, cut.blank_length - spared)
     if serves < cut.blank_length - kerf:
-        said.append(f"Blanks of {units.length(serves)} would do for the same pieces.")
+        said.append(f"They need not be longer than {_up(serves, units)} for the same pieces.")
     block = units.tape(cut.setup_block_length)
     short = ", and are too short to pass over the blade" if cut.setup_block_length < cut.least_length else ""
     said.append(
@@ -84,22 +88,65 @@ def blanks_sentences(cut: CutList, units: Units) -> list[str]:
     return said
 
 
-def boards_sentence(scene: WholeScene, cut: CutList, units: Units) -> str:
-    """Return what to buy, and what the sum leaves out."""
-    stock = scene.stock
-    section = f"planed to {units.tape(stock.width)} by {units.tape(stock.thickness)}"
+def boards_sentences(scene: WholeScene, cut: CutList, units: Units) -> list[str]:
+    """Return what to buy, what the sum leaves out, and whether shorter blanks would save a board."""
+    stock, order = scene.stock, cut.order
+    section = f"{units.tape(stock.width)} by {units.tape(stock.thickness)}"
     if not cut.boards:
         blocks = cut.setup_blocks * cut.setup_block_length
-        return (
-            f"Wood {section}: {units.tape(cut.passed * cut.blank_length + blocks)} in all, without kerfs; name the "
-            "lengths that are sold in order.boards to have boards counted."
-        )
+        return [
+            f"Wood planed to {section}: {units.tape(cut.passed * cut.blank_length + blocks)} in all, without kerfs; "
+            "name the lengths that are sold in order.boards to have boards counted."
+        ]
     serves = "the least that serves" if cut.boards_least else "the best found in the time allowed, less may do"
-    bought = [f"{count} x {units.tape(length)}" for length, count in Counter(cut.board_lengths).items()]
-    return (
-        f"Buy {' and '.join(bought)}, {section}: together {units.tape(sum(cut.board_lengths))}, {serves}; "
-        "nothing is allowed for knots and checks."
-    )
+    width = "wide enough for one strip" if order.board_width is None else f"{units.tape(order.board_width)} wide"
+    said = [
+        f"Buy {_bought(cut.board_lengths, units)}, {width}, to be planed to {section}: together "
+        f"{sold(sum(cut.board_lengths), units)}, {serves}; nothing is allowed for knots and checks."
+    ]
+    if max(len(board.strips) for board in cut.boards) > 1:
+        said.append(
+            f"Joint the board's first edge. Strips are ripped {units.tape(stock.width + 2 * order.board_edge)} wide: "
+            f"{units.as_read(order.board_edge)} is planed off each edge."
+        )
+    if cut.shorter is not None:
+        said.append(
+            f"Blanks of {_down(cut.shorter.blank_length, units)}, as many for the same pieces, would come out of "
+            f"{_bought(cut.shorter.board_lengths, units)}: {_saved(cut, cut.shorter, units)}."
+        )
+    return said
+
+
+def sold(mm: float, units: Units) -> Shown:
+    """Return a length of board as it is sold: in metres or feet where it is whole tenths or feet."""
+    unit, name = (100.0, "m") if units.metric else (12 * MM_PER_INCH, "ft")
+    count = round(mm / unit)
+    if count == 0 or abs(mm - count * unit) > SAME_LENGTH:
+        return units.tape(mm)
+    return Shown(f"{count / 10:g}" if units.metric else str(count), name)
+
+
+def _saved(cut: CutList, shorter: Shorter, units: Units) -> str:
+    """Return what shorter blanks save: boards, where they are fewer, and their length."""
+    fewer = len(cut.board_lengths) - len(shorter.board_lengths)
+    less = f"{sold(sum(cut.board_lengths) - sum(shorter.board_lengths), units)} less to buy"
+    return f"{fewer} board{'s' * (fewer > 1)} fewer, {less}" if fewer > 0 else less
+
+
+def _bought(lengths: Sequence[float], units: Units) -> str:
+    return " and ".join(f"{count} x {sold(length, units)}" for length, count in Counter(lengths).items())
+
+
+def _up(mm: float, units: Units) -> Shown:
+    """Return a length to cut at least, rounded up to what a tape tells."""
+    step = 0.1 if units.metric else MM_PER_INCH / 64
+    return units.tape(math.ceil(mm / step - 1e-6) * step)
+
+
+def _down(mm: float, units: Units) -> Shown:
+    """Return a length to cut at most, rounded down to what a tape tells."""
+    step = 0.1 if units.metric else MM_PER_INCH / 64
+    return units.tape(math.floor(mm / step + 1e-6) * step)
 
 
 def time_sentence(scene: WholeScene, cut: CutList) -> str:

@@ -13,7 +13,7 @@ from sweep.scene.model import WholeScene
 from sweep.show.say.fence import clear_sentence, past_of, pull_sentence, room_sentence, tape_sentence
 from sweep.show.say.finishing import mitre_sentence
 from sweep.show.say.may_exceed import in_short
-from sweep.show.say.order import blanks_sentences, boards_sentence, order_tables, time_sentence
+from sweep.show.say.order import blanks_sentences, boards_sentences, order_tables, time_sentence
 from sweep.show.say.panel import panel_sentences
 from sweep.show.say.report import Report
 from sweep.show.say.table import Column, Table
@@ -50,7 +50,7 @@ def order(report: Report) -> dict[str, Any] | None:
     cut, scene, units = report.cut_list, report.scene, report.units
     if cut is None:
         return None
-    said = [*blanks_sentences(cut, units), boards_sentence(scene, cut, units), time_sentence(scene, cut)]
+    said = [*blanks_sentences(cut, units), *boards_sentences(scene, cut, units), time_sentence(scene, cut)]
     return {"tables": [on_paper(table) for table in order_tables(cut, units)], "said": said}
 
 

@@ -11,7 +11,7 @@ from sweep.scene.model import WholeScene
 from sweep.show.say.order import (
     blanks_sentences,
     blanks_table,
-    boards_sentence,
+    boards_sentences,
     boards_table,
     pieces_table,
     time_sentence,
@@ -36,7 +36,8 @@ def print_cut_list(
     if cut.boards:
         console.print()
         print_table(console, boards_table(cut, units))
-    console.print(boards_sentence(scene, cut, units))
+    for sentence in boards_sentences(scene, cut, units):
+        console.print(sentence)
     console.print(time_sentence(scene, cut))
     for sentence in () if panel is None else panel_sentences(panel, units):
         console.print(sentence)

@@ -57,6 +57,10 @@ class CutListNumbers(Numbers):
     boards: tuple[BoardNumbers, ...]
     boards_length_mm: float
     boards_are_least: bool
+    shorter_blanks_mm: float | None
+    """The longest blanks for which less length of boards does; null where none are found."""
+    shorter_blanks_boards_mm: tuple[float, ...]
+    """The boards that those take."""
     time_at_saw_s: float
 
 
@@ -104,6 +108,8 @@ def cut_list_numbers(cut: CutList) -> CutListNumbers:
         ),
         boards_length_mm=sum(cut.board_lengths),
         boards_are_least=cut.boards_least,
+        shorter_blanks_mm=None if cut.shorter is None else cut.shorter.blank_length,
+        shorter_blanks_boards_mm=() if cut.shorter is None else cut.shorter.board_lengths,
         time_at_saw_s=cut.seconds,
     )
 
