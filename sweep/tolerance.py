@@ -30,6 +30,9 @@ SAMPLE = 0.1
 ENGAGEMENT_ANGLES = 2048
 """Rim angles at which the engaged edges are measured exactly; the sums over them converge as 1/n or better."""
 
+ENGAGEMENT_CHORD = 1e-3
+"""mm. By how much the outlines of earlier set-ups may err where edges are looked for in what these left."""
+
 SAME_HEIGHT = 1e-6
 """mm. Two heights closer than this are one height."""
 

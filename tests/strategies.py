@@ -125,3 +125,56 @@ def finished_scenes(draw: st.DrawFn, stops: bool = False) -> Scene:
     scene = draw(scenes(stops=stops))
     listed = draw(st.lists(operations(scene.stock), min_size=1, max_size=4))
     return scene.model_copy(update={"finish": TypeAdapter(tuple[Finish, ...]).validate_python(tuple(listed))})
+
+
+@st.composite
+def set_ups(draw: st.DrawFn, width: float, thickness: float) -> dict[str, Any]:
+    """A set-up of several as a scene would write it, of a size that the stock may well have room for."""
+    across, low = between(-0.45 * width, 0.45 * width), between(0.5, max(1.0, 0.4 * thickness))
+    kind = draw(st.sampled_from(["cove", "cove", "rip", "rabbet"]))
+    tilt = f"{draw(st.just(0.0) | between(-45, 45))} deg"
+    top = draw(low)
+    heights = sorted({round(top * draw(between(0.2, 0.9)), 4), top})
+    passes = {"heights": [f"{h} mm" for h in heights], "feed_speed": "2 m/min"}
+    kept = {
+        "face": draw(st.sampled_from(["table", "table", "top", "left edge", "right edge"])),
+        "ends": draw(st.sampled_from(["as it lay", "end for end"])),
+    }
+    if kind == "cove":
+        given = {
+            "fence_angle": f"{draw(between(3, 90))} deg",
+            "offset": f"{draw(across)} mm",
+            "blade_height": f"{top} mm",
+            "blade_tilt": tilt,
+            "passes": passes,
+        }
+    elif kind == "rip":
+        given = {"at": f"{draw(across)} mm", "blade_tilt": tilt, "fence_side": draw(st.sampled_from(["left", "right"]))}
+        if draw(st.booleans()):
+            given |= {"blade_height": f"{top} mm", "passes": passes}
+    else:
+        given = {"edge": draw(st.sampled_from(["left", "right"]))}
+        given |= {"width": f"{draw(low)} mm", "depth": f"{draw(low)} mm"}
+    return {"do": kind} | kept | given
+
+
+@st.composite
+def several_scenes(draw: st.DrawFn, most: int = 4) -> Scene:
+    """A scene of one to four set-ups over one blank, which may turn out not to be possible on it."""
+    width, thickness = draw(between(40, 120)), draw(between(15, 60))
+    table = {
+        "stock": {
+            "length": f"{draw(between(200, 900))} mm",
+            "width": f"{width} mm",
+            "thickness": f"{thickness} mm",
+            "species": "oak",
+        },
+        "blade": draw(blades().filter(lambda blade: "profile" in blade or float(blade["diameter"].split()[0]) > 200)),
+        "saw": {"speed": "4000 rpm"},
+        "setups": draw(st.lists(set_ups(width, thickness), min_size=1, max_size=most)),
+    }
+    try:
+        return scene_from(table)
+    except SceneError:
+        assume(False)
+        raise

@@ -27,12 +27,13 @@ def flags_of_pass(job: Job, number: int) -> list[Flag]:
     def flag(code: Code, value: float, limit: float, kind: Kind, **figures: Figure) -> None:
         found.append(Flag(code, number, value, limit, kind, figures=named(**figures)))
 
-    if one.rise > limits.rise + SAME_HEIGHT:
+    straight = scene.feed.along_blade
+    if not straight and one.rise > limits.rise + SAME_HEIGHT:
         flag("rise-large", one.rise, limits.rise, LENGTH, passes=_passes(shares["rise"]))
     if shares["chip"] > 1:
         slower = speed(one.feed_speed / shares["chip"])
         flag("chip-thick", load.chip_thickness_max, limits.chip_thickness, LENGTH, feed_speed=slower)
-    if shares["area"] > 1:
+    if shares.get("area", 0.0) > 1:
         flag("area-large", taken.area, limits.area, AREA, passes=_passes(shares["area"]))
     if shares["gullet"] > 1:
         slower = speed(one.feed_speed / shares["gullet"])
@@ -52,7 +53,7 @@ def flags_of_pass(job: Job, number: int) -> list[Flag]:
         side, passes = force(abs(usual.side)), _passes(shares["plate"])
         limit = limits.side_deflection
         flag("plate-bends", load.deflection, limit, LENGTH, side_force=side, low=low, high=high, passes=passes)
-    last = number == len(job.passes) > 1
+    last = number == len(job.passes) > 1 and not straight
     thinnest = thinnest_chip(scene, last)
     if load.chip_thickness_max < thinnest:
         share = load.chip_thickness_max / thinnest

@@ -10,15 +10,16 @@ from sweep.scene.model import SetUpScene
 def shares_of(scene: SetUpScene, one: Pass, area: float, load: Load) -> dict[str, float]:
     """Return the share of each limit, 1 at the limit, by name; forces that are not known are left out.
 
-    Power is held against what the motor gives the arbor; power, push and deflection at their usual values.
+    Power is held against what the motor gives the arbor; power, push and deflection at their usual values. A straight
+    rip has no limit of rise and area: those are for oblique cuts.
     """
     limits = scene.limits
     shares = {
-        "rise": one.rise / limits.rise,
-        "area": area / limits.area,
         "chip": load.chip_thickness_max / limits.chip_thickness,
         "gullet": load.gullet_fill / limits.gullet_fill,
     }
+    if not scene.feed.along_blade:
+        shares = {"rise": one.rise / limits.rise, "area": area / limits.area} | shares
     if load.usual is not None:
         shares["push"] = max(0.0, load.usual.feed) / limits.push
         if scene.saw.motor is not None:

@@ -21,11 +21,24 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from sweep.cut.blank import wood_section
+from sweep.cut.in_wood import (
+    Array,
+    Ends,
+    Intervals,
+    in_hull,
+    in_rectangle,
+    in_rings,
+    keep_between,
+    left_over,
+    under_line,
+)
 from sweep.cut.passes import Pass
 from sweep.scene.model import SetUpScene
+from sweep.shape import section
 from sweep.shape.frame import arbor_axis, blade_up, centre_height
-from sweep.shape.section import Plane
-from sweep.tolerance import ENGAGEMENT_ANGLES
+from sweep.shape.plane import EdgeOn, Plane
+from sweep.tolerance import ENGAGEMENT_ANGLES, ENGAGEMENT_CHORD
 
 
 @dataclass(frozen=True, eq=False)
@@ -97,13 +110,9 @@ def engaged_edges(
     list of Edge
     """
     tool, feed, tilt = scene.tool, scene.feed, scene.tilt
-    plane = Plane(feed.fence_angle, tilt)
+    seen = _EdgeOn(scene) if feed.along_blade else _Oblique(scene)
     centre = centre_height(tool, tilt, one.height)
-    taken = []  # pairs of circles whose hulls hold no more wood
-    if before is not None:
-        low = centre_height(tool, tilt, before)
-        taken = [tuple(plane.circle(a, r, low) for a, r in band) for band in tool.bands]
-
+    low = None if before is None else centre_height(tool, tilt, before)
     sines = [(a * math.sin(tilt) - centre) / (r * math.cos(tilt)) for a, r in tool.profile]
     reach = max(math.acos(min(1.0, max(-1.0, sine))) for sine in sines)
     if reach == 0.0:
@@ -118,24 +127,28 @@ def engaged_edges(
     motion = np.cos(p)[:, None] * up - np.sin(p)[:, None] * along
 
     edges = []
-    for before, hand, ((a1, r1), (a2, r2)) in _outline(scene):
+    for bands_before, hand, ((a1, r1), (a2, r2)) in _outline(scene):
         run = math.hypot(a2 - a1, r2 - r1)
         if run == 0.0:
             continue
         normal = ((a2 - a1) * radial - (r2 - r1) * axis) / run
         thickness = np.maximum(0.0, -normal @ feed.direction)
-        ends, stations = [], []
-        for a, r in ((a1, r1), (a2, r2)):
-            x, z, _ = plane.circle(a, 0.0, centre)
-            ends.append(np.column_stack([x - r * np.cos(p), z + r * np.sin(p)]))
-            stations.append((up * (centre / math.cos(tilt)) + a * axis + r * radial) @ feed.direction)
-        # bands nearer the oncoming stock cut first; the side edge comes before them all
-        ahead = [tuple(plane.circle(a, r, centre) for a, r in one) for one in tool.bands[: before or 0]]
-        inside = _inside_stock(ends, plane, scene)
+        ends = seen.point(a1, r1, p, centre), seen.point(a2, r2, p, centre)
+        across = tuple(seen.plane.to_section(*end.T) - (feed.offset, 0.0) for end in ends)
+        inside = _wood_along((across[0], across[1]), scene)
         if travel is not None:
-            _keep_between(*inside, travel - stations[0], stations[0] - stations[1], 0.0, scene.stock.length)
-        gone = [_inside_hull(ends, *pair) for pair in taken + ahead]
-        length, middle = _left_over(inside, gone)
+            stations = [
+                (up * (centre / math.cos(tilt)) + a * axis + r * radial) @ feed.direction
+                for a, r in ((a1, r1), (a2, r2))
+            ]
+            for span in inside:
+                keep_between(*span, travel - stations[0], stations[0] - stations[1], 0.0, scene.stock.length)
+        # bands nearer the oncoming stock cut first; the side edge comes before them all
+        ahead = [] if feed.along_blade else tool.bands[: bands_before or 0]
+        gone = [seen.taken_by(band, ends, centre) for band in ahead]
+        if low is not None:
+            gone += [seen.taken_by(band, ends, low) for band in tool.bands]
+        length, middle = left_over(inside, gone)
         in_wood = np.where(thickness > 0.0, length, 0.0)
         runs = ((a2 - a1) * axis + (r2 - r1) * radial) / run
         cosines = np.column_stack([way @ feed.direction for way in (normal, motion, runs)])
@@ -151,7 +164,7 @@ def engaged_edges(
                 edge=runs,
                 grain=cosines**2,
                 hand=hand,
-                side=before is None,
+                side=bands_before is None,
             )
         )
     return edges
@@ -168,98 +181,46 @@ def _outline(scene: SetUpScene) -> list[tuple[int | None, int | None, Band]]:
     return [*sides, *((hand, hand, band) for hand, band in enumerate(bands))]
 
 
-Array = NDArray[np.float64]
-
 Band = tuple[tuple[float, float], tuple[float, float]]
 
-Intervals = tuple[NDArray[np.float64], NDArray[np.float64]]
-"""First and last parameter, 0 to 1 along each piece; empty where the last is not beyond the first."""
+
+def _wood_along(ends: Ends, scene: SetUpScene) -> list[Intervals]:
+    """Return which parts of straight pieces, seen along the feed, lie in the wood that the set-up begins with."""
+    stock = scene.stock
+    if stock.blank is None:
+        return in_rectangle(ends, stock.width / 2, stock.thickness)
+    return in_rings(ends, section.rings(wood_section(stock, ENGAGEMENT_CHORD)))
 
 
-def _inside_stock(ends: list[NDArray[np.float64]], plane: Plane, scene: SetUpScene) -> Intervals:
-    """Return which part of each straight piece lies in the section of the planed stock."""
-    low, high = (plane.to_section(end[:, 0], end[:, 1]) for end in ends)
-    low[:, 0] -= scene.feed.offset
-    high[:, 0] -= scene.feed.offset
-    first, last = np.zeros(len(low)), np.ones(len(low))
-    half = scene.stock.width / 2
-    for axis, least, most in ((0, -half, half), (1, 0.0, scene.stock.thickness)):
-        _keep_between(first, last, low[:, axis], high[:, axis] - low[:, axis], least, most)
-    return first, last
+class _Oblique:
+    """A feed at an angle to the blade, in the plane of true circles: a band takes the hull of its two circles."""
+
+    def __init__(self, scene: SetUpScene) -> None:
+        self.plane = Plane(scene.feed.fence_angle, scene.tilt)
+
+    def point(self, a: float, r: float, p: Array, centre: float) -> Array:
+        """Return a point of the tooth at rim angles, (n, 2)."""
+        x, z, _ = self.plane.circle(a, 0.0, centre)
+        return np.column_stack([x - r * np.cos(p), z + r * np.sin(p)])
+
+    def taken_by(self, band: Band, ends: Ends, centre: float) -> Intervals:
+        """Return which part of straight pieces a band of the tool takes."""
+        one, two = (self.plane.circle(a, r, centre) for a, r in band)
+        return in_hull(ends, one, two)
 
 
-def _keep_between(first: Array, last: Array, start: Array, run: Array, least: float, most: float) -> None:
-    """Narrow intervals, in place, to where start + run t lies between two values."""
-    _keep(first, last, start - least, run)
-    _keep(first, last, most - start, -run)
+class _EdgeOn:
+    """A feed along the blade, in the plane of the arbor and the way up: a band takes all below its edge."""
 
+    def __init__(self, scene: SetUpScene) -> None:
+        self.plane = EdgeOn(scene.tilt)
 
-def _keep(
-    first: NDArray[np.float64], last: NDArray[np.float64], value: NDArray[np.float64], slope: NDArray[np.float64]
-) -> None:
-    """Narrow intervals, in place, to where value + slope t is not negative."""
-    rising, falling = slope > 0, slope < 0
-    root = np.divide(-value, slope, out=np.zeros_like(value), where=rising | falling)
-    np.maximum(first, root, out=first, where=rising)
-    np.minimum(last, root, out=last, where=falling)
-    last[~(rising | falling) & (value < 0)] = -1.0
+    def point(self, a: float, r: float, p: Array, centre: float) -> Array:
+        """Return a point of the tooth at rim angles, (n, 2)."""
+        up = self.plane.top(0.0, centre) + r * np.sin(p)
+        return np.column_stack([np.full(len(p), a), up])
 
-
-def _inside_hull(
-    ends: list[NDArray[np.float64]], one: tuple[float, float, float], two: tuple[float, float, float]
-) -> Intervals:
-    """Return which part of each straight piece lies in the hull of two circles.
-
-    The hull is the two circles and, between their outer tangents, a quadrilateral. A straight line
-    meets it in one interval, from the first to the last meeting with any of the three.
-    """
-    start, run = ends[0], ends[1] - ends[0]
-    firsts, lasts = [], []
-    for x, z, r in (one, two):
-        offset = start - (x, z)
-        square = np.maximum(np.einsum("ij,ij->i", run, run), 1e-30)  # fed square, a top edge projects to a point
-        half = np.einsum("ij,ij->i", offset, run)
-        inside = half**2 - square * (np.einsum("ij,ij->i", offset, offset) - r * r)
-        root = np.sqrt(np.maximum(inside, 0.0))
-        hit = inside > 0.0
-        firsts.append(np.where(hit, (-half - root) / square, np.inf))
-        lasts.append(np.where(hit, (-half + root) / square, -np.inf))
-    gap = np.array([two[0] - one[0], two[1] - one[1]])
-    apart = float(np.hypot(*gap))
-    if apart > abs(one[2] - two[2]):
-        along, side = gap / apart, np.array([-gap[1], gap[0]]) / apart
-        cosine = (one[2] - two[2]) / apart
-        sine = math.sqrt(1 - cosine * cosine)
-        first, last = np.full(len(start), -np.inf), np.full(len(start), np.inf)
-        centre = start - (one[0], one[1])
-        for hand in (-1, 1):  # within both tangents
-            normal = cosine * along + hand * sine * side
-            _keep(first, last, one[2] - centre @ normal, -run @ normal)
-        # and between the chords that join the points of touch of each circle
-        _keep(first, last, centre @ along - one[2] * cosine, run @ along)
-        _keep(first, last, apart + two[2] * cosine - centre @ along, -run @ along)
-        hit = last > first
-        firsts.append(np.where(hit, first, np.inf))
-        lasts.append(np.where(hit, last, -np.inf))
-    return np.minimum.reduce(firsts), np.maximum.reduce(lasts)
-
-
-def _left_over(inside: Intervals, gone: list[Intervals]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Return the measure of what is inside and not gone, and the integral of t over it."""
-    first, last = inside
-    last = np.maximum(first, last)
-    measure, moment = last - first, (last**2 - first**2) / 2
-    if not gone:
-        return measure, moment
-    starts = np.clip(np.column_stack([f for f, _ in gone]), first[:, None], last[:, None])
-    stops = np.clip(np.column_stack([s for _, s in gone]), first[:, None], last[:, None])
-    stops = np.maximum(starts, stops)
-    order = np.argsort(starts, axis=1)
-    starts, stops = np.take_along_axis(starts, order, 1), np.take_along_axis(stops, order, 1)
-    covered = np.maximum.accumulate(stops, axis=1)
-    starts[:, 1:] = np.maximum(starts[:, 1:], covered[:, :-1])
-    stops = np.maximum(starts, stops)
-    return (
-        np.maximum(0.0, measure - (stops - starts).sum(axis=1)),
-        np.maximum(0.0, moment - ((stops**2 - starts**2) / 2).sum(axis=1)),
-    )
+    def taken_by(self, band: Band, ends: Ends, centre: float) -> Intervals:
+        """Return which part of straight pieces a band of the tool takes."""
+        one, two = ((a, float(self.plane.top(r, centre))) for a, r in band)
+        return under_line(ends, one, two)

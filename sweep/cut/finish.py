@@ -15,7 +15,7 @@ from sweep.errors import SceneError, UnusableError
 from sweep.figure import count
 from sweep.phrase import phrase
 from sweep.scene.finish import Bevel, Finish
-from sweep.scene.model import WholeScene
+from sweep.scene.model import SetUpScene, WholeScene
 from sweep.shape import section, solid
 from sweep.shape.edges import Line
 from sweep.shape.mesh import Mesh
@@ -91,6 +91,33 @@ class Finishing:
 
 
 @dataclass(frozen=True, eq=False)
+class Unfinished:
+    """The moulding as the set-ups left it, lying as it was planed.
+
+    Parameters
+    ----------
+    outline : Outline
+    body : Solid
+    mesh : Mesh
+    marks : dict
+        From the kernel's marks to pass numbers, counted on through all set-ups.
+    passes : int
+        How many there are.
+    is_whole : bool
+        Whether every pass goes right through.
+    chord : float, mm
+    """
+
+    outline: Outline
+    body: solid.Solid
+    mesh: Mesh
+    marks: dict[int, int]
+    passes: int
+    is_whole: bool
+    chord: float
+
+
+@dataclass(frozen=True, eq=False)
 class _Blank:
     """A piece under way."""
 
@@ -100,13 +127,37 @@ class _Blank:
 
 
 def finish(scene: WholeScene, last: Stage) -> tuple[tuple[Piece, ...], tuple[Finishing, ...]]:
+    """Do every operation of a scene of one set-up in turn, from its last stage on; see `finish_from`."""
+    return finish_from(scene, _as_cut(scene, last))
+
+
+def _as_cut(scene: WholeScene, last: Stage) -> Unfinished:
+    """Return the moulding as the passes of its one set-up left it."""
+    stock = scene.stock
+    cut = section.cut_section(scene.tool, scene.feed, scene.tilt, scene.passes.heights[-1], last.chord)
+    planed = section.stock_section(stock.width, stock.thickness)
+    outline = Outline(section.minus(planed, cut), cut, *sides_of(planed))
+    return Unfinished(outline, last.body, last.mesh, last.marks, len(passes_of(scene)), _is_whole(scene), last.chord)
+
+
+def sides_of(figure: section.Figure) -> tuple[Line, Line]:
+    """Return the upright lines on which a figure's outermost sides lie, left and right."""
+    left, right = (Line((y, 0.0), (0.0, 1.0)) for y in section.sides_of(figure))
+    return left, right
+
+
+def _is_whole(scene: WholeScene) -> bool:
+    return all(stop is None for stop in scene.passes.stops)
+
+
+def finish_from(scene: SetUpScene, begun: Unfinished) -> tuple[tuple[Piece, ...], tuple[Finishing, ...]]:
     """Do every operation of a scene in turn.
 
     Parameters
     ----------
-    scene : WholeScene
-    last : Stage
-        The stock after the last pass.
+    scene : SetUpScene
+        Its stock as it was planed.
+    begun : Unfinished
 
     Returns
     -------
@@ -120,48 +171,40 @@ def finish(scene: WholeScene, last: Stage) -> tuple[tuple[Piece, ...], tuple[Fin
     SceneError
         Naming the operation that cannot be done.
     """
-    blanks, done = [_blank(scene, last)], []
-    if scene.finish and len(section.parts(blanks[0].outline.figure)) > 1:
+    if not scene.finish:
+        return (Piece(1, begun.outline, begun.body, begun.mesh),), ()
+    blanks, done = [_Blank(begun.outline, begun.body, begun.marks)], []
+    if len(section.parts(begun.outline.figure)) > 1:
         raise SceneError("finish", "the passes cut the stock apart", "move the cove, or leave the operations out")
     for number, operation in enumerate(scene.finish, start=1):
         try:
-            blanks, one = _do(scene, number, operation, blanks, last.chord)
+            blanks, one = _do(scene, number, operation, blanks, begun)
         except UnusableError as wrong:
             raise SceneError(f"finish, number {number}", wrong.problem, wrong.remedy) from None
         done.append(one)
-    if not scene.finish:
-        return (Piece(1, blanks[0].outline, last.body, last.mesh),), ()
     pieces = [
-        Piece(number, blank.outline, blank.body, mesh_of(blank.body, blank.marks, scene))
+        Piece(number, blank.outline, blank.body, mesh_of(blank.body, blank.marks, scene.stock))
         for number, blank in enumerate(blanks, start=1)
     ]
     return tuple(pieces), tuple(done)
 
 
-def _blank(scene: WholeScene, last: Stage) -> _Blank:
-    stock = scene.stock
-    cut = section.cut_section(scene.tool, scene.feed, scene.tilt, scene.passes.heights[-1], last.chord)
-    figure = section.minus(section.stock_section(stock.width, stock.thickness), cut)
-    left, right = (Line((side * stock.width / 2, 0.0), (0.0, 1.0)) for side in (-1, 1))
-    return _Blank(Outline(figure, cut, left, right), last.body, last.marks)
-
-
 def _do(
-    scene: WholeScene, number: int, operation: Finish, blanks: list[_Blank], chord: float
+    scene: SetUpScene, number: int, operation: Finish, blanks: list[_Blank], begun: Unfinished
 ) -> tuple[list[_Blank], Finishing]:
     """Return the pieces after an operation, and what it did."""
     if operation.piece is not None and operation.piece > len(blanks):
         asked, most = count(operation.piece), count(len(blanks))
         raise UnusableError("there is no piece {value} by then", "write at most {limit}", value=asked, limit=most)
-    _require_whole_cove(scene, operation)
+    _require_whole_cove(begun, operation)
     left, changes, offcuts = [], [], 0.0
     for place, blank in enumerate(blanks, start=1):
         if operation.piece not in (None, place):
             left.append(blank)
             continue
         try:
-            takings = takings_of(operation, blank.outline, scene, chord)
-            results = [_after(scene, number, operation, blank, taking) for taking in takings]
+            takings = takings_of(operation, blank.outline, scene, begun.chord)
+            results = [_after(scene, begun.passes + number, operation, blank, taking) for taking in takings]
         except UnusableError as wrong:
             if len(blanks) == 1:
                 raise
@@ -180,8 +223,8 @@ def _do(
     return left, Finishing(number, operation, tuple(changes), before - now, offcuts)
 
 
-def _after(scene: WholeScene, number: int, operation: Finish, blank: _Blank, taking: Taking) -> _Blank:
-    """Return what is left of a piece."""
+def _after(scene: SetUpScene, number: int, operation: Finish, blank: _Blank, taking: Taking) -> _Blank:
+    """Return what is left of a piece; its new faces are of the cut with this number."""
     parts = section.parts(section.minus(blank.outline.figure, taking.figure))
     if not parts:
         raise UnusableError("it takes the whole piece", "write less")
@@ -191,12 +234,12 @@ def _after(scene: WholeScene, number: int, operation: Finish, blank: _Blank, tak
     cutter, mark = solid.marked(drawn)
     bevel = operation if isinstance(operation, Bevel) else blank.outline.bevel
     outline = replace(blank.outline, figure=parts[0], left=taking.left, right=taking.right, bevel=bevel)
-    marks = blank.marks | {mark: len(passes_of(scene)) + number}
+    marks = blank.marks | {mark: number}
     return _Blank(outline, solid.subtract(blank.body, [cutter]), marks)
 
 
-def _require_whole_cove(scene: WholeScene, operation: Finish) -> None:
+def _require_whole_cove(begun: Unfinished, operation: Finish) -> None:
     """Refuse the edges of a cove that stops part-way: they turn inwards there, and no straight cut follows them."""
     edge = getattr(operation, "edge", "")
-    if edge.startswith("cove") and any(stop is not None for stop in scene.passes.stops):
+    if edge.startswith("cove") and not begun.is_whole:
         raise UnusableError("the edge of a cove that stops part-way is not straight", "name another edge")

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from functools import lru_cache
 
+from sweep.cut.blank import first_met, wood_section
 from sweep.errors import SceneError
 from sweep.figure import count, length
 from sweep.scene.keys import Passes
@@ -25,7 +26,7 @@ class Pass:
     height : float, mm
         Of the blade's highest point above the table.
     rise : float, mm
-        Above the pass before; for the first, above the table.
+        Above the pass before; for the first, above the table, or above where it first meets what earlier set-ups left.
     stop : float or None, mm
         Travel at which the pass stops; None when it goes through.
     feed_speed : float, mm/s
@@ -40,15 +41,15 @@ class Pass:
 
 def passes_of(scene: WholeScene) -> tuple[Pass, ...]:
     """Return the passes of a scene in the order in which they are made."""
-    return _in_order(scene.passes)
+    return _in_order(scene.passes, first_met(scene))
 
 
 @lru_cache
-def _in_order(plan: Passes) -> tuple[Pass, ...]:
+def _in_order(plan: Passes, met: float) -> tuple[Pass, ...]:
     below = (0.0, *plan.heights)
     passes = zip(plan.heights, plan.stops, plan.feed_speeds, strict=True)
     return tuple(
-        Pass(number, height, height - below[number - 1], stop, speed)
+        Pass(number, height, max(0.0, height - max(below[number - 1], met)), stop, speed)
         for number, (height, stop, speed) in enumerate(passes, start=1)
     )
 
@@ -93,15 +94,15 @@ def pass_sections(scene: WholeScene, chord: float = FINE_CHORD) -> tuple[PassSec
     Raises
     ------
     SceneError
-        When a pass comes out through the top of the stock.
+        When an oblique pass comes out through the top of the stock.
     """
-    planed = section.stock_section(scene.stock.width, scene.stock.thickness)
-    left, results = planed, []
+    wood = wood_section(scene.stock, chord)
+    left, results = wood, []
     for one in passes_of(scene):
         cut = section.cut_section(scene.tool, scene.feed, scene.tilt, one.height, chord)
-        inside = section.within(cut, planed)
+        inside = section.within(cut, wood)
         top = section.height_of(inside)
-        if top >= scene.stock.thickness:
+        if top >= scene.stock.thickness and not scene.feed.along_blade:
             raise SceneError(
                 "setup.blade_height",
                 "pass {number} at {value} comes out through the top of the stock, which is {limit} thick",

@@ -15,7 +15,10 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from sweep.cut.blank import pieces_left
 from sweep.cut.passes import Pass, passes_of
+from sweep.scene.blank import Blank
+from sweep.scene.keys import Stock
 from sweep.scene.model import WholeScene
 from sweep.shape import section, solid
 from sweep.shape.feed import StraightFeed
@@ -122,7 +125,7 @@ def _cut(scene: WholeScene, number: int, travel: float, chord: float, after: Sta
             cutters.append(cutter)
             marks[mark] = one.number
     body = solid.subtract(body, cutters)
-    return Stage(number, travel, body, mesh_of(body, marks, scene), cuts, marks, chord)
+    return Stage(number, travel, body, mesh_of(body, marks, scene.stock), cuts, marks, chord)
 
 
 def _goes_on(before: tuple[tuple[Pass, float], ...], cuts: tuple[tuple[Pass, float], ...]) -> bool:
@@ -130,21 +133,91 @@ def _goes_on(before: tuple[tuple[Pass, float], ...], cuts: tuple[tuple[Pass, flo
     return set(before) <= set(cuts) and before[-1:] == cuts[-1:]
 
 
-def mesh_of(body: solid.Solid, marks: dict[int, int], scene: WholeScene) -> Mesh:
-    """Return what is left of the stock as a mesh whose faces know what cut them; planed faces are `UNCUT`."""
+def mesh_of(body: solid.Solid, marks: dict[int, int], stock: Stock) -> Mesh:
+    """Return what is left of the stock as a mesh whose faces know what cut them; planed faces are `UNCUT`.
+
+    In stock as it lies for a later set-up, faces that earlier ones cut are `UNCUT` too: no pass of this one did.
+    """
     mesh = solid.to_mesh(body, marks)
-    return Mesh(mesh.vertices, mesh.triangles, np.where(_on_planed_face(mesh, scene), UNCUT, mesh.cut_by))
+    if stock.blank is not None:
+        return mesh
+    return Mesh(mesh.vertices, mesh.triangles, np.where(_on_planed_face(mesh, stock), UNCUT, mesh.cut_by))
 
 
 def _base(scene: WholeScene, through: Pass | None, chord: float) -> tuple[solid.Solid, dict[int, int]]:
-    """Return the stock cut by one through pass, or by none, and the kernel's mark of what cut it."""
+    """Return the wood cut by one through pass, or by none, and the kernel's mark of what cut it."""
     stock = scene.stock
+    if stock.blank is not None:
+        return _from_blank(scene, stock.blank, through, chord)
     if through is None:
         return solid.marked(solid.box(stock.length, stock.width, stock.thickness))[0], {}
     planed = section.stock_section(stock.width, stock.thickness)
     cut = section.cut_section(scene.tool, scene.feed, scene.tilt, through.height, chord)
     base, mark = solid.marked(solid.prism(section.rings(section.minus(planed, cut)), stock.length))
     return base, {mark: through.number}
+
+
+def _from_blank(
+    scene: WholeScene, blank: Blank, through: Pass | None, chord: float
+) -> tuple[solid.Solid, dict[int, int]]:
+    stock, begun = scene.stock, wood_begun(blank, chord).body
+    if blank.first or stock.length != blank.before.stock.length:
+        begun = solid.stretch(begun, blank.first, stock.length)
+    if through is None:
+        return begun, {}
+    cut = section.cut_section(scene.tool, scene.feed, scene.tilt, through.height, chord)
+    taken = section.within(cut, section.room_around(stock.width, stock.thickness))
+    cutter, mark = solid.marked(solid.prism(section.rings(taken), stock.length, CLEAR_OF_END))
+    return solid.subtract(begun, [cutter]), {mark: through.number}
+
+
+@dataclass(frozen=True, eq=False)
+class Begun:
+    """The wood that a set-up begins with, as it lies.
+
+    Parameters
+    ----------
+    body : Solid
+    marks : dict
+        From the kernel's marks of all cutters to pass numbers, counted on through the set-ups before.
+    passes : int
+        How many passes those had.
+    """
+
+    body: solid.Solid
+    marks: dict[int, int]
+    passes: int
+
+
+@lru_cache(maxsize=64)  # every stage of a set-up begins with it
+def wood_begun(blank: Blank, chord: float) -> Begun:
+    """Return the wood that a set-up begins with: what the one before it left, turned over."""
+    before = blank.before
+    last = stage(before, len(before.passes.heights), chord=chord)
+    goes_on = parted(before, last, blank.piece)[0]
+    return Begun(solid.laid(goes_on, blank.lying), *all_marks(before, last))
+
+
+def all_marks(scene: WholeScene, last: Stage) -> tuple[dict[int, int], int]:
+    """Return what cut a stage, from the kernel's marks to passes counted on through all set-ups, and their number."""
+    blank = scene.stock.blank
+    begun = None if blank is None else wood_begun(blank, last.chord)
+    earlier, count = ({}, 0) if begun is None else (begun.marks, begun.passes)
+    own = {mark: count + number for mark, number in last.marks.items()}
+    return earlier | own, count + len(scene.passes.heights)
+
+
+def parted(scene: WholeScene, last: Stage, piece: int | None) -> list[solid.Solid]:
+    """Return the solids of the pieces that a set-up leaves: the one that goes on, then those that fall off."""
+    figures = pieces_left(scene, piece, last.chord)
+    if len(figures) == 1:
+        return [last.body]
+    parts, found = solid.pieces(last.body), []
+    for figure in figures:
+        drawn = solid.prism(section.rings(figure), scene.stock.length)
+        shared = [solid.volume(solid.common(part, drawn)) for part in parts]
+        found.append(parts[shared.index(max(shared))])
+    return found
 
 
 def swept_pass(scene: WholeScene, one: Pass, end: float, chord: float = CHORD) -> list[solid.Solid]:
@@ -192,10 +265,10 @@ def _reach_of(tool: Tool, feed: StraightFeed, tilt: float, height: float, chord:
     return float(np.abs(along).max()) + CLEAR_OF_END
 
 
-def _on_planed_face(mesh: Mesh, scene: WholeScene) -> NDArray[np.bool_]:
+def _on_planed_face(mesh: Mesh, stock: Stock) -> NDArray[np.bool_]:
     """Return which triangles lie wholly on one of the six faces of the planed stock."""
-    half = scene.stock.width / 2
-    faces = np.array([[0.0, -half, 0.0], [scene.stock.length, half, scene.stock.thickness]])
+    half = stock.width / 2
+    faces = np.array([[0.0, -half, 0.0], [stock.length, half, stock.thickness]])
     near = np.abs(mesh.vertices[:, None, :] - faces) < ON_FACE  # vertex, low or high, axis
     on: NDArray[np.bool_] = near.reshape(-1, 6)[mesh.triangles].all(axis=1).any(axis=1)
     return on

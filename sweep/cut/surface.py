@@ -38,11 +38,13 @@ from itertools import groupby, pairwise
 import numpy as np
 from numpy.typing import NDArray
 
+from sweep.cut.blank import wood_section
 from sweep.cut.passes import feed_per_tooth, passes_of
 from sweep.scene.model import WholeScene
+from sweep.shape import section
 from sweep.shape.frame import centre_height
 from sweep.shape.outline import curves, settings
-from sweep.shape.section import Plane
+from sweep.shape.plane import Plane
 
 Array = NDArray[np.float64]
 
@@ -141,12 +143,17 @@ def surface_of(
     step = per_tooth * scene.blade.stagger
     turn = per_tooth * max(scene.blade.teeth, scene.blade.stagger)
 
+    nothing = Surface((), (), step, per_tooth, 0.5, 0.0, 0.0)
+    if scene.feed.along_blade:  # on the walls of a kerf a true tooth moves within the wall
+        return nothing
     setup = settings(scene.setup.fence_angle, scene.tilt, last.height, scene.setup.offset)
     (points,) = curves(scene.tool, setup, CHORDS)
     points = points[np.append(np.diff(points, axis=0).any(axis=1), True)]  # pieces of no length repeat a point
     points = points[np.abs(points[:, 0]) <= scene.stock.width / 2]
+    if scene.stock.blank is not None:
+        points = points[section.holds(wood_section(scene.stock), points)]
     if not len(points):
-        return Surface((), (), step, per_tooth, 0.5, 0.0, 0.0)
+        return nothing
     marks = _marks(scene, points, last.height)
     floor = _scallop(scene)
     equal = np.maximum(step * marks.height, step**2 * floor)

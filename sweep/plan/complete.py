@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sweep.cut.settings import Setting, cuts_asked, laid, require_whole_cuts
 from sweep.errors import SceneError
 from sweep.plan.heights import PassPlan, plan_passes
 from sweep.plan.setup import Candidate, find_setups, setup_of
@@ -12,7 +13,7 @@ from sweep.scene.model import Scene, SetUpScene, WholeScene
 
 @dataclass(frozen=True)
 class Completed:
-    """A scene that can be cut, and how it came about.
+    """A scene of one set-up that can be cut, and how it came about.
 
     Parameters
     ----------
@@ -37,7 +38,7 @@ def complete(scene: Scene) -> Completed:
         When no blade can cut the target, or no plan keeps within the limits.
     """
     if scene.setups:
-        raise SceneError("setups", "several set-ups are read, but not cut yet", "write one [setup] for now")
+        raise SceneError("setups", "this command takes one set-up", "write one [setup], or ask for a run")
     candidates: tuple[Candidate, ...] = ()
     if not isinstance(scene, SetUpScene):
         if scene.wanted.whole:
@@ -48,3 +49,43 @@ def complete(scene: Scene) -> Completed:
         return Completed(scene, candidates, None)
     plan = plan_passes(scene)
     return Completed(scene.with_passes(plan.passes), candidates, plan)
+
+
+@dataclass(frozen=True)
+class Planned:
+    """One setting of the saw that can be cut, of several set-ups, and how its passes came about.
+
+    Parameters
+    ----------
+    setting : Setting
+        Its scene is whole.
+    plan : PassPlan or None
+        None when the user wrote the passes.
+    """
+
+    setting: Setting
+    plan: PassPlan | None
+
+    @property
+    def scene(self) -> WholeScene:
+        """The setting as a scene of its own."""
+        return self.setting.whole
+
+
+def plan_setups(scene: Scene) -> tuple[Planned, ...]:
+    """Lay the stock for every set-up of a scene in turn, and plan the passes that are not written.
+
+    Raises
+    ------
+    SceneError
+        When a set-up cannot be made on what those before it left, or no plan keeps within the limits.
+    """
+    done: list[Planned] = []
+    for asked in cuts_asked(scene):
+        setting, plan = laid(scene, asked, done[-1].setting if done else None), None
+        if not isinstance(setting.scene, WholeScene):
+            plan = plan_passes(setting.scene)
+            setting = setting.with_passes(plan.passes)
+        require_whole_cuts(setting)
+        done.append(Planned(setting, plan))
+    return tuple(done)

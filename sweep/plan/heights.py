@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.check.shares import governing, shares_of, thinnest_chip
+from sweep.cut.blank import first_met, wood_section
 from sweep.cut.load import load_of
 from sweep.cut.passes import Pass
 from sweep.errors import SceneError
@@ -80,11 +81,15 @@ def plan_passes(scene: SetUpScene) -> PassPlan:
         When no plan keeps within the limits.
     """
     speed, slowed = _feed_within(scene, scene.plan.feed_speed)
-    last_speed, slowed_last = _feed_within(scene, min(scene.plan.last_feed_speed, speed), last=True)
+    straight = scene.feed.along_blade  # a rip is one pass where it can be, and nothing is cleaned by a last one
+    last_speed, slowed_last = speed, False
+    if not straight:
+        last_speed, slowed_last = _feed_within(scene, min(scene.plan.last_feed_speed, speed), last=True)
     burden = _Burden(scene, speed)
     step = height_step(scene)
     steps = Steps(scene.setup.blade_height, step, burden, burden.beyond)
-    heights = fewest_even(steps, min(scene.plan.last_rise, scene.limits.rise), WITHIN)
+    last_rise = scene.setup.blade_height if straight else min(scene.plan.last_rise, scene.limits.rise)
+    heights = fewest_even(steps, last_rise, WITHIN)
     if heights is None:
         raise SceneError(
             "limits",
@@ -103,18 +108,19 @@ class _Burden:
 
     def __init__(self, scene: SetUpScene, speed: float) -> None:
         self.scene, self.speed = scene, speed
-        stock = section.stock_section(scene.stock.width, scene.stock.thickness)
+        wood = wood_section(scene.stock, CHORD / 20)
+        self.met = first_met(scene)
         self.heights: NDArray[np.float64] = np.linspace(0.0, scene.setup.blade_height, TABLED)
         areas = [0.0]
         for height in self.heights[1:]:
             cut = section.cut_section(scene.tool, scene.feed, scene.tilt, float(height), CHORD / 20)
-            areas.append(section.area(section.within(cut, stock)))
+            areas.append(section.area(section.within(cut, wood)))
         self.areas = np.array(areas)
 
     def shares(self, low: float, high: float) -> dict[str, float]:
         """Return the share of each limit that a pass takes; that of the shaving is the feed's, not the rise's."""
         area = float(np.interp(high, self.heights, self.areas) - np.interp(low, self.heights, self.areas))
-        one = Pass(1, high, high - low, None, self.speed)
+        one = Pass(1, high, max(0.0, high - max(low, self.met)), None, self.speed)
         shares = shares_of(self.scene, one, area, load_of(self.scene, one, low or None, area, PLANNING_ANGLES))
         del shares["chip"]
         return shares
@@ -125,8 +131,10 @@ class _Burden:
     def beyond(self, low: float, most: float) -> float:
         """Return the height that rise and area allow at most: known at once, without the slower sum of forces."""
         limits = self.scene.limits
+        if self.scene.feed.along_blade:
+            return self.scene.setup.blade_height
         area = np.interp(low, self.heights, self.areas) + most * limits.area
-        return min(low + most * limits.rise, float(np.interp(area, self.areas, self.heights)))
+        return min(max(low, self.met) + most * limits.rise, float(np.interp(area, self.areas, self.heights)))
 
 
 def _described(burden: _Burden, heights: list[float], last: str = "") -> tuple[PlannedPass, ...]:
@@ -146,8 +154,9 @@ def _feed_within(scene: SetUpScene, speed: float, last: bool = False) -> tuple[f
     top, rise = scene.setup.blade_height, scene.limits.rise
     # the first pass is the narrowest and takes the thinnest shavings; a last one takes only what was left above
     thin = _thickest(scene, max(0.0, top - 0.5 * scene.plan.last_rise), top, speed) if last else 0.0
-    thin = thin or _thickest(scene, 0.0, min(top, rise / 2), speed)
     thick = _thickest(scene, 0.0, top, speed)
+    first = top if scene.feed.along_blade else min(top, first_met(scene) + rise / 2)
+    thin = thin or _thickest(scene, 0.0, first, speed)
     if thin == 0.0:
         return speed, False
     # a little inside both limits, for these are coarser sums than the run's

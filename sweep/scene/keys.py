@@ -5,6 +5,7 @@ Values are held in mm, radians, mm/s, rad/s, watts and mm2.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, PrivateAttr, model_validator
@@ -12,6 +13,7 @@ from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, Pr
 from sweep.errors import SceneError
 from sweep.figure import count, length
 from sweep.quantity import in_inches
+from sweep.scene.blank import Blank
 from sweep.scene.fence import SawTable
 from sweep.scene.fields import (
     Bevel,
@@ -62,11 +64,30 @@ class Stock(Section):
         "of the wood; the force constants are for 6 to 14 %, beyond that a flag says they are not known", "12 %"
     )
     _in_inches: bool = PrivateAttr(default=False)
+    _blank: Blank | None = PrivateAttr(default=None)
 
     @property
     def in_inches(self) -> bool:
         """Whether the maker wrote the length in inches or feet."""
         return self._in_inches
+
+    @property
+    def blank(self) -> Blank | None:
+        """What the set-up before left, where this is stock as it lies for a later one; None for planed stock."""
+        return self._blank
+
+    def lying(self, width: float, thickness: float, blank: Blank | None) -> Stock:
+        """Return the stock as it lies on the table: so wide across and so high, mm, begun as a blank or planed."""
+        stock = self.model_copy(update={"width": width, "thickness": thickness})
+        stock._blank = blank
+        return stock
+
+    def stretch(self, first: float, last: float) -> Stock:
+        """Return a stretch of the stock, from and to so far behind its leading end, mm."""
+        stock = self.model_copy(update={"length": last - first})
+        if self._blank is not None:
+            stock._blank = replace(self._blank, first=self._blank.first + first)
+        return stock
 
     @model_validator(mode="wrap")
     @classmethod

@@ -19,7 +19,7 @@ class StraightFeed:
     Parameters
     ----------
     fence_angle : float, rad
-        Between the feed and the blade's plane; above 0 and at most 90 deg.
+        Between the feed and the blade's plane, at most 90 deg; 0 runs along the blade, as a straight rip does.
     offset : float, mm
         Where the stock's centreline runs across, from the vertical plane along the feed through
         the machine's origin.
@@ -27,6 +27,11 @@ class StraightFeed:
 
     fence_angle: float
     offset: float = 0.0
+
+    @property
+    def along_blade(self) -> bool:
+        """Whether the feed runs along the blade: the tool is then seen edge on, and its circles as straight lines."""
+        return self.fence_angle == 0.0
 
     @property
     def direction(self) -> NDArray[np.float64]:

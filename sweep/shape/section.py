@@ -1,20 +1,13 @@
 """The exact section of a cut, seen along the feed, as plane polygons.
 
-A circle of radius r at axial offset a, tilted by beta, its centre at height zc, projects along the feed to
-
-    u(p) = (zc tan beta + r sin p sin beta + a cos beta) cos theta - r cos p sin theta
-    z(p) =  zc          + r sin p cos beta - a sin beta
-
-With u' = u - z tan(beta) cos(theta), X = u' / sin(theta) and Z = z / cos(beta) that is the true circle of
-radius r about (a cos(theta) / (cos(beta) sin(theta)), (zc - a sin(beta)) / cos(beta)). A band of the tool, a
-frustum, projects to the convex hull of its two circles, and the tool to the union of its bands. This
-derivation shares nothing with `solid.py`: the two check each other. The one door to shapely in `shape/`.
+In the planes of `plane.py` a band of the tool, a frustum, is the convex hull of its two circles, or what lies between
+two straight lines where the tool is seen edge on; the tool is the union of its bands. This derivation shares nothing
+with `solid.py`: the two check each other. The one door to shapely in `shape/`.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TypeAlias
 
 import numpy as np
@@ -26,35 +19,13 @@ from shapely.geometry.base import BaseGeometry
 
 from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import centre_height
+from sweep.shape.lying import Lying
+from sweep.shape.plane import EdgeOn, Plane
 from sweep.shape.tool import Tool
 from sweep.tolerance import AREA_NOTHING, BELOW_TABLE, FINE_CHORD, SAME_POINT
 
 Figure: TypeAlias = BaseGeometry
 """A plane figure in (y, z), mm, stock frame: a polygon, several, or none."""
-
-
-@dataclass(frozen=True)
-class Plane:
-    """The plane in which every circle of the tool projects to a true circle.
-
-    Parameters
-    ----------
-    fence_angle, tilt : float, rad
-    """
-
-    fence_angle: float
-    tilt: float
-
-    def to_section(self, x: NDArray[np.float64], z: NDArray[np.float64]) -> NDArray[np.float64]:
-        """Return points of this plane as (u, z), (n, 2), mm."""
-        height = z * math.cos(self.tilt)
-        u = x * math.sin(self.fence_angle) + height * math.tan(self.tilt) * math.cos(self.fence_angle)
-        return np.column_stack([u, height])
-
-    def circle(self, a: float, r: float, centre: float) -> tuple[float, float, float]:
-        """Return (x, z, r) of one circle of the tool in this plane, mm."""
-        x = a * math.cos(self.fence_angle) / (math.cos(self.tilt) * math.sin(self.fence_angle))
-        return x, (centre - a * math.sin(self.tilt)) / math.cos(self.tilt), r
 
 
 def cut_section(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float, chord: float = FINE_CHORD) -> Figure:
@@ -74,6 +45,8 @@ def cut_section(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float
     Figure
         In (y, z), mm, stock frame.
     """
+    if feed.along_blade:
+        return _kerf_section(tool, feed, tilt, blade_height)
     plane = Plane(feed.fence_angle, tilt)
     centre = centre_height(tool, tilt, blade_height)
     step = 2 * math.acos(1 - min(chord, tool.radius / 8) / tool.radius)
@@ -90,6 +63,27 @@ def cut_section(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float
         points = plane.to_section((x + r * np.cos(normals)).ravel(), (z + r * np.sin(normals)).ravel())
         points[:, 0] -= feed.offset
         outlines.append(LineString(points).convex_hull)  # quicker to make than points
+    return outlines[0] if len(outlines) == 1 else shapely.union_all(outlines)
+
+
+def _kerf_section(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float) -> Figure:
+    """Return the section of a straight cut along the blade, exactly, from a little below the table up."""
+    plane, centre = EdgeOn(tilt), centre_height(tool, tilt, blade_height)
+    outlines: list[Figure] = []
+    for band in tool.bands:
+        a, r = np.array(band).T
+        tops = plane.top(r, centre)
+        feet = (a * math.sin(tilt) - BELOW_TABLE) / math.cos(tilt)
+        if (tops <= feet).all():
+            continue  # this band stays below the table
+        deep = np.minimum(feet, tops)
+        points = plane.to_section(np.append(a, a[::-1]), np.append(tops, deep[::-1]))
+        points[:, 0] -= feed.offset
+        outline: Figure = LineString(points).convex_hull
+        if (deep < feet).any():
+            left, _, right, top = outline.bounds
+            outline = within(outline, shapely.box(left, -BELOW_TABLE, right, top))
+        outlines.append(outline)
     return outlines[0] if len(outlines) == 1 else shapely.union_all(outlines)
 
 
@@ -141,6 +135,12 @@ def alike(one: Figure, other: Figure, share: float) -> bool:
     return bool(apart < share * one.area)
 
 
+def laid(figure: Figure, lying: Lying) -> Figure:
+    """Return a figure of the stock as it lies once it is moved."""
+    (a, b), (c, d) = lying.turn
+    return affine_transform(figure, [a, b, c, d, *lying.shift])
+
+
 def turned_over(figure: Figure, thickness: float, end_for_end: bool) -> Figure:
     """Return a figure cut in the stock turned over, as it lies in the stock turned back.
 
@@ -157,6 +157,11 @@ def parts(figure: Figure) -> list[Figure]:
 def on_outline(points: NDArray[np.float64], figure: Figure) -> NDArray[np.bool_]:
     """Return which points lie on the outline of a figure, (n,)."""
     return np.asarray(shapely.distance(shapely.points(points), shapely.boundary(figure))) < SAME_POINT
+
+
+def holds(figure: Figure, points: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Return which points lie in a figure or on its outline, (n,)."""
+    return np.asarray(shapely.distance(shapely.points(points), figure)) < SAME_POINT
 
 
 def area(figure: Figure) -> float:
@@ -179,6 +184,8 @@ def touches_at_table(tool: Tool, feed: StraightFeed, tilt: float, blade_height: 
     them, x +- sqrt(r^2 - z^2), or on a tangent to both that crosses the table between its points of touch.
     The circle at offset a passes the table along x = a / cos(tilt); a tangent touches both circles at one rim angle.
     """
+    if feed.along_blade:
+        return _sides_at_table(tool, tilt, blade_height)
     plane = Plane(feed.fence_angle, tilt)
     centre = centre_height(tool, tilt, blade_height)
     reached = []
@@ -203,6 +210,21 @@ def touches_at_table(tool: Tool, feed: StraightFeed, tilt: float, blade_height: 
     return places[0][1:], places[-1][1:]
 
 
+def _sides_at_table(tool: Tool, tilt: float, blade_height: float) -> tuple[Place, Place] | None:
+    """Return where the two sides of a blade pass the table, seen edge on: the places nearest its centre."""
+    plane, centre = EdgeOn(tilt), centre_height(tool, tilt, blade_height)
+    reached: list[float] = []
+    for band in tool.bands:
+        (a1, _), (a2, _) = band
+        above = [float(plane.top(r, centre)) - a * math.tan(tilt) for a, r in band]  # of the table, up in the plane
+        reached += [a for (a, _), high in zip(band, above, strict=True) if high > 0]
+        if min(above) < 0 < max(above):
+            reached.append(a1 + (a2 - a1) * above[0] / (above[0] - above[1]))
+    if not reached:
+        return None
+    return (min(reached) / math.cos(tilt), 0.0), (max(reached) / math.cos(tilt), 0.0)
+
+
 def edges_at_table(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float) -> tuple[float, float] | None:
     """Return where a cut's two edges meet the table, y in mm, or None when it does not reach it: a closed form."""
     touches = touches_at_table(tool, feed, tilt, blade_height)
@@ -216,6 +238,17 @@ def edges_at_table(tool: Tool, feed: StraightFeed, tilt: float, blade_height: fl
 def height_of(figure: Figure) -> float:
     """Return the highest z of a figure, mm; 0 for an empty one."""
     return 0.0 if figure.is_empty else float(figure.bounds[3])
+
+
+def middle_of(figure: Figure) -> float:
+    """Return how far to the right the middle of a figure's area lies, y in mm."""
+    return float(figure.centroid.x)
+
+
+def bounds_of(figure: Figure) -> tuple[float, float, float, float]:
+    """Return the least y and z and the greatest y and z of a figure that is not empty, mm."""
+    left, low, right, high = figure.bounds
+    return float(left), float(low), float(right), float(high)
 
 
 def sides_of(figure: Figure) -> tuple[float, float]:

@@ -19,6 +19,7 @@ from numpy.typing import NDArray
 from sweep.errors import SolidError
 from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import centre_height, rim_points
+from sweep.shape.lying import Lying
 from sweep.shape.mesh import UNCUT, Mesh
 from sweep.shape.tool import Tool
 from sweep.tolerance import BELOW_TABLE, CHORD, VOLUME
@@ -154,6 +155,19 @@ def subtract(solid: Solid, cutters: Sequence[Solid]) -> Solid:
         if abs(again.volume() - left.volume()) > VOLUME * solid.volume():
             raise DisagreementError("cutting all at once and one after the other leave different volumes.")
     return left
+
+
+def laid(solid: Solid, lying: Lying) -> Solid:
+    """Return a solid of the stock as it lies once it is moved."""
+    return _sound(solid.transform(lying.motion[:3]), "turning the stock over")
+
+
+def stretch(solid: Solid, first: float, length: float) -> Solid:
+    """Return a stretch of the stock, from so far behind its leading end on, mm."""
+    left, right = (bound + side for bound, side in zip(solid.bounding_box()[1::3], (-1.0, 1.0), strict=True))
+    low, high = solid.bounding_box()[2::3]
+    window = Manifold.cube((length, right - left, high - low + 2.0)).translate((first, left, low - 1.0))
+    return _sound((solid ^ window).translate((-first, 0.0, 0.0)), "taking a stretch of the stock")
 
 
 def common(a: Solid, b: Solid) -> Solid:

@@ -59,7 +59,7 @@ def turning(stock: Stock) -> NDArray[np.float64]:
 
 def stretch(scene: WholeScene, first: float, last: float) -> WholeScene:
     """Return the same job on a stretch of the stock only: a straight feed looks the same from anywhere along it."""
-    stock = scene.stock.model_copy(update={"length": last - first})
+    stock = scene.stock.stretch(first, last)
     stops = tuple(None if stop is None else stop - first for stop in scene.passes.stops)
     return scene.model_copy(update={"stock": stock, "passes": scene.passes.model_copy(update={"stop": stops})})
 

@@ -1,0 +1,152 @@
+"""Which part of straight pieces lies in wood, in closed form: inside the stock's section, outside what was taken.
+
+All for many pieces at once, (n, 2) their first and last points. An interval is of the parameter along a piece, 0 to 1.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+Array = NDArray[np.float64]
+
+Ends = tuple[Array, Array]
+"""First and last points of straight pieces, (n, 2) each."""
+
+Intervals = tuple[Array, Array]
+"""First and last parameter, 0 to 1 along each piece; empty where the last is not beyond the first."""
+
+_POINT = 1e-12
+"""mm. A piece shorter than this is a point: fed square, a top edge projects to one."""
+
+
+def in_rectangle(ends: Ends, half_width: float, thickness: float) -> list[Intervals]:
+    """Return which part of each piece lies in the section of planed stock, (y, z)."""
+    low, high = ends
+    first, last = np.zeros(len(low)), np.ones(len(low))
+    for axis, least, most in ((0, -half_width, half_width), (1, 0.0, thickness)):
+        keep_between(first, last, low[:, axis], high[:, axis] - low[:, axis], least, most)
+    return [(first, last)]
+
+
+def in_rings(ends: Ends, rings: list[Array]) -> list[Intervals]:
+    """Return which parts of each piece lie in a plane figure, given by its outlines, holes among them.
+
+    The straight line through a piece comes into the figure and goes out of it by turns, from outside. An outline that
+    it meets in a corner is counted once or twice, as it goes through there or only touches.
+    """
+    start, run = ends[0], ends[1] - ends[0]
+    points = np.hypot(*run.T) < _POINT
+    run = np.where(points[:, None], (0.0, 1.0), run)
+    square = (run * run).sum(axis=1)
+    meetings = []
+    for ring in rings:
+        there = ring[None, :, :] - start[:, None, :]  # (n, m, 2)
+        side = run[:, None, 0] * there[:, :, 1] - run[:, None, 1] * there[:, :, 0]
+        along = (there * run[:, None, :]).sum(axis=2) / square[:, None]
+        side_on, along_on = np.roll(side, -1, axis=1), np.roll(along, -1, axis=1)
+        crossed = (side > 0) != (side_on > 0)
+        share = np.divide(side, side - side_on, out=np.zeros_like(side), where=crossed)
+        meetings.append(np.where(crossed, along + share * (along_on - along), np.inf))
+    found = np.sort(np.hstack(meetings), axis=1)
+    most = int(np.isfinite(found).sum(axis=1).max())
+    spans = []
+    for k in range(0, max(most, 2), 2):
+        first, last = found[:, k], found[:, k + 1]
+        held = points & (first <= 0.0) & (last > 0.0)
+        first = np.where(points, 0.0, np.clip(first, 0.0, 1.0))
+        last = np.where(points, np.where(held, 1.0, 0.0), np.clip(last, 0.0, 1.0))
+        spans.append((first, last))
+    return spans
+
+
+def keep_between(first: Array, last: Array, start: Array, run: Array, least: float, most: float) -> None:
+    """Narrow intervals, in place, to where start + run t lies between two values."""
+    keep(first, last, start - least, run)
+    keep(first, last, most - start, -run)
+
+
+def keep(first: Array, last: Array, value: Array, slope: Array) -> None:
+    """Narrow intervals, in place, to where value + slope t is not negative."""
+    rising, falling = slope > 0, slope < 0
+    root = np.divide(-value, slope, out=np.zeros_like(value), where=rising | falling)
+    np.maximum(first, root, out=first, where=rising)
+    np.minimum(last, root, out=last, where=falling)
+    last[~(rising | falling) & (value < 0)] = -1.0
+
+
+def in_hull(ends: Ends, one: tuple[float, float, float], two: tuple[float, float, float]) -> Intervals:
+    """Return which part of each piece lies in the hull of two circles, (x, z, r) each.
+
+    The hull is the two circles and, between their outer tangents, a quadrilateral. A straight line
+    meets it in one interval, from the first to the last meeting with any of the three.
+    """
+    start, run = ends[0], ends[1] - ends[0]
+    firsts, lasts = [], []
+    for x, z, r in (one, two):
+        offset = start - (x, z)
+        square = np.maximum(np.einsum("ij,ij->i", run, run), 1e-30)  # fed square, a top edge projects to a point
+        half = np.einsum("ij,ij->i", offset, run)
+        inside = half**2 - square * (np.einsum("ij,ij->i", offset, offset) - r * r)
+        root = np.sqrt(np.maximum(inside, 0.0))
+        hit = inside > 0.0
+        firsts.append(np.where(hit, (-half - root) / square, np.inf))
+        lasts.append(np.where(hit, (-half + root) / square, -np.inf))
+    gap = np.array([two[0] - one[0], two[1] - one[1]])
+    apart = float(np.hypot(*gap))
+    if apart > abs(one[2] - two[2]):
+        along, side = gap / apart, np.array([-gap[1], gap[0]]) / apart
+        cosine = (one[2] - two[2]) / apart
+        sine = math.sqrt(1 - cosine * cosine)
+        first, last = np.full(len(start), -np.inf), np.full(len(start), np.inf)
+        centre = start - (one[0], one[1])
+        for hand in (-1, 1):  # within both tangents
+            normal = cosine * along + hand * sine * side
+            keep(first, last, one[2] - centre @ normal, -run @ normal)
+        # and between the chords that join the points of touch of each circle
+        keep(first, last, centre @ along - one[2] * cosine, run @ along)
+        keep(first, last, apart + two[2] * cosine - centre @ along, -run @ along)
+        hit = last > first
+        firsts.append(np.where(hit, first, np.inf))
+        lasts.append(np.where(hit, last, -np.inf))
+    return np.minimum.reduce(firsts), np.maximum.reduce(lasts)
+
+
+def under_line(ends: Ends, one: tuple[float, float], two: tuple[float, float]) -> Intervals:
+    """Return which part of each piece lies between two points, (a, s) each, and below the straight line of both."""
+    start, run = ends[0], ends[1] - ends[0]
+    first, last = np.full(len(start), -np.inf), np.full(len(start), np.inf)
+    keep_between(first, last, start[:, 0], run[:, 0], one[0], two[0])
+    slope = (two[1] - one[1]) / (two[0] - one[0]) if two[0] > one[0] else 0.0
+    height = one[1] + slope * (start[:, 0] - one[0]) - start[:, 1]
+    keep(first, last, height, slope * run[:, 0] - run[:, 1])
+    hit = last > first
+    return np.where(hit, first, np.inf), np.where(hit, last, -np.inf)
+
+
+def left_over(inside: list[Intervals], gone: list[Intervals]) -> tuple[Array, Array]:
+    """Return the measure of what is inside and not gone, and the integral of t over it, (n,) each."""
+    measures, moments = zip(*(_one_left_over(span, gone) for span in inside), strict=True)
+    return np.add.reduce(measures), np.add.reduce(moments)
+
+
+def _one_left_over(inside: Intervals, gone: list[Intervals]) -> tuple[Array, Array]:
+    first, last = inside
+    last = np.maximum(first, last)
+    measure, moment = last - first, (last**2 - first**2) / 2
+    if not gone:
+        return measure, moment
+    starts = np.clip(np.column_stack([f for f, _ in gone]), first[:, None], last[:, None])
+    stops = np.clip(np.column_stack([s for _, s in gone]), first[:, None], last[:, None])
+    stops = np.maximum(starts, stops)
+    order = np.argsort(starts, axis=1)
+    starts, stops = np.take_along_axis(starts, order, 1), np.take_along_axis(stops, order, 1)
+    covered = np.maximum.accumulate(stops, axis=1)
+    starts[:, 1:] = np.maximum(starts[:, 1:], covered[:, :-1])
+    stops = np.maximum(starts, stops)
+    return (
+        np.maximum(0.0, measure - (stops - starts).sum(axis=1)),
+        np.maximum(0.0, moment - ((stops**2 - starts**2) / 2).sum(axis=1)),
+    )

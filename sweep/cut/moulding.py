@@ -1,0 +1,177 @@
+"""A moulding of several set-ups: each of them cut in turn, and then what is done after them.
+
+Each set-up is a `Job` of its own, as the stock lies for it. What comes of them all lies here as it was planed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from sweep.cut.blank import pieces_left, wood_section
+from sweep.cut.figures import Outline
+from sweep.cut.finish import Finishing, Piece, Unfinished, finish_from, sides_of
+from sweep.cut.job import Job, simulate
+from sweep.cut.settings import Setting
+from sweep.cut.stages import all_marks, mesh_of, parted
+from sweep.errors import SceneError
+from sweep.scene.model import Scene, SetUpScene
+from sweep.scene.setups import CoveSetup
+from sweep.shape import section, solid
+from sweep.tolerance import AS_RUN, Fineness
+
+
+@dataclass(frozen=True, eq=False)
+class Fallen:
+    """A piece that fell off as a set-up sawed the stock apart.
+
+    Parameters
+    ----------
+    setting : Setting
+        The set-up that sawed it off.
+    figure : Figure
+        Its section, as it lay then.
+    volume : float, mm3
+    """
+
+    setting: Setting
+    figure: section.Figure
+    volume: float
+
+
+@dataclass(frozen=True, eq=False)
+class Moulding:
+    """A scene of several set-ups and what came of it.
+
+    Parameters
+    ----------
+    scene : Scene
+        As it is written.
+    settings : tuple of Setting
+        Of the saw, in order.
+    jobs : tuple of Job
+        One for each setting, its stock as it lay.
+    fallen : tuple of Fallen
+        What fell off, in order.
+    pieces : tuple of Piece
+        The finished moulding, lying as the stock was planed. `cut_by` counts passes on through all set-ups, and
+        finishing operations after them.
+    finishing : tuple of Finishing
+    """
+
+    scene: Scene
+    settings: tuple[Setting, ...]
+    jobs: tuple[Job, ...]
+    fallen: tuple[Fallen, ...]
+    pieces: tuple[Piece, ...]
+    finishing: tuple[Finishing, ...]
+
+    @property
+    def chord(self) -> float:
+        """The chord tolerance of the solids, mm."""
+        return self.jobs[0].chord
+
+    @property
+    def passes(self) -> int:
+        """How many passes all set-ups have."""
+        return sum(len(job.passes) for job in self.jobs)
+
+    def setup_of(self, number: int) -> int | None:
+        """Return which of the settings made a pass, from 0, its number counted on through all; None of no pass."""
+        for place, job in enumerate(self.jobs):
+            if 0 < number <= len(job.passes):
+                return place
+            number -= len(job.passes)
+        return None
+
+    def section_before(self, place: int) -> section.Figure:
+        """Return the section with which a setting begins, from 0, lying as it was planed; past the last, what is left.
+
+        Exact but for the chord of the jobs' sections.
+        """
+        chord = self.jobs[0].fineness.section_chord
+        if place < len(self.settings):
+            setting = self.settings[place]
+            return section.laid(wood_section(setting.scene.stock, chord), setting.lying.back)
+        return _left(self.settings[-1], chord)
+
+
+def mould(
+    scene: Scene,
+    settings: Sequence[Setting],
+    fineness: Fineness = AS_RUN,
+    tell: Callable[[int], None] = lambda number: None,
+) -> Moulding:
+    """Cut every set-up of a scene in turn, and do what follows them.
+
+    Parameters
+    ----------
+    scene : Scene
+        With set-ups.
+    settings : sequence of Setting
+        Of its set-ups, each with its passes.
+    fineness : Fineness
+    tell : callable
+        Called with the number of passes that are done.
+
+    Raises
+    ------
+    SceneError
+        When a pass comes out through the top of the stock, or a finishing operation cannot be done.
+    SolidError
+        When the solid kernel fails.
+    """
+    jobs: list[Job] = []
+    fallen: list[Fallen] = []
+    for setting in settings:
+        done = sum(len(job.passes) for job in jobs)
+        try:
+            jobs.append(simulate(setting.whole, fineness, lambda number, done=done: tell(done + number)))  # type: ignore[misc]
+        except SceneError as wrong:
+            raise SceneError(f"setups, number {setting.number}", wrong.problem, wrong.remedy) from None
+        fallen += _fallen(setting, jobs[-1])
+    pieces, finishing = finish_from(_as_planed(scene, settings[0]), _begun(scene, settings, jobs[-1]))
+    return Moulding(scene, tuple(settings), tuple(jobs), tuple(fallen), pieces, finishing)
+
+
+def _fallen(setting: Setting, job: Job) -> list[Fallen]:
+    figures = pieces_left(setting.whole, setting.piece, job.chord)[1:]
+    solids = parted(setting.whole, job.finished, setting.piece)[1:]
+    return [Fallen(setting, figure, solid.volume(part)) for figure, part in zip(figures, solids, strict=True)]
+
+
+def _left(setting: Setting, chord: float) -> section.Figure:
+    """Return what a setting leaves to go on, lying as it was planed."""
+    return section.laid(pieces_left(setting.whole, setting.piece, chord)[0], setting.lying.back)
+
+
+def _begun(scene: Scene, settings: Sequence[Setting], last: Job) -> Unfinished:
+    """Return the moulding as the set-ups left it, lying as it was planed."""
+    setting, stage = settings[-1], last.finished
+    body = solid.laid(parted(setting.whole, stage, setting.piece)[0], setting.lying.back)
+    marks, passes = all_marks(setting.whole, stage)
+    figure = _left(setting, stage.chord)
+    return Unfinished(
+        outline=Outline(figure, _only_cove(scene, settings, stage.chord), *sides_of(figure)),
+        body=body,
+        mesh=mesh_of(body, marks, scene.stock),
+        marks=marks,
+        passes=passes,
+        is_whole=all(stop is None for one in settings for stop in one.whole.passes.stops),
+        chord=stage.chord,
+    )
+
+
+def _only_cove(scene: Scene, settings: Sequence[Setting], chord: float) -> section.Figure:
+    """Return what the cove took, lying as the stock was planed; nothing where there is none, or more than one."""
+    coves = [one for one in settings if isinstance(scene.setups[one.number - 1], CoveSetup)]
+    if len(coves) != 1:
+        return section.together()
+    alone = coves[0].whole
+    cut = section.cut_section(alone.tool, alone.feed, alone.tilt, alone.passes.heights[-1], chord)
+    return section.laid(cut, coves[0].lying.back)
+
+
+def _as_planed(scene: Scene, first: Setting) -> SetUpScene:
+    """Return the scene with its planed stock and the blade of its first set-up, for what follows them all."""
+    return SetUpScene.model_construct(**dict(first.scene) | {"stock": scene.stock, "finish": scene.finish})

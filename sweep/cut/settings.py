@@ -1,0 +1,237 @@
+"""The settings of the saw, one after the other, in which several set-ups are cut: how the stock lies, and for what.
+
+A cove and a rip are one setting each. A rabbet is two rips: one upright beside the step, one along its floor with the
+stock on its edge. Each setting is a scene of its own, whose stock is what the one before left, as it lies for this one.
+So all that is known of one set-up (passes, loads, flags, fence) is known of each.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from sweep.cut.blank import pieces_left
+from sweep.errors import SceneError, UnusableError
+from sweep.figure import length
+from sweep.scene.blank import Blank
+from sweep.scene.keys import Passes, Setup
+from sweep.scene.model import Scene, SetUpScene, WholeScene
+from sweep.scene.setups import CoveSetup, RabbetSetup, RipSetup, SetupOfSeveral
+from sweep.shape import section
+from sweep.shape.feed import StraightFeed
+from sweep.shape.frame import highest_setting
+from sweep.shape.lying import Lying, face_down
+from sweep.shape.tool import Tool
+
+ABOVE = 3.0
+"""mm. How far a blade stands out of the wood that it rips right through (1/8 in); common practice."""
+
+
+@dataclass(frozen=True, eq=False)
+class Setting:
+    """One setting of the saw.
+
+    Parameters
+    ----------
+    number, part : int
+        Which of the set-ups it is of, from 1, and which of its cuts, from 1.
+    parts : int
+        How many cuts that set-up has.
+    name : str
+        What the maker calls it, or what is cut and the number.
+    piece : int or None
+        Which of the pieces that it leaves goes on, counted from the left; None for the largest.
+    lying : Lying
+        From how the stock was planed to how it lies now.
+    scene : SetUpScene
+        As if it were alone: a `WholeScene` where its passes are known.
+    """
+
+    number: int
+    part: int
+    parts: int
+    name: str
+    piece: int | None
+    lying: Lying
+    scene: SetUpScene
+
+    @property
+    def whole(self) -> WholeScene:
+        """Its scene, where its passes are known."""
+        assert isinstance(self.scene, WholeScene)
+        return self.scene
+
+    def with_passes(self, passes: Passes) -> Setting:
+        """Return the setting with passes."""
+        return replace(self, scene=self.scene.with_passes(passes))
+
+
+@dataclass(frozen=True)
+class Asked:
+    """One cut of a set-up, before it is known what wood it meets."""
+
+    number: int
+    setup: SetupOfSeveral
+    part: int
+    parts: int
+
+
+def cuts_asked(scene: Scene) -> Iterator[Asked]:
+    """Yield the cuts of all set-ups in order; a rabbet that is no wider than the kerf is one cut."""
+    for number, setup in enumerate(scene.setups, start=1):
+        two = isinstance(setup, RabbetSetup) and setup.width > scene.named(setup.blade).tool.kerf
+        for part in range(1, 3 if two else 2):
+            yield Asked(number, setup, part, 2 if two else 1)
+
+
+def laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
+    """Return a cut with the stock as it lies for it.
+
+    Parameters
+    ----------
+    scene : Scene
+        With set-ups.
+    asked : Asked
+    before : Setting or None
+        The one before it, with its passes; None for the first.
+
+    Raises
+    ------
+    SceneError
+        Where the wood or the saw does not allow it, naming the set-up.
+    """
+    field = f"setups, number {asked.number}"
+    try:
+        return _laid(scene, asked, before)
+    except UnusableError as wrong:
+        raise SceneError(field, wrong.problem, wrong.remedy) from None
+
+
+def require_whole_cuts(setting: Setting) -> None:
+    """Refuse passes that stop short where they saw the stock apart.
+
+    Raises
+    ------
+    SceneError
+    """
+    scene = setting.whole
+    try:
+        apart = len(pieces_left(scene, setting.piece)) > 1
+    except UnusableError as wrong:
+        raise SceneError(f"setups, number {setting.number}", wrong.problem, wrong.remedy) from None
+    if apart and any(stop is not None for stop in scene.passes.stops):
+        raise SceneError(
+            f"setups, number {setting.number}",
+            "it saws the stock apart and stops part of the way",
+            'write stop = "through"',
+        )
+
+
+def _laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
+    one, blade = asked.setup, scene.named(asked.setup.blade)
+    wood = section.stock_section(scene.stock.width, scene.stock.thickness)
+    from_planed = face_down(one.face, one.ends == "end for end", scene.stock.length)
+    if asked.part == 2:  # of a rabbet: on the edge that is stepped, whichever way it lay
+        assert isinstance(one, RabbetSetup)
+        from_planed = face_down(f"{one.edge} edge", False, scene.stock.length).after(from_planed)
+    turned, blank = from_planed, None
+    if before is not None:
+        turned = from_planed.after(before.lying.back)
+        wood = pieces_left(before.whole, before.piece)[0]
+        blank = Blank(before.whole, turned, before.piece)
+    left, low, right, high = section.bounds_of(section.laid(wood, turned))
+    to_table = (-(left + right) / 2, -low)
+    if blank is not None:
+        blank = replace(blank, lying=turned.moved(*to_table))
+    setup = _on_saw(one, asked.part, blade.tool, section.laid(wood, turned.moved(*to_table)))
+    known = dict(scene) | {
+        "title": _name(asked),
+        "stock": scene.stock.lying(right - left, high - low, blank),
+        "blade": blade,
+        "blades": (),
+        "saw": scene.saw,
+        "setup": setup,
+        "fence": one.fence or scene.fence,
+        "setups": (),
+        "finish": (),
+        "target": None,
+        "order": None,
+        "panel": None,
+        "passes": None,
+    }
+    if isinstance(one, RipSetup) and one.blade_height is None:
+        _require_height(scene, blade.tool, setup)
+    alone = SetUpScene.model_construct(**known)
+    lying = (turned if before is None else turned.after(before.lying)).moved(*to_table)
+    piece = one.piece if asked.part == asked.parts else None
+    found = Setting(asked.number, asked.part, asked.parts, _name(asked), piece, lying, alone)
+    return found if one.passes_written is None else found.with_passes(one.passes_written)
+
+
+def _name(asked: Asked) -> str:
+    name = asked.setup.name or f"{asked.setup.do} {asked.number}"
+    return name if asked.parts == 1 else f"{name}, cut {asked.part} of {asked.parts}"
+
+
+def _on_saw(one: SetupOfSeveral, part: int, tool: Tool, wood: section.Figure) -> Setup:
+    """Return how the saw is set for a cut in wood as it lies."""
+    left, right = section.sides_of(wood)
+    match one:
+        case CoveSetup():
+            return Setup.model_construct(
+                fence_angle=one.fence_angle,
+                blade_height=one.blade_height,
+                blade_tilt=one.blade_tilt,
+                offset=one.offset,
+                fence_side=one.fence_side,
+                blade=one.blade,
+            )
+        case RipSetup():
+            return _rip(one, tool, one.at, one.blade_height, one.blade_tilt, one.fence_side == "right", wood)
+        case RabbetSetup():
+            inwards, other = (1, right) if one.edge == "left" else (-1, left)
+            if part == 1:
+                at = -other + inwards * (one.width - tool.kerf / 2)
+                return _rip(one, tool, at, one.depth, 0.0, one.edge == "left", wood)
+            # on its edge the face with the step has come to the right, or of the right edge to the left
+            at = inwards * (right - one.depth + tool.kerf / 2)
+            return _rip(one, tool, at, one.width, 0.0, one.edge == "right", wood)
+
+
+def _rip(
+    one: SetupOfSeveral, tool: Tool, at: float, height: float | None, tilt: float, right: bool, wood: section.Figure
+) -> Setup:
+    """Return a straight cut, the middle of its kerf at a place of the table, the fence on the right or the left."""
+    middle = (tool.profile[0][0] + tool.profile[-1][0]) / 2 / math.cos(tilt)
+    return Setup.model_construct(
+        fence_angle=0.0,
+        blade_height=_through(tool, at, tilt, wood) if height is None else height,
+        blade_tilt=tilt,
+        offset=middle - at,
+        fence_side="near" if right else "far",
+        blade=one.blade,
+    )
+
+
+def _through(tool: Tool, at: float, tilt: float, wood: section.Figure) -> float:
+    """Return the height at which all of a kerf comes out of the wood above it, mm."""
+    heights = [r * math.cos(tilt) - a * math.sin(tilt) for a, r in tool.profile]
+    clear = ABOVE + max(heights) - min(heights)
+    middle = (tool.profile[0][0] + tool.profile[-1][0]) / 2 / math.cos(tilt)
+    kerf = section.cut_section(tool, StraightFeed(0.0, middle - at), tilt, section.height_of(wood) + clear)
+    return section.height_of(section.within(kerf, wood)) + clear
+
+
+def _require_height(scene: Scene, tool: Tool, setup: Setup) -> None:
+    """Refuse a height, worked out from the wood, that cannot be set."""
+    limit = highest_setting(tool, setup.blade_tilt)
+    if scene.saw.max_height is not None:
+        limit = min(limit, scene.saw.max_height)
+    if setup.blade_height >= limit:
+        raise UnusableError(
+            "to come through the wood the blade must stand {value} high, more than can be set",
+            "write a blade_height of less than {limit:down}, or turn the stock",
+            value=length(setup.blade_height),
+            limit=length(limit),
+        )
