@@ -12,6 +12,7 @@ from sweep.check.flag import Code, Flag
 from sweep.check.limits import HOLDS_OFF
 from sweep.cut.fence import fence_on_table
 from sweep.cut.job import Job
+from sweep.cut.push import push_of
 from sweep.figure import Figure, force, length, named, power
 from sweep.units import FORCE, LENGTH, POWER, Kind
 
@@ -38,7 +39,8 @@ def may_exceed(job: Job, flags: tuple[Flag, ...]) -> tuple[Flag, ...]:
         if job.scene.saw.motor is not None:
             gives = job.scene.saw.motor * job.scene.saw.efficiency
             look("power-high", one.number, load.high.power, gives, POWER, usual=power(load.usual.power))
-        look("push-hard", one.number, load.high.feed, limits.push, FORCE, usual=force(load.usual.feed))
+        usual, most = push_of(job.scene, load.usual), push_of(job.scene, load.high)
+        look("push-hard", one.number, most, limits.push, FORCE, usual=force(usual))
         if load.deflection is not None and load.usual.side != 0.0:
             most = max(abs(forces.side) for forces in (load.low, load.usual, load.high))
             bent = load.deflection * most / abs(load.usual.side)

@@ -9,6 +9,7 @@ from sweep.check.shares import shares_of, thinnest_chip
 from sweep.cut.job import Job
 from sweep.cut.load import Load
 from sweep.cut.passes import Pass
+from sweep.cut.push import friction_of, push_of
 from sweep.figure import Figure, count, force, named, power, speed
 from sweep.scene.model import WholeScene
 from sweep.tolerance import AREA_NOTHING, SAME_HEIGHT
@@ -45,9 +46,13 @@ def flags_of_pass(job: Job, number: int) -> list[Flag]:
         way_out = _way_out(scene, one, load, shares["power"])
         flag("power-high", usual.power, gives, POWER, low=low, high=high, **way_out)
     if usual is not None and shares.get("push", 0.0) > 1:
-        low, high = (force(newtons) for newtons in _band(load, "feed"))
-        way_out = _way_out(scene, one, load, shares["push"])
-        flag("push-hard", usual.feed, limits.push, FORCE, low=low, high=high, **way_out)
+        pushes = [push_of(scene, forces) for forces in load.band or ()]
+        friction = friction_of(scene, usual)
+        left = limits.push - friction  # what is left for the teeth, which alone take less in more passes
+        way_out = _way_out(scene, one, load, usual.feed / left) if left > 0 else {}
+        parts = {"teeth": force(usual.feed), "friction": force(friction)}
+        low, high = force(min(pushes)), force(max(pushes))
+        flag("push-hard", push_of(scene, usual), limits.push, FORCE, low=low, high=high, **parts, **way_out)
     if usual is not None and load.deflection is not None and shares.get("plate", 0.0) > 1:
         low, high = (force(newtons) for newtons in _band(load, "side"))
         side, passes = force(abs(usual.side)), _passes(shares["plate"])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sweep.cut.load import Load
 from sweep.cut.passes import Pass
+from sweep.cut.push import push_of
 from sweep.scene.model import SetUpScene
 
 
@@ -21,7 +22,7 @@ def shares_of(scene: SetUpScene, one: Pass, area: float, load: Load) -> dict[str
     if not scene.feed.along_blade:
         shares = {"rise": one.rise / limits.rise, "area": area / limits.area} | shares
     if load.usual is not None:
-        shares["push"] = max(0.0, load.usual.feed) / limits.push
+        shares["push"] = max(0.0, push_of(scene, load.usual)) / limits.push
         if scene.saw.motor is not None:
             shares["power"] = load.usual.power / (scene.saw.motor * scene.saw.efficiency)
     if load.deflection is not None:

@@ -16,6 +16,7 @@ from sweep.check.shares import governing, shares_of, thinnest_chip
 from sweep.cut.blank import first_met, wood_section
 from sweep.cut.load import load_of
 from sweep.cut.passes import Pass
+from sweep.cut.push import friction_of
 from sweep.errors import SceneError
 from sweep.figure import length
 from sweep.plan.fewest import MOST_PASSES, Steps, fewest_even
@@ -116,14 +117,17 @@ class _Burden:
             cut = section.cut_section(scene.tool, scene.feed, scene.tilt, float(height), CHORD / 20)
             areas.append(section.area(section.within(cut, wood)))
         self.areas = np.array(areas)
+        self.fixed = {"chip"}
+        """Shares that no height changes: of the shaving, and of the push where most of it is friction."""
+        if friction_of(scene) > scene.limits.push / 2:
+            self.fixed.add("push")
 
     def shares(self, low: float, high: float) -> dict[str, float]:
-        """Return the share of each limit that a pass takes; that of the shaving is the feed's, not the rise's."""
+        """Return the share of each limit that a pass takes, but of those that its heights do not change."""
         area = float(np.interp(high, self.heights, self.areas) - np.interp(low, self.heights, self.areas))
         one = Pass(1, high, max(0.0, high - max(low, self.met)), None, self.speed)
         shares = shares_of(self.scene, one, area, load_of(self.scene, one, low or None, area, PLANNING_ANGLES))
-        del shares["chip"]
-        return shares
+        return {name: share for name, share in shares.items() if name not in self.fixed}
 
     def __call__(self, low: float, high: float) -> float:
         return max(self.shares(low, high).values())

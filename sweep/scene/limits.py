@@ -44,7 +44,9 @@ class Limits(Section):
     rim_speed: RimSpeed = key(
         "fastest rim of a blade without a mark", "100 m/s", inches="19500 ft/min", why="common practice"
     )
-    push: Push = key("most to push with against the teeth alone", "90 N", inches="20 lbf", why="our choice")
+    push: Push = key(
+        "most to push with, friction of weight and featherboards in it", "130 N", inches="30 lbf", why="our choice"
+    )
     side_deflection: Exact = key("most bending of the plate at the rim", "0.3 mm", inches="12 thou", why="our choice")
     gullet_fill: Share = key("most of a gullet's usable room", 0.7, why="from memory")
     thin_chip: Exact = key(

@@ -86,7 +86,7 @@ def test_steps_on_which_a_lighter_last_pass_would_land_again_are_planned(section
     assert completed.scene.passes.heights[-1] == completed.scene.setup.blade_height
 
 
-@pytest.mark.parametrize("limits", [{"rise": "0.05 mm"}, {"area": "3 mm^2"}, {"push": "1.5 N"}])
+@pytest.mark.parametrize("limits", [{"rise": "0.05 mm"}, {"area": "3 mm^2"}, {"side_deflection": "0.002 mm"}])
 def test_hundreds_of_passes_cost_few_sums_of_forces_each(limits, monkeypatch):
     """The slow part of planning is counted: 200 to 500 passes come in a few seconds, some sums to a pass."""
     looked_at = []
@@ -95,6 +95,15 @@ def test_hundreds_of_passes_cost_few_sums_of_forces_each(limits, monkeypatch):
 
     assert len(found) > 100
     assert len(looked_at) < 25 * len(found)
+
+
+def test_stock_so_heavy_that_friction_passes_the_limit_is_planned_all_the_same():
+    """No number of passes takes friction away: the run flags it, and the plan is that of light stock."""
+    light, heavy = (
+        planned(stock={"length": length}, limits={"push": "60 N"}).scene.passes.heights for length in ("900 mm", "12 m")
+    )
+
+    assert heavy == light
 
 
 def test_the_burden_is_even_but_for_the_last_pass():

@@ -15,6 +15,8 @@ from sweep.units import ANGLE, AREA, COUNT, FORCE, LENGTH, POWER, ROTATION, SHAR
 
 README = (Path(__file__).parents[2] / "README.md").read_text()
 
+PUSHED = named(low=force(60.0), high=force(200.0), teeth=force(105.0), friction=force(45.0))
+
 SAYS = [
     (
         Flag("rise-large", 1, 6.35, 3.175, LENGTH, figures=named(passes=count(2))),
@@ -60,11 +62,18 @@ SAYS = [
         "it: feed at 5.0 ft/min or slower, or take it in 2 passes",
     ),
     (
-        Flag("push-hard", 1, 120.0, 90.0, FORCE, figures=named(low=force(60.0), high=force(200.0), passes=count(2))),
-        "it takes about 120 (60 to 200) N to push against the teeth alone (an estimate), more than 90 N: take "
-        "it in 2 passes",
-        "it takes about 27 (13.5 to 45) lbf to push against the teeth alone (an estimate), more than 20.2 lbf: take "
-        "it in 2 passes",
+        Flag("push-hard", 1, 150.0, 130.0, FORCE, figures=PUSHED + named(passes=count(2))),
+        "it takes about 150 (60 to 200) N to push (estimates: 105 N on the teeth, 45 N of friction), more than "
+        "130 N: take it in 2 passes",
+        "it takes about 33.7 (13.5 to 45) lbf to push (estimates: 23.6 lbf on the teeth, 10.1 lbf of friction), more "
+        "than 29.2 lbf: take it in 2 passes",
+    ),
+    (
+        Flag("push-hard", 1, 150.0, 130.0, FORCE, figures=PUSHED),
+        "it takes about 150 (60 to 200) N to push (estimates: 105 N on the teeth, 45 N of friction), more than "
+        "130 N: cut shorter stock, wax the table, ease the featherboards",
+        "it takes about 33.7 (13.5 to 45) lbf to push (estimates: 23.6 lbf on the teeth, 10.1 lbf of friction), more "
+        "than 29.2 lbf: cut shorter stock, wax the table, ease the featherboards",
     ),
     (
         Flag(

@@ -15,6 +15,7 @@ from PIL import Image
 from sweep.check.judge import judge
 from sweep.check.shares import shares_of
 from sweep.cut.job import simulate
+from sweep.cut.push import friction_of, push_of
 from sweep.scene.read import read_scene
 from sweep.show.draw.forces import force_arrows
 from sweep.show.pictures import load_plot
@@ -115,7 +116,7 @@ def test_an_unknown_wood_has_shares_and_no_forces(draw, outcomes):
     assert "no force constants known for" in said
     assert "purpleheart" in said
     assert not any(" N" in text for text in said)
-    assert force_arrows(CASES["unknown"], outcomes["unknown"].job.loads[0]) == ()
+    assert force_arrows(CASES["unknown"], outcomes["unknown"].job.loads[0], Units()) == ()
     assert list(bands_of(outcomes["unknown"].job)[0]) == ["rise", "area", "chip", "gullet"]
 
 
@@ -129,7 +130,7 @@ def test_the_band_of_shares_holds_the_usual_and_is_that_of_the_forces(outcomes, 
         assert all(low <= usual <= high for low, usual, high in bands.values())
         assert bands["power"][0] == pytest.approx(load.low.power / (saw.motor * saw.efficiency))
         assert bands["power"][2] == pytest.approx(load.high.power / (saw.motor * saw.efficiency))
-        assert bands["push"][2] == pytest.approx(load.high.feed / push)
+        assert bands["push"][2] == pytest.approx(push_of(job.scene, load.high) / push)
         assert bands["plate"][2] == pytest.approx(bands["plate"][1] * abs(load.high.side / load.usual.side))
 
 
@@ -142,7 +143,7 @@ def test_each_arrow_points_the_way_its_force_acts(outcomes, angle, side, near, s
     scene = changed(CORNICE, "setup", fence_angle=turn, fence_side=side)
     load = outcomes["cornice"].job.loads[6]
     usual = replace(load.usual, feed=sign * 80.0, fence=sign * 12.0, side=sign * 7.0)
-    push, fence, plate = force_arrows(scene, replace(load, usual=usual))
+    push, fence, plate = force_arrows(scene, replace(load, usual=usual), Units())
     assert push.direction == pytest.approx((sign * math.sin(turn), sign * math.cos(turn)))
     assert fence.direction == pytest.approx((near * sign * math.cos(turn), -near * sign * math.sin(turn)))
     assert plate.direction == (sign, 0)
@@ -157,8 +158,9 @@ def test_forces_are_said_to_two_figures_with_their_band(outcomes):
     low, usual, high = (
         replace(load.usual, fence=fence, feed=feed) for fence, feed in ((14.03, 64.1), (5.89, 107.8), (-60.9, 1238.0))
     )
-    push, fence, _ = force_arrows(CORNICE, replace(load, low=low, usual=usual, high=high))
-    assert push.label(Units()) == "110 N (64 to 1200 N) hands push along the feed"
+    push, fence, _ = force_arrows(CORNICE, replace(load, low=low, usual=usual, high=high), Units())
+    friction = f"{friction_of(CORNICE, usual):.2g}"
+    assert push.label(Units()) == f"110 N (64 to 1200 N) push, and {friction} N of friction"
     assert fence.label(Units()) == "5.9 N (\N{MINUS SIGN}61 to 14 N) into the fence, or off it"
     assert not fence.alarm
 

@@ -103,7 +103,7 @@ def test_the_result_holds_what_was_set_in_the_units_of_its_keys():
     assert result.saw.speed_rpm == pytest.approx(4000.0)
     assert result.setup.rim_speed_m_per_s == pytest.approx(4000 / 60 * math.pi * 0.254)
     assert [one.feed_speed_mm_per_s for one in result.order_of_passes] == pytest.approx([2000 / 60] * 7 + [1000 / 60])
-    assert result.limits.push_n == 90.0
+    assert result.limits.push_n == 130.0
     assert (result.target.shape, result.pass_plan, result.candidates) == ("cove", None, ())
     assert result.care.set_ups == 10_000
 

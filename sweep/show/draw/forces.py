@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from sweep.check.limits import HOLDS_OFF
 from sweep.cut.fence import fence_on_table
 from sweep.cut.load import Load
+from sweep.cut.push import friction_of
 from sweep.scene.model import WholeScene
 from sweep.show.draw.saw_from_above import FromAbove, arrow, blade_at_table, saw_parts
 from sweep.show.draw.sketch import Drawing, Part, dot, drawing, words
@@ -49,12 +50,13 @@ class Arrow:
         return f"{usual} ({low.bare} to {high}) {self.says}"
 
 
-def force_arrows(scene: WholeScene, load: Load) -> tuple[Arrow, ...]:
-    """Return the hands' push, the force on the fence and the load on the plate; none when nothing is known."""
+def force_arrows(scene: WholeScene, load: Load, units: Units) -> tuple[Arrow, ...]:
+    """Return the push against the teeth, the force on the fence and the load on the plate; none of an unknown wood."""
     if load.usual is None:
         return ()
     near = 1 if scene.setup.fence_side == "near" else -1
-    push = ("hands push along the feed", "pulled in: hold it back")
+    friction = units.force(friction_of(scene, load.usual))
+    push = (f"push, and {friction} of friction", "pulled in: hold it back")
     fence = ("into the fence", "off the fence")
     return (
         arrow_of(scene.feed.direction, load, "feed", push, 0.0),

@@ -72,7 +72,7 @@ def limit_labels(scene: WholeScene, units: Units) -> dict[str, str]:
         "area": f"area, at most {units.area(limits.area)}",
         "chip": f"chip, at most {units.fine(limits.chip_thickness)} thick",
         "gullet": f"gullet, at most {_percent(limits.gullet_fill)} full",
-        "push": f"push, at most {units.force(limits.push)}",
+        "push": f"push with friction, at most {units.force(limits.push)}",
         "power": f"power, at most {units.motor(motor)} at the arbor",
         "plate": f"plate, at most {units.fine(limits.side_deflection)} aside",
     }
@@ -155,7 +155,7 @@ def _draw_plan(figure: Figure, report: Report) -> None:
     left, middle = _RIGHT, (_RIGHT + WIDTH - _MARGIN) / 2
     heaviest = max(range(len(loads)), key=lambda k: loads[k].power or 0.0)
     load = loads[heaviest]
-    arrows = force_arrows(scene, load)
+    arrows = force_arrows(scene, load, units)
     mm = DPI / 25.4
     drawn = forces_drawing(scene, arrows, units, (WIDTH - _MARGIN - left) / mm, 560 / mm)
     paint(figure, drawn, left, _TOP + 48, mm)
@@ -197,7 +197,7 @@ def _draw_entering(figure: Figure, report: Report, heaviest: int, top: float) ->
     axes = axes_at(figure, _RIGHT + 56, top + 40, WIDTH - _MARGIN - _RIGHT - 56, 146)
     draw_entering(axes, job.ends[heaviest], job.fineness.ends, units, _SMALL)
     handles: list[Artist] = [
-        Line2D([], [], lw=1.8, color=INK, label="push"),
+        Line2D([], [], lw=1.8, color=INK, label="against the feed"),
         Line2D([], [], lw=1.8, color=FENCE, label="into the fence"),
         Patch(fc=ALARM, alpha=0.5, label="off it"),
     ]

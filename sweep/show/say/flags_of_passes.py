@@ -45,8 +45,9 @@ def power_high(flag: Flag, u: Units) -> str:
 def push_hard(flag: Flag, u: Units) -> str:
     """Return the sentence of `push-hard`."""
     return (
-        f"it takes about {_band(flag, flag.value, u.force)} to push against the teeth alone (an estimate), more than "
-        f"{u.force(flag.limit)}: {_way_out(flag, u)}"
+        f"it takes about {_band(flag, flag.value, u.force)} to push (estimates: {u.force(flag.figure('teeth'))} on the "
+        f"teeth, {u.force(flag.figure('friction'))} of friction), more than {u.force(flag.limit)}: "
+        + (_way_out(flag, u) if flag.has("passes") else "cut shorter stock, wax the table, ease the featherboards")
     )
 
 

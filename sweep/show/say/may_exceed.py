@@ -26,9 +26,8 @@ def power_high(flag: Flag, u: Units) -> str:
 def push_hard(flag: Flag, u: Units) -> str:
     """Return the sentence of `push-hard`, by hard wood and dull edges."""
     return (
-        f"it may take up to {u.force(flag.value)} to push against the teeth, more than {u.force(flag.limit)} (the "
-        f"estimate is {u.force(flag.figure('usual'))}), and the friction of weight and featherboards on top: rise less "
-        "where it is hard to feed"
+        f"it may take up to {u.force(flag.value)} to push, friction in it, more than {u.force(flag.limit)} (the "
+        f"estimate is {u.force(flag.figure('usual'))}): rise less where it is hard to feed"
     )
 
 

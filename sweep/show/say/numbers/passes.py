@@ -8,6 +8,7 @@ from collections.abc import Iterable
 
 from sweep.check.shares import governing, shares_of
 from sweep.cut.forces import Forces
+from sweep.cut.push import friction_of, push_of
 from sweep.cut.surface import surface_of
 from sweep.show.say.numbers.flags import FlagNumbers, flag_numbers
 from sweep.show.say.numbers.model import Numbers
@@ -45,7 +46,11 @@ class PassNumbers(Numbers):
     power_low_w: float | None
     power_high_w: float | None
     feed_force_n: float | None
-    """Against the feed: what the hands push."""
+    """Against the feed: of the teeth alone."""
+    friction_n: float | None
+    """Of the stock's weight and of featherboards as they are usually set."""
+    push_n: float | None
+    """What the hands push: both of them."""
     fence_force_n: float | None
     """Into the fence; negative is off it."""
     lift_force_n: float | None
@@ -103,6 +108,8 @@ def pass_numbers(report: Report) -> tuple[PassNumbers, ...]:
                 power_low_w=None if load.low is None else load.low.power,
                 power_high_w=None if load.high is None else load.high.power,
                 feed_force_n=None if load.usual is None else load.usual.feed,
+                friction_n=None if load.usual is None else friction_of(job.scene, load.usual),
+                push_n=None if load.usual is None else push_of(job.scene, load.usual),
                 fence_force_n=None if load.usual is None else load.usual.fence,
                 lift_force_n=None if load.usual is None else load.usual.lift,
                 side_force_n=None if load.usual is None else load.usual.side,

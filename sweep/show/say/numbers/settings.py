@@ -104,7 +104,11 @@ class LimitNumbers(Numbers):
     area_mm2: float
     wood_above_mm: float
     shoulder_mm: float
+    contact_mm: float
     stock_length_mm: float
+    stock_width_mm: float
+    stock_thickness_mm: float
+    fence_angle_deg: float
     rim_speed_m_per_s: float
     push_n: float
     side_deflection_mm: float
@@ -211,7 +215,11 @@ def limit_numbers(scene: WholeScene) -> LimitNumbers:
         area_mm2=limits.area,
         wood_above_mm=limits.wood_above,
         shoulder_mm=limits.shoulder,
+        contact_mm=limits.contact,
         stock_length_mm=limits.stock_length,
+        stock_width_mm=limits.stock_width,
+        stock_thickness_mm=limits.stock_thickness,
+        fence_angle_deg=degrees(limits.fence_angle),
         rim_speed_m_per_s=limits.rim_speed / 1000,
         push_n=limits.push,
         side_deflection_mm=limits.side_deflection,
