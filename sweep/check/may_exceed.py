@@ -29,7 +29,7 @@ def may_exceed(job: Job, flags: tuple[Flag, ...]) -> tuple[Flag, ...]:
         if value > limit and code not in flagged:
             found.append((value, Flag(code, number, value, limit, kind, figures=named(**figures), may=True)))
 
-    for one, load in zip(job.passes, job.loads, strict=True):
+    for one, load, moments in zip(job.passes, job.loads, job.ends, strict=True):
         # a proud tooth takes its run-out more, and what the rim wobbles from tooth to tooth; at most a turn's feed
         more = blade.runout + math.pi * blade.wobble / blade.teeth
         thickest = min(blade.teeth * load.chip_thickness_max, load.chip_thickness_max + more)
@@ -45,8 +45,12 @@ def may_exceed(job: Job, flags: tuple[Flag, ...]) -> tuple[Flag, ...]:
             most = max(abs(forces.side) for forces in (load.low, load.usual, load.high))
             bent = load.deflection * most / abs(load.usual.side)
             look("plate-bends", one.number, bent, limits.side_deflection, LENGTH, usual=length(load.deflection))
-        ends = [forces.fence for forces in (load.low, load.usual, load.high)]
-        look("off-the-fence", one.number, -min(ends), HOLDS_OFF, FORCE, into=force(max(ends)), **second)
+        # alone of all forces it may be worse while the blade enters or leaves
+        steady = [forces.fence for forces in (load.low, load.usual, load.high)]
+        ends = [forces.fence for at in moments for forces in (at.low, at.forces, at.high) if forces is not None]
+        when = {} if min(steady) <= min(ends, default=0.0) else {"steady": force(min(steady))}
+        least, into = min(steady + ends), force(max(steady + ends))
+        look("off-the-fence", one.number, -least, HOLDS_OFF, FORCE, into=into, **when, **second)
     worst: dict[Code, tuple[float, Flag]] = {}
     for value, flag in found:
         if flag.code not in worst or value > worst[flag.code][0]:

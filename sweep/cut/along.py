@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.cut.engagement import engaged_edges
-from sweep.cut.forces import Forces, forces_along
+from sweep.cut.forces import DULL, SHARP, USUAL, Forces, forces_along
 from sweep.cut.passes import feed_per_tooth, passes_of
 from sweep.cut.stages import travel_range
 from sweep.scene.model import WholeScene
@@ -26,13 +26,15 @@ class Moment:
     travel : float, mm
     cutting : float, mm2
         The section that is being cut: with the feed speed, wood removed a second.
-    forces : Forces or None
-        Usual values; None when nothing is known of the wood.
+    low, forces, high : Forces or None
+        Soft wood and sharp edges, usual values, hard wood and dull edges; None when nothing is known of the wood.
     """
 
     travel: float
     cutting: float
+    low: Forces | None
     forces: Forces | None
+    high: Forces | None
 
 
 def moments(scene: WholeScene, number: int, count: int = 60) -> tuple[Moment, ...]:
@@ -75,5 +77,8 @@ def _at(scene: WholeScene, number: int, travels: NDArray[np.float64]) -> tuple[M
     cutting = np.zeros(count)
     for edge in edges:
         cutting += (edge.thickness * edge.lever).reshape(count, -1).sum(axis=1) * edge.step
-    forces = forces_along(scene, edges, feed_per_tooth(scene, one), count) or (None,) * count
-    return tuple(map(Moment, travels.tolist(), cutting.tolist(), forces))
+    per_tooth = feed_per_tooth(scene, one)
+    low, usual, high = (
+        forces_along(scene, edges, per_tooth, count, state) or (None,) * count for state in (SHARP, USUAL, DULL)
+    )
+    return tuple(map(Moment, travels.tolist(), cutting.tolist(), low, usual, high))

@@ -28,8 +28,10 @@ def test_what_only_the_band_is_past_is_said_of_its_worst_pass_and_is_no_flag(cor
     assert (power.value, power.number) == (max(high), high.index(max(high)) + 1)
     assert power.limit == pytest.approx(1105.0)
     assert max(load.usual.power for load in job.loads) < 1105.0 < power.value
-    off = min(forces.fence for load in job.loads for forces in (load.low, load.usual, load.high))
-    assert mild["off-the-fence"].value == -off > 0.5
+    steady = min(forces.fence for load in job.loads for forces in (load.low, load.usual, load.high))
+    ends = min(forces.fence for moments in job.ends for at in moments for forces in (at.low, at.forces, at.high))
+    assert mild["off-the-fence"].value == -ends > -steady > 0.5
+    assert sentence_of(mild["off-the-fence"], Units("mm")).startswith("as the blade enters or leaves the stock")
     assert "the sign is not known, hold the work from both sides" in sentence_of(mild["off-the-fence"], Units("mm"))
     assert flag_line(power, Units("mm")).startswith(f"? pass {power.number}: it may take up to {max(high):.0f} W")
     assert all(flag.code in SENTENCES for flag in outcome.may_exceed)

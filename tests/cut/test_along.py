@@ -9,7 +9,7 @@ from strategies import fewer, scenes
 
 from sweep.cut.along import ANGLES, at_the_ends, moments
 from sweep.cut.engagement import engaged_edges
-from sweep.cut.forces import forces_of
+from sweep.cut.forces import DULL, SHARP, USUAL, forces_of
 from sweep.cut.job import simulate
 from sweep.cut.load import load_of
 from sweep.cut.passes import feed_per_tooth, pass_sections, passes_of
@@ -72,10 +72,11 @@ def test_entering_and_leaving_are_each_travel_by_itself_and_never_take_more_powe
 
     for moment in found[:: len(found) - 1 or 1]:
         edges = engaged_edges(scene, one, before, ANGLES, moment.travel)
-        alone = forces_of(scene, edges, feed_per_tooth(scene, one))
-        assert (moment.forces is None) == (alone is None)
-        if alone is not None:
-            assert vars(moment.forces) == pytest.approx(vars(alone), rel=1e-9, abs=1e-9)
+        for state, there in ((SHARP, moment.low), (USUAL, moment.forces), (DULL, moment.high)):
+            alone = forces_of(scene, edges, feed_per_tooth(scene, one), state)
+            assert (there is None) == (alone is None)
+            if there is not None and alone is not None:
+                assert vars(there) == pytest.approx(vars(alone), rel=1e-9, abs=1e-9)
     if steady is not None:
         assert max(moment.forces.power for moment in found) <= steady.power * (1 + 1e-9) + 1e-9
 

@@ -42,7 +42,8 @@ def plate_bends(flag: Flag, u: Units) -> str:
 def off_the_fence(flag: Flag, u: Units) -> str:
     """Return the sentence of `off-the-fence`, where the sign is not known."""
     off, into = u.force(flag.value), u.force(flag.figure("into"))
-    said = f"the force across is between {off} off the fence and {into} into it: the "
+    when = "as the blade enters or leaves the stock " if flag.has("steady") else ""
+    said = f"{when}the force across is between {off} off the fence and {into} into it: the "
     if flag.has("second_fence_cut"):
         cut = u.length(flag.figure("second_fence_cut"))
         return (
