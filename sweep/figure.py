@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sweep.units import ANGLE, AREA, COUNT, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, VOLUME, Kind
+from sweep.units import ANGLE, AREA, COUNT, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME, VOLUME, Kind
 
 
 @dataclass(frozen=True)
@@ -75,6 +75,11 @@ def power(watts: float) -> Figure:
 def force(newtons: float) -> Figure:
     """Return a force, N."""
     return Figure(newtons, FORCE)
+
+
+def duration(seconds: float) -> Figure:
+    """Return how long something takes, s."""
+    return Figure(seconds, TIME)
 
 
 def share(of_one: float) -> Figure:

@@ -54,7 +54,7 @@ def test_a_second_fence_is_drawn_and_ordered_only_where_the_blade_leaves_room_fo
         forces_drawing(scene, (), units, 90.0, 60.0),
     ]
     drawn = str(drawings)
-    told = " ".join(map(" ".join, cautions.cautions(scene, layout, units)))
+    told = " ".join(one.words for one in (*cautions.cautions(scene, layout, units), *report.steps))
     room = name == "corner-cupboard-cornice"
 
     assert ("second fence" in drawn) is room

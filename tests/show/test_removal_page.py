@@ -18,6 +18,7 @@ from sweep.scene.read import read_scene, scene_from
 from sweep.show.files.folder import mesh_files
 from sweep.show.files.meshes import write_meshes
 from sweep.show.page.page import write_removal
+from sweep.show.say.cautions import cautions
 from sweep.show.say.report import Report
 from sweep.tolerance import CHORD
 from sweep.units import Units
@@ -114,6 +115,17 @@ def test_the_finished_moulding_stands_behind_the_last_pass(browser, folder):
         assert page.text_content("#pass-words") == "all, finished"
         assert shown_volume(page) == pytest.approx(sum(piece.volume for piece in outcome.job.pieces), rel=1e-6)
         assert page.is_disabled("#travel")
+
+
+def test_the_order_of_work_stands_on_it_with_every_caution(browser, folder):
+    """The steps of the run, numbered, and each caution with the first step that asks for it; of a stopped cut too."""
+    told = Report(judge(simulate(read_scene(SCENES / "stopped-cove.toml"))), Units())
+    with watched(browser, of(folder, "stopped-cove"), **PHONE) as page:
+        listed = page.eval_on_selector_all("ol#steps > li", "all => all.map(one => one.textContent)")
+    assert len(listed) == 15
+    assert all(text.startswith(f"{step.name}. {step.words}") for text, step in zip(listed, told.steps, strict=True))
+    for caution in cautions(told.scene, told.layout, told.units):
+        assert sum(f"{caution.name} {caution.words}" in text for text in listed) == 1
 
 
 def test_the_files_it_holds_are_the_runs(browser, folder):

@@ -35,6 +35,7 @@ from sweep.show.draw.colours import (
 from sweep.show.draw.looks import in_pass_colours
 from sweep.show.draw.paint_svg import svg_of
 from sweep.show.draw.section import deviation_drawing, frame_above_deviation, frame_of, section_drawing
+from sweep.show.page.steps import steps_model
 from sweep.show.say.cautions import PARAGRAPH
 from sweep.show.say.flags import flag_words
 from sweep.show.say.passes import PassRow, pass_rows, pass_table, set_up_of, title_of
@@ -75,6 +76,7 @@ def page_model(report: Report, shown: tuple[int, float | None] | None = None) ->
         "marks": marks_of(report.surface, units),
         "forces": wood_sentence(job.scene, units),
         "cautions": PARAGRAPH,
+        "steps": steps_model(report),
         "flags": flag_words((*outcome.flags_of(None), *outcome.may_exceed), units),
         "passes": _passes(report, rows),
         "columns": list(zip((column.heading for column in table.columns), table.units, strict=True)),

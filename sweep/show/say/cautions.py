@@ -2,14 +2,16 @@
 
 Read, in copies of the texts: 29 CFR 1910.213 (a)(6), (a)(15) and (s)(1); 1910.147 (a)(2)(iii)(A); 1910.95; HSE on wood
 dust and its limits (hse.gov.uk). Read in part: 1910.213 (c)(1) and (c)(2), as a record of an inspection has them; the
-beginning of HSE Woodworking Sheet 16 (revision 2). Known by title only: 1910.132 and 1910.133; PUWER 1998 regulation 11
-with HSE L114 (second edition, 2014). The rest is common practice of the trade. Rules change and
-differ from place to place: the sheet says that they must be looked up.
+beginning of HSE Woodworking Sheet 16 (revision 2), and its sentence on stopped grooves as a maker quotes it in a forum
+(ukworkshop.co.uk, thread 81630), not in the sheet itself. Known by title only: 1910.132 and 1910.133; PUWER 1998
+regulation 11 with HSE L114 (second edition, 2014). The rest is common practice of the trade. Rules change and differ
+from place to place: the sheet says that they must be looked up.
 """
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:  # `sweep --help` says one of them, and reads no scene
     from sweep.cut.fence import FenceLayout
@@ -24,6 +26,12 @@ SENTENCE = "A simulation, not permission to cut: the makers' manuals, local rule
 
 TO_SET = "Unplug the saw to set it up."
 """For a picture by which the saw is set."""
+
+IF_FORCED = (
+    "Switch off, wait, lower the blade, find out why: too high, too fast, dull, or binding. Nobody pushes harder or "
+    "draws the work back over a turning blade."
+)
+"""For the order of work: what to do when the work does not go by itself."""
 
 PARAGRAPH = (
     "This is a simulation, not permission to cut. Wood varies, and figures of force and power are estimates. "
@@ -44,63 +52,85 @@ RULES = (
 )
 
 
-def cautions(scene: WholeScene, layout: FenceLayout, units: Units) -> list[tuple[str, str]]:
-    """Return the cautions, each with the words that it is known by; no second fence where the blade would cut it."""
-    has_second = layout.has_second
-    return [
-        (
+Key = Literal[
+    "ask", "plug", "guard", "hands", "aside", "lungs", "sound", "small", "stopped"
+]  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Caution:
+    """One caution.
+
+    Parameters
+    ----------
+    key : Key
+        By which a step of the order of work names it.
+    name, words : str
+        The words that it is known by, and the rest; together they are sentences.
+    """
+
+    key: Key
+    name: str
+    words: str
+
+
+def cautions(scene: WholeScene, layout: FenceLayout, units: Units) -> tuple[Caution, ...]:
+    """Return the cautions of a job; no second fence where the blade would cut it, and a stopped cut where one is."""
+    held = "fences on both sides" if layout.has_second else "the fence"
+    told = [
+        Caution(
+            "ask",
             "Ask first.",
-            "A moulding machine, a guarded spindle moulder or a router may be the better means. An oblique cut is "
-            "outside what many saws are made for: ask the maker's manual.",
+            "A moulding machine, a guarded spindle moulder or a router may be the better means. Many saws are not made "
+            "for an oblique cut: ask the maker's manual.",
         ),
-        (
+        Caution(
+            "stopped",
+            "A stopped cut",
+            "should not be made on a circular saw: HSE Woodworking Sheet 16 is quoted so of stopped grooves, and names "
+            "spindle moulder and router instead. Never lift the stock off a turning blade, never draw it back.",
+        ),
+        Caution(
+            "plug",
             "Unplug to set.",
-            "Plug out and in your sight for every change of fence, blade, throat plate or guard. Between passes stop "
-            "the saw, let the blade come to rest, then raise it a little.",
+            "Plug out and in your sight for fence, blade, throat plate, guard and height, and whenever a hand or a "
+            "rule comes to the blade.",
         ),
-        (
+        Caution(
+            "guard",
             "Guard and riving knife",
-            "cannot be used as usual: the cut is not through the wood and crosses the blade's plane. In their place: "
-            f"{'fences on both sides' if has_second else 'the fence'}, featherboards that hold the work down, a fixed "
-            "cage or cover over the blade, push blocks. Put both back at once afterwards.",
+            f"cannot be used as usual: the cut is not through the wood and crosses the blade's plane. In their place: "
+            f"{held}, featherboards, a fixed cage or cover over the blade, push blocks.",
         ),
-        (
-            "Fences both sides,",
-            "clamped at both ends so that neither can shift, the stock sliding between them without play and "
-            "without binding.",
-        )
-        if has_second
-        else (
-            "No second fence:",
-            "the blade would cut it. Clamp the fence at both ends so that it cannot shift; featherboards clear of the "
-            "blade hold the work to it.",
-        ),
-        (
+        Caution(
+            "hands",
             "Hands never over the blade.",
             "It is below the wood, and comes out as the end goes by. Push blocks; nobody reaches behind. Never set "
             "stock down onto a turning blade.",
         ),
-        (
-            "If it has to be forced, stop.",
-            "Switch off, wait, lower the blade, find out why: too high, too fast, dull, or binding. A dull or gummed "
-            "blade goes out of use at once.",
-        ),
-        (
+        Caution(
+            "aside",
             "Stand aside",
             "of the line of the work and of the blade. Carry the far end on stands; nobody pulls.",
         ),
-        (
+        Caution(
+            "lungs",
             "Eyes, ears, lungs.",
             "Eye and ear protection on, dust drawn off at the saw, a mask for what is left. No gloves, nothing loose.",
         ),
-        (
+        Caution(
+            "sound",
             "Sound wood, sharp blade.",
-            "No loose knots, nails or shakes. The blade never faster than it is marked for.",
+            "No loose knots, nails or shakes. The blade never faster than it is marked for; a dull or gummed one goes "
+            "out of use at once.",
         ),
-        (
+        Caution(
+            "small",
             "Nothing small.",
             f"Only stock at least {units.tape(scene.limits.stock_length)} long, {units.tape(scene.limits.stock_width)} "
             f"wide and {units.tape(scene.limits.stock_thickness)} thick passes over the blade; cut to size afterwards. "
             "Set-up blocks are for the unplugged saw.",
         ),
     ]
+    stops = any(stop is not None for stop in scene.passes.stops)
+    return tuple(one for one in told if one.key != "stopped" or stops)

@@ -14,6 +14,9 @@ from sweep.scene.model import WholeScene
 from sweep.show.say.table import Column, Table
 from sweep.units import FORCE, MM_PER_INCH, Units, degrees
 
+SQUARE = math.radians(89.5)
+"""rad. Fence angle beyond which the fence is said to run straight across."""
+
 VAGUE = math.radians(5)
 """rad. Where a small error of the strips' gap turns them further than this, they do not set the angle."""
 
@@ -28,10 +31,17 @@ def side_of(side: str) -> str:
     return "operator's" if side == "near" else "far"
 
 
+def runs_of(layout: FenceLayout) -> str:
+    """Return how the fence runs over the table and on which side of it the work goes, as the maker sees it."""
+    near, across = layout.side == "near", layout.angle > math.pi / 4
+    left_of = ("beyond it" if near else "on your side of it") if across else f"to its {'left' if near else 'right'}"
+    course = "straight across from left to right" if layout.angle > SQUARE else "from front left to rear right"
+    return f"runs {course}, the work {left_of}"
+
+
 def fence_headline(layout: FenceLayout) -> str:
     """Return the fence's angle and side."""
-    angle, side = degrees(layout.angle), side_of(layout.side)
-    return f"fence at {angle:.2f} deg to the blade's plane, on the {side} side of the blade"
+    return f"fence at {degrees(layout.angle):.2f} deg to the blade's plane; it {runs_of(layout)}"
 
 
 BLOCK = (
@@ -126,17 +136,29 @@ def strips_sentence(strips: Strips | None, units: Units) -> str:
     """Return how far apart parallel strips are set, and where they touch the rim."""
     if strips is None:
         return "The blade does not reach the table: there is nothing to lay strips against."
-    left, right = (_along(y, units) for _, y in (strips.left, strips.right))
-    said = (
+    return (
         f"Parallel strips: with the saw stopped and unplugged and the blade at its full height, lay two strips "
         f"{units.length(strips.gap)} apart on the table over the blade. They lie along the fence when both touch the "
-        f"rim: looking along the feed, the left one {left} the blade's centre and the right one {right} it. Turn the "
-        "blade by hand until a tooth stands there."
+        f"rim: {strips_touch(strips, units)}. Turn the blade by hand until a tooth stands there. "
+        f"{strips_slip(strips, units)}"
     )
+
+
+def strips_touch(strips: Strips, units: Units) -> str:
+    """Return where the strips touch the rim, and that it is measured along the blade and not along the feed."""
+    left, right = (_along(y, units) for _, y in (strips.left, strips.right))
+    return (
+        f"the left one (looking along the feed) {left} the blade's centre, the right one {right} it, measured along "
+        "the blade"
+    )
+
+
+def strips_slip(strips: Strips, units: Units) -> str:
+    """Return what an error of the strips' gap does."""
     slip, words = _slip(units)
     if strips.turn is None or strips.turn * slip > VAGUE:
-        return f"{said} At this set-up the gap hardly tells the angle: set the fence by tape."
-    return f"{said} An error of {words} in the gap turns them by {degrees(strips.turn * slip):.2g} deg."
+        return "At this set-up the gap of the strips hardly tells the angle: set the fence by tape."
+    return f"An error of {words} in the strips' gap turns them by {degrees(strips.turn * slip):.2g} deg."
 
 
 def past_of(touch: Touch, units: Units) -> str:
@@ -146,7 +168,7 @@ def past_of(touch: Touch, units: Units) -> str:
 
 def touches_table(layout: FenceLayout, units: Units) -> Table:
     """Return where the rim touches the end of a set-up block, in the order in which it does."""
-    headings = ("its end from\nthe blade's centre", "from the edge\nat the fence", "above\nthe table")
+    headings = ("its end from the centre,\nalong the feed", "from the edge\nat the fence", "above\nthe table")
     rows = (
         (touch.where, past_of(touch, units), units.nearest(touch.from_fence), units.length(touch.height))
         for touch in layout.touches

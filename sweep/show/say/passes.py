@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from sweep.check.flag import Flag
 from sweep.check.judge import Outcome
 from sweep.check.shares import governing, shares_of
 from sweep.cut.load import Load
+from sweep.cut.passes import Pass
 from sweep.scene.model import WholeScene
 from sweep.show.say.table import Column, Table
 from sweep.units import POWER, Shown, Units, degrees
@@ -111,6 +113,23 @@ def pass_rows(outcome: Outcome, units: Units) -> tuple[PassRow, ...]:
 def pass_table(rows: tuple[PassRow, ...]) -> Table:
     """Return the passes as a table; numbers and flags stand beside it as each output likes."""
     return Table(tuple(Column(heading) for heading in HEADINGS), tuple(row.cells for row in rows))
+
+
+def fed_in(scene: WholeScene, one: Pass) -> float:
+    """Return how much of the stock's length goes past the blade in a pass, mm."""
+    return scene.stock.length if one.stop is None else min(one.stop, scene.stock.length)
+
+
+def turns_of(height: float, scene: WholeScene) -> str:
+    """Return turns of the wheel: in the parts of a turn that were asked for where they fit, else to a hundredth."""
+    lift, part = scene.saw.lift_per_turn, scene.plan.turn
+    if lift is None:
+        return ""
+    turns = height / lift
+    if part is None or abs(turns / part - round(turns / part)) > 1e-4:
+        return f"{turns:.2f}"
+    whole, over = divmod(round(turns / part) * Fraction(part).limit_denominator(1000), 1)
+    return " ".join(str(piece) for piece in (whole, over) if piece) or "0"
 
 
 def _band(load: Load, units: Units) -> Shown:

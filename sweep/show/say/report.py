@@ -24,6 +24,8 @@ from sweep.plan.heights import PassPlan
 from sweep.plan.setup import Candidate
 from sweep.scene.model import WholeScene
 from sweep.show.say.fence import beside
+from sweep.show.say.order_of_work import order_of_work
+from sweep.show.say.steps import Step
 from sweep.units import Units
 
 
@@ -93,6 +95,11 @@ class Report:
     def layout(self) -> FenceLayout:
         """Where the fence runs, measured where the maker would measure."""
         return fence_on_table(self.scene, beside(self.units))
+
+    @cached_property
+    def steps(self) -> tuple[Step, ...]:
+        """The order of work at the saw."""
+        return order_of_work(self.job, self.layout, self.units)
 
     @cached_property
     def surface(self) -> Surface:

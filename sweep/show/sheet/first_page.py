@@ -5,19 +5,19 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Sequence
-from fractions import Fraction
 from typing import Any
 
 from sweep.check.flag import Code, Flag
 from sweep.check.judge import Outcome
 from sweep.cut.fence import FenceLayout
-from sweep.cut.passes import Pass
+from sweep.cut.passes import Pass, passes_of
 from sweep.scene.model import WholeScene
 from sweep.show.draw.fence_sketch import along_edge
 from sweep.show.say.care import care_sentences, care_table
-from sweep.show.say.fence import beside, from_slots_of, lines_of, side_of, slot_headings, strips_sentence, where_of
+from sweep.show.say.cautions import cautions
+from sweep.show.say.fence import beside, from_slots_of, lines_of, runs_of, slot_headings, where_of
 from sweep.show.say.flags import owner_of, sentence_of
-from sweep.show.say.passes import pass_rows
+from sweep.show.say.passes import fed_in, pass_rows, turns_of
 from sweep.show.say.report import Report
 from sweep.show.say.table import Column, Table
 from sweep.show.say.wood import is_unchecked, wood_sentence
@@ -33,14 +33,14 @@ def set_up_figures(scene: WholeScene, units: Units) -> list[dict[str, str]]:
     setup = scene.setup
     lean = "upright" if setup.blade_tilt == 0 else f"top to the {'right' if setup.blade_tilt > 0 else 'left'}"
     aside = "" if abs(setup.offset) < 0.005 else f", to the {'right' if setup.offset > 0 else 'left'}"
-    turns = _turns(setup.blade_height, scene)
+    turns = turns_of(setup.blade_height, scene)
     full = "of the last pass" + (f": {turns} turns up from the table" if turns else "")
     angle, tilt = Shown(f"{degrees(setup.fence_angle):.2f}°"), Shown(f"{abs(degrees(setup.blade_tilt)):.2f}°")
     return [
-        _figure("Fence angle", angle, f"to the blade; on the {side_of(setup.fence_side)} side of it"),
+        _figure("Fence angle", angle, "to the blade"),
         _figure("Blade height", units.length(setup.blade_height), full),
         _figure("Blade tilt", tilt, lean),
-        _figure("Offset", units.length(abs(setup.offset)), f"stock's middle from the blade's centre{aside}"),
+        _figure("Offset", units.length(abs(setup.offset)), f"of the stock's middle{aside}"),
     ]
 
 
@@ -83,8 +83,9 @@ def fence_by_tape(scene: WholeScene, layout: FenceLayout, units: Units) -> dict[
     return {
         "headings": ["", "", heading, *slots],
         "rows": rows,
-        "note": f"along {edges if layout.on_table else lines}; the blade is its plane where it passes the table",
-        "strips": strips_sentence(layout.strips, units),
+        "runs": f"it {runs_of(layout)}",
+        "note": f"By tape along {edges if layout.on_table else lines}; the blade is its plane where it passes the "
+        "table.",
     }
 
 
@@ -94,8 +95,8 @@ def pass_list(report: Report) -> dict[str, Any]:
     said = pass_rows(report.outcome, report.units)
     columns: dict[str, list[str]] = {"height": [row.height for row in said]}
     if scene.saw.lift_per_turn is not None:
-        columns["wheel"] = [Shown(_turns(one.height, scene), "turns") for one in passes]
-        columns["more"] = [Shown(_turns(one.rise, scene), "turns") for one in passes]
+        columns["wheel"] = [Shown(turns_of(one.height, scene), "turns") for one in passes]
+        columns["more"] = [Shown(turns_of(one.rise, scene), "turns") for one in passes]
     columns |= {"rise": [row.rise for row in said], "feed": [row.feed for row in said]}
     columns["takes"] = [Shown(f"{_seconds(scene, one):.0f}", "s") for one in passes]
     if any(one.stop is not None for one in passes):
@@ -136,28 +137,12 @@ def pass_notes(scene: WholeScene, units: Units) -> list[str]:
 
 def _lengths(scene: WholeScene, units: Units) -> str:
     """Return how much of the stock is fed in each pass, in words."""
-    fed = {_fed(scene, stop) for stop in scene.passes.stops}
+    fed = {fed_in(scene, one) for one in passes_of(scene)}
     return " to ".join(units.tape(length) for length in sorted({min(fed), max(fed)}))
 
 
-def _fed(scene: WholeScene, stop: float | None) -> float:
-    return scene.stock.length if stop is None else min(stop, scene.stock.length)
-
-
 def _seconds(scene: WholeScene, one: Pass) -> float:
-    return _fed(scene, one.stop) / one.feed_speed
-
-
-def _turns(height: float, scene: WholeScene) -> str:
-    """Return turns of the wheel: in the parts of a turn that were asked for where they fit, else to a hundredth."""
-    lift, part = scene.saw.lift_per_turn, scene.plan.turn
-    if lift is None:
-        return ""
-    turns = height / lift
-    if part is None or abs(turns / part - round(turns / part)) > 1e-4:
-        return f"{turns:.2f}"
-    whole, over = divmod(round(turns / part) * Fraction(part).limit_denominator(1000), 1)
-    return " ".join(str(piece) for piece in (whole, over) if piece) or "0"
+    return fed_in(scene, one) / one.feed_speed
 
 
 def care(report: Report) -> dict[str, Any] | None:
@@ -170,6 +155,13 @@ def care(report: Report) -> dict[str, Any] | None:
         **on_paper(care_table(report.care, report.units), units_above=True),
         "note": " ".join(notes),
     }
+
+
+def work(report: Report) -> list[tuple[str, str, str]]:
+    """Return the order of work, a heading and the cautions as rows: number, what it is known by, the rest of it."""
+    steps = [(str(one.number), f"{one.name}.", one.words) for one in report.steps]
+    told = [("", one.name, one.words) for one in cautions(report.scene, report.layout, report.units)]
+    return [*steps, ("", "Before the blade turns", ""), *told]
 
 
 def in_short(flags: Sequence[Flag]) -> str:

@@ -17,7 +17,7 @@ from sweep.show.draw.fence_sketch import fence_sketch
 from sweep.show.draw.full_size import full_size
 from sweep.show.draw.looks import looks
 from sweep.show.draw.section import frame_of, section_drawing
-from sweep.show.say.cautions import RULES, SENTENCE, cautions
+from sweep.show.say.cautions import RULES, SENTENCE
 from sweep.show.say.passes import title_of
 from sweep.show.say.profile import marks_of, verdict_of
 from sweep.show.say.report import Report
@@ -91,7 +91,7 @@ def sheet_data(report: Report, paper: Paper, source: str) -> dict[str, Any]:
     stock = scene.stock
     size = " x ".join(units.length(side) for side in (stock.length, stock.width, stock.thickness))
     many = len(report.flags) > MANY
-    roomy = scene.order is None and not many
+    roomy = scene.order is None and not scene.finish and scene.panel is None
     said = {
         "many": many,
         "roomy": roomy,
@@ -100,19 +100,19 @@ def sheet_data(report: Report, paper: Paper, source: str) -> dict[str, Any]:
         "tape": first_page.fence_by_tape(scene, report.layout, units),
         "passes": first_page.pass_list(report),
         "pass_notes": first_page.pass_notes(scene, units),
-        "profile": section_drawing(outcome, units, frame_of(outcome, units, 0.45 * width, 46.0)),
+        "profile": section_drawing(outcome, units, frame_of(outcome, units, 0.45 * width, 42.0)),
         "verdict": verdict_of(outcome, units),
         "within": report.is_within_tolerance,
         "care": first_page.care(report),
         "flags": in_halves(first_page.flagged(outcome, units)),
         "warnings": len(report.flags),
         "of_the_job": first_page.in_short(outcome.flags_of(None)),
-        "cautions": in_halves(cautions(scene, report.layout, units)),
+        "work": in_halves(first_page.work(report)),
         "rules": RULES,
         "first": SENTENCE,
         "full_size": full_size(scene, units, width, height),
         "block_marks": second_page.block_marks(report.layout, units),
-        "plan": fence_sketch(scene, report.layout, units, 0.48 * width, 90.0 if roomy else 72.0),
+        "plan": fence_sketch(scene, report.layout, units, 0.48 * width, 72.0),
         "fence_notes": second_page.fence_notes(report),
         "order": second_page.order(report),
         "after": second_page.after_the_cove(job, units),
@@ -148,6 +148,7 @@ def _typeset(said: Any) -> Any:
     if not isinstance(said, str):
         return said
     for plain, printed in (
+        (r"(?<=\d) (?=\d+/\d|[+-]0\.\d|(?:mm|in|m|s|N|W|kW|lbf|hp|%)(?!\w))", "\u00a0"),
         (r"(?<=\d) deg\b", "°"),
         (r"\bdeg\b", "°"),
         (r"\b(mm|cm|m|in)2\b", r"\1²"),

@@ -5,6 +5,7 @@ import { by, element, say, the } from "./elements.js";
 import { SawView } from "./saw_view.js";
 import { drawDeviation, drawSection } from "./section.js";
 import { Settings } from "./settings.js";
+import { drawSteps } from "./steps.js";
 import { drawFlags, drawLegend, drawTable, markRow } from "./table.js";
 
 /** @import { Changes, Data, Kind, Model, Setting, Stretch, Units } from "./shown.d.ts" */
@@ -84,6 +85,7 @@ class Page {
     document.title = model.title;
     drawTable(by("passes"), model, (number) => this.pick(number));
     drawFlags(by("flags"), model);
+    drawSteps(by("steps"), model.steps);
     the("pass", HTMLInputElement).max = String(this.last);
   }
 

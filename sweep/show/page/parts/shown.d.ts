@@ -46,6 +46,16 @@ export interface Pass {
   end: number;
 }
 
+/** A step of the work: figures by their names, and cautions as what they are known by and the rest. */
+export interface Step {
+  name: string;
+  words: string;
+  picture: string;
+  settings: [string, string][];
+  cautions: [string, string][];
+  passes: number[];
+}
+
 export interface View {
   name: string;
   words: string;
@@ -79,6 +89,7 @@ export interface Model {
   marks: string;
   forces: string;
   cautions: string;
+  steps: Step[];
   flags: Flag[];
   passes: Pass[];
   columns: [string, string][];

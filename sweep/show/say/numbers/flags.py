@@ -21,12 +21,13 @@ UNITS = {
     "force": "N",
     "share": "",
     "count": "",
+    "time": "s",
 }
-"""The unit in which the program holds each kind of quantity that a flag carries."""
+"""The unit in which the program holds each kind of quantity that a flag or a step carries."""
 
 
 class FigureNumbers(Numbers):
-    """One more figure of a flag."""
+    """One figure of a flag or of a step."""
 
     name: str
     value: float
@@ -62,12 +63,13 @@ def flag_numbers(flags: Iterable[Flag], units: Units) -> tuple[FlagNumbers, ...]
             kind=flag.kind.name,
             unit=UNITS[flag.kind.name],
             part=flag.part,
-            figures=tuple(_figure(name, figure) for name, figure in flag.figures),
+            figures=tuple(figure_numbers(name, figure) for name, figure in flag.figures),
         )
         for flag in flags
     )
 
 
-def _figure(name: str, figure: Figure) -> FigureNumbers:
+def figure_numbers(name: str, figure: Figure) -> FigureNumbers:
+    """Return a figure that has a name, in the unit in which the program holds it."""
     kind: Kind = figure.kind
     return FigureNumbers(name=name, value=float(figure.value), kind=kind.name, unit=UNITS[kind.name])

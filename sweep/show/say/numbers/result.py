@@ -40,6 +40,7 @@ from sweep.show.say.numbers.settings import (
     stock_numbers,
     target_numbers,
 )
+from sweep.show.say.numbers.steps import StepNumbers, step_numbers
 from sweep.show.say.report import Report
 
 
@@ -61,6 +62,8 @@ class Result(Head):
     care: CareNumbers | None
     """Null where the scene names no target."""
     fence: FenceNumbers
+    order_of_work: tuple[StepNumbers, ...]
+    """What is done at the saw, step by step."""
     cut_list: CutListNumbers | None
     panel: PanelNumbers | None
     flags: tuple[FlagNumbers, ...]
@@ -92,6 +95,7 @@ def result_of(report: Report) -> Result:
         pass_plan=pass_plan_numbers(report.plan),
         care=care_numbers(report.care),
         fence=fence_numbers(job),
+        order_of_work=step_numbers(report.steps),
         cut_list=None if report.cut_list is None else cut_list_numbers(report.cut_list),
         panel=panel_numbers(report.panel),
         flags=flag_numbers(report.flags_of(None), report.units),

@@ -1,0 +1,224 @@
+"""The order of work at the saw: numbered steps, told alike on the sheet, on the page and in `result.json`.
+
+One list is for one set-up of the saw. Its order, the spare blank, the set-up blocks, sighting along the fence and
+coming up to a height from below are common practice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import chain
+
+from sweep.cut.fence import FenceLayout
+from sweep.cut.job import Job
+from sweep.cut.room_on_saw import room_on_table, throat_needed
+from sweep.scene.model import WholeScene
+from sweep.show.say.cautions import IF_FORCED
+from sweep.show.say.fence import measure_of, runs_of, strips_touch, where_of
+from sweep.show.say.passes import fed_in, turns_of
+from sweep.show.say.steps import Step, by_tape, counted, fed, lasting, step, to_set, turned
+from sweep.units import MM_PER_INCH, Units
+
+
+def order_of_work(job: Job, layout: FenceLayout, units: Units) -> tuple[Step, ...]:
+    """Return the steps of one set-up, in the order in which a maker goes through them."""
+    made_ready = chain(_prepared(job.scene, layout, units), _set(job.scene, layout, units))
+    steps = chain(made_ready, _guarded(job, layout, units), _cut(job, units))
+    return tuple(replace(one, number=number) for number, one in enumerate(steps, start=1))
+
+
+def _prepared(scene: WholeScene, layout: FenceLayout, units: Units) -> Iterator[Step]:
+    """Yield what is made ready at the bench: blanks, spare, blocks, scrap; the cove drawn on the end of a block."""
+    stock, order = scene.stock, scene.order
+    if order is None:
+        wanted = "One blank more than you need at least, two set-up blocks of {block} (common practice)"
+        numbers, block = [], 150.0 if units.metric else 6 * MM_PER_INCH
+    else:
+        wanted = "The blanks of the cut list, {spares} of them spare, {blocks} set-up blocks of {block}"
+        numbers = [counted("spares", order.spares), counted("blocks", order.setup_blocks)]
+        block = order.setup_block_length
+    yield step(
+        "Wood",
+        f"{wanted} and scrap of {{least}} or more, all planed to {{width}} by {{thickness}}. Mark every blank's edge "
+        "for the fence and its leading end.",
+        "wood",
+        *numbers,
+        by_tape("block", block, units),
+        to_set("width", stock.width, units),
+        to_set("thickness", stock.thickness, units),
+        by_tape("least", scene.limits.stock_length, units),
+        cautions=("ask", "stopped", "sound", "small") if _stops(scene) else ("ask", "sound", "small"),
+    )
+    across = sorted(touch.from_fence for touch in layout.touches if touch.where != "bottom")
+    edges = [to_set(f"edge_{number}", mm, units) for number, mm in enumerate(across, start=1)]
+    places = " and ".join(f"{{{edge.name}}}" for edge in edges)
+    marked = f"its edge{'s' if len(edges) > 1 else ''} {places} from the fence's side, " if edges else ""
+    yield step(
+        "Block",
+        f"Draw the cove on the end of a set-up block, full size as in sheet.pdf: {marked}its bottom {{blade_height}} "
+        "up.",
+        "block",
+        *edges,
+        to_set("blade_height", scene.setup.blade_height, units),
+    )
+
+
+def _set(scene: WholeScene, layout: FenceLayout, units: Units) -> Iterator[Step]:
+    """Yield how blade and fence are set, the saw unplugged."""
+    setup, turns = scene.setup, turns_of(scene.setup.blade_height, scene)
+    upright = abs(setup.blade_tilt) < 1e-9
+    lean = "" if upright else f"Tilt the blade {{blade_tilt}}, its top to the {_side(setup.blade_tilt)}. "
+    long, wide = throat_needed(scene)
+    yield step(
+        "Full height",
+        f"Plug out, and in your sight. {lean}Turn a tooth to the top by hand and raise the blade beside the block "
+        f"until that tooth is level with the bottom of the cove: {{blade_height}}"
+        f"{f', {turns} turns up from the table' if turns else ''}. Throat plate: an opening of {{throat_length}} by "
+        "{throat_width} or more.",
+        "height",
+        *([] if upright else [turned("blade_tilt", abs(setup.blade_tilt))]),
+        to_set("blade_height", setup.blade_height, units),
+        by_tape("throat_length", long, units),
+        by_tape("throat_width", wide, units),
+        cautions=("plug",),
+    )
+    places = [f"{measure_of(scene, at, layout, units)} {where_of(at, layout, units)}" for at in layout.face.marks]
+    stands = f"Its face is {' and '.join(places)}." if places else "Its face misses the table."
+    cut = " The blade would cut into it: do not go on." if layout.clear < 0 else ""
+    yield step(
+        "Fence by tape",
+        f"At {{fence_angle}} to the blade, it {runs_of(layout)}. {stands}{cut}",
+        "fence",
+        turned("fence_angle", setup.fence_angle),
+        cautions=("plug",),
+    )
+    strips, gap, laid = layout.strips, [], ""
+    if strips is not None:
+        gap = [to_set("gap", strips.gap, units)]
+        laid = (
+            "Two parallel strips {gap} apart over the blade lie along the fence when both touch the rim: "
+            f"{strips_touch(strips, units)}. "
+        )
+    yield step(
+        "Strips and block",
+        f"{laid}Set the block against the fence past the blade, drawn end towards you, and sight along the fence: "
+        "the rim just fills the drawn cove.",
+        "check",
+        *gap,
+        cautions=("plug",),
+    )
+    yield step(
+        "Clamp, and check again",
+        "Clamp the fence at both ends so that neither can shift; then tape, strips and block once more.",
+        "clamps",
+        cautions=("plug",),
+    )
+    yield step("Blade down", "Lower the blade below the table.", "low")
+
+
+def _guarded(job: Job, layout: FenceLayout, units: Units) -> Iterator[Step]:
+    """Yield what holds and covers the work, tried with the blade below the table, and the plug."""
+    scene, first, room = job.scene, job.passes[0], room_on_table(job.scene)
+    if layout.has_second:
+        second = (
+            "A second fence along the stock's other edge, clamped at both ends; the stock slides between without play "
+            "or binding."
+        )
+    else:
+        second = (
+            "No second fence: the blade would cut it. Only featherboards clear of the blade hold the work to the "
+            "fence; better cut wider stock and rip it afterwards."
+        )
+    ends = [] if room is None else [("before", room.before), ("beyond", room.after)]
+    stands = [by_tape(name, needed, units) for name, needed in ends if needed > 0]
+    carried = " and ".join(f"{{{one.name}}} {one.name}" for one in stands) + " the table" if stands else ""
+    stops = sorted({one.stop for one in job.passes if one.stop is not None})
+    halts = [to_set("stop", stops[0], units)] if len(stops) == 1 else []
+    where = "{stop} past the blade's centre, along the feed" if halts else "where the list of passes says"
+    yield step(
+        "Fences, guard, featherboards",
+        f"{second} Featherboards to hold the work down, a cage or cover over the blade"
+        f"{f', stands to carry it {carried}' if carried else ''}."
+        f"{f' A stop block, clamped so that the leading end halts {where}.' if stops else ''}"
+        " Blade down, plug out, push a blank through at the pace of the passes: {feed}, {takes}.",
+        "guards",
+        *stands,
+        *halts,
+        fed("feed", first.feed_speed, units),
+        lasting("takes", fed_in(scene, first) / first.feed_speed),
+        cautions=("guard", "stopped") if stops else ("guard",),
+    )
+    yield step(
+        "Plug in",
+        "Set the first height, {blade_height}, from below. Everything clear of the blade; only then the plug.",
+        "plug",
+        to_set("blade_height", first.height, units),
+        cautions=("lungs",),
+    )
+
+
+def _cut(job: Job, units: Units) -> Iterator[Step]:
+    """Yield the passes: on scrap, on every blank at each height, the last one, and what to do when one is hard."""
+    scene, first, last = job.scene, job.passes[0], job.passes[-1]
+    numbers = tuple(one.number for one in job.passes)
+    yield step(
+        "Scrap first",
+        "One pass of scrap at {blade_height}. Plug out, measure: a cove {width} wide where it was drawn, or begin "
+        "again with the fence.",
+        "pass",
+        to_set("blade_height", first.height, units),
+        to_set("width", job.sections[0].width, units),
+        cautions=("hands", "aside", "plug"),
+        passes=numbers[:1],
+    )
+    stops = _stops(scene)
+    away = "lift the stock straight up" if scene.setup.blade_tilt == 0 else "lower the blade, lift the stock away"
+    halted = (
+        " At the stop block hold the stock still and switch off with knee or foot, without letting go. Wait until the "
+        f"blade stands still, pull the plug, {away}."
+    )
+    yield step(
+        "Every blank at each height",
+        "All blanks before the blade is raised, the same edge to the fence and the same end first."
+        f"{halted if stops else ''}",
+        "pass",
+        cautions=("hands", "aside", "stopped") if stops else ("hands", "aside"),
+        passes=numbers,
+    )
+    if len(numbers) > 1:
+        yield step(
+            "Next height",
+            "Switch off, wait until the blade stands still, plug out. Raise it to the next height from below: if it "
+            "went past, lower it a whole turn and come up again, or the wheel's slack lets it sink.",
+            "height",
+            cautions=("plug",),
+            passes=numbers[1:],
+        )
+        pace = "slowly" if last.feed_speed < first.feed_speed else "evenly"
+        yield step(
+            "Last pass",
+            f"At {{blade_height}}, fed {pace} and without a halt: {{feed}}, {{takes}}. Its marks are those that stay.",
+            "pass",
+            to_set("blade_height", last.height, units),
+            fed("feed", last.feed_speed, units),
+            lasting("takes", fed_in(scene, last) / last.feed_speed),
+            cautions=("hands", "aside"),
+            passes=numbers[-1:],
+        )
+    yield step("If it must be forced, stop", IF_FORCED, "forced", passes=numbers)
+    yield step(
+        "At the end",
+        "Plug out. Guard and riving knife back before the saw does anything else. Keep a block with the finished cove; "
+        "write down what was set.",
+        "end",
+        cautions=("plug",),
+    )
+
+
+def _stops(scene: WholeScene) -> bool:
+    return any(stop is not None for stop in scene.passes.stops)
+
+
+def _side(tilt: float) -> str:
+    return "right" if tilt > 0 else "left"
