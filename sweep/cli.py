@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import click
@@ -9,6 +10,7 @@ import click
 from sweep import commands
 from sweep.endings import Commands
 from sweep.scene.notation import told_as_written
+from sweep.scene.questions import QUESTIONS
 from sweep.show.say.cautions import SENTENCE
 
 
@@ -155,6 +157,25 @@ def match(
     blade = {"diameter": diameter, "kerf": kerf, "bevel": bevel}
     with told_as_written(scene or blade | {"blade": blade, "accuracy": accuracy}):
         return commands.match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units or "mm", as_json)
+
+
+def _questions(command: Callable[..., int]) -> Callable[..., int]:
+    for question in reversed(QUESTIONS):
+        says = f'{question.asks[0].upper()}{question.asks[1:]}; "{question.example[0]}".'
+        command = click.option(question.option, help=says)(command)
+    return command
+
+
+@main.command()
+@click.argument("file", required=False, type=click.Path(path_type=Path))
+@_questions
+def new(file: Path | None, **given: str | None) -> int:
+    """Write a new scene to FILE, with comments, from a few words about the job.
+
+    What is missing is asked for, one question after the other, where you sit at a terminal; asked with no options at
+    all, everything is. FILE must not be there yet. Exit status: 0 it is written, 2 wrong input.
+    """
+    return commands.new(file, {name: text for name, text in given.items() if text is not None})
 
 
 @main.command()

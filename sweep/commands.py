@@ -241,6 +241,21 @@ def match(
     return 0 if found.by_this_blade and not found.untold else 1
 
 
+def new(file: Path | None, given: dict[str, str]) -> int:
+    """Write a new scene from what is given, asking for what is missing where a user sits at a terminal."""
+    from sweep.disk.file import new_file
+    from sweep.show.say.cautions import PARAGRAPH
+    from sweep.show.terminal.console import terminal
+    from sweep.show.terminal.new_scene import new_scene
+
+    place, text = new_scene(file, given, asking=sys.stdin.isatty())
+    new_file(place, text.encode("utf-8"), "FILE")
+    console = terminal()
+    console.print(f"Written to {visible(str(place))}", soft_wrap=True)
+    console.print(PARAGRAPH, style="dim")
+    return 0
+
+
 def keys(section: str | None, table: bool) -> int:
     """Print the keys of a scene."""
     from sweep.show.terminal.console import terminal

@@ -41,7 +41,7 @@ DOORS = {
     "matplotlib": {"show/draw/", "show/pictures/"},
     "PIL": {"show/draw/", "show/pictures/", "show/vtk/"},
     "pint": set(),
-    "click": {"cli.py", "endings.py"},
+    "click": {"cli.py", "endings.py", "show/terminal/asking.py"},
     "rich": {"show/terminal/", "commands.py"},
     "pydantic": {"scene/", "live/asked.py", "show/say/numbers/"},
     "tomlkit": {"scene/write.py"},

@@ -32,6 +32,47 @@ def fit_file(path: Path, option: str) -> Path:
     return place
 
 
+def new_file(path: Path, content: bytes, option: str) -> None:
+    """Write a file that was not there, whole or not at all, and never over one that came in between.
+
+    Raises
+    ------
+    SceneError
+        When it cannot be written, or there is one.
+    """
+    place = fit_new_file(path, option)
+    with refusing(option, path), aside(place.parent, option) as hidden:
+        fresh = hidden / place.name
+        fresh.write_bytes(content)
+        try:
+            os.link(fresh, place)  # which fails where there is a file, as renaming does not
+        except FileExistsError:
+            fit_new_file(path, option)
+            raise
+        except OSError:  # a file system without links
+            with place.open("xb") as file:
+                try:
+                    file.write(content)
+                except OSError:
+                    place.unlink()
+                    raise
+
+
+def fit_new_file(path: Path, option: str) -> Path:
+    """Return the real place of a file that may be made there.
+
+    Raises
+    ------
+    SceneError
+        Naming `option`, when it may not, or something is there.
+    """
+    place = real_place(path, option)
+    with refusing(option, path):
+        if place.exists():
+            raise SceneError(option, f"there is {path} already, and it stays", "give a name that is not taken")
+    return fit_file(path, option)
+
+
 def replace_file(path: Path, content: bytes, option: str, still: Callable[[], None] = lambda: None) -> None:
     """Write a file, so that at any moment it holds all of the old content or all of the new.
 

@@ -87,7 +87,7 @@ def setup_of(scene: Scene, candidate: Candidate) -> Setup:
         blade_height=fit.blade_height,
         blade_tilt=fit.blade_tilt,
         offset=fit.offset,
-        fence_side="near",
+        fence_side=scene.plan.fence_side,
         blade=candidate.blade.name if scene.blades else "",
     )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cache
@@ -95,6 +96,11 @@ def documented_keys() -> tuple[Key, ...]:
         replace(key, only_for=kinds if len(kinds) < len(_tables_of(key.section)) else ())
         for key, kinds in found.items()
     )
+
+
+def plain(markdown: str) -> str:
+    """Return words without the marks of Markdown."""
+    return re.sub(r"\[([^\]]+)\]\(#[^)]*\)", r"\1", markdown).replace("`", "")
 
 
 def _keys_in(model: type[BaseModel], section: str) -> Iterator[Key]:

@@ -282,6 +282,7 @@ class Plan(Section):
         "step of planned heights", None, unless_given='`"0.1 mm"`, or `"1/64 in"` with the stock in inches'
     )
     turn: Turn | None = key('step of planned heights as a part of a turn of the wheel, `"1/8"`', None)
+    fence_side: Literal["near", "far"] = key("side of the blade that the fence of a worked-out set-up is on", "near")
     leave: Bound = key(
         "wood that the set-ups for a whole moulding leave above its profile, for plane and scraper",
         "0.3 mm",

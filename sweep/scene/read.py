@@ -6,7 +6,7 @@ import difflib
 from pathlib import Path
 from typing import Any, get_args
 
-from pydantic import BaseModel, ValidationError
+from pydantic import BaseModel, TypeAdapter, ValidationError
 from pydantic_core import ErrorDetails
 
 from sweep.errors import SceneError, UnusableError
@@ -75,6 +75,32 @@ def scene_from(data: dict[str, Any], beside: Path = Path()) -> Scene:
         # a misspelt key explains the missing one beside it
         complaints = sorted(wrong.errors(), key=lambda error: error["type"] != "extra_forbidden")
         raise _in_one_sentence(complaints[0]) from None
+
+
+def read_key(path: str, value: object) -> object:
+    """Return one value of a scene as reading the scene would, on its own.
+
+    Parameters
+    ----------
+    path : str
+        A key in a section that holds tables of one kind only: ``stock.length``.
+    value : object
+        As TOML holds it.
+
+    Raises
+    ------
+    SceneError
+    """
+    model: type[BaseModel] = Scene
+    section, _, name = path.rpartition(".")
+    if section:
+        model = tables_in(Scene.model_fields[section].annotation)[0]
+    field = model.model_fields[name]
+    try:
+        return TypeAdapter(field.rebuild_annotation()).validate_python(value)
+    except ValidationError as wrong:
+        found = _in_one_sentence(wrong.errors()[0])
+        raise SceneError(path, found.problem, found.remedy) from None
 
 
 def _in_one_sentence(error: ErrorDetails) -> SceneError:

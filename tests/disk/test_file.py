@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from sweep.disk.file import replace_file
+from sweep.disk.file import new_file, replace_file
 from sweep.errors import SceneError
 
 
@@ -95,3 +95,24 @@ def test_whoever_writes_is_asked_last_and_may_leave_it(tmp_path):
 
     assert (tmp_path / "scene.toml").read_text() == "old"
     assert [path.name for path in tmp_path.iterdir()] == ["scene.toml"]
+
+
+@pytest.mark.parametrize("links", [True, False], ids=["links", "no links"])
+def test_a_new_file_is_never_written_over_one_that_came_in_between(tmp_path, monkeypatch, links):
+    """Whether or not the file system can give a second name; nothing is left beside either."""
+
+    def link(fresh: Path, place: Path) -> None:
+        if place.name == "late.toml":
+            place.write_text("theirs")  # between our look and our writing
+        if not links:
+            raise OSError("no links here")
+        real(fresh, place)
+
+    real = os.link
+    monkeypatch.setattr(os, "link", link)
+    new_file(tmp_path / "new.toml", b"new", "FILE")
+    for name in ("new.toml", "late.toml"):
+        with pytest.raises(SceneError, match=r"FILE: .*\.toml (already|cannot be written)"):
+            new_file(tmp_path / name, b"other", "FILE")
+
+    assert {path.name: path.read_text() for path in tmp_path.iterdir()} == {"new.toml": "new", "late.toml": "theirs"}

@@ -74,6 +74,7 @@ def whole_scene(chance: random.Random, files: Files) -> Table:
             last_feed_speed=speed(chance),
             last_rise=length(chance, 0.05, 3),
             leave=length(chance, 0, 2),
+            fence_side=chance.choice(["near", "far"]),
             most_setups=chance.randint(1, 5),
         )
     if may():

@@ -218,3 +218,11 @@ def test_a_cove_out_of_reach_is_refused_with_the_limit_and_the_nearest(target, s
 def test_what_keeps_an_arc_out_of_tolerance_is_said(target, sections, says):
     """Beside the nearest set-up there is."""
     assert says in find_setups(unsolved({"shape": "arc"} | target, **sections))[0].stopped_by.said()
+
+
+@pytest.mark.parametrize("side", ["near", "far"])
+def test_the_fence_of_a_worked_out_set_up_is_on_the_side_that_is_asked_for(side):
+    """The same cove from either side."""
+    target = {"shape": "cove", "width": "50 mm", "depth": "11 mm"}
+
+    assert complete(unsolved(target, plan={"fence_side": side})).scene.setup.fence_side == side

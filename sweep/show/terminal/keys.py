@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import re
 import textwrap
 
 from sweep.errors import SceneError
-from sweep.scene.documented import Key, documented_keys
+from sweep.scene.documented import Key, documented_keys, plain
 
 COLUMNS = 80
 _HEADS = {"": "At the top", "blade": "[blade] or [[blades]]", "setups": "[[setups]]", "finish": "[[finish]]"}
@@ -45,14 +44,9 @@ def _section_text(name: str, keys: list[Key]) -> str:
     head = _HEADS.get(name, f"[{name}]")
     lines = [head]
     for key in keys:
-        default = "required" if key.required else f"unless given, {_plain(key.default_written) or 'none'}"
+        default = "required" if key.required else f"unless given, {plain(key.default_written) or 'none'}"
         lines += textwrap.wrap(
             f"{key.name}: {key.values}; {default}", COLUMNS, initial_indent="  ", subsequent_indent=6 * " "
         )
-        lines += textwrap.wrap(_plain(key.told), COLUMNS, initial_indent=6 * " ", subsequent_indent=6 * " ")
+        lines += textwrap.wrap(plain(key.told), COLUMNS, initial_indent=6 * " ", subsequent_indent=6 * " ")
     return "\n".join(lines) + "\n"
-
-
-def _plain(markdown: str) -> str:
-    """Return words without the marks of Markdown."""
-    return re.sub(r"\[([^\]]+)\]\(#[^)]*\)", r"\1", markdown).replace("`", "")
