@@ -136,7 +136,7 @@ def cutlist(scene: Path, units: str | None, as_json: bool) -> int:
     show_default=True,
     help="Least and most tilt; twice the same if known.",
 )
-@click.option("--accuracy", default="0.1 mm", show_default=True, help="Standard deviation of a measured point.")
+@click.option("--accuracy", help='Standard deviation of a measured point; "0.1 mm" or "4 thou" unless given.')
 @_UNITS
 @_JSON
 def match(
@@ -146,7 +146,7 @@ def match(
     kerf: str | None,
     bevel: str | None,
     tilts: tuple[str, str],
-    accuracy: str,
+    accuracy: str | None,
     units: str | None,
     as_json: bool,
 ) -> int:
@@ -156,7 +156,7 @@ def match(
     """
     blade = {"diameter": diameter, "kerf": kerf, "bevel": bevel}
     with told_as_written(scene or blade | {"blade": blade, "accuracy": accuracy}):
-        return commands.match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units or "mm", as_json)
+        return commands.match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units, as_json)
 
 
 def _questions(command: Callable[..., int]) -> Callable[..., int]:

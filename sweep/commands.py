@@ -215,12 +215,13 @@ def match(
     scene: Path | None,
     given: tuple[str | None, str | None, str | None],
     tilts: tuple[str, str],
-    accuracy: str,
-    style: str,
+    accuracy: str | None,
+    style: str | None,
     as_json: bool,
 ) -> int:
     """Find and print the set-up that cut an offcut; 1 when this blade cannot have, or something stays untold."""
     from sweep.plan.match import match_offcut
+    from sweep.quantity import in_inches
     from sweep.scene.points import read_points
     from sweep.scene.read import read_blade, read_option, read_scene
     from sweep.show.say.cautions import PARAGRAPH
@@ -229,14 +230,17 @@ def match(
     from sweep.show.terminal.match import print_match
     from sweep.units import ANGLE, LENGTH, Units
 
-    blade = read_blade(*given) if scene is None else read_scene(scene).choice[0]
+    whole = None if scene is None else read_scene(scene)
+    blade = read_blade(*given) if whole is None else whole.choice[0]
+    written = Units("in" if in_inches(given[0]) else "mm") if whole is None else whole.units
+    accuracy = accuracy or ("0.1 mm" if written.metric else "4 thou")
     least, most = (read_option("--tilts", text, ANGLE) for text in tilts)
     found = match_offcut(blade.tool, read_points(path), (least, most), read_option("--accuracy", accuracy, LENGTH))
     if as_json:
         _answer(match_answer(found))
     else:
         console = terminal()
-        print_match(console, found, Units(style))
+        print_match(console, found, Units(style) if style else written)
         console.print(PARAGRAPH, style="dim")
     return 0 if found.by_this_blade and not found.untold else 1
 

@@ -1,7 +1,8 @@
-"""A quantity as it is read, and the fractions of an inch."""
+"""A quantity as it is read: numbers as they are written out, and the fractions of an inch."""
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 
 MM_PER_INCH = 25.4
@@ -65,3 +66,20 @@ def inch_fraction(length: float, finest: int = 64) -> Shown:
     text = " ".join(piece for piece in (str(whole) if whole or not part else "", str(part) if part else "") if piece)
     sign = "-" if length < 0 and (nearest or over) else ""
     return Shown(f"{sign}{text}", "in", f"{over / 1000:+.3f}" if over else "")
+
+
+def significant(value: float, figures: int, finest: int) -> str:
+    """Return a number to so many figures, but to no more than `finest` decimals."""
+    rounded = float(f"{value:.{figures}g}")
+    digits = figures - 1 - math.floor(math.log10(abs(rounded))) if rounded else finest
+    return f"{rounded:.{max(0, min(digits, finest))}f}"
+
+
+def trimmed(text: str) -> str:
+    """Return a number without zeros at the end of its decimals."""
+    return no_minus_zero(text.rstrip("0").rstrip(".") if "." in text else text)
+
+
+def no_minus_zero(text: str) -> str:
+    """Return a number without the sign of one that is rounded to nothing."""
+    return text.lstrip("-") if not text.strip("-0.") else text

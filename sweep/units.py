@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 
 from sweep.shown import MM_PER_INCH as MM_PER_INCH  # this module is the door to both
 from sweep.shown import Shown as Shown
-from sweep.shown import inch_fraction
+from sweep.shown import inch_fraction, no_minus_zero, significant, trimmed
 
 _FOOT = 304.8
 _POUND = 0.45359237  # kg
@@ -139,18 +139,6 @@ VOLUME = Kind(
 COUNT = Kind("count", "", "3", {"": 1.0})
 
 
-def show_quantity(value: float, kind: Kind, inches: bool = False) -> str:
-    """Return a quantity as a user would write it: ``"16 mm"``, ``"28 deg"``, or as who writes inches would.
-
-    Examples
-    --------
-    >>> show_quantity(math.radians(28), ANGLE), show_quantity(2000, LENGTH, inches=True)
-    ('28 deg', '78.7402 in')
-    """
-    unit = kind.inches if inches and kind.inches else kind.shown
-    return f"{value / kind.units[unit.casefold()]:.6g} {unit}"
-
-
 @dataclass(frozen=True)
 class Units:
     """In which units figures are shown: ``mm``, ``in`` (fractions) or ``in-decimal``."""
@@ -178,10 +166,10 @@ class Units:
         ('5 51/64 in', '147.2 mm', '0.0 mm')
         """
         if self.metric:
-            return Shown(_no_minus_zero(f"{mm:.1f}"), "mm")
+            return Shown(no_minus_zero(f"{mm:.1f}"), "mm")
         if self.style == "in":
             return inch_fraction(round(mm / MM_PER_INCH * 64) / 64 * MM_PER_INCH)
-        return Shown(_no_minus_zero(f"{mm / MM_PER_INCH:.2f}"), "in")
+        return Shown(no_minus_zero(f"{mm / MM_PER_INCH:.2f}"), "in")
 
     def nearest(self, mm: float) -> Shown:
         """Return a length that is found and not set, as where something lies: 0.01 mm, the nearest 1/64 in, 0.001 in.
@@ -207,22 +195,34 @@ class Units:
     def written(self, mm: float) -> Shown:
         """Return a length for a scene: a tenth of a thousandth of a mm, or as fine in inches."""
         value, digits, unit = (mm, 4, "mm") if self.metric else (mm / MM_PER_INCH, 6, "in")
-        return Shown(_no_minus_zero(f"{value:.{digits}f}".rstrip("0").rstrip(".")), unit)
+        return Shown(trimmed(f"{value:.{digits}f}"), unit)
 
     def fine(self, mm: float) -> Shown:
         """Return what is too small to set, a shaving or a deviation: 0.001 mm, or 0.01 thou (0.00001 in)."""
         return Shown(f"{mm:.3f}", "mm") if self.metric else Shown(f"{1000 * mm / MM_PER_INCH:.2f}", "thou")
 
     def minute(self, mm: float) -> Shown:
-        """Return what one tooth leaves: 0.0001 mm, or 0.001 thou.
+        """Return what one tooth leaves: 0.0001 mm, or three figures of thou.
 
         Examples
         --------
-        >>> Units().minute(0.00625), Units("in").minute(0.00706)
-        ('0.0063 mm', '0.278 thou')
+        >>> Units().minute(0.00625), Units("in").minute(0.00706), Units("in").minute(0.25)
+        ('0.0063 mm', '0.278 thou', '9.84 thou')
         """
-        value, digits, unit = (mm, 4, "mm") if self.metric else (1000 * mm / MM_PER_INCH, 3, "thou")
-        return Shown(_no_minus_zero(f"{value:.{digits}f}".rstrip("0").rstrip(".")), unit)
+        if self.metric:
+            return Shown(trimmed(f"{mm:.4f}"), "mm")
+        return Shown(trimmed(significant(1000 * mm / MM_PER_INCH, 3, finest=3)), "thou")
+
+    def bound(self, mm: float) -> Shown:
+        """Return a small limit that the maker wrote: as `fine`, but a 64th of an inch as that.
+
+        Examples
+        --------
+        >>> Units("in").bound(25.4 / 64), Units("in").bound(0.254), Units().bound(0.25)
+        ('1/64 in', '10.00 thou', '0.250 mm')
+        """
+        shown = self.length(mm)
+        return shown if self.style == "in" and not shown.over and mm > 0 else self.fine(mm)
 
     def area(self, mm2: float) -> Shown:
         return Shown(f"{mm2:.1f}", "mm2") if self.metric else Shown(f"{mm2 / MM_PER_INCH**2:.3f}", "in2")
@@ -282,16 +282,10 @@ class Units:
         ('1700 W', '2.2 hp', '0.54 lbf')
         """
         finest = 2 if not self.metric else {FORCE: 1}.get(kind, 0)
-        two = float(f"{self.figure(value, kind):.2g}")
-        return Shown(f"{round(two, finest) + 0.0:g}", self.unit(kind))
+        return Shown(no_minus_zero(significant(self.figure(value, kind), 2, finest)), self.unit(kind))
 
     def _rounded(self, value: float, kind: Kind, digits: int) -> Shown:
-        text = f"{self.figure(value, kind):.{digits}f}"
-        return Shown(_no_minus_zero(text.rstrip("0").rstrip(".") if digits else text), self.unit(kind))
-
-
-def _no_minus_zero(text: str) -> str:
-    return text.lstrip("-") if not text.strip("-0.") else text
+        return Shown(trimmed(f"{self.figure(value, kind):.{digits}f}"), self.unit(kind))
 
 
 def degrees(radians: float) -> float:

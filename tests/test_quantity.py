@@ -8,6 +8,7 @@ import time
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from typed import show_quantity
 
 from sweep.quantity import in_inches, read_quantity
 from sweep.units import (
@@ -23,7 +24,6 @@ from sweep.units import (
     TIME,
     Units,
     minutes,
-    show_quantity,
 )
 
 KINDS = [ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME]

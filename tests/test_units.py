@@ -8,9 +8,10 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from typed import show_quantity
 
 from sweep.quantity import read_quantity
-from sweep.units import ANGLE, LENGTH, Units, inch_fraction, show_quantity
+from sweep.units import ANGLE, LENGTH, Units, inch_fraction
 
 
 @given(st.integers(-64 * 500, 64 * 500))

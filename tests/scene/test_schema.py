@@ -12,11 +12,12 @@ from demos import SCENES, cornice_with
 from hypothesis import given
 from hypothesis import strategies as st
 from strategies import fewer
+from typed import show_quantity
 
 from sweep.quantity import read_quantity
 from sweep.scene.schema import scene_schema
 from sweep.scene.written import pattern
-from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME, Kind, show_quantity
+from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME, Kind
 
 KINDS = [ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME]
 

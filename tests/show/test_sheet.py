@@ -184,14 +184,14 @@ def test_the_sheet_holds_every_figure_that_a_maker_sets_or_reads(sheets, name, s
         tapes += [strip["left_over_mm"] for strip in bar["strips"]]
     tapes += [cut[key] for key in ("blank_length_mm", "least_length_mm", "setup_block_length_mm", "boards_length_mm")]
     tapes += [board["length_mm"] for board in cut["boards"]]
-    fine = [check["max_deviation_mm"], check["rms_deviation_mm"], check["tolerance_mm"]]
+    fine = [check["max_deviation_mm"], check["rms_deviation_mm"]]
     angles = [setup["fence_angle_deg"], setup["blade_tilt_deg"]]
     if result["mitre"]:
         lengths += [result["mitre"]["projection_mm"], result["mitre"]["drop_mm"]]
         angles += [result["mitre"]["mitre_deg"], result["mitre"]["bevel_deg"]]
     if result["panel"]:
         lengths += [result["panel"][key] for key in ("gap_needed_mm", "lip_needed_mm", "gap_left_mm", "lap_left_mm")]
-    expected = [*map(units.length, lengths), *map(units.tape, tapes), *map(units.fine, fine)]
+    expected = [*map(units.length, lengths), *map(units.tape, tapes), *map(units.fine, fine), units.bound(check["tolerance_mm"])]
     expected += [f"{angle:.2f} deg" for angle in angles] + [units.rim_speed(1000 * setup["rim_speed_m_per_s"])]
 
     assert [shown for shown in expected if typed(shown) not in text] == []

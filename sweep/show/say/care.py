@@ -76,7 +76,10 @@ def _share(care: Care) -> str:
 
 def _about(mm: float, units: Units) -> Shown:
     """Return a length that is known roughly, to two figures."""
-    return Shown(f"{mm:.2g}", "mm") if units.metric else Shown(f"{mm / MM_PER_INCH:.2g}", "in")
+    if units.metric:
+        return Shown(f"{mm:.2g}", "mm")
+    fraction = units.bound(mm)
+    return fraction if fraction.unit == "in" else Shown(f"{mm / MM_PER_INCH:.2g}", "in")
 
 
 def _change(mm: float, units: Units) -> Shown:

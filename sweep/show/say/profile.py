@@ -21,7 +21,7 @@ def verdict_of(outcome: Outcome, units: Units) -> str:
     return (
         f"{verdict} tolerance: at most {units.fine(profile.max_deviation)} from the target "
         f"({side}, {units.nearest(abs(y))} {'right' if y > 0 else 'left'} of the centreline), "
-        f"RMS {units.fine(profile.rms_deviation)}, tolerance {units.fine(profile.tolerance)}."
+        f"RMS {units.fine(profile.rms_deviation)}, tolerance {units.bound(profile.tolerance)}."
     )
 
 
