@@ -10,6 +10,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
+Pieces = NDArray[np.intp]
+
+ALIKE = 0.01
+"""mm. Curves that differ by less are alike: far more than a nudge moves one, far less than a chord is long."""
 
 
 def sampled(line: Array, count: int) -> Array:
@@ -44,13 +48,26 @@ def deviations(curves: Array, line: Array, points: Array) -> Array:
     (b, p + n) float, mm
         For the points of the line, then for those of the curve; positive where wood is left.
     """
-    there = distances(points[None], curves)
-    back = _signed(curves, line[None], np.zeros(1))
-    return np.hstack([there, -back])
+    return _deviations(curves, line, points, curves)
 
 
-def distances(points: Array, curves: Array) -> Array:
-    """Return the signed distances of points to cut curves drawn through a few points, (b, p) mm.
+def deviations_beside(curves: Array, line: Array, points: Array) -> Array:
+    """Return what `deviations` does, of curves all but alike: what is nearest to the first is nearest to every one.
+
+    So slopes are had for little more than one curve costs. Where a blade's tangent is about to vanish, the points of a
+    curve jump, and each is looked at by itself.
+    """
+    alike = float(np.ptp(curves, axis=0).max()) < ALIKE
+    return _deviations(curves, line, points, curves[:1] if alike else curves)
+
+
+def nearest(points: Array, curves: Array) -> Pieces:
+    """Return which piece of each curve is nearest to each point, (b, p); shapes as in `distances`."""
+    return _nearest(points, curves[:, ::2])
+
+
+def distances(points: Array, curves: Array, pieces: Pieces) -> Array:
+    """Return the signed distances of points to pieces of cut curves drawn through a few points, (b, p) mm.
 
     Parameters
     ----------
@@ -59,50 +76,70 @@ def distances(points: Array, curves: Array) -> Array:
     curves : (b, n, 2) float, mm
         Every other point ends a chord; the one between says how far the curve bulges beyond it, which
         leaves an error of the fourth order in the length of a chord instead of the second.
+    pieces : (b, p) int
+        The nearest to each point, see `nearest`; or (1, p) where they are the same of all curves.
     """
     chords, between = curves[:, ::2], curves[:, 1::2]
-    start, run = chords[:, :-1], np.diff(chords, axis=1)
-    offset = between - start
-    length = np.maximum(np.hypot(run[..., 0], run[..., 1]), 1e-12)  # a joint may coincide with an edge
+    start = chords[:, :-1]
+    run, offset = chords[:, 1:] - start, between - start
+    length = np.maximum(np.sqrt(_product(run, run)), 1e-12)  # a joint may coincide with an edge
     bulge = (run[..., 0] * offset[..., 1] - run[..., 1] * offset[..., 0]) / length
-    return _signed(points, chords, 4 * bulge)
+    return _signed(points, chords, pieces, 4 * bulge)
 
 
-def largest(curves: Array, line: Array, points: Array, lot: int = 64) -> Array:
-    """Return the largest deviation of each curve either way, (b,) mm, a lot of curves at a time to spare memory."""
+def largest(curves: Array, line: Array, points: Array, lot: int = 128) -> Array:
+    """Return the largest deviation of each curve either way, (b,) mm, a lot at a time to stay in the cache."""
     lots = [curves[k : k + lot] for k in range(0, len(curves), lot)]
     return (
         np.concatenate([np.abs(deviations(part, line, points)).max(axis=1) for part in lots]) if lots else np.zeros(0)
     )
 
 
-def _signed(points: Array, paths: Array, bulges: Array) -> Array:
-    """Return distances (b, p) of points (b, p, 2) to paths (b, n, 2), positive to the left of the path's direction.
+def _deviations(curves: Array, line: Array, points: Array, like: Array) -> Array:
+    there = distances(points[None], curves, nearest(points[None], like))
+    back = _signed(curves, line[None], _nearest(like, line[None]))
+    return np.hstack([there, -back])
 
-    b may be 1 in either, where all share the same points or the same path. A piece of a path stands out to its left, at
-    a share s of its run, by `bulges` s (1 - s), mm: one number a piece, or one for all.
+
+def _nearest(points: Array, paths: Array) -> Pieces:
+    """Return which piece of paths (b, n, 2) is nearest to points (b, p, 2), (b, p); b may be 1 in either.
+
+    Beside a piece's own axes a point lies |across| from its line and |along| - half its length beyond its nearer end.
     """
-    start, run = paths[:, :-1], np.diff(paths, axis=1)
-    length2 = np.maximum(_product(run, run), 1e-300)
-    # the nearest piece by products of matrices, up to what is the same for every piece: |p - a|^2 - |p|^2, (p - a).run
-    turned = points @ run.transpose(0, 2, 1)
-    turned -= _product(start, run)[:, None, :]
-    away2 = points @ (-2 * start).transpose(0, 2, 1)
-    away2 += _product(start, start)[:, None, :]
-    share = np.clip(turned / length2[:, None, :], 0.0, 1.0)
-    turned *= -2
-    turned += share * length2[:, None, :]
-    turned *= share
-    away2 += turned
-    nearest = away2.argmin(axis=2)
-    # and the distance to that piece alone, without their rounding
-    share = np.take_along_axis(share, nearest[..., None], axis=2)[..., 0]
-    rows = np.arange(len(paths))[:, None]
-    along, offset = run[rows, nearest], points - start[rows, nearest]
-    distance = np.hypot(*np.moveaxis(offset - share[..., None] * along, -1, 0))
-    left = along[..., 0] * offset[..., 1] - along[..., 1] * offset[..., 0] >= 0
-    bulge = np.broadcast_to(bulges, run.shape[:2])[rows, nearest]
-    signed: Array = np.where(left, distance, -distance) - bulge * share * (1 - share)
+    run, middle = paths[:, 1:] - paths[:, :-1], (paths[:, 1:] + paths[:, :-1]) / 2
+    length = np.sqrt(_product(run, run))
+    none = length == 0  # such a piece has no direction of its own, and may take any
+    y, z = np.where(none, 1.0, run[..., 0]) / (length + none), run[..., 1] / (length + none)
+    across = points @ np.stack([-z, y], axis=1)
+    across -= (y * middle[..., 1] - z * middle[..., 0])[:, None, :]
+    across *= across
+    beyond = points @ np.stack([y, z], axis=1)
+    beyond -= (y * middle[..., 0] + z * middle[..., 1])[:, None, :]
+    np.abs(beyond, out=beyond)
+    beyond -= length[:, None, :] / 2
+    np.maximum(beyond, 0.0, out=beyond)
+    beyond *= beyond
+    beyond += across
+    found: Pieces = beyond.argmin(axis=2)
+    return found
+
+
+def _signed(points: Array, paths: Array, pieces: Pieces, bulges: Array | None = None) -> Array:
+    """Return distances (b, p) of points (b, p, 2) to pieces of paths (b, n, 2), positive to the left of their run.
+
+    b may be 1 in any, where all share it. A piece of a path stands out to its left, at a share s of its run, by
+    `bulges` s (1 - s), (b, n - 1) mm, or is straight.
+    """
+    start, run = paths[:, :-1], paths[:, 1:] - paths[:, :-1]
+    at = pieces + run.shape[1] * np.arange(len(paths))[:, None]
+    along_y, along_z, start_y, start_z = (side[..., k].ravel().take(at) for side in (run, start) for k in (0, 1))
+    y, z = points[..., 0] - start_y, points[..., 1] - start_z
+    share = (y * along_y + z * along_z) / np.maximum(along_y**2 + along_z**2, 1e-300)
+    share = np.minimum(np.maximum(share, 0.0), 1.0)
+    distance = np.sqrt((y - share * along_y) ** 2 + (z - share * along_z) ** 2)
+    signed: Array = np.copysign(distance, along_y * z - along_z * y + 0.0)  # no noughts below nought
+    if bulges is not None:
+        signed -= bulges.ravel().take(at) * share * (1 - share)
     return signed
 
 

@@ -63,6 +63,6 @@ def dense_check(tool: Tool, line: Array, allowed: Range, fit: Fit, most: int = 2
     rows = rows[:: max(1, math.ceil(len(rows) / most))]
     if len(rows) == 0:
         return DenseCheck(0, math.inf)
-    gaps = largest(curves_at(tool, rows, COARSE), sampled(line, 60), sampled(line, POINTS // 2), lot=256)
+    gaps = largest(curves_at(tool, rows, COARSE), sampled(line, 60), sampled(line, POINTS // 2))
     best = rows[np.argsort(gaps)[:5]]
     return DenseCheck(len(rows), float(largest(curves_at(tool, best, FINE), line, sampled(line, 3 * POINTS)).min()))

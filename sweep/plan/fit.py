@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.plan.closeness import deviations, largest, sampled
+from sweep.plan.closeness import deviations, deviations_beside, largest, sampled
 from sweep.shape.outline import curves, edges, settings
 from sweep.shape.tool import Tool
 
@@ -193,7 +193,8 @@ def _tangent(tool: Tool, line: Array, points: Array, here: Array, bounds: Array,
     free = np.flatnonzero(bounds[:, 1] > bounds[:, 0])
     nudge = np.array([1e-5, 1e-4, 1e-5, 1e-4])
     ways = np.where(here + nudge > bounds[:, 1], -nudge, nudge)  # away from a limit
-    found = deviations(curves_at(tool, here + np.vstack([np.zeros(4), np.diag(ways)[free]]), chords), line, points)
+    rows = here + np.vstack([np.zeros(4), np.diag(ways)[free]])
+    found = deviations_beside(curves_at(tool, rows, chords), line, points)
     return found[0], (found[1:] - found[0]) / ways[free, None]
 
 

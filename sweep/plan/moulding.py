@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.plan.closeness import distances
+from sweep.plan.closeness import distances, nearest
 from sweep.shape.frame import highest_setting
 from sweep.shape.outline import Settings, curves, edges, settings
 from sweep.shape.tool import Tool
@@ -70,19 +70,27 @@ class Outlines:
 
     def off(self, points: Array, rows: Array, chords: int) -> Array:
         """Return how far points (n, 2) lie from outlines, (b, n) mm, positive on the side of the wood."""
-        cove = curves(self.tool, _settings(rows), chords)
-        beyond = np.array([[-FACE, 0.0], [-FACE / 2, 0.0]])
-        outline = np.hstack([cove[:, :1] + beyond, cove, cove[:, -1:] - beyond[::-1]])
-        lots = math.ceil(len(rows) * len(points) * outline.shape[1] / LOT)
-        pairs = zip(np.array_split(placed(points, rows), lots), np.array_split(outline, lots), strict=True)
-        return np.concatenate([distances(*pair) for pair in pairs])
+        outlines, there = self._drawn(rows, chords), placed(points, rows)
+        lots = math.ceil(len(rows) * len(points) * outlines.shape[1] / LOT)
+        pairs = zip(np.array_split(there, lots), np.array_split(outlines, lots), strict=True)
+        return np.concatenate([distances(*pair, nearest(*pair)) for pair in pairs])
 
     def slopes(self, points: Array, rows: Array, chords: int) -> tuple[Array, Array]:
-        """Return distances (b, n), mm, and their derivatives by the free settings (b, n, f), mm a unit."""
-        nudges = NUDGE * np.diag(UNIT)[self.free]
-        every = np.concatenate([rows[:, None], rows[:, None] + nudges], axis=1)
-        found = self.off(points, every.reshape(-1, 6), chords).reshape(len(rows), -1, len(points))
-        return found[:, 0], np.moveaxis(found[:, 1:] - found[:, :1], 1, 2) / NUDGE
+        """Return distances (b, n), mm, and their derivatives by the free settings (b, n, f), mm a unit.
+
+        What is nearest to a point is so a nudge further on too.
+        """
+        free = self.free
+        every = np.vstack([rows, (rows + NUDGE * np.diag(UNIT)[free][:, None]).reshape(-1, 6)])
+        outlines, there = self._drawn(every, chords), placed(points, every)
+        pieces = nearest(there[: len(rows)], outlines[: len(rows)])
+        found = distances(there, outlines, np.tile(pieces, (1 + len(free), 1))).reshape(1 + len(free), *pieces.shape)
+        return found[0], np.moveaxis(found[1:] - found[0], 0, 2) / NUDGE
+
+    def _drawn(self, rows: Array, chords: int) -> Array:
+        cove = curves(self.tool, _settings(rows), chords)
+        beyond = np.array([[-FACE, 0.0], [-FACE / 2, 0.0]])
+        return np.hstack([cove[:, :1] + beyond, cove, cove[:, -1:] - beyond[::-1]])
 
     def looked_about(self, points: Array, chords: int) -> Array:
         """Return rows to start from: the best fence angles and tilts, each with its best height, rotation and shift."""

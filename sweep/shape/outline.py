@@ -8,6 +8,7 @@ circle, whichever is highest, and the roof over the tool is the highest of its b
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -15,6 +16,7 @@ from numpy.typing import ArrayLike, NDArray
 from sweep.shape.tool import Tool
 
 Array = NDArray[np.float64]
+Touches: TypeAlias = tuple[Array, Array, Array, Array]
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,7 +61,7 @@ def _circles(tool: Tool, s: Settings) -> tuple[Array, Array, Array]:
     return a / (np.tan(theta) * np.cos(beta)), (centre - a * np.sin(beta)) / np.cos(beta), r
 
 
-def _tangents(x: Array, z: Array, r: Array, hand: int) -> tuple[Array, Array, Array, Array]:
+def _tangents(x: Array, z: Array, r: Array, hand: int) -> Touches:
     """Return the points of touch (x1, z1, x2, z2) of each band's common tangent, NaN where one circle hides the other.
 
     `hand` is 1 for the tangent over the top and -1 for the one underneath, seen along rising x.
@@ -72,13 +74,12 @@ def _tangents(x: Array, z: Array, r: Array, hand: int) -> tuple[Array, Array, Ar
     return x[:, :-1] + r[:-1] * nx, z[:, :-1] + r[:-1] * nz, x[:, 1:] + r[1:] * nx, z[:, 1:] + r[1:] * nz
 
 
-def _edges(x: Array, z: Array, r: Array) -> tuple[Array, Array]:
+def _edges(x: Array, z: Array, r: Array, over: Touches) -> tuple[Array, Array]:
     """Return the two x at which the roof meets the table, (b,) mm; NaN where it does not."""
     with np.errstate(invalid="ignore"):
         half = np.sqrt(np.where(np.abs(z) < r, r * r - z * z, np.nan))
     reached = [x - half, x + half]
-    for hand in (1, -1):
-        x1, z1, x2, z2 = _tangents(x, z, r, hand)
+    for x1, z1, x2, z2 in (over, _tangents(x, z, r, -1)):
         with np.errstate(invalid="ignore", divide="ignore"):
             crossing = x1 + (x2 - x1) * z1 / (z1 - z2)
             reached.append(np.where((z1 < 0) != (z2 < 0), crossing, np.nan))
@@ -91,7 +92,8 @@ def _edges(x: Array, z: Array, r: Array) -> tuple[Array, Array]:
 
 def edges(tool: Tool, s: Settings) -> tuple[Array, Array]:
     """Return where the cut's edges meet the table, y in mm, (b,) each; NaN where the cut does not reach it."""
-    low, high = _edges(*_circles(tool, s))
+    circles = _circles(tool, s)
+    low, high = _edges(*circles, _tangents(*circles, 1))
     sine = np.sin(s.fence_angle)
     return low * sine - s.offset, high * sine - s.offset
 
@@ -113,28 +115,29 @@ def curves(tool: Tool, s: Settings, chords: int) -> Array:
         In (y, z), stock frame; n is odd: every other point ends a chord, the one between lies on the curve above it.
     """
     x, z, r = _circles(tool, s)
-    low, high = _edges(x, z, r)
+    over = _tangents(x, z, r, 1)
+    low, high = _edges(x, z, r, over)
     low, high = low[:, None], high[:, None]
-    touches = np.hstack(_tangents(x, z, r, 1)[::2])  # the x of each point of touch
+    touches = np.hstack(over[::2])  # the x of each point of touch
     ends = np.hstack([low, np.where(np.isnan(touches), low, touches), high])
     ends = np.sort(np.clip(ends, low, high), axis=1)  # (b, pieces + 1)
     share = np.linspace(0.0, 1.0, 2 * chords + 1)[:-1]
     at = ends[:, :-1, None] + np.diff(ends, axis=1)[:, :, None] * share
     at = np.hstack([at.reshape(len(x), -1), high])
-    roof = _roof(at, x, z, r)
+    roof = _roof(at, x, z, r, over)
     roof[:, 0] = roof[:, -1] = 0.0
     height = np.maximum(roof, 0.0) * np.cos(s.blade_tilt)[:, None]
     lean = (np.tan(s.blade_tilt) * np.cos(s.fence_angle))[:, None]
     return np.stack([at * np.sin(s.fence_angle)[:, None] + height * lean - s.offset[:, None], height], axis=2)
 
 
-def _roof(at: Array, x: Array, z: Array, r: Array) -> Array:
+def _roof(at: Array, x: Array, z: Array, r: Array, over: Touches) -> Array:
     """Return the height of the roof over each place, (b, n)."""
     roof = np.full(at.shape, -np.inf)
     for k in range(len(r)):  # few circles, many set-ups
         inside = r[k] ** 2 - (at - x[:, k, None]) ** 2
         np.maximum(roof, np.where(inside >= 0, z[:, k, None] + np.sqrt(np.maximum(inside, 0)), -np.inf), out=roof)
-    x1, z1, x2, z2 = _tangents(x, z, r, 1)
+    x1, z1, x2, z2 = over
     for k in range(len(r) - 1):
         a, b = x1[:, k, None], x2[:, k, None]
         with np.errstate(invalid="ignore", divide="ignore"):
