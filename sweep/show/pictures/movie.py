@@ -90,7 +90,8 @@ class _Pages:
         title = f"Pass {moment.number} of {len(self._captions)}"
         draw.text((24, 16), title, _bytes(ALARM if caption.flags else INK), self._large)
         gone = min(max(moment.travel, 0.0), self._scene.stock.length)
-        facts = f"blade {caption.height} high     travel {self._units.nearest(gone)}"
+        blade = f"blade {caption.height} high" if moment.height > 0 else "saw stopped, blade lowered"
+        facts = f"{blade}     travel {self._units.nearest(gone)}"
         draw.text((max(220, 54 + self._large.getlength(title)), 21), facts, _bytes(INK), self._text)
         if caption.flags:
             draw.text((24, 50), self._flagged(caption.flags), _bytes(ALARM), self._text)
