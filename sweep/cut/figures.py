@@ -13,7 +13,7 @@ from sweep.errors import UnusableError
 from sweep.figure import length
 from sweep.scene.finish import Bevel, Chamfer, Finish, Rabbet, Rip, RoundOver, SecondCove
 from sweep.scene.model import SetUpScene
-from sweep.shape import edges, section
+from sweep.shape import edges, rounds, section
 from sweep.shape.edges import Line
 from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import highest_setting
@@ -81,7 +81,7 @@ def takings_of(operation: Finish, outline: Outline, scene: SetUpScene, chord: fl
         case Rip():
             return _ripped(operation, outline, scene)
         case RoundOver():
-            took = section.together(edges.round_over(_corner(operation.edge, outline), operation.radius, chord))
+            took = section.together(rounds.round_over(_corner(operation.edge, outline), operation.radius, chord))
         case Chamfer():
             took = section.together(edges.chamfer(_corner(operation.edge, outline), operation.size))
         case Rabbet():

@@ -1,4 +1,4 @@
-"""Corners of a plane figure and what may be taken off them: chamfers, rounds, rabbets, flats, half-planes.
+"""Corners of a plane figure and what may be taken off them: chamfers, rabbets, flats, half-planes.
 
 Figures are in (y, z), mm. Each function returns the outline of all that a cut takes. The outline reaches a little
 beyond the wood, so that no face of it lies on a face of the wood. Nothing here knows of wood, scenes or solids.
@@ -112,46 +112,7 @@ def chamfer(corner: Corner, size: float) -> Array:
     """
     ends = np.array([_along(face, size) for face in (corner.backward, corner.onward)])
     across = (ends[1] - ends[0]) / np.hypot(*(ends[1] - ends[0]))
-    outside = _outside(corner)
-    return np.array([ends[0] - BESIDE_FACE * across, outside, ends[1] + BESIDE_FACE * across])
-
-
-def round_over(corner: Corner, radius: float, chord: float) -> Array:
-    """Return what a round touching both faces of a corner takes, (n, 2) mm.
-
-    Parameters
-    ----------
-    corner : Corner
-    radius : float, mm
-    chord : float, mm
-        The arc's points lie on the circle; its chords take at most so much more.
-
-    Raises
-    ------
-    UnusableError
-        When no such circle touches both faces within their width.
-    """
-    faces = corner.backward, corner.onward
-    centre = _touching(corner, radius)
-    touches = [_nearest(face, centre) for face in faces]
-    for face, (point, distance) in zip(faces, touches, strict=True):
-        ends = np.hypot(*(np.array([face[0], face[-1]]) - point).T)
-        if abs(distance - radius) > SAME_POINT or ends.min() <= SAME_POINT:
-            wide = np.hypot(*np.diff(face, axis=0).T).sum()
-            raise UnusableError(
-                "a radius of {value} does not fit on a face {limit} wide",
-                "write a smaller radius",
-                value=length(radius),
-                limit=length(float(wide)),
-            )
-    (start, _), (end, _) = touches
-    first, last = (math.atan2(*(point - centre)[::-1]) for point in (start, end))
-    sweep = (last - first) % (2 * math.pi)
-    count = math.ceil(sweep / (2 * math.acos(1 - min(chord, radius / 8) / radius)))
-    angles = first + sweep * np.arange(1, count) / count
-    arc = centre + radius * np.column_stack([np.cos(angles), np.sin(angles)])
-    beyond = [point + BESIDE_FACE * (point - centre) / radius for point in (start, end)]
-    return np.vstack([start, arc, end, beyond[1], _outside(corner), beyond[0]])
+    return np.array([ends[0] - BESIDE_FACE * across, outside(corner), ends[1] + BESIDE_FACE * across])
 
 
 def beyond(line: Line) -> Array:
@@ -196,7 +157,7 @@ def flat_across(corner: Corner, back: Array, side: Array, slope: float, width: f
     UnusableError
         When the faces are too narrow for it.
     """
-    inward, down = (_unit(face[1] - face[0]) for face in (back, side))
+    inward, down = (unit(face[1] - face[0]) for face in (back, side))
     between = math.acos(max(-1.0, min(1.0, float(inward @ down))))
     if slope + between >= math.pi:
         raise UnusableError("the side leans so far in that this flat never meets it", "write a smaller spring angle")
@@ -204,7 +165,7 @@ def flat_across(corner: Corner, back: Array, side: Array, slope: float, width: f
     across = width * math.sin(slope + between) / math.sin(between)
     deep = width * math.sin(slope) / math.sin(between)
     start, end = _along(back, across), _along(side, deep)
-    direction = _unit(end - start)
+    direction = unit(end - start)
     line = Line(tuple(start.tolist()), tuple(direction.tolist()))
     if line.distances([corner.point])[0] > 0:
         line = Line(line.point, tuple((-direction).tolist()))
@@ -230,38 +191,13 @@ def _along(face: Array, distance: float) -> Array:
     return there
 
 
-def _touching(corner: Corner, radius: float) -> Array:
-    """Return the centre of a circle in the wood that touches both faces: Newton's method on the two distances."""
-    directions = [_unit(face[1] - face[0]) for face in (corner.onward, corner.backward)]
-    half = math.acos(max(-1.0, min(1.0, float(directions[0] @ directions[1])))) / 2
-    centre = corner.point + radius / math.sin(half) * _unit(directions[0] + directions[1])
-    for _ in range(50):
-        found = [_nearest(face, centre) for face in (corner.onward, corner.backward)]
-        short = np.array([radius - distance for _, distance in found])
-        if np.abs(short).max() < SAME_POINT / 10:
-            break
-        normals = np.array([(centre - point) / max(distance, SAME_POINT) for point, distance in found])
-        if abs(np.linalg.det(normals)) < 1e-9:
-            break
-        centre = centre + np.linalg.solve(normals, short)
-    return centre
-
-
-def _nearest(face: Array, point: Array) -> tuple[Array, float]:
-    """Return the point of a face nearest to another, and how far off it is, mm."""
-    start, step = face[:-1], np.diff(face, axis=0)
-    share = np.clip(((point - start) * step).sum(axis=1) / (step * step).sum(axis=1), 0.0, 1.0)
-    feet = start + share[:, None] * step
-    away = np.hypot(*(feet - point).T)
-    return feet[np.argmin(away)], float(away.min())
-
-
-def _outside(corner: Corner) -> Array:
+def outside(corner: Corner) -> Array:
     """Return a point beside the corner, off both its faces."""
-    inward = _unit(_unit(corner.onward[1] - corner.point) + _unit(corner.backward[1] - corner.point))
+    inward = unit(unit(corner.onward[1] - corner.point) + unit(corner.backward[1] - corner.point))
     return corner.point - (BESIDE_FACE + BELOW_TABLE) * inward
 
 
-def _unit(vector: Array) -> Array:
-    unit: Array = vector / np.hypot(*vector)
-    return unit
+def unit(vector: Array) -> Array:
+    """Return a vector in its direction, of length 1."""
+    scaled: Array = vector / np.hypot(*vector)
+    return scaled

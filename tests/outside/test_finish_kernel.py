@@ -141,6 +141,24 @@ def test_a_round_over_is_the_kernels_fillet(edge, radius):
     assert theirs - 1e-3 < before - piece.volume < theirs + more
 
 
+@pytest.mark.parametrize("side", [-1, 1])
+def test_two_rounds_that_meet_are_the_kernels_half_cylinder(side):
+    """A full bullnose: the side cut away by a box as deep as half the thickness, and half a cylinder put there."""
+    radius, hand = THICKNESS / 2, "left" if side < 0 else "right"
+    body, inner = left_by_kernel(COVE), side * (WIDTH / 2 - THICKNESS / 2)
+    beyond = sorted((inner, side * WIDTH))
+    box = prim.BRepPrimAPI_MakeBox(gp.gp_Pnt(-5, beyond[0], -50), gp.gp_Pnt(LENGTH + 5, beyond[1], 50)).Shape()
+    axis = gp.gp_Ax2(gp.gp_Pnt(0, inner, radius), gp.gp_Dir(1, 0, 0))
+    nose = algo.BRepAlgoAPI_Common(prim.BRepPrimAPI_MakeCylinder(axis, radius, LENGTH).Shape(), box).Shape()
+    left = algo.BRepAlgoAPI_Fuse(without(body, box), nose).Shape()
+    rounds = [RoundOver(do="round over", edge=f"{face} {hand}", radius=f"{radius} mm") for face in ("table", "top")]
+    (piece,) = ours(COVE, *rounds)
+    theirs, taken = volume(left_by_kernel(COVE)) - volume(left), ours(COVE)[0].volume - piece.volume
+
+    assert theirs - 1e-3 < taken < theirs + CHORD * radius * math.pi * LENGTH
+    assert centre_of_mass(left) == pytest.approx(balance(piece), abs=1e-3)
+
+
 @pytest.mark.parametrize("job", [COVE, LEANING])
 @pytest.mark.parametrize("side", [-1, 1])
 @pytest.mark.parametrize("radius", [1.0, 3.5])

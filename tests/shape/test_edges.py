@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from strategies import between, fewer
 
-from sweep.shape import edges
+from sweep.shape import edges, rounds
 from sweep.tolerance import SAME_POINT
 
 CHORD = 1e-4
@@ -42,7 +42,7 @@ def test_a_chamfer_takes_the_triangle_between_the_corner_and_its_two_ends(openin
 def test_a_round_takes_what_lies_between_the_corner_and_the_circle_that_touches_both_faces(opening, radius):
     """Two right triangles of legs r and r / tan(opening / 2), less the sector of pi - opening: a textbook's fillet."""
     ring = wedge(opening)
-    cut = taken(edges.round_over(edges.corner_at(ring, (0, 0)), radius, CHORD), ring)
+    cut = taken(rounds.round_over(edges.corner_at(ring, (0, 0)), radius, CHORD), ring)
     exact = radius**2 * (1 / math.tan(opening / 2) - (math.pi - opening) / 2)
 
     assert exact < cut.area < exact + CHORD * radius * math.pi
@@ -53,13 +53,45 @@ def test_a_round_takes_what_lies_between_the_corner_and_the_circle_that_touches_
 def test_a_round_runs_smoothly_into_both_faces(opening, radius):
     """It leaves no corner that turns more than its own chords do, and all of it lies on the circle."""
     ring = wedge(opening)
-    outline = edges.round_over(edges.corner_at(ring, (0, 0)), radius, CHORD)
+    outline = rounds.round_over(edges.corner_at(ring, (0, 0)), radius, CHORD)
     left = shapely.difference(shapely.polygons(ring), shapely.polygons(outline))
     outline = edges.clean(shapely.get_coordinates(left)[:-1])
     near = np.hypot(*outline.T) < 45
     step = 2 * math.acos(1 - min(CHORD, radius / 8) / radius)
 
     assert np.abs(edges.turns(outline)[near]).max() < step + 1e-6
+
+
+@fewer(1 / 4)
+@given(thick=between(4, 60), share=st.sampled_from([0.5, 0.2, 0.37, 0.81]), first=st.booleans())
+def test_two_rounds_that_meet_on_a_face_leave_no_corner_and_no_flat(thick, share, first):
+    """A full bullnose, of equal radii or not, in either order: a rectangle less two corners of quarter circles."""
+    board = np.array([[0.0, 0.0], [100.0, 0.0], [100.0, thick], [0.0, thick]])
+    radii = {0.0: share * thick, thick: thick - share * thick}
+    left = shapely.polygons(board)
+    for z in sorted(radii, reverse=first):
+        ring = edges.clean(shapely.get_coordinates(left)[:-1])
+        outline = rounds.round_over(edges.corner_at(ring, (0, z)), radii[z], CHORD)
+        left = shapely.difference(left, shapely.polygons(outline))
+    ring = edges.clean(shapely.get_coordinates(left)[:-1])
+    exact = 100 * thick - sum((1 - math.pi / 4) * radius**2 for radius in radii.values())
+    step = 2 * math.acos(1 - min(CHORD, min(radii.values()) / 8) / min(radii.values()))
+
+    assert exact - 2 * CHORD * thick * math.pi < left.area < exact
+    assert np.abs(edges.turns(ring)[ring[:, 0] < 99]).max() < step + 1e-6
+    with pytest.raises(ValueError, match="no corner any more"):
+        edges.corner_at(ring, (0.0, share * thick))
+
+
+def test_a_round_too_large_for_what_an_earlier_one_left_is_refused_by_that():
+    """A board 20 mm thick has 12 mm of side left beside a round of 8."""
+    board = np.array([[0.0, 0.0], [100.0, 0.0], [100.0, 20.0], [0.0, 20.0]])
+    outline = rounds.round_over(edges.corner_at(board, (0, 0)), 8.0, CHORD)
+    ring = edges.clean(shapely.get_coordinates(shapely.difference(*map(shapely.polygons, (board, outline))))[:-1])
+
+    with pytest.raises(ValueError, match=r"a radius of 12\.01 mm does not fit on a face 12 mm wide"):
+        rounds.round_over(edges.corner_at(ring, (0, 20)), 12.01, CHORD)
+    assert len(rounds.round_over(edges.corner_at(ring, (0, 20)), 12.0, CHORD)) > 10
 
 
 def test_a_round_at_a_hollow_touches_flat_and_hollow():
@@ -69,7 +101,7 @@ def test_a_round_at_a_hollow_touches_flat_and_hollow():
     lip = hollow[0]
     ring = edges.clean(np.vstack([[-60, 0], hollow, [60, 0], [60, 40], [-60, 40]]))
     radius = 3.0
-    outline = edges.round_over(edges.corner_at(ring, lip), radius, CHORD)
+    outline = rounds.round_over(edges.corner_at(ring, lip), radius, CHORD)
     centre_z = radius
     centre_y = -math.sqrt((40 + radius) ** 2 - (centre_z + 20) ** 2)
     arc = outline[:-3]
@@ -103,7 +135,7 @@ def test_a_flat_is_as_wide_and_as_steep_as_it_was_asked_to_be(opening, slope, wi
     ("take", "says"),
     [
         (lambda corner: edges.chamfer(corner, 50.0), "50 mm of a face that is 50 mm wide"),
-        (lambda corner: edges.round_over(corner, 30.0, CHORD), "a radius of 30 mm does not fit"),
+        (lambda corner: rounds.round_over(corner, 30.0, CHORD), "a radius of 30 mm does not fit"),
         (lambda corner: edges.flat_across(corner, corner.onward, corner.backward, 1.2, 30.0), "never meets it"),
     ],
 )
