@@ -38,12 +38,12 @@ def test_the_template_is_the_cove_at_full_size(tmp_path, name):
     across, up = corners.T * ((1,), (-1,))
     setup, stock = scene.setup, scene.stock
     cut = Cut(scene.tool.profile, setup.fence_angle, setup.blade_height, setup.blade_tilt, setup.offset)
-    # on the page its place is free: its middle is laid on that of the cove, its back 20 mm below the table
+    # on the page its place is free: its middle is laid on that of the cove, its back so far below the table
     grid = np.linspace(-stock.width / 2, stock.width / 2, 200_001)
     open_at_table = grid[cut.takes_from_section(np.column_stack([grid, np.full_like(grid, 1e-6)]))]
-    on_table = across[np.isclose(up, up.min() + 20, atol=1e-3)] if name != "off-the-edge" else across
+    on_table = across[np.isclose(up, up.min() + scene.sanding.back, atol=1e-3)] if name != "off-the-edge" else across
     y = across - on_table.max() + open_at_table.max()
-    z = up - up.min() - 20
+    z = up - up.min() - scene.sanding.back
     edge = (z > 0.05) & (np.abs(y) < stock.width / 2 - 0.05)
 
     assert edge.sum() > 20
