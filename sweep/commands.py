@@ -42,7 +42,7 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
         from sweep.show.say.report import Report
         from sweep.show.sheet.pdf import paper_for, write_sheet
         from sweep.show.terminal.console import aside, terminal
-        from sweep.show.terminal.run import print_run
+        from sweep.show.terminal.run import NOT_ASKED_FOR, print_run
 
         completed = complete(scene)
         scene = completed.scene
@@ -68,6 +68,7 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
                     progress.add_task("drawing", total=None)
                     without = _draw(fresh, report, write_all_else)
                 else:
+                    without = NOT_ASKED_FOR
                     write_all_else()
         print_run(console, report)
         console.print(f"Written to {visible(str(folder))}", soft_wrap=True)
@@ -78,7 +79,7 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
 
 
 def solve(path: Path, style: str | None, write: Path | None, as_json: bool) -> int:
-    """Work out and print what a scene leaves out; 1 when the closest there is stays out of tolerance."""
+    """Work out and print what a scene leaves out, if anything; 1 when the closest there is stays out of tolerance."""
     from sweep.cut.passes import pass_sections
     from sweep.disk.file import fit_file
     from sweep.plan.accuracy import care_needed
@@ -88,6 +89,7 @@ def solve(path: Path, style: str | None, write: Path | None, as_json: bool) -> i
     from sweep.scene.write import write_completed
     from sweep.show.say.cautions import PARAGRAPH
     from sweep.show.say.numbers.answers import solve_answer
+    from sweep.show.say.planning import NOTHING_LEFT_OUT
     from sweep.show.terminal.console import terminal
     from sweep.show.terminal.solve import print_care, print_found
     from sweep.units import Units
@@ -109,6 +111,8 @@ def solve(path: Path, style: str | None, write: Path | None, as_json: bool) -> i
         _answer(solve_answer(completed, checked, care, units))
         return 1 if short else 0
     print_found(console, completed, units, checked)
+    if not completed.candidates and completed.plan is None:
+        console.print(NOTHING_LEFT_OUT)
     if care is not None:
         print_care(console, care, completed, units)
     if write is not None:

@@ -273,17 +273,6 @@ class Units:
         """Return a density: 1 kg/m3, or 0.1 lb/ft3."""
         return self._rounded(kg_per_m3, DENSITY, 0 if self.metric else 1)
 
-    def estimate(self, value: float, kind: Kind) -> Shown:
-        """Return an estimated force (N) or power (W): two figures, but no finer than 0.1 N, 0.01 lbf, 1 W, 0.01 hp.
-
-        Examples
-        --------
-        >>> Units().estimate(1663.0, POWER), Units("in").estimate(1663.0, POWER), Units("in").estimate(2.4, FORCE)
-        ('1700 W', '2.2 hp', '0.54 lbf')
-        """
-        finest = 2 if not self.metric else {FORCE: 1}.get(kind, 0)
-        return Shown(no_minus_zero(significant(self.figure(value, kind), 2, finest)), self.unit(kind))
-
     def _rounded(self, value: float, kind: Kind, digits: int) -> Shown:
         return Shown(trimmed(f"{self.figure(value, kind):.{digits}f}"), self.unit(kind))
 

@@ -41,6 +41,7 @@ def test_every_demo_scene_runs_and_exits_as_the_readme_says(ran, name, status):
     assert (b"in2" in run.stdout, b"mm2" in run.stdout) == (inches, not inches)
     assert PdfReader(folder / "sheet.pdf").pages[0].mediabox.width == pytest.approx(612 if inches else 595.28, abs=0.1)
     assert b"not permission to cut" in run.stdout
+    assert b"Left out by --no-pictures: passes.png, load.png, fence.png, surface.png and removal.gif." in run.stdout
 
 
 def test_of_an_unknown_wood_every_output_says_that_power_is_not_checked(tmp_path):

@@ -48,6 +48,14 @@ def test_write_without_a_name_completes_the_scene_itself(tmp_path):
     assert [path.name for path in tmp_path.iterdir()] == ["scene.toml"]
 
 
+def test_a_scene_with_nothing_left_out_says_so(tmp_path):
+    """And all is well with it, target or none; with something left out nothing of the kind is said."""
+    for name, said in (("corner-cupboard-cornice", True), ("off-the-edge", True), ("leaning-cove", False)):
+        ended = sweep_here("solve", SCENES / f"{name}.toml", folder=tmp_path)
+        assert ended.returncode == 0
+        assert (b"Nothing is left to work out" in ended.stdout) == said
+
+
 def test_a_cove_out_of_reach_ends_in_one_sentence_and_status_2(tmp_path):
     """Which limit, and the nearest; nothing is written."""
     text = (SCENES / "out-of-reach.toml").read_text()

@@ -28,10 +28,8 @@ def order(**keys: object) -> Order:
     wide=st.booleans(),
 )
 @fewer(1 / 12)
-def test_the_longest_blanks_that_save_are_those_of_trying_every_length_and_way(
-    blank, boards, blanks, block, kerf, wide
-):
-    """At that length less is bought, by brute force; a hundredth longer, or anywhere up to the given length, no less."""
+def test_the_longest_blanks_that_save_are_those_of_trying_every_length(blank, boards, blanks, block, kerf, wide):
+    """At that length less is bought, by brute force; a hair longer, or anywhere up to the given length, no less."""
     sold = [f"{one} mm" for one in boards]
     wanted = order(boards=sold, saw_kerf=kerf, setup_block_length=block, **({"board_width": 200.0} if wide else {}))
     found = shorter_blanks(wanted, blank, 92.0, blanks, 300.0)

@@ -256,9 +256,7 @@ def test_boards_are_bought_by_their_width_in_feet_or_metres_and_shorter_blanks_b
     said = " ".join(boards_sentences(job.scene, cut, Units()))
 
     assert said.startswith("Buy 4 x 3 m, 120.0 mm wide, to be planed to 92.0 mm by 22.5 mm: together 12 m, the least")
-    assert (
-        "Blanks of 1478.4 mm, as many for the same pieces, would come out of 3 x 3 m: 1 board fewer, 3 m less" in said
-    )
+    assert "Blanks of 1478.4 mm, as many for the same pieces, would come out of 3 x 3 m: 1 board fewer, 3 m" in said
     assert long.shorter is None  # 1490 mm of each blank are needed
     assert "Buy 4 x 10 ft, 6 in wide, to be planed" in boards_sentences(job.scene, feet, Units("in"))[0]
 

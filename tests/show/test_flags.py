@@ -58,21 +58,21 @@ SAYS = [
         ),
         "it takes about 1300 (700 to 2100) W at the arbor (an estimate), more than the 1105 W that the motor gives it: "
         "feed at 1.52 m/min or slower, or take it in 2 passes",
-        "it takes about 1.74 (0.94 to 2.82) hp at the arbor (an estimate), more than the 1.48 hp that the motor gives "
+        "it takes about 1.7 (0.94 to 2.8) hp at the arbor (an estimate), more than the 1.48 hp that the motor gives "
         "it: feed at 5.0 ft/min or slower, or take it in 2 passes",
     ),
     (
         Flag("push-hard", 1, 150.0, 130.0, FORCE, figures=PUSHED + named(passes=count(2))),
         "it takes about 150 (60 to 200) N to push (estimates: 105 N on the teeth, 45 N of friction), more than "
         "130 N: take it in 2 passes",
-        "it takes about 33.7 (13.5 to 45) lbf to push (estimates: 23.6 lbf on the teeth, 10.1 lbf of friction), more "
+        "it takes about 34 (13 to 45) lbf to push (estimates: 23.6 lbf on the teeth, 10.1 lbf of friction), more "
         "than 29.2 lbf: take it in 2 passes",
     ),
     (
         Flag("push-hard", 1, 150.0, 130.0, FORCE, figures=PUSHED),
         "it takes about 150 (60 to 200) N to push (estimates: 105 N on the teeth, 45 N of friction), more than "
         "130 N: cut shorter stock, wax the table, ease the featherboards",
-        "it takes about 33.7 (13.5 to 45) lbf to push (estimates: 23.6 lbf on the teeth, 10.1 lbf of friction), more "
+        "it takes about 34 (13 to 45) lbf to push (estimates: 23.6 lbf on the teeth, 10.1 lbf of friction), more "
         "than 29.2 lbf: cut shorter stock, wax the table, ease the featherboards",
     ),
     (
@@ -86,7 +86,7 @@ SAYS = [
         ),
         "the side load of about 80 (40 to 110) N (an estimate) bends the plate by 0.400 mm, more than 0.300 mm: take "
         "it in 2 passes, or use a thicker plate, larger collars or a smaller fence angle",
-        "the side load of about 18 (9 to 24.7) lbf (an estimate) bends the plate by 15.75 thou, more than 11.81 thou: "
+        "the side load of about 18 (9 to 25) lbf (an estimate) bends the plate by 15.75 thou, more than 11.81 thou: "
         "take it in 2 passes, or use a thicker plate, larger collars or a smaller fence angle",
     ),
     (

@@ -153,7 +153,7 @@ def test_each_arrow_points_the_way_its_force_acts(outcomes, angle, side, near, s
 
 
 def test_forces_are_said_to_two_figures_with_their_band(outcomes):
-    """No more is known; a band that reaches past nought says that the work may leave the fence."""
+    """No more is known; what may have either sign is known no more finely than the larger end of its band."""
     load = outcomes["cornice"].job.loads[6]
     low, usual, high = (
         replace(load.usual, fence=fence, feed=feed) for fence, feed in ((14.03, 64.1), (5.89, 107.8), (-60.9, 1238.0))
@@ -161,8 +161,21 @@ def test_forces_are_said_to_two_figures_with_their_band(outcomes):
     push, fence, _ = force_arrows(CORNICE, replace(load, low=low, usual=usual, high=high), Units())
     friction = f"{friction_of(CORNICE, usual):.2g}"
     assert push.label(Units()) == f"110 N (64 to 1200 N) push, and {friction} N of friction"
-    assert fence.label(Units()) == "5.9 N (\N{MINUS SIGN}61 to 14 N) into the fence, or off it"
+    assert fence.label(Units()) == "6 N (\N{MINUS SIGN}61 to 14 N) into the fence, or off it"
     assert not fence.alarm
+
+    _, nearly, _ = force_arrows(CORNICE, replace(load, low=low, usual=replace(usual, fence=0.0066), high=high), Units())
+    assert nearly.label(Units()).startswith("0 N (\N{MINUS SIGN}61 to 14 N)")
+
+
+@pytest.mark.parametrize("style", ["mm", "in"])
+def test_what_pulls_off_the_fence_is_in_the_legend_only_where_something_does(draw, outcomes, style):
+    """As the blade enters and leaves: the greedy scene never pulls off it in the usual, the far fence does."""
+    for name in ("greedy", "far"):
+        job = outcomes[name].job
+        heaviest = max(range(len(job.loads)), key=lambda k: job.loads[k].power)
+        off = min(moment.forces.fence for moment in job.ends[heaviest]) < 0
+        assert ("off it" in [word.get_text() for word in draw(name, style)[1]]) == off
 
 
 @pytest.mark.parametrize(("name", "warns"), [("cornice", False), ("far", True), ("square", True)])

@@ -11,6 +11,7 @@ import trimesh
 from demos import CORNICE, SCENES
 from oracles import Cut
 
+from sweep.cut.passes import pass_sections
 from sweep.cut.sanding import sanding_block
 from sweep.scene.read import read_scene
 from sweep.show.files.meshes import write_stl
@@ -50,6 +51,15 @@ def test_the_template_is_the_cove_at_full_size(tmp_path, name):
     points = np.column_stack([y, z])[edge]
     assert cut.takes_from_section(points, grow=0.02).all()
     assert not cut.takes_from_section(points, grow=-0.02).any()
+
+
+@pytest.mark.parametrize("name", ["corner-cupboard-cornice", "tilted-cove", "picture-rail"])
+def test_the_template_names_the_width_that_the_run_names(tmp_path, name):
+    """By the closed form of the edges, not by the chords that are drawn."""
+    scene = read_scene(SCENES / f"{name}.toml")
+    write_scraper(tmp_path, scene, Units(), 0.05)
+
+    assert f"a cove {pass_sections(scene)[-1].width:.2f} mm wide and" in (tmp_path / "scraper.svg").read_text()
 
 
 @pytest.mark.parametrize(

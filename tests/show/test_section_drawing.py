@@ -6,9 +6,11 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
+import shapely
 from hypothesis import given
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
+from reports import report_of
 from strategies import fewer, scenes
 
 from sweep.check.judge import judge
@@ -90,6 +92,19 @@ def test_the_deviation_is_drawn_as_many_times_as_large_as_it_says(cornice):
     high = np.ptp(np.array(band["rings"][0])[:, 1])
     times = high / (2 * outcome.profile.tolerance) / frame.scale
     assert float(said.split(", ")[1].split(" ")[0]) == pytest.approx(times, rel=0.05)
+
+
+@pytest.mark.parametrize("name", ["too-greedy", "corner-cupboard-cornice", "arc-from-drawing", "out-of-reach"])
+def test_the_worst_place_is_marked_on_the_line_of_the_deviation(name):
+    """Where a cove is wider than the target too: the line goes on to the cove's edges, and the mark stands on it."""
+    report = report_of(name)
+    outcome = report.outcome
+    drawn = deviation_drawing(outcome, report.units, frame_above_deviation(outcome, report.units, 133.0, 53.0), 28.0)
+    rings = [(part["stroke"], np.array(part["rings"][0])) for part in drawn["parts"] if "rings" in part]
+    line = shapely.LineString(next(ring for stroke, ring in rings if stroke == "edge"))
+    mark = shapely.Point(next(ring for _, ring in rings if len(ring) == 24).mean(axis=0))
+
+    assert line.distance(mark) < 0.3  # half the mark
 
 
 def test_pale_keeps_the_hue_and_white_stays_white():

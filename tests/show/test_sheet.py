@@ -191,7 +191,12 @@ def test_the_sheet_holds_every_figure_that_a_maker_sets_or_reads(sheets, name, s
         angles += [result["mitre"]["mitre_deg"], result["mitre"]["bevel_deg"]]
     if result["panel"]:
         lengths += [result["panel"][key] for key in ("gap_needed_mm", "lip_needed_mm", "gap_left_mm", "lap_left_mm")]
-    expected = [*map(units.length, lengths), *map(units.tape, tapes), *map(units.fine, fine), units.bound(check["tolerance_mm"])]
+    expected = [
+        *map(units.length, lengths),
+        *map(units.tape, tapes),
+        *map(units.fine, fine),
+        units.bound(check["tolerance_mm"]),
+    ]
     expected += [f"{angle:.2f} deg" for angle in angles] + [units.rim_speed(1000 * setup["rim_speed_m_per_s"])]
 
     assert [shown for shown in expected if typed(shown) not in text] == []

@@ -19,6 +19,8 @@ FIRST, ROW, BEYOND = 7.0, 7.0, 6.0
 _AROUND = 40.0  # mm. drawn beyond the marks where the scene has no table
 _MOST_SLOTS = 2
 _LETTER = 2.9  # height of a line of words, mm of paper
+_WIDE = 1.5  # width of one letter
+_ABOVE, _ASIDE = 2.1, 2.2  # from a dimension's line to the middle of its words, and from its end to words beside it
 
 
 @dataclass(frozen=True)
@@ -188,11 +190,26 @@ def _dimension(view: FromAbove, edge: str, number: int, dimension: Dimension) ->
     start = {"left": left, "right": left + wide, "front": top + high, "rear": top}[edge]
     level = start + (1 if edge in ("right", "front") else -1) * (FIRST + ROW * number)
     one, other = dimension.ends
-    bold, label = dimension.weighty, dimension.label
-    if edge in ("front", "rear"):
-        first, last = view.at([(one, 0), (other, 0)])[:, 0].tolist()
-        said = words(label, (first + last) / 2, level - 2.1, bold=bold, halo=True)
-        return [*across((first, last), start, level, ""), said]
-    first, last = view.at([(0, one), (0, other)])[:, 1].tolist()
-    said = words(label, level - 2.1, (first + last) / 2, turn=-90, bold=bold, halo=True)
-    return [*upright((first, last), start, level, ""), said]
+    upright_edge = edge in ("left", "right")
+    ends = view.at([(0, one), (0, other)])[:, 1] if upright_edge else view.at([(one, 0), (other, 0)])[:, 0]
+    line = (upright if upright_edge else across)((float(ends[0]), float(ends[1])), start, level, "")
+    along, anchor = _place(dimension, ends.tolist(), float(view.at((0, 0))[1 if upright_edge else 0]))
+    by = level if anchor != "centre" else level - _ABOVE
+    place = (by, along) if upright_edge else (along, by)
+    if upright_edge and anchor != "centre":  # turned, words begin at the bottom
+        anchor = "right" if anchor == "left" else "left"
+    turn = -90 if upright_edge else 0
+    return [*line, words(dimension.label, *place, anchor, turn=turn, bold=dimension.weighty, halo=True)]
+
+
+def _place(dimension: Dimension, ends: list[float], blade: float) -> tuple[float, str]:
+    """Return where along its line a dimension's words stand, mm of paper, and which end of theirs stands there.
+
+    Words that are longer than the line would run over the strokes that end it. They stand beside it then, on the side
+    that looks away from the blade.
+    """
+    low, high = min(ends), max(ends)
+    letter = _WIDE * (1.16 if dimension.weighty else 1.0)
+    if high - low > letter * len(dimension.label) + 1:
+        return (low + high) / 2, "centre"
+    return (low - _ASIDE, "right") if (low + high) / 2 < blade else (high + _ASIDE, "left")

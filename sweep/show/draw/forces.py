@@ -15,6 +15,7 @@ from sweep.cut.push import friction_of
 from sweep.scene.model import WholeScene
 from sweep.show.draw.saw_from_above import FromAbove, arrow, blade_at_table, saw_parts
 from sweep.show.draw.sketch import Drawing, Part, dot, drawing, words
+from sweep.show.say.estimates import estimates
 from sweep.show.say.fence import beside
 from sweep.units import FORCE, Shown, Units
 
@@ -45,8 +46,9 @@ class Arrow:
     alarm: bool = False
 
     def label(self, units: Units) -> str:
-        """Return the force with its band, two figures each, and what it does."""
-        usual, low, high = (_two(force, units) for force in (self.usual, self.low, self.high))
+        """Return the force with its band and what it does."""
+        shown = estimates((self.usual, self.low, self.high), FORCE, units)
+        usual, low, high = (Shown(one.figure.replace("-", "\N{MINUS SIGN}"), one.unit) for one in shown)
         return f"{usual} ({low.bare} to {high}) {self.says}"
 
 
@@ -122,9 +124,3 @@ def _lettered(letter: str, tail: NDArray[np.float64], tip: NDArray[np.float64], 
     disc = dot(x, y, _LETTER, "", colour)
     return [*arrow(tail, tip, "alarm" if colour == "alarm" else "arrow", colour), disc,
             words(letter, x, y, bold=True, colour="paper")]  # fmt: skip
-
-
-def _two(force: float, units: Units) -> Shown:
-    """Return a force to two figures, with a sign for print."""
-    shown = units.estimate(force, FORCE)
-    return Shown(shown.figure.replace("-", "\N{MINUS SIGN}"), shown.unit)

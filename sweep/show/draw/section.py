@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from sweep.check.judge import Outcome
+from sweep.check.profile import signed_distance
 from sweep.cut.passes import pass_sections
 from sweep.scene.model import WholeScene
 from sweep.shape import section
@@ -143,7 +144,8 @@ def deviation_drawing(outcome: Outcome, units: Units, frame: Frame, height: floa
         return middle - by * up
 
     tolerance = profile.tolerance
-    line = np.column_stack([frame.at(profile.samples)[:, 0], [level(by) for by in profile.deviations]])
+    along = _to_the_edges(outcome)
+    line = np.column_stack([frame.at(along)[:, 0], [level(by) for by in along[:, 1]]])
     worst_y, _, worst = profile.worst
     look = "ink" if profile.within_tolerance else "alarm"
     parts = [
@@ -166,6 +168,20 @@ def deviation_drawing(outcome: Outcome, units: Units, frame: Frame, height: floa
     fold = f"{float(f'{up / frame.scale:.2g}'):g}"
     parts.append(words(f"deviation from the target, {fold} times as large, and the tolerance", left, 2, "left"))
     return drawing(frame.width, height, parts)
+
+
+def _to_the_edges(outcome: Outcome) -> NDArray[np.float64]:
+    """Return y and the deviation there, (n, 2) mm: along the target, and on to the cove's edges that lie beyond it."""
+    profile, edges = outcome.profile, outcome.job.sections[-1].edges
+    assert profile is not None
+    along = np.column_stack([np.array(profile.samples)[:, 0], profile.deviations])
+    if edges is None:
+        return along
+    beyond = signed_distance(np.array([(y, 0.0) for y in edges]), np.array(profile.target))
+    left, right = np.column_stack([edges, beyond])
+    before = [left] if edges[0] < along[:, 0].min() else []
+    behind = [right] if edges[1] > along[:, 0].max() else []
+    return np.vstack([*before, along, *behind])
 
 
 def signed(units: Units, value: float) -> str:

@@ -8,6 +8,7 @@ from xml.etree import ElementTree
 import numpy as np
 from numpy.typing import NDArray
 
+from sweep.cut.passes import pass_sections
 from sweep.cut.sanding import filling
 from sweep.scene.model import WholeScene
 from sweep.units import MM_PER_INCH, Units
@@ -41,7 +42,8 @@ def scraper_svg(outline: NDArray[np.float64], scene: WholeScene, units: Units) -
     across, up = high - low
     width = max(across, _LEAST_WIDTH) + 2 * _MARGIN
     bars = [("100 mm", 100.0)] if units.metric else [("100 mm", 100.0), ("4 in", 4 * MM_PER_INCH)]
-    wide, deep = units.length(across), units.length(up - scene.sanding.back)
+    cove = pass_sections(scene)[-1]  # the drawn outline is of chords, by so much too small
+    wide, deep = units.length(cove.width), units.length(cove.top)
     words = [
         scene.title[:60] or "Scraper",
         "Scraper, 1:1, as seen along the feed",

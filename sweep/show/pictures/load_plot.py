@@ -199,8 +199,9 @@ def _draw_entering(figure: Figure, report: Report, heaviest: int, top: float) ->
     handles: list[Artist] = [
         Line2D([], [], lw=1.8, color=INK, label="against the feed"),
         Line2D([], [], lw=1.8, color=FENCE, label="into the fence"),
-        Patch(fc=ALARM, alpha=0.5, label="off it"),
     ]
+    if any(one.forces is not None and one.forces.fence < 0 for one in job.ends[heaviest]):
+        handles.append(Patch(fc=ALARM, alpha=0.5, label="off it"))
     _legend(figure, handles, _RIGHT, top + 258, 3)
 
 

@@ -11,7 +11,9 @@ from sweep.cut.lines_on_table import BESIDE, Line, Mark
 from sweep.cut.load import Load
 from sweep.cut.room_on_saw import room_on_table, throat_needed
 from sweep.scene.model import WholeScene
+from sweep.show.say.estimates import estimates
 from sweep.show.say.table import Column, Table
+from sweep.shown import Shown
 from sweep.units import FORCE, MM_PER_INCH, Units, degrees
 
 SQUARE = math.radians(89.5)
@@ -185,10 +187,12 @@ def pull_sentence(layout: FenceLayout, loads: Sequence[Load], units: Units) -> s
         both = "only featherboards clear of the blade can hold it from the other side"
     if pull is None:
         return f"{said} The forces are not known for this wood: {both}."
+    whole = (pull.pulled, pull.pressed, pull.least, pull.most, pull.low, pull.high)
+    pulled, pressed, *balance = estimates(whole, FORCE, units)
     said += (
-        f" In the heaviest pass, {pull.heaviest}, they pull with {_across(pull.pulled, units)} the fence and their "
-        f"sides press with {_across(pull.pressed, units)} it; over all passes the balance is "
-        f"{_from_to(pull.least, pull.most, units)} it (estimates; band {_from_to(pull.low, pull.high, units)})"
+        f" In the heaviest pass, {pull.heaviest}, they pull with {_across(pulled)} the fence and their sides press "
+        f"with {_across(pressed)} it; over all passes the balance is {_from_to(*balance[:2])} it (estimates; band "
+        f"{_from_to(*balance[2:])})"
     )
     if pull.least < -HOLDS_OFF and not layout.has_second:
         return f"{said}: nothing holds the work there safely, for the blade would cut a second fence."
@@ -199,15 +203,20 @@ def pull_sentence(layout: FenceLayout, loads: Sequence[Load], units: Units) -> s
     return f"{said}: hold the work to the fence from the other side too."
 
 
-def _across(force: float, units: Units) -> str:
-    return f"{units.estimate(abs(force), FORCE)} {'into' if force >= 0 else 'off'}"
+def _across(force: Shown) -> str:
+    return f"{_size(force)} {'off' if force.startswith('-') else 'into'}"
 
 
-def _from_to(least: float, most: float, units: Units) -> str:
-    """Return two forces across; the side once where both have it."""
-    if (least < 0) == (most < 0):
-        return f"{units.estimate(abs(least), FORCE).bare} to {_across(most, units)}"
-    return f"{_across(least, units)} to {_across(most, units)}"
+def _size(force: Shown) -> Shown:
+    return Shown(force.figure.lstrip("-"), force.unit)
+
+
+def _from_to(least: Shown, most: Shown) -> str:
+    """Return two forces across; the side once where both have it, as one of nought has."""
+    off = least.startswith("-")
+    if off and (most.startswith("-") or most.figure == "0"):
+        return f"{_size(most).bare} to {_across(least)}"
+    return f"{_across(least)} to {_across(most)}" if off else f"{least.bare} to {_across(most)}"
 
 
 def clear_sentence(layout: FenceLayout, units: Units) -> str:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from sweep.check.flag import Flag
-from sweep.units import Shown, Units
+from sweep.show.say.estimates import estimate, estimate_past, estimates
+from sweep.units import FORCE, POWER, Kind, Units
 
 
 def rise_large(flag: Flag, u: Units) -> str:
@@ -37,16 +36,17 @@ def gullet_full(flag: Flag, u: Units) -> str:
 def power_high(flag: Flag, u: Units) -> str:
     """Return the sentence of `power-high`."""
     return (
-        f"it takes about {_band(flag, flag.value, u.power)} at the arbor (an estimate), more than the "
+        f"it takes about {_band(flag, flag.value, POWER, u, flag.limit)} at the arbor (an estimate), more than the "
         f"{u.power(flag.limit)} that the motor gives it: {_way_out(flag, u)}"
     )
 
 
 def push_hard(flag: Flag, u: Units) -> str:
     """Return the sentence of `push-hard`."""
+    teeth, friction = u.force(flag.figure("teeth")), u.force(flag.figure("friction"))
     return (
-        f"it takes about {_band(flag, flag.value, u.force)} to push (estimates: {u.force(flag.figure('teeth'))} on the "
-        f"teeth, {u.force(flag.figure('friction'))} of friction), more than {u.force(flag.limit)}: "
+        f"it takes about {_band(flag, flag.value, FORCE, u, flag.limit)} to push (estimates: {teeth} on the teeth, "
+        f"{friction} of friction), more than {u.force(flag.limit)}: "
         + (_way_out(flag, u) if flag.has("passes") else "cut shorter stock, wax the table, ease the featherboards")
     )
 
@@ -54,7 +54,7 @@ def push_hard(flag: Flag, u: Units) -> str:
 def plate_bends(flag: Flag, u: Units) -> str:
     """Return the sentence of `plate-bends`."""
     return (
-        f"the side load of about {_band(flag, flag.figure('side_force'), u.force)} (an estimate) bends the plate by "
+        f"the side load of about {_band(flag, flag.figure('side_force'), FORCE, u)} (an estimate) bends the plate by "
         f"{u.fine(flag.value)}, more than {u.fine(flag.limit)}: {_split(flag)}, or use a thicker plate, larger collars "
         "or a smaller fence angle"
     )
@@ -96,7 +96,8 @@ def _way_out(flag: Flag, u: Units) -> str:
     return _split(flag)
 
 
-def _band(flag: Flag, usual: float, shown: Callable[[float], Shown]) -> str:
-    """Return an estimate with its band, the unit once."""
-    low, high = (shown(flag.figure(end)).bare for end in ("low", "high"))
-    return f"{shown(usual).bare} ({low} to {high}) {shown(usual).unit}"
+def _band(flag: Flag, usual: float, kind: Kind, u: Units, limit: float | None = None) -> str:
+    """Return an estimate with its band, the unit once; past its limit where it is held against one."""
+    low, high = estimates((flag.figure("low"), flag.figure("high")), kind, u)
+    shown = estimate(usual, kind, u) if limit is None else estimate_past(usual, limit, kind, u)
+    return f"{shown.bare} ({low.bare} to {high.bare}) {shown.unit}"

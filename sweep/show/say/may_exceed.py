@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from sweep.check.flag import Flag
-from sweep.units import Units
+from sweep.show.say.estimates import estimate, estimate_past
+from sweep.units import FORCE, POWER, Units
 
 
 def chip_thick(flag: Flag, u: Units) -> str:
@@ -16,18 +17,19 @@ def chip_thick(flag: Flag, u: Units) -> str:
 
 def power_high(flag: Flag, u: Units) -> str:
     """Return the sentence of `power-high`, by hard wood and dull edges."""
+    most, usual = estimate_past(flag.value, flag.limit, POWER, u), estimate(flag.figure("usual"), POWER, u)
     return (
-        f"it may take up to {u.power(flag.value)} at the arbor in hard wood with dull edges, more than the "
-        f"{u.power(flag.limit)} that the motor gives it (the estimate is {u.power(flag.figure('usual'))}): feed "
-        "slower or rise less where the motor labours"
+        f"it may take up to {most} at the arbor in hard wood with dull edges, more than the {u.power(flag.limit)} that "
+        f"the motor gives it (the estimate is {usual}): feed slower or rise less where the motor labours"
     )
 
 
 def push_hard(flag: Flag, u: Units) -> str:
     """Return the sentence of `push-hard`, by hard wood and dull edges."""
+    most, usual = estimate_past(flag.value, flag.limit, FORCE, u), estimate(flag.figure("usual"), FORCE, u)
     return (
-        f"it may take up to {u.force(flag.value)} to push, friction in it, more than {u.force(flag.limit)} (the "
-        f"estimate is {u.force(flag.figure('usual'))}): rise less where it is hard to feed"
+        f"it may take up to {most} to push, friction in it, more than {u.force(flag.limit)} (the estimate is {usual}): "
+        "rise less where it is hard to feed"
     )
 
 

@@ -11,6 +11,7 @@ from sweep.check.shares import governing, shares_of
 from sweep.cut.load import Load
 from sweep.cut.passes import Pass
 from sweep.scene.model import WholeScene
+from sweep.show.say.estimates import estimate
 from sweep.show.say.table import Column, Table
 from sweep.units import POWER, Shown, Units, degrees
 
@@ -136,5 +137,5 @@ def _band(load: Load, units: Units) -> Shown:
     """Return the band of power, two figures each; a dash where nothing is known of the wood."""
     if load.band is None:
         return Shown("-", units.unit(POWER))
-    ends = [units.estimate(end.power, POWER) for end in (load.band[0], load.band[-1])]
+    ends = [estimate(end.power, POWER, units) for end in (load.band[0], load.band[-1])]
     return Shown("-".join(end.figure for end in ends), ends[0].unit)

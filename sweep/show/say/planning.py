@@ -8,6 +8,8 @@ from sweep.plan.setup import Candidate
 from sweep.show.say.table import Column, Table
 from sweep.units import Shown, Units, degrees
 
+NOTHING_LEFT_OUT = "Nothing is left to work out: the scene has its set-up and its passes. 'sweep run' cuts it."
+
 
 def candidates_table(candidates: tuple[Candidate, ...], units: Units) -> Table:
     """Return every blade at its best, the closest first."""

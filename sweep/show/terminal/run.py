@@ -22,6 +22,9 @@ ROOM = 80
 """Columns of the terminal that every maker has; the bar is left out where it would make the table wider."""
 
 
+NOT_ASKED_FOR = "Left out by --no-pictures: passes.png, load.png, fence.png, surface.png and removal.gif."
+
+
 def print_run(console: Console, report: Report) -> None:
     """Print what a run found, and before it how what the scene left out was worked out."""
     units = report.units
