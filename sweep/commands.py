@@ -54,7 +54,7 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
             job = simulate(scene, fineness, lambda number: progress.update(cutting, completed=number))
             outcome = judge(job)
             report = Report(outcome, units, completed)
-            without = ""
+            without = "" if pictures else NOT_ASKED_FOR
             with swapped_in(folder) as fresh:
 
                 def write_all_else() -> None:
@@ -68,7 +68,6 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
                     progress.add_task("drawing", total=None)
                     without = _draw(fresh, report, write_all_else)
                 else:
-                    without = NOT_ASKED_FOR
                     write_all_else()
         print_run(console, report)
         console.print(f"Written to {visible(str(folder))}", soft_wrap=True)
@@ -89,9 +88,8 @@ def solve(path: Path, style: str | None, write: Path | None, as_json: bool) -> i
     from sweep.scene.write import write_completed
     from sweep.show.say.cautions import PARAGRAPH
     from sweep.show.say.numbers.answers import solve_answer
-    from sweep.show.say.planning import NOTHING_LEFT_OUT
     from sweep.show.terminal.console import terminal
-    from sweep.show.terminal.solve import print_care, print_found
+    from sweep.show.terminal.solve import print_solved
     from sweep.units import Units
 
     console = terminal()
@@ -110,11 +108,7 @@ def solve(path: Path, style: str | None, write: Path | None, as_json: bool) -> i
     if as_json:
         _answer(solve_answer(completed, checked, care, units))
         return 1 if short else 0
-    print_found(console, completed, units, checked)
-    if not completed.candidates and completed.plan is None:
-        console.print(NOTHING_LEFT_OUT)
-    if care is not None:
-        print_care(console, care, completed, units)
+    print_solved(console, completed, units, checked, care)
     if write is not None:
         console.print(f"Written to {visible(str(write))}", soft_wrap=True)
     console.print(PARAGRAPH, style="dim")

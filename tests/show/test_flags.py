@@ -86,7 +86,7 @@ SAYS = [
         ),
         "the side load of about 80 (40 to 110) N (an estimate) bends the plate by 0.400 mm, more than 0.300 mm: take "
         "it in 2 passes, or use a thicker plate, larger collars or a smaller fence angle",
-        "the side load of about 18 (9 to 25) lbf (an estimate) bends the plate by 15.75 thou, more than 11.81 thou: "
+        "the side load of about 18 (9.0 to 25) lbf (an estimate) bends the plate by 15.75 thou, more than 11.81 thou: "
         "take it in 2 passes, or use a thicker plate, larger collars or a smaller fence angle",
     ),
     (

@@ -8,10 +8,29 @@ from sweep.plan.accuracy import Care
 from sweep.plan.complete import Completed
 from sweep.plan.dense import DenseCheck
 from sweep.show.say.care import care_sentences, care_table
-from sweep.show.say.planning import candidates_table, dense_check_of, held_by, plan_table, planning_sentence, stopped_by
+from sweep.show.say.planning import (
+    NOTHING_LEFT_OUT,
+    candidates_table,
+    dense_check_of,
+    held_by,
+    plan_table,
+    planning_sentence,
+    stopped_by,
+)
 from sweep.show.say.wood import is_unchecked, wood_sentence
 from sweep.show.terminal.tables import print_table
 from sweep.units import Units
+
+
+def print_solved(
+    console: Console, completed: Completed, units: Units, check: DenseCheck | None, care: Care | None
+) -> None:
+    """Print what was worked out, or that nothing was left to be, and the care that the set-up needs."""
+    if not completed.candidates and completed.plan is None:
+        console.print(NOTHING_LEFT_OUT)
+    print_found(console, completed, units, check)
+    if care is not None:
+        print_care(console, care, completed, units)
 
 
 def print_found(console: Console, completed: Completed | None, units: Units, check: DenseCheck | None = None) -> None:
