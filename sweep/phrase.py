@@ -8,14 +8,18 @@ from dataclasses import dataclass
 from typing import Literal
 
 from sweep.figure import Figure
-from sweep.shown import MM_PER_INCH, inch_fraction
+from sweep.shown import MM_PER_INCH, inch_fraction, trimmed
 from sweep.units import LENGTH
 
-Way = Literal["nearest", "up", "down"]
-"""To which side a figure is rounded: up for the least that will do, down for the most that will."""
+Way = Literal["nearest", "up", "down", "least", "most"]
+"""To which side a figure is rounded: up for the least that will do, down for the most that will. ``least`` and ``most``
+are the same for the ends of a range that was drawn up in mm: in inches they are rounded to two figures."""
 
 DIGITS = 4
 """How many digits a figure has in a sentence, or as many as show tenths."""
+
+END_DIGITS = 2
+"""The same for an end of a range in inches."""
 
 MINUTE = 1e-6
 """In whatever unit; what is smaller is shown with an exponent."""
@@ -23,8 +27,8 @@ MINUTE = 1e-6
 SAME = 1e-9
 """The share of a figure within which what is shown is that figure, whichever way it would be rounded."""
 
-_PLACE = re.compile(r"\{(\w+)(?::(up|down))?\}")
-_WAYS: dict[str | None, Way] = {"up": "up", "down": "down", None: "nearest"}
+_PLACE = re.compile(r"\{(\w+)(?::(up|down|least|most))?\}")
+_WAYS: dict[str | None, Way] = {"up": "up", "down": "down", "least": "least", "most": "most", None: "nearest"}
 
 
 @dataclass(frozen=True)
@@ -74,23 +78,28 @@ def shown(figure: Figure, inches: bool = False, way: Way = "nearest") -> str:
     >>> from sweep.figure import length
     >>> shown(length(9.525)), shown(length(9.525), inches=True), shown(length(80.0), inches=True, way="down")
     ('9.525 mm', '3/8 in', '3.149 in')
+    >>> shown(length(20000.0), way="most"), shown(length(20000.0), inches=True, way="most")
+    ('20000 mm', '780 in')
     """
     kind = figure.kind
-    if inches and kind == LENGTH:
+    round_end = inches and way in ("least", "most") and bool(kind.inches)
+    if inches and kind == LENGTH and not round_end:
         sixty_fourths = figure.value / MM_PER_INCH * 64
         if abs(sixty_fourths - round(sixty_fourths)) <= SAME * max(1.0, abs(sixty_fourths)):
             return inch_fraction(figure.value)
     unit = kind.inches if inches and kind.inches else kind.shown
-    return f"{_digits(figure.value / kind.units[unit.casefold()], way)} {unit}".rstrip()
+    digits = END_DIGITS if round_end else DIGITS
+    return f"{_digits(figure.value / kind.units[unit.casefold()], way, digits)} {unit}".rstrip()
 
 
-def _digits(value: float, way: Way) -> str:
-    """Return a number to four digits, and at least to a tenth, without zeros at its end."""
+def _digits(value: float, way: Way, digits: int) -> str:
+    """Return a number to some digits, four of them at least to a tenth, without zeros at the end of its decimals."""
     if not MINUTE < abs(value) < math.inf:
         return f"{value:.3g}"
-    places = max(1, DIGITS - 1 - math.floor(math.log10(abs(value))))
+    places = digits - 1 - math.floor(math.log10(abs(value)))
+    places = max(1, places) if digits == DIGITS else places
     steps = value * 10.0**places
     whole = round(steps)
     if way != "nearest" and abs(steps - whole) > SAME * max(1.0, abs(steps)):
-        whole = math.ceil(steps) if way == "up" else math.floor(steps)
-    return f"{whole / 10.0**places:.{places}f}".rstrip("0").rstrip(".")
+        whole = math.ceil(steps) if way in ("up", "least") else math.floor(steps)
+    return trimmed(f"{whole / 10.0**places:.{max(0, places)}f}")

@@ -105,9 +105,9 @@ class Quantity(Written):
         value = read_quantity(text, self.kind)
         least, most = self.ends
         if value < least:
-            raise self._out_of_range(text, "is less than {limit:up}", "write at least that", least)
+            raise self._out_of_range(text, "is less than {limit:least}", "write at least that", least)
         if value > most:
-            raise self._out_of_range(text, "is more than {limit:down}", "write at most that", most)
+            raise self._out_of_range(text, "is more than {limit:most}", "write at most that", most)
         return value
 
     def _out_of_range(self, text: object, problem: str, remedy: str, limit: float) -> UnusableError:
