@@ -78,7 +78,7 @@ def blanks_sentences(cut: CutList, units: Units) -> list[str]:
     )
     serves = max(cut.least_length, cut.blank_length - spared)
     if serves < cut.blank_length - kerf:
-        said.append(f"They need not be longer than {_up(serves, units)} for the same pieces.")
+        said.append(f"Blanks need not be longer than {_up(serves, units)} for the same pieces.")
     block = units.tape(cut.setup_block_length)
     short = ", and are too short to pass over the blade" if cut.setup_block_length < cut.least_length else ""
     said.append(
