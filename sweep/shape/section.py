@@ -149,6 +149,22 @@ def turned_over(figure: Figure, thickness: float, end_for_end: bool) -> Figure:
     return affine_transform(figure, [1 if end_for_end else -1, 0, 0, -1, 0, thickness])
 
 
+def rounded(figure: Figure, within: float) -> Figure:
+    """Return a figure with fewer points, its outline at most so far outside the old one, mm, and never inside."""
+    return shapely.simplify(shapely.buffer(figure, within / 2, quad_segs=2), within / 2)
+
+
+def inside(points: NDArray[np.float64], figure: Figure) -> NDArray[np.bool_]:
+    """Return which points, (n, 2) mm, lie in a figure, (n,)."""
+    shapely.prepare(figure)
+    return np.asarray(shapely.contains_xy(figure, points[:, 0], points[:, 1]))
+
+
+def moved(figure: Figure, turn: NDArray[np.float64], shift: NDArray[np.float64]) -> Figure:
+    """Return a figure turned or mirrored by a matrix (2, 2) and then shifted, (2,) mm."""
+    return affine_transform(figure, [*turn.ravel().tolist(), *shift.tolist()])
+
+
 def parts(figure: Figure) -> list[Figure]:
     """Return the parts of a figure that do not hang together, but for specks."""
     return [part for part in shapely.get_parts(figure) if part.area > AREA_NOTHING]

@@ -1,0 +1,204 @@
+"""Every cut worth looking at, each at the greatest height that keeps clear, with the cells of waste that it takes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sweep.plan.several.cuts import Cut, Step
+from sweep.plan.several.family import AT_A_WALL, Family
+from sweep.plan.several.lying import Lying
+from sweep.plan.several.wanted import Wanted
+from sweep.scene.model import Scene
+from sweep.scene.setups import Face
+from sweep.shape.frame import highest_setting
+
+Array = NDArray[np.float64]
+Cells = NDArray[np.bool_]
+
+TILT_STEP = math.radians(15.0)
+"""rad. Between the tilts that are tried first."""
+
+ANGLES = np.radians(np.geomspace(1.5, 90.0, 16))
+"""rad. The fence angles that are tried first."""
+
+PLACE_STEP = 1.0
+"""mm. Between the places that are tried first."""
+
+BESIDE = 12.0
+"""mm. How far beside the stock the middle of a cove is tried."""
+
+LEAST_HEIGHT = 0.3
+"""mm. A lower cut is not worth a set-up."""
+
+ON_EDGE = 40.0
+"""mm (1 1/2 in). The deepest rip with the stock on its edge; our choice."""
+
+OVER = 3.0
+"""mm. How far a blade that comes out of the wood stands above it (1/8 in); common practice."""
+
+
+BLOCK = 256
+"""How many cuts are held against all others at once."""
+
+
+@dataclass(frozen=True, eq=False)
+class Pool:
+    """Cuts to choose from.
+
+    Parameters
+    ----------
+    cuts : tuple of Cut or Step
+    takes : (n, p) bool
+        Which cells of the waste each takes.
+    """
+
+    cuts: tuple[Cut | Step, ...]
+    takes: Cells
+
+    @property
+    def costs(self) -> NDArray[np.int64]:
+        """For how many set-ups each counts, (n,)."""
+        return np.array([cut.cost for cut in self.cuts])
+
+
+def pool_of(scene: Scene, wanted: Wanted) -> Pool:
+    """Return the cuts that no other one betters: that takes all that they take, and counts for no more set-ups."""
+    some = wanted.cells[::4]
+    pools = [part for family in families_of(scene) for part in of_family(family, scene, wanted, places_of(family), some)]
+    every = joined([*pools, _steps(scene, wanted, some)])
+    best = tuple(every.cuts[k] for k in _undominated(every))
+    return Pool(best, np.array([takes_of(cut, wanted, wanted.cells) for cut in best]))
+
+
+def joined(pools: list[Pool]) -> Pool:
+    """Return the cuts of several pools as one."""
+    return Pool(tuple(cut for pool in pools for cut in pool.cuts), np.vstack([pool.takes for pool in pools]))
+
+
+def families_of(scene: Scene) -> Iterator[Family]:
+    """Yield every blade at every angle and tilt that is tried, both ends first, on each face that may be down."""
+    size = (scene.stock.width, scene.stock.thickness)
+    low, high = scene.saw.tilts
+    tilts = sorted({low, high, *(k * TILT_STEP for k in range(-3, 4) if low < k * TILT_STEP < high)})
+    faces: tuple[Face, ...] = ("table", "left edge", "right edge")
+    for blade, one in enumerate(scene.choice):
+        for face in faces:
+            for tilt in tilts:
+                symmetric = tilt == 0.0 and _is_symmetric(one.tool.profile)
+                for ends in ("as it lay",) if symmetric else ("as it lay", "end for end"):
+                    lying = Lying(face, ends, size)
+                    yield Family(lying, blade, one.tool, 0.0, tilt)
+                    if face == "table":
+                        yield from (Family(lying, blade, one.tool, float(angle), tilt) for angle in ANGLES)
+
+
+def places_of(family: Family) -> Array:
+    """Return the places that are tried first, (o,) mm: those of a cove beside the stock too."""
+    half = family.lying.size[0] / 2
+    reach = half - family.tool.kerf / 2 / math.cos(family.tilt) if family.is_rip else half + BESIDE
+    return np.linspace(-reach, reach, max(2, math.ceil(2 * reach / PLACE_STEP)))
+
+
+def of_family(family: Family, scene: Scene, wanted: Wanted, places: Array, cells: Array) -> Iterator[Pool]:
+    """Yield the cuts of a family at some places, as high as may be, with which of some cells they take; rips through."""
+    clear, most = family.greatest_heights(wanted.sides, places), highest_of(family, scene)
+    heights = np.minimum(clear, most)
+    yield _worth(family, places, heights, False, family.heights_to_reach(cells, places) <= heights[:, None])
+    if family.is_rip:
+        through = family.heights_through(places) + OVER
+        which = np.isinf(clear) & (through < most)
+        takes = family.beyond(cells, places[which], wanted.sides[0, 0])
+        yield _worth(family, places[which], through[which], True, takes)
+
+
+def highest_of(family: Family, scene: Scene) -> float:
+    """Return how high the blade may stand for a family, mm."""
+    most = min(family.highest - 1e-3, math.inf if scene.saw.max_height is None else scene.saw.max_height)
+    return most if family.lying.face == "table" else min(most, ON_EDGE)
+
+
+def takes_of(cut: Cut | Step, wanted: Wanted, cells: Array) -> Cells:
+    """Return which cells a cut takes, (p,)."""
+    if isinstance(cut, Step):
+        y, z = cut.lying.laid(cells).T
+        from_side = cut.lying.size[0] / 2 + (y if cut.left else -y)
+        return (from_side < cut.width) & (z < cut.depth)
+    place = np.array([cut.place])
+    if cut.through:
+        return cut.family.beyond(cells, place, wanted.sides[0, 0])[0]
+    return np.asarray(cut.family.heights_to_reach(cells, place)[0] <= cut.height, bool)
+
+
+def _worth(family: Family, places: Array, heights: Array, through: bool, takes: Cells) -> Pool:
+    worth = np.flatnonzero((heights > LEAST_HEIGHT) & takes.any(axis=1))
+    cuts = [Cut(family, place, height, through) for place, height in zip(places[worth].tolist(), heights[worth].tolist(), strict=True)]
+    return Pool(tuple(cuts), takes[worth])
+
+
+def _steps(scene: Scene, wanted: Wanted, cells: Array) -> Pool:
+    """Return the rabbets on every corner, for each width as deep as may be, by the first blade that reaches."""
+    size = (scene.stock.width, scene.stock.thickness)
+    cuts = []
+    faces: tuple[Face, ...] = ("table", "top")
+    for face in faces:
+        lying = Lying(face, "as it lay", size)
+        for left in (True, False):
+            widths, depths = _deepest_steps(lying, left, wanted)
+            for width, depth in zip(widths.tolist(), depths.tolist(), strict=True):
+                blade = _reaching(scene, max(width, depth))
+                if depth > LEAST_HEIGHT and blade is not None:
+                    cuts.append(Step(lying, blade, left, width, depth))
+    return Pool(tuple(cuts), np.array([takes_of(cut, wanted, cells) for cut in cuts]).reshape(len(cuts), len(cells)))
+
+
+def _deepest_steps(lying: Lying, left: bool, wanted: Wanted) -> tuple[Array, Array]:
+    """Return widths from one edge, and for each how deep a step keeps clear of the body, (w,) mm each."""
+    ends = lying.laid(wanted.sides)
+    across = lying.size[0] / 2 + (ends[..., 0] if left else -ends[..., 0])
+    widths = np.unique(np.concatenate([across[:, 0], np.arange(1.0, lying.size[0] / 2, PLACE_STEP)])) - AT_A_WALL
+    widths = widths[(widths > LEAST_HEIGHT) & (widths < min(ON_EDGE, lying.size[0] - LEAST_HEIGHT))]
+    (near, far), (low, high) = across.T, ends[..., 1].T
+    with np.errstate(divide="ignore", invalid="ignore"):
+        share = np.clip((widths[:, None] - near) / (far - near), 0.0, 1.0)
+    at_end = np.where(near == far, np.minimum(low, high), low + share * (high - low))
+    lowest = np.minimum(np.where(near < widths[:, None], low, np.inf), np.where(far < widths[:, None], high, np.inf))
+    crossing = (near < widths[:, None]) != (far < widths[:, None])
+    depths = np.minimum(lowest, np.where(crossing, at_end, np.inf)).min(axis=1)
+    return widths, np.minimum(depths, lying.size[1] - LEAST_HEIGHT)
+
+
+def _reaching(scene: Scene, height: float) -> int | None:
+    """Return the first blade that can be raised so high, upright."""
+    most = math.inf if scene.saw.max_height is None else scene.saw.max_height
+    reaching = [k for k, one in enumerate(scene.choice) if height < min(most, highest_setting(one.tool, 0.0))]
+    return reaching[0] if reaching else None
+
+
+def _undominated(pool: Pool) -> NDArray[np.int64]:
+    """Return the cuts of which no other one takes all that they take for as few set-ups; of like ones, the first.
+
+    The largest come first. Blocks of those still in the running are held against all behind them at once.
+    """
+    order = np.lexsort([pool.costs, -pool.takes.sum(axis=1)])
+    _, first = np.unique(np.packbits(pool.takes[order], axis=1), axis=0, return_index=True)
+    order = order[np.sort(first)]
+    takes, costs = pool.takes[order].astype(np.float32), pool.costs[order]
+    alive = np.ones(len(order), bool)
+    for start in range(0, len(order), BLOCK):
+        ahead = start + np.flatnonzero(alive[start : start + BLOCK])
+        behind = start + np.flatnonzero(alive[start:])
+        common = takes[behind] @ takes[ahead].T
+        all_taken = common >= takes[behind].sum(axis=1)[:, None] - 0.5
+        better = (ahead < behind[:, None]) & (costs[ahead] <= costs[behind][:, None])
+        alive[behind[(all_taken & better).any(axis=1)]] = False
+    kept: NDArray[np.int64] = order[alive]
+    return kept
+
+
+def _is_symmetric(profile: tuple[tuple[float, float], ...]) -> bool:
+    return all(abs(a + b) + abs(r - s) < 1e-9 for (a, r), (b, s) in zip(profile, reversed(profile), strict=True))
