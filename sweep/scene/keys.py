@@ -29,6 +29,7 @@ from sweep.scene.fields import (
     Number,
     Place,
     RunOut,
+    Seconds,
     Share,
     StockLength,
     StockSize,
@@ -292,6 +293,11 @@ class Plan(Section):
     most_setups: Annotated[int, Field(strict=True, ge=1, le=8)] = key(
         "the most set-ups for a whole moulding; a rabbet counts as two", 4, why="our choice"
     )
+    set_fence: Seconds = key(
+        "time for setting a fence and trying it, for a whole moulding", "8 min", why="common practice, from memory"
+    )
+    change_blade: Seconds = key("time for another blade", "4 min", why="common practice, from memory")
+    change_tilt: Seconds = key("time for another tilt", "2 min", why="common practice, from memory")
 
     @model_validator(mode="after")
     def _one_grid(self) -> Plan:

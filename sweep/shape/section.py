@@ -160,11 +160,6 @@ def inside(points: NDArray[np.float64], figure: Figure) -> NDArray[np.bool_]:
     return np.asarray(shapely.contains_xy(figure, points[:, 0], points[:, 1]))
 
 
-def moved(figure: Figure, turn: NDArray[np.float64], shift: NDArray[np.float64]) -> Figure:
-    """Return a figure turned or mirrored by a matrix (2, 2) and then shifted, (2,) mm."""
-    return affine_transform(figure, [*turn.ravel().tolist(), *shift.tolist()])
-
-
 def parts(figure: Figure) -> list[Figure]:
     """Return the parts of a figure that do not hang together, but for specks."""
     return [part for part in shapely.get_parts(figure) if part.area > AREA_NOTHING]

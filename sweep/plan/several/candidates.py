@@ -11,10 +11,10 @@ from numpy.typing import NDArray
 
 from sweep.plan.several.cuts import Cut, Step
 from sweep.plan.several.family import AT_A_WALL, Family
-from sweep.plan.several.lying import Lying
+from sweep.plan.several.on_face import OnFace
 from sweep.plan.several.wanted import Wanted
 from sweep.scene.model import Scene
-from sweep.scene.setups import Face
+from sweep.scene.setups import Ends, Face
 from sweep.shape.frame import highest_setting
 
 Array = NDArray[np.float64]
@@ -23,8 +23,8 @@ Cells = NDArray[np.bool_]
 TILT_STEP = math.radians(15.0)
 """rad. Between the tilts that are tried first."""
 
-ANGLES = np.radians(np.geomspace(1.5, 90.0, 16))
-"""rad. The fence angles that are tried first."""
+ANGLES, LEAST_ANGLE = 14, math.radians(1.5)
+"""How many fence angles are tried first, and the least, rad: below it the cove is no wider than a kerf."""
 
 PLACE_STEP = 1.0
 """mm. Between the places that are tried first."""
@@ -41,6 +41,8 @@ ON_EDGE = 40.0
 OVER = 3.0
 """mm. How far a blade that comes out of the wood stands above it (1/8 in); common practice."""
 
+
+ENDS: tuple[Ends, ...] = ("as it lay", "end for end")
 
 BLOCK = 256
 """How many cuts are held against all others at once."""
@@ -69,7 +71,9 @@ class Pool:
 def pool_of(scene: Scene, wanted: Wanted) -> Pool:
     """Return the cuts that no other one betters: that takes all that they take, and counts for no more set-ups."""
     some = wanted.cells[::4]
-    pools = [part for family in families_of(scene) for part in of_family(family, scene, wanted, places_of(family), some)]
+    pools = [
+        part for family in families_of(scene) for part in of_family(family, scene, wanted, places_of(family), some)
+    ]
     every = joined([*pools, _steps(scene, wanted, some)])
     best = tuple(every.cuts[k] for k in _undominated(every))
     return Pool(best, np.array([takes_of(cut, wanted, wanted.cells) for cut in best]))
@@ -85,16 +89,17 @@ def families_of(scene: Scene) -> Iterator[Family]:
     size = (scene.stock.width, scene.stock.thickness)
     low, high = scene.saw.tilts
     tilts = sorted({low, high, *(k * TILT_STEP for k in range(-3, 4) if low < k * TILT_STEP < high)})
+    angles = np.geomspace(LEAST_ANGLE, max(scene.limits.fence_angle, LEAST_ANGLE), ANGLES)
     faces: tuple[Face, ...] = ("table", "left edge", "right edge")
     for blade, one in enumerate(scene.choice):
         for face in faces:
             for tilt in tilts:
                 symmetric = tilt == 0.0 and _is_symmetric(one.tool.profile)
-                for ends in ("as it lay",) if symmetric else ("as it lay", "end for end"):
-                    lying = Lying(face, ends, size)
+                for ends in ENDS[:1] if symmetric else ENDS:
+                    lying = OnFace(face, ends, size)
                     yield Family(lying, blade, one.tool, 0.0, tilt)
                     if face == "table":
-                        yield from (Family(lying, blade, one.tool, float(angle), tilt) for angle in ANGLES)
+                        yield from (Family(lying, blade, one.tool, float(angle), tilt) for angle in angles)
 
 
 def places_of(family: Family) -> Array:
@@ -105,7 +110,7 @@ def places_of(family: Family) -> Array:
 
 
 def of_family(family: Family, scene: Scene, wanted: Wanted, places: Array, cells: Array) -> Iterator[Pool]:
-    """Yield the cuts of a family at some places, as high as may be, with which of some cells they take; rips through."""
+    """Yield the cuts of a family at some places, as high as may be, and which of some cells they take; rips through."""
     clear, most = family.greatest_heights(wanted.sides, places), highest_of(family, scene)
     heights = np.minimum(clear, most)
     yield _worth(family, places, heights, False, family.heights_to_reach(cells, places) <= heights[:, None])
@@ -127,16 +132,19 @@ def takes_of(cut: Cut | Step, wanted: Wanted, cells: Array) -> Cells:
     if isinstance(cut, Step):
         y, z = cut.lying.laid(cells).T
         from_side = cut.lying.size[0] / 2 + (y if cut.left else -y)
-        return (from_side < cut.width) & (z < cut.depth)
+        return np.asarray((from_side < cut.width) & (z < cut.depth), bool)
     place = np.array([cut.place])
     if cut.through:
-        return cut.family.beyond(cells, place, wanted.sides[0, 0])[0]
+        return np.asarray(cut.family.beyond(cells, place, wanted.sides[0, 0])[0], bool)
     return np.asarray(cut.family.heights_to_reach(cells, place)[0] <= cut.height, bool)
 
 
 def _worth(family: Family, places: Array, heights: Array, through: bool, takes: Cells) -> Pool:
     worth = np.flatnonzero((heights > LEAST_HEIGHT) & takes.any(axis=1))
-    cuts = [Cut(family, place, height, through) for place, height in zip(places[worth].tolist(), heights[worth].tolist(), strict=True)]
+    cuts = [
+        Cut(family, place, height, through)
+        for place, height in zip(places[worth].tolist(), heights[worth].tolist(), strict=True)
+    ]
     return Pool(tuple(cuts), takes[worth])
 
 
@@ -146,7 +154,7 @@ def _steps(scene: Scene, wanted: Wanted, cells: Array) -> Pool:
     cuts = []
     faces: tuple[Face, ...] = ("table", "top")
     for face in faces:
-        lying = Lying(face, "as it lay", size)
+        lying = OnFace(face, "as it lay", size)
         for left in (True, False):
             widths, depths = _deepest_steps(lying, left, wanted)
             for width, depth in zip(widths.tolist(), depths.tolist(), strict=True):
@@ -156,7 +164,7 @@ def _steps(scene: Scene, wanted: Wanted, cells: Array) -> Pool:
     return Pool(tuple(cuts), np.array([takes_of(cut, wanted, cells) for cut in cuts]).reshape(len(cuts), len(cells)))
 
 
-def _deepest_steps(lying: Lying, left: bool, wanted: Wanted) -> tuple[Array, Array]:
+def _deepest_steps(lying: OnFace, left: bool, wanted: Wanted) -> tuple[Array, Array]:
     """Return widths from one edge, and for each how deep a step keeps clear of the body, (w,) mm each."""
     ends = lying.laid(wanted.sides)
     across = lying.size[0] / 2 + (ends[..., 0] if left else -ends[..., 0])

@@ -6,6 +6,7 @@ it, each cut in turn is left out and the best one put in instead, for as long as
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -42,10 +43,10 @@ class Offer:
     costs: NDArray[np.int64]
     prices: Array
 
-    def worth(self, chosen: list[int]) -> float:
+    def worth(self, chosen: Iterable[int]) -> float:
         """Return the waste that some cuts take together, less their price, mm2."""
-        taken = self.takes[chosen].any(axis=0)
-        return float(self.weights[taken].sum() - self.prices[chosen].sum())
+        which = list(chosen)
+        return float(self.weights[self.takes[which].any(axis=0)].sum() - self.prices[which].sum())
 
 
 def chosen_from(offer: Offer, most: int) -> list[int]:
@@ -53,7 +54,7 @@ def chosen_from(offer: Offer, most: int) -> list[int]:
     shuffled = np.random.default_rng(1)
     starts = [greedy(offer, most)]
     starts += [_filled(offer, shuffled.permutation(len(offer.costs))[:most].tolist(), most) for _ in range(STARTS)]
-    return sorted(max((exchanged(offer, start, most) for start in starts), key=offer.worth))
+    return sorted(max([exchanged(offer, start, most) for start in starts], key=offer.worth))
 
 
 def greedy(offer: Offer, most: int) -> list[int]:

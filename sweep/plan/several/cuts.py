@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.plan.several.family import Family
-from sweep.plan.several.lying import Lying
+from sweep.plan.several.on_face import OnFace
 from sweep.shape import edges, section
 from sweep.shape.feed import StraightFeed
 from sweep.tolerance import FINE_CHORD
@@ -39,7 +39,7 @@ class Cut:
     """For how many set-ups it counts."""
 
     @property
-    def lying(self) -> Lying:
+    def lying(self) -> OnFace:
         """How the stock lies for it."""
         return self.family.lying
 
@@ -47,7 +47,7 @@ class Cut:
         """Return what it takes itself, in the planed stock's section."""
         feed = StraightFeed(self.family.fence_angle, -self.place)
         cut = section.cut_section(self.family.tool, feed, self.family.tilt, self.height, chord)
-        return self.lying.taken_up(cut)
+        return section.laid(cut, self.lying.motion.back)
 
 
 @dataclass(frozen=True)
@@ -56,7 +56,7 @@ class Step:
 
     Parameters
     ----------
-    lying : Lying
+    lying : OnFace
     blade : int
         Which blade of the scene, counted from 0.
     left : bool
@@ -64,7 +64,7 @@ class Step:
     width, depth : float, mm
     """
 
-    lying: Lying
+    lying: OnFace
     blade: int
     left: bool
     width: float
@@ -75,4 +75,6 @@ class Step:
     def figure(self, chord: float = FINE_CHORD) -> section.Figure:
         """Return what it takes, in the planed stock's section."""
         corner = (-self.lying.size[0] / 2 if self.left else self.lying.size[0] / 2, 0.0)
-        return self.lying.taken_up(section.together(edges.rabbet(corner, self.width, self.depth, self.left, True)))
+        return section.laid(
+            section.together(edges.rabbet(corner, self.width, self.depth, self.left, True)), self.lying.motion.back
+        )

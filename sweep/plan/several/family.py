@@ -17,9 +17,9 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.plan.several.lying import Lying
+from sweep.plan.several.on_face import OnFace
 from sweep.shape.frame import highest_setting
-from sweep.shape.section import Plane
+from sweep.shape.plane import Plane
 from sweep.shape.tool import Tool
 
 Array = NDArray[np.float64]
@@ -37,7 +37,7 @@ class Family:
 
     Parameters
     ----------
-    lying : Lying
+    lying : OnFace
     blade : int
         Which blade of the scene, counted from 0.
     tool : Tool
@@ -46,7 +46,7 @@ class Family:
     tilt : float, rad
     """
 
-    lying: Lying
+    lying: OnFace
     blade: int
     tool: Tool
     fence_angle: float
@@ -152,7 +152,9 @@ class Family:
         places : (o,) float, mm
         """
         x, z = self.plane_of(self.lying.laid(sides[:, 0]))
-        run, rise = (end - start for end, start in zip(self.plane_of(self.lying.laid(sides[:, 1])), (x, z), strict=True))
+        run, rise = (
+            end - start for end, start in zip(self.plane_of(self.lying.laid(sides[:, 1])), (x, z), strict=True)
+        )
         level = np.abs(run) > 1e-12
         slope = np.where(level, rise / np.where(level, run, 1.0), 0.0)
         shift = self.per_mm * places[:, None]
@@ -169,7 +171,8 @@ class Family:
             at = np.clip(knot + shift, first, last)
             there = np.where(level, z + (at - x) * slope, z) - self.roof(at - shift)
             np.minimum(least, there[:, level].min(axis=1), out=least)
-        return least * math.cos(self.tilt)
+        heights: Array = least * math.cos(self.tilt)
+        return heights
 
     def heights_through(self, places: Array) -> Array:
         """Return from which blade height on all of a rip comes out of the planed stock, (o,) mm."""
@@ -187,7 +190,8 @@ class Family:
                 over = z[k] + share * rise - np.interp(from_middle, knots, roof)
                 in_kerf = (from_middle >= knots[0] - 1e-9) & (from_middle <= knots[-1] + 1e-9)
                 np.maximum(out, np.where(in_kerf, over, -np.inf), out=out)
-        return out.max(axis=1) * math.cos(self.tilt)
+        heights: Array = out.max(axis=1) * math.cos(self.tilt)
+        return heights
 
     def beyond(self, points: Array, places: Array, body: Array) -> NDArray[np.bool_]:
         """Return which points are in the kerf of a rip or on its side away from the body, (o, n).

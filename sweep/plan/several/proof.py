@@ -7,7 +7,7 @@ and however the multipliers are,
     sum of (w - u) over all cells + the best choice of cuts at the prices sum of u
 
 is no less than any choice is worth (Lagrangian relaxation; Fisher, Management Science 27, 1981, from memory). They are
-moved down the subgradient. A cut is left out where the bound with it forced in is worth less than a choice that is known.
+moved down the subgradient. A cut is left out where the bound with it forced in is less than a choice that is known.
 """
 
 from __future__ import annotations

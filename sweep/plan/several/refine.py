@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-from sweep.plan.several.candidates import ANGLES, PLACE_STEP, TILT_STEP, Pool, joined, of_family, takes_of
+from sweep.plan.several.candidates import LEAST_ANGLE, PLACE_STEP, TILT_STEP, Pool, joined, of_family, takes_of
 from sweep.plan.several.cuts import Cut, Step
 from sweep.plan.several.family import Family
 from sweep.plan.several.wanted import Wanted
 from sweep.scene.model import Scene
 
-Array = NDArray[np.float64]
-
 HALVINGS = 5
 """How often the steps between settings are halved: the last ones are a thirtieth of a mm and half a degree."""
+
+RATIO = 1.3
+"""About that of one fence angle tried first to the next."""
 
 WORTH = 0.01
 """mm2. A move that gains less is not made."""
@@ -45,10 +44,12 @@ def refined(cuts: tuple[Cut | Step, ...], scene: Scene, wanted: Wanted) -> tuple
 
 def _near(cut: Cut, scene: Scene, wanted: Wanted, step: float) -> Pool:
     """Return the cuts around one, a share of the first steps of angle, tilt and place away."""
-    family, ratio = cut.family, (ANGLES[1] / ANGLES[0]) ** step
-    angles = {min(family.fence_angle * ratio**k, math.pi / 2) for k in (-1, 0, 1)}
+    family, steepest = cut.family, max(scene.limits.fence_angle, LEAST_ANGLE)
+    angles = {min(max(family.fence_angle * RATIO ** (k * step), LEAST_ANGLE), steepest) for k in (-1, 0, 1)}
+    if family.is_rip:
+        angles = {0.0}
     low, high = scene.saw.tilts
     tilts = {min(max(family.tilt + k * step * TILT_STEP, low), high) for k in (-1, 0, 1)}
-    places = cut.place + step * PLACE_STEP * np.arange(-3, 4)
+    places = cut.place + step * PLACE_STEP * np.arange(-3.0, 4.0)
     families: list[Family] = [replace(family, fence_angle=a, tilt=t) for a in sorted(angles) for t in sorted(tilts)]
     return joined([part for one in families for part in of_family(one, scene, wanted, places, wanted.cells)])

@@ -1,0 +1,135 @@
+"""The set-ups for a whole moulding: for every number of them the choice that takes most, in order, with its time."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from sweep.errors import SceneError
+from sweep.figure import length
+from sweep.plan.grid import height_grid
+from sweep.plan.several.candidates import Pool, pool_of
+from sweep.plan.several.cover import Offer, chosen_from
+from sweep.plan.several.cuts import Cut, Step
+from sweep.plan.several.order import Ordered, in_order
+from sweep.plan.several.price import cutting_time, setting_time
+from sweep.plan.several.proof import best_choice
+from sweep.plan.several.refine import refined
+from sweep.plan.several.wanted import Wanted, wanted_of
+from sweep.scene.model import Scene
+from sweep.shape import section
+
+FURTHER = 2
+"""How many more set-ups than are asked for the curve goes on for, so that the maker sees what they would bring."""
+
+WORTH_A_MINUTE = 2e-4
+"""Share of the waste that a minute at the saw is held to be worth: it decides where choices take nearly alike."""
+
+SECONDS = 3.0
+"""s. For one integer programme; one that takes longer is told as not proven."""
+
+
+@dataclass(frozen=True)
+class Row:
+    """The best choice of one number of set-ups.
+
+    Parameters
+    ----------
+    setups : int
+        How many it counts for.
+    ordered : Ordered
+    share : float
+        Of the waste that it takes.
+    proven : bool
+        Whether none of the cuts that were tried first do better together; what they were moved by then comes on top.
+    """
+
+    setups: int
+    ordered: Ordered
+    share: float
+    proven: bool
+
+    @property
+    def seconds(self) -> float:
+        """The time at the saw, for one piece, s."""
+        return sum(self.ordered.seconds)
+
+
+@dataclass(frozen=True)
+class Curve:
+    """What each number of set-ups takes, and which was chosen.
+
+    Parameters
+    ----------
+    rows : tuple of Row
+        By number of set-ups; none that takes no more than the one before.
+    chosen : int
+        Which of them, from 0.
+    tried : int
+        How many cuts there were to choose from.
+    """
+
+    rows: tuple[Row, ...]
+    chosen: int
+    tried: int
+
+    @property
+    def choice(self) -> Row:
+        """The one that was chosen."""
+        return self.rows[self.chosen]
+
+
+def curve_of(scene: Scene) -> Curve:
+    """Return the best choice of every number of set-ups for the whole moulding of a scene, a few more than it asks for.
+
+    Raises
+    ------
+    SceneError
+        When no blade of the scene can take anything.
+    """
+    wanted = wanted_of(scene)
+    pool = pool_of(scene, wanted)
+    if not pool.cuts:
+        raise SceneError(
+            "target.points",
+            "no blade of the scene can take any of the waste and leave {leave} above the profile",
+            "write a smaller plan.leave, or other blades",
+            leave=length(scene.plan.leave),
+        )
+    offer = _offer(pool, scene, wanted)
+    rows: list[Row] = []
+    for most in range(1, scene.plan.most_setups + FURTHER + 1):
+        found = best_choice(offer, chosen_from(offer, most), most, SECONDS)
+        row = _row(tuple(pool.cuts[k] for k in found.chosen), found.is_proven, scene, wanted)
+        if not rows or row.share > rows[-1].share + 1e-4:
+            rows.append(row)
+    within = [k for k, row in enumerate(rows) if row.setups <= scene.plan.most_setups]
+    return Curve(tuple(rows), within[-1], len(pool.cuts))
+
+
+def _offer(pool: Pool, scene: Scene, wanted: Wanted) -> Offer:
+    weights = np.full(len(wanted.cells), wanted.cell)
+    areas = pool.takes @ weights
+    times = [
+        setting_time(cut, None, scene) + cutting_time(cut, area, scene)
+        for cut, area in zip(pool.cuts, areas.tolist(), strict=True)
+    ]
+    price = WORTH_A_MINUTE / 60 * section.area(wanted.waste)
+    return Offer(pool.takes, weights, pool.costs, price * np.array(times))
+
+
+def _row(cuts: tuple[Cut | Step, ...], proven: bool, scene: Scene, wanted: Wanted) -> Row:
+    moved = tuple(_on_grid(cut, height_grid(scene)) for cut in refined(cuts, scene, wanted))
+    ordered = in_order(moved, scene, wanted)
+    left = section.area(section.within(wanted.waste, ordered.wood))
+    return Row(sum(cut.cost for cut in cuts), ordered, 1 - left / section.area(wanted.waste), proven)
+
+
+def _on_grid(cut: Cut | Step, grid: float) -> Cut | Step:
+    """Return a cut at the next height below that can be set; one that comes out of the wood may stand as it does."""
+    if isinstance(cut, Step) or cut.through or grid == 0.0:
+        return cut
+    steps = math.floor(cut.height / grid + 1e-9)
+    return replace(cut, height=steps * grid) if steps > 0 else cut
