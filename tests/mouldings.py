@@ -1,8 +1,8 @@
 """Whole mouldings of our own, and classical ones constructed as handbooks describe them; points in (y, z), mm.
 
 The construction of the classical ones, from memory of handbooks in the public domain on the Roman orders and on
-joinery: an ovolo (quarter round) and a cavetto (quarter hollow) are a quarter of a circle, a torus (bead) half of one. A
-cyma recta is two equal arcs that meet halfway in one tangent: join its ends, halve the line, and take both halves as
+joinery: an ovolo (quarter round) and a cavetto (quarter hollow) are a quarter of a circle, a torus (bead) half of one.
+A cyma recta is two equal arcs that meet halfway in one tangent: join its ends, halve the line, and take both halves as
 chords of equal arcs, one hollow and one round; with arcs of 60 deg the centres lie at the tips of the equilateral
 triangles over the half chords. A fillet is a narrow flat between two steps.
 """
@@ -10,6 +10,8 @@ triangles over the half chords. A fillet is a narrow flat between two steps.
 from __future__ import annotations
 
 import math
+from itertools import pairwise
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -69,3 +71,44 @@ def cove_with_ovolo() -> Array:
             [(32, 22), (35, 22), (35, 15), (45, 15)],
         ]
     )
+
+
+def scene_of(
+    points: Array, width: float, thickness: float, blades: int = 2, tilts: float = 45.0, **plan: Any
+) -> dict[str, Any]:
+    """The tables of a scene with a whole moulding and no set-ups, a saw that tilts to one side, one or two blades."""
+    named = [
+        {"name": "large", "teeth": 40, "diameter": "254 mm", "kerf": "3.2 mm"},
+        {"name": "small", "teeth": 40, "diameter": "190 mm", "kerf": "2.6 mm"},
+    ]
+    return {
+        "title": "A moulding",
+        "stock": {"length": "900 mm", "width": f"{width} mm", "thickness": f"{thickness} mm", "species": "beech"},
+        "blades": named[:blades],
+        "saw": {"speed": "4000 rpm", "tilts": ["0 deg", f"{tilts} deg"], "max_height": "79 mm"},
+        "plan": plan,
+        "target": {"shape": "points", "whole": True, "points": points.round(6).tolist()},
+    }
+
+
+def at_random(chance: np.random.Generator) -> tuple[Array, float, float]:
+    """A random profile, and the width and thickness of its stock: flats, steps, slopes, arcs and undercuts in a row."""
+    width, thickness = float(chance.uniform(20, 110)), float(chance.uniform(10, 40))
+    places = np.sort(chance.uniform(-width / 2, width / 2, chance.integers(1, 6)))
+    places = places[np.concatenate([[True], np.diff(places) > 2.5])]
+    ends = np.concatenate([[-width / 2], places, [width / 2]])
+    line = [np.array([(ends[0], _depth(chance, thickness))])]
+    for start, end in pairwise(ends.tolist()):
+        if chance.random() < 0.5:  # an upright step, or one that leans under
+            lean = chance.uniform(0, 1) if chance.random() < 0.3 and end - start > 4 and start > ends[0] else 0.0
+            line.append(np.array([(start + lean, _depth(chance, thickness))]))
+        before, to = line[-1][-1], (end, _depth(chance, thickness))
+        bulge = chance.uniform(-80, 80)
+        piece = over(tuple(before), to, bulge, 12) if chance.random() < 0.6 else np.array([before, to])
+        piece = np.clip(piece, (before[0], 0.0), (end, 0.9 * thickness))
+        line.append(piece[1:])
+    return np.vstack(line), width, thickness
+
+
+def _depth(chance: np.random.Generator, thickness: float) -> float:
+    return 0.0 if chance.random() < 0.3 else float(chance.uniform(0, 0.8 * thickness))

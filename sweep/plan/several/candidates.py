@@ -38,6 +38,9 @@ LEAST_HEIGHT = 0.3
 ON_EDGE = 40.0
 """mm (1 1/2 in). The deepest rip with the stock on its edge; our choice."""
 
+FLAT = 3.0
+"""mm. A straight piece of the profile so long is a flat, along which a rip is tried."""
+
 OVER = 3.0
 """mm. How far a blade that comes out of the wood stands above it (1/8 in); common practice."""
 
@@ -71,12 +74,12 @@ class Pool:
 def pool_of(scene: Scene, wanted: Wanted) -> Pool:
     """Return the cuts that no other one betters: that takes all that they take, and counts for no more set-ups."""
     some = wanted.cells[::4]
-    pools = [
-        part for family in families_of(scene) for part in of_family(family, scene, wanted, places_of(family), some)
-    ]
-    every = joined([*pools, _steps(scene, wanted, some)])
+    pools = [_steps(scene, wanted, some)]
+    for family in families_of(scene, wanted):
+        pools += of_family(family, scene, wanted, places_of(family, wanted), some)
+    every = joined(pools)
     best = tuple(every.cuts[k] for k in _undominated(every))
-    return Pool(best, np.array([takes_of(cut, wanted, wanted.cells) for cut in best]))
+    return Pool(best, np.array([takes_of(cut, wanted, wanted.cells) for cut in best], bool))
 
 
 def joined(pools: list[Pool]) -> Pool:
@@ -84,8 +87,11 @@ def joined(pools: list[Pool]) -> Pool:
     return Pool(tuple(cut for pool in pools for cut in pool.cuts), np.vstack([pool.takes for pool in pools]))
 
 
-def families_of(scene: Scene) -> Iterator[Family]:
-    """Yield every blade at every angle and tilt that is tried, both ends first, on each face that may be down."""
+def families_of(scene: Scene, wanted: Wanted) -> Iterator[Family]:
+    """Yield every blade at every angle and tilt that is tried, both ends first, on each face that may be down.
+
+    Rips are tried at the slopes of the profile's own flats as well.
+    """
     size = (scene.stock.width, scene.stock.thickness)
     low, high = scene.saw.tilts
     tilts = sorted({low, high, *(k * TILT_STEP for k in range(-3, 4) if low < k * TILT_STEP < high)})
@@ -100,13 +106,20 @@ def families_of(scene: Scene) -> Iterator[Family]:
                     yield Family(lying, blade, one.tool, 0.0, tilt)
                     if face == "table":
                         yield from (Family(lying, blade, one.tool, float(angle), tilt) for angle in angles)
+            for ends in ENDS:
+                lying = OnFace(face, ends, size)
+                slopes = {tilt for tilt in _slopes(lying, wanted) if low < tilt < high}.difference(tilts)
+                yield from (Family(lying, blade, one.tool, 0.0, tilt) for tilt in sorted(slopes))
 
 
-def places_of(family: Family) -> Array:
-    """Return the places that are tried first, (o,) mm: those of a cove beside the stock too."""
+def places_of(family: Family, wanted: Wanted) -> Array:
+    """Return the places that are tried first, (o,) mm: of a cove beside the stock too, of a rip along every wall."""
     half = family.lying.size[0] / 2
-    reach = half - family.tool.kerf / 2 / math.cos(family.tilt) if family.is_rip else half + BESIDE
-    return np.linspace(-reach, reach, max(2, math.ceil(2 * reach / PLACE_STEP)))
+    if not family.is_rip:
+        return np.arange(-half - BESIDE, half + BESIDE, PLACE_STEP)
+    reach = half - family.tool.kerf / 2 / math.cos(family.tilt)
+    places = np.concatenate([np.arange(-reach, reach, PLACE_STEP), family.places_along(wanted.sides)])
+    return np.unique(places[np.abs(places) <= reach])
 
 
 def of_family(family: Family, scene: Scene, wanted: Wanted, places: Array, cells: Array) -> Iterator[Pool]:
@@ -161,7 +174,7 @@ def _steps(scene: Scene, wanted: Wanted, cells: Array) -> Pool:
                 blade = _reaching(scene, max(width, depth))
                 if depth > LEAST_HEIGHT and blade is not None:
                     cuts.append(Step(lying, blade, left, width, depth))
-    return Pool(tuple(cuts), np.array([takes_of(cut, wanted, cells) for cut in cuts]).reshape(len(cuts), len(cells)))
+    return Pool(tuple(cuts), np.array([takes_of(cut, wanted, cells) for cut in cuts], bool).reshape(-1, len(cells)))
 
 
 def _deepest_steps(lying: OnFace, left: bool, wanted: Wanted) -> tuple[Array, Array]:
@@ -206,6 +219,15 @@ def _undominated(pool: Pool) -> NDArray[np.int64]:
         alive[behind[(all_taken & better).any(axis=1)]] = False
     kept: NDArray[np.int64] = order[alive]
     return kept
+
+
+def _slopes(lying: OnFace, wanted: Wanted) -> set[float]:
+    """Return the tilts at which a blade stands along a flat of the profile, rad."""
+    ends = lying.laid(wanted.sides)
+    run, rise = (ends[:, 1] - ends[:, 0]).T
+    long = np.hypot(run, rise) > FLAT
+    tilts = np.arctan2(run * np.sign(rise), np.abs(rise))[long]
+    return set(tilts.round(6).tolist())
 
 
 def _is_symmetric(profile: tuple[tuple[float, float], ...]) -> bool:

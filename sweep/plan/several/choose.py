@@ -27,9 +27,6 @@ FURTHER = 2
 WORTH_A_MINUTE = 2e-4
 """Share of the waste that a minute at the saw is held to be worth: it decides where choices take nearly alike."""
 
-SECONDS = 3.0
-"""s. For one integer programme; one that takes longer is told as not proven."""
-
 
 @dataclass(frozen=True)
 class Row:
@@ -101,7 +98,7 @@ def curve_of(scene: Scene) -> Curve:
     offer = _offer(pool, scene, wanted)
     rows: list[Row] = []
     for most in range(1, scene.plan.most_setups + FURTHER + 1):
-        found = best_choice(offer, chosen_from(offer, most), most, SECONDS)
+        found = best_choice(offer, chosen_from(offer, most), most)
         row = _row(tuple(pool.cuts[k] for k in found.chosen), found.is_proven, scene, wanted)
         if not rows or row.share > rows[-1].share + 1e-4:
             rows.append(row)

@@ -8,9 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.sparse import csr_matrix
 
 Array = NDArray[np.float64]
 Cells = NDArray[np.bool_]
@@ -42,6 +44,11 @@ class Offer:
     weights: Array
     costs: NDArray[np.int64]
     prices: Array
+
+    @cached_property
+    def sums(self) -> csr_matrix:
+        """The same as `takes`, to multiply with: most are naught, and one core does it sooner than several."""
+        return csr_matrix(self.takes.astype(float))
 
     def worth(self, chosen: Iterable[int]) -> float:
         """Return the waste that some cuts take together, less their price, mm2."""
@@ -83,9 +90,9 @@ def _filled(offer: Offer, chosen: list[int], most: int) -> list[int]:
     chosen, room = list(chosen), most - int(offer.costs[chosen].sum())
     while room < 0:
         room += int(offer.costs[chosen.pop()])
-    left = np.where(offer.takes[chosen].any(axis=0), 0.0, offer.weights).astype(np.float32)
+    left = np.where(offer.takes[chosen].any(axis=0), 0.0, offer.weights)
     while room > 0:
-        gains = (offer.takes @ left - offer.prices) / offer.costs
+        gains = (offer.sums @ left - offer.prices) / offer.costs
         gains[offer.costs > room] = -np.inf
         best = int(np.argmax(gains))
         if gains[best] <= GAIN:

@@ -27,6 +27,9 @@ Array = NDArray[np.float64]
 AT_A_WALL = 1e-6
 """mm. By how much less than its width a kerf is held against the body: it may lie along an upright wall of it."""
 
+ALONG = 1e-3
+"""mm. A side of the body whose ends lie so close to one plane of the blade stands along it."""
+
 ROUNDING = 1e-9
 """mm. How far within the ends of a roof it is looked at, so that rounding does not carry a place beside it."""
 
@@ -173,6 +176,14 @@ class Family:
             np.minimum(least, there[:, level].min(axis=1), out=least)
         heights: Array = least * math.cos(self.tilt)
         return heights
+
+    def places_along(self, sides: Array) -> Array:
+        """Return the places at which a wall of a rip's kerf lies along a side of a polygon, (o,) mm."""
+        start, _ = self.plane_of(self.lying.laid(sides[:, 0]))
+        end, _ = self.plane_of(self.lying.laid(sides[:, 1]))
+        walls, (a, _) = np.abs(end - start) < ALONG, self._profile
+        to_right, to_left = np.maximum(start, end)[walls] - a[0], np.minimum(start, end)[walls] - a[-1]
+        return np.unique(np.concatenate([to_right, to_left]) / self.per_mm)
 
     def heights_through(self, places: Array) -> Array:
         """Return from which blade height on all of a rip comes out of the planed stock, (o,) mm."""

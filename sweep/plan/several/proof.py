@@ -26,6 +26,10 @@ Array = NDArray[np.float64]
 ROUNDS, PATIENCE = 200, 12
 """How often multipliers are moved, and after how many moves without gain they are moved less far."""
 
+FEW, NODES, SECONDS = 250, 50, 30.0
+"""The most cuts that are left for the programme, and its largest search: numbers, so that every machine finds the same.
+And s, should one be slower than any is."""
+
 
 @dataclass(frozen=True)
 class Choice:
@@ -50,8 +54,8 @@ class Choice:
         return self.bound <= self.worth + 1e-3
 
 
-def best_choice(offer: Offer, known: list[int], most: int, seconds: float) -> Choice:
-    """Return the best choice of cuts that count for at most so many set-ups, or the known one where time is up.
+def best_choice(offer: Offer, known: list[int], most: int) -> Choice:
+    """Return the best choice of cuts that count for at most so many set-ups, or the known one where it takes long.
 
     Parameters
     ----------
@@ -59,15 +63,15 @@ def best_choice(offer: Offer, known: list[int], most: int, seconds: float) -> Ch
     known : list of int
         A good choice.
     most : int
-    seconds : float
-        For the integer programme; that which is proven or not may depend on how quick the machine is.
     """
     worth = offer.worth(known)
     bound, with_it = _bounds(offer, worth, most)
     few = np.flatnonzero(with_it > worth + 1e-6)
     if bound <= worth + 1e-6 or len(few) == 0:
         return Choice(tuple(sorted(known)), worth, worth)
-    found, limit = _programme(offer, few, most, seconds)
+    if len(few) > FEW:
+        return Choice(tuple(sorted(known)), worth, bound)
+    found, limit = _programme(offer, few, most)
     if found is not None and offer.worth(found) > worth:
         known, worth = found, offer.worth(found)
     return Choice(tuple(sorted(known)), worth, max(worth, min(bound, limit)))
@@ -75,13 +79,13 @@ def best_choice(offer: Offer, known: list[int], most: int, seconds: float) -> Ch
 
 def _bounds(offer: Offer, worth: float, most: int) -> tuple[float, Array]:
     """Return a bound on every choice, and bounds on those with each cut in them, mm2."""
-    takes, weights = offer.takes.astype(np.float32), offer.weights.astype(np.float32)
+    takes, weights = offer.sums, offer.weights
     multipliers = weights / 2
-    best, kept, priced, step, idle = np.inf, multipliers, np.zeros(len(takes)), 1.0, 0
+    best, kept, priced, step, idle = np.inf, multipliers, np.zeros(len(offer.costs)), 1.0, 0
     for _ in range(ROUNDS):
         values = takes @ multipliers - offer.prices
         chosen = _dearest(values, offer.costs, most)
-        bound = float((weights - multipliers).sum(dtype=np.float64)) + float(values[chosen].sum())
+        bound = float((weights - multipliers).sum() + values[chosen].sum())
         if bound < best - 1e-6:
             best, kept, priced, idle = bound, multipliers, values, 0
         else:
@@ -89,16 +93,14 @@ def _bounds(offer: Offer, worth: float, most: int) -> tuple[float, Array]:
             if idle >= PATIENCE:
                 step, multipliers, idle = step / 2, kept, 0
                 continue
-        slope = takes[chosen].sum(axis=0) - 1
+        slope = offer.takes[chosen].sum(axis=0) - 1.0
         along = float(slope @ slope)
         if along == 0.0 or best <= worth:
             break
         multipliers = np.clip(multipliers - step * (bound - worth) / along * slope, 0.0, weights)
     rest = best - _value(priced, _dearest(priced, offer.costs, most))
     by_cost = {cost: _value(priced, _dearest(priced, offer.costs, most - cost)) for cost in set(offer.costs.tolist())}
-    # sums of thousands of single-precision figures: a ten-millionth of all of them, and some
-    slack = 1e-5 * float(weights.sum())
-    return best + slack, rest + slack + priced + np.array([by_cost[cost] for cost in offer.costs.tolist()])
+    return best, rest + priced + np.array([by_cost[cost] for cost in offer.costs.tolist()])
 
 
 def _dearest(values: Array, costs: NDArray[np.int64], most: int) -> NDArray[np.int64]:
@@ -115,7 +117,7 @@ def _value(values: Array, chosen: NDArray[np.int64]) -> float:
     return float(values[chosen].sum())
 
 
-def _programme(offer: Offer, few: NDArray[np.int64], most: int, seconds: float) -> tuple[list[int] | None, float]:
+def _programme(offer: Offer, few: NDArray[np.int64], most: int) -> tuple[list[int] | None, float]:
     """Return the best choice among a few cuts, if any was found, and a bound on all of them, mm2."""
     patterns, place = np.unique(np.packbits(offer.takes[few], axis=0), axis=1, return_inverse=True)
     takes = np.unpackbits(patterns, axis=0, count=len(few)).astype(float)
@@ -129,7 +131,7 @@ def _programme(offer: Offer, few: NDArray[np.int64], most: int, seconds: float) 
         constraints=[taken, counted],
         integrality=np.concatenate([np.ones(cuts), np.zeros(cells)]),
         bounds=Bounds(0, 1),
-        options={"time_limit": seconds, "mip_rel_gap": 0.0},
+        options={"node_limit": NODES, "time_limit": SECONDS, "mip_rel_gap": 0.0},
     )
     if solved.x is None:
         return None, np.inf

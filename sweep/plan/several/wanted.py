@@ -16,8 +16,8 @@ Array = NDArray[np.float64]
 CELLS = 2500
 """About how many cells the waste is counted in: half a millimetre wide in a moulding 70 mm wide."""
 
-ROUNDED = 0.001
-"""mm. How far the outline that is kept clear of may lie from that of the body grown: it saves most of its points."""
+ROUNDED = 2e-4
+"""mm. How far the outline that is kept clear of may lie off that of the body grown: it saves most of its points."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,7 +55,7 @@ def wanted_of(scene: Scene) -> Wanted:
     width, thickness = scene.stock.width, scene.stock.thickness
     planed = section.stock_section(width, thickness)
     kept = kept_body(scene.wanted, scene.stock)
-    clear_of = section.within(section.rounded(section.grown(kept, scene.plan.leave), ROUNDED), planed)
+    clear_of = section.within(section.simpler(section.grown(kept, scene.plan.leave), ROUNDED), planed)
     waste = section.minus(planed, clear_of)
     side = max((section.area(waste) / CELLS) ** 0.5, 0.01)
     across = np.arange(-width / 2 + side / 2, width / 2, side)
