@@ -76,6 +76,9 @@ def whole_scene(chance: random.Random, files: Files) -> Table:
             leave=length(chance, 0, 2),
             fence_side=chance.choice(["near", "far"]),
             most_setups=chance.randint(1, 5),
+            set_fence=f"{number(chance, 0, 30):.3g} min",
+            change_blade="4 min",
+            change_tilt="90 s",
         )
     if may():
         table["limits"] = _limits(chance)

@@ -64,7 +64,7 @@ def test_of_the_cuts_for_an_ogee_no_pair_is_worth_more_than_the_choice():
 
 
 def test_exchange_leaves_no_single_exchange_that_gains():
-    """Of random cuts; greedy is where it begins."""
+    """Among random cuts; greedy is where it begins."""
     chance = np.random.default_rng(5)
     offer = Offer(chance.random((30, 400)) < 0.1, np.ones(400), np.ones(30, int), np.zeros(30))
     chosen = exchanged(offer, greedy(offer, 4), 4)
