@@ -16,6 +16,7 @@ from sweep.check.judge import Outcome, judge
 from sweep.cut.job import simulate
 from sweep.plan.complete import complete
 from sweep.scene.read import read_scene, scene_from
+from sweep.show.say.after_the_cove import after_the_cove
 from sweep.show.say.flags import sentence_of
 from sweep.show.say.numbers.result import result_of
 from sweep.show.say.order import boards_sentences, time_sentence
@@ -220,18 +221,15 @@ def test_the_sheet_says_what_the_cut_list_says(sheets):
 
 
 def test_every_finishing_operation_is_told_in_its_order(sheets):
-    """With its sizes, in mm."""
-    text = sheets("cornice-to-fit")[1].text()
-    steps = (
-        "1. Bevel the back, 45.00 deg to the wall: flat for the wall 26.00 mm wide",
-        "2. Rip, kerf 3.20 mm, middle 40.00 mm left of the centreline, blade tilted 45.00 deg to the left",
-        "3. Rip, kerf 3.20 mm, middle 40.00 mm right of the centreline, blade tilted 45.00 deg to the right",
-        "4. Round over the edge table left, radius 4.00 mm",
-        "5. Rabbet along table right, 3.00 mm wide and 2.00 mm deep",
-    )
-    places = [text.index(step) for step in steps]
+    """As settings of the saw, and that nobody has judged how the piece is held."""
+    outcome, sheet = sheets("cornice-to-fit")
+    text, scene = sheet.text(), outcome.job.scene
+    steps = enumerate(after_the_cove(outcome.job.finishing, scene, Units()), start=1)
+    places = [text.index(typed(f"{number}. {step}")) for number, step in steps]
 
+    assert len(places) == len(scene.finish)
     assert places == sorted(places)
+    assert "how the piece is held, are not judged here" in text
 
 
 def test_turns_of_the_wheel_are_counted_from_the_table_in_the_parts_asked_for(sheets):

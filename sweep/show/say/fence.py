@@ -10,7 +10,7 @@ from sweep.cut.fence import FenceLayout, Strips, Touch, pull_on_fence
 from sweep.cut.lines_on_table import BESIDE, Line, Mark
 from sweep.cut.load import Load
 from sweep.cut.room_on_saw import room_on_table, throat_needed
-from sweep.scene.model import WholeScene
+from sweep.scene.model import SetUpScene, WholeScene
 from sweep.show.say.estimates import estimates
 from sweep.show.say.table import Column, Table
 from sweep.shown import Shown
@@ -97,7 +97,7 @@ def where_of(mark: Mark, layout: FenceLayout, units: Units) -> str:
     return f"{aside(mark.x, units)} of the blade"
 
 
-def measure_of(scene: WholeScene, mark: Mark, layout: FenceLayout, units: Units) -> str:
+def measure_of(scene: SetUpScene, mark: Mark, layout: FenceLayout, units: Units) -> str:
     """Return how far along that edge the mark lies."""
     if mark.edge in ("front", "rear"):
         return f"{aside(mark.x, units)} of the blade"

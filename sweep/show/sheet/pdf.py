@@ -17,6 +17,7 @@ from sweep.show.draw.fence_sketch import fence_sketch
 from sweep.show.draw.full_size import full_size
 from sweep.show.draw.looks import looks
 from sweep.show.draw.section import frame_of, section_drawing
+from sweep.show.say.after_the_cove import NOT_JUDGED, after_the_cove
 from sweep.show.say.cautions import RULES, SENTENCE
 from sweep.show.say.passes import title_of
 from sweep.show.say.profile import marks_of, verdict_of
@@ -115,7 +116,8 @@ def sheet_data(report: Report, paper: Paper, source: str) -> dict[str, Any]:
         "plan": fence_sketch(scene, report.layout, units, 0.48 * width, 72.0),
         "fence_notes": second_page.fence_notes(report),
         "order": second_page.order(report),
-        "after": second_page.after_the_cove(job, units),
+        "after": after_the_cove(job.finishing, scene, units),
+        "not_judged": NOT_JUDGED,
         "fitting": second_page.fitting(report),
         "sanding": [text for text in (second_page.sanding(job, units), marks_of(report.surface, units)) if text],
         "settings": second_page.settings(job, units, _breakable(source)),

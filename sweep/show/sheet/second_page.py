@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from importlib.metadata import version
-from typing import Any, assert_never
+from typing import Any
 
 from sweep.cut.fence import FenceLayout
 from sweep.cut.job import Job
 from sweep.cut.sanding import filling
-from sweep.scene.finish import Bevel, Chamfer, Finish, Rabbet, Rip, RoundOver, SecondCove
 from sweep.scene.model import WholeScene
 from sweep.show.say.fence import clear_sentence, past_of, pull_sentence, room_sentence, tape_sentence
 from sweep.show.say.finishing import mitre_sentence
@@ -52,54 +51,6 @@ def order(report: Report) -> dict[str, Any] | None:
         return None
     said = [*blanks_sentences(cut, units), *boards_sentences(scene, cut, units), time_sentence(scene, cut)]
     return {"tables": [on_paper(table) for table in order_tables(cut, units)], "said": said}
-
-
-def after_the_cove(job: Job, units: Units) -> list[str]:
-    """Return the finishing operations, one sentence each, in the order in which they are done."""
-    done = []
-    for operation in job.scene.finish:
-        where = f" Piece {operation.piece} only." if operation.piece is not None else ""
-        done.append(f"{_step(operation, job.scene, units)}{where}")
-    return done
-
-
-def _step(operation: Finish, scene: WholeScene, units: Units) -> str:
-    match operation:
-        case Rip():
-            tool = scene.tool.profile
-            kerf = units.length(operation.kerf if operation.kerf is not None else tool[-1][0] - tool[0][0])
-            keep = "keep both parts" if operation.keep == "both" else f"keep the {operation.keep} part"
-            return f"Rip, kerf {kerf}, middle {_aside(operation.at, units)}{_lean(operation.tilt)}; {keep}."
-        case RoundOver():
-            return f"Round over the edge {operation.edge}, radius {units.length(operation.radius)}."
-        case Chamfer():
-            return f"Chamfer the edge {operation.edge}, {units.length(operation.size)} back along both faces."
-        case Rabbet():
-            size = f"{units.length(operation.width)} wide and {units.length(operation.depth)} deep"
-            return f"Rabbet along {operation.edge}, {size}."
-        case Bevel():
-            ceiling = operation.wall_flat if operation.ceiling_flat is None else operation.ceiling_flat
-            flats = f"flat for the wall {units.length(operation.wall_flat)} wide, on the {operation.wall}"
-            spring = f"{degrees(operation.spring):.2f} deg to the wall"
-            return f"Bevel the back, {spring}: {flats}; flat for the ceiling {units.length(ceiling)} wide."
-        case SecondCove():
-            fence, height = f"{degrees(operation.fence_angle):.2f} deg", units.length(operation.blade_height)
-            return (
-                f"Turn the stock over {operation.turn} and cut a second cove: fence {fence}, blade {height} high"
-                f"{_lean(operation.blade_tilt)}, offset {_aside(operation.offset, units)}; its passes are not "
-                "planned here."
-            )
-        case other:
-            assert_never(other)
-
-
-def _aside(y: float, units: Units) -> str:
-    side = f" {'left' if y < 0 else 'right'} of" if abs(y) >= 0.005 else " from"
-    return f"{units.length(abs(y))}{side} the centreline"
-
-
-def _lean(tilt: float) -> str:
-    return f", blade tilted {abs(degrees(tilt)):.2f} deg to the {'right' if tilt > 0 else 'left'}" if tilt else ""
 
 
 def fitting(report: Report) -> list[str]:
