@@ -12,6 +12,7 @@ from pydantic_core import ErrorDetails
 from sweep.errors import SceneError, UnusableError
 from sweep.quantity import read_quantity
 from sweep.scene.defaults import tables_in
+from sweep.scene.documented import documented_keys
 from sweep.scene.file import read_text
 from sweep.scene.keys import Blade
 from sweep.scene.model import Scene
@@ -135,7 +136,9 @@ def _in_one_sentence(error: ErrorDetails) -> SceneError:
     if kind == "finite_number":
         return SceneError(field, "{written} is no number", "write one in figures", written=written)
     if kind in ("too_short", "string_too_short") and not error["input"]:
-        return SceneError(field, "it is empty", f"write at least {limits['min_length']} in it, or leave it out")
+        optional = not any(key.path == field and key.required for key in documented_keys())
+        remedy = f"write at least {limits['min_length']} in it" + (", or leave it out" if optional else "")
+        return SceneError(field, "it is empty", remedy)
     if kind == "too_short":
         return SceneError(field, f"there are fewer than {limits['min_length']} in it", "write at least that many")
     if kind == "too_long":

@@ -14,7 +14,12 @@ _BARE = re.compile(
     r"^\s*([A-Za-z_]+)\s*=\s*([+-]?[0-9][^\"'#\[\]{}]*[^\"'#\[\]{}\s0-9.]|[A-Za-z][^\"'#\[\]{}]*?)\s*(?:#.*)?$"
 )
 _BARE_IN_LIST = re.compile(r"[\[,]\s*[+-]?[0-9][0-9./]*\s*[A-Za-z°%]")
+_BARE_INCHES = re.compile(r"^\s*([A-Za-z_]+)\s*=\s*([0-9][0-9 /.,½¼¾-]*[\"'])\s*(?:#.*)?$")
+_COLON = re.compile(r"^\s*([A-Za-z_]+)\s*:")
+_OPEN_BRACKET = re.compile(r"^\s*\[+[A-Za-z_. ]*\]?\s*(?:#.*)?$")
 _INCH_IN_QUOTES = re.compile(r"=\s*(\"[^\"]*[0-9]\")\"\s*(?:#.*)?$")
+_TWICE = re.compile(r"Cannot declare \((.*?)\) twice")
+_NAME = re.compile(r"'([^']*)'")
 
 
 def tables_of(text: str, path: Path) -> dict[str, Any]:
@@ -41,8 +46,9 @@ def _in_our_words(text: str, path: Path, wrong: str) -> SceneError:
         return SceneError(str(path), f"this is not TOML ({wrong})", "compare it with one from scenes/")
     line = text.split("\n")[int(where[1]) - 1]
     line = line if len(line) <= 200 else ""  # nobody wrote it by hand
+    code = line.partition("#")[0]
     field = f"{path}, line {where[1]}"
-    if _CURLY.search(line.partition("#")[0]):
+    if _CURLY.search(code):
         return SceneError(field, "its quotation marks are curly ones", 'write straight ones, as in "16 mm"')
     if bare := _BARE.match(line):
         return SceneError(field, f"{bare[2]} has no quotation marks", f'write {bare[1]} = "{bare[2]}"')
@@ -52,4 +58,20 @@ def _in_our_words(text: str, path: Path, wrong: str) -> SceneError:
         return SceneError(
             field, "the mark of the inch ends the text", f"write {quoted[1][:-1]} in\", or '{quoted[1][1:]}'"
         )
+    if bare := _BARE_INCHES.match(line):
+        return SceneError(field, f"{bare[2]} has no quotation marks", f"write {bare[1]} = {_in_other_marks(bare[2])}")
+    if twice := _TWICE.search(wrong):
+        return SceneError(field, f"[{'.'.join(_NAME.findall(twice[1]))}] stands twice", "put its keys below the first")
+    if "overwrite a value" in wrong:
+        return SceneError(field, f"{code.partition('=')[0].strip()} stands twice in its table", "leave one of them out")
+    if colon := _COLON.match(code):
+        return SceneError(field, "there is a colon after the key", f"write {colon[1]} = instead")
+    if code.count('"') % 2 or (code.count("'") % 2 and '"' not in code):
+        return SceneError(field, "a quotation mark has no other one", 'write one before and one after, as in "16 mm"')
+    if _OPEN_BRACKET.match(code):
+        return SceneError(field, "a bracket has no other one", "write [stock], or [[finish]] above each of several")
     return SceneError(field, f"this is not TOML ({wrong})", "compare it with a scene from scenes/")
+
+
+def _in_other_marks(text: str) -> str:
+    return f'"{text}"' if text.endswith("'") else f"'{text}'"
