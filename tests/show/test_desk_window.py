@@ -16,12 +16,14 @@ from sweep.cut.job import simulate
 from sweep.cut.stages import stage, travel_range
 from sweep.errors import PictureError
 from sweep.scene.read import read_scene
+from sweep.show.draw.colours import FAINT
 from sweep.show.say.report import Report
 from sweep.show.vtk import can_draw as drawing
 from sweep.units import Units
 
 NAMES = ["corner-cupboard-cornice", "stopped-cove", "tilted-cove", "too-greedy"]
 CHORD = 0.01  # mm, at which the window draws
+PASSES_FROM = 0.66  # of the width, the row of passes
 
 
 @pytest.fixture(scope="module")
@@ -198,6 +200,18 @@ def test_words_are_those_of_the_pass_in_the_users_units(open_window, outcomes, s
         assert flag.code.replace("-", " ") in window.of_job.input
 
 
+def test_mild_flags_are_named_and_do_not_alarm(open_window, outcomes):
+    """The cornice's pass 7 may take more power than the motor gives."""
+    window = open_window(outcomes["corner-cupboard-cornice"])
+    drag(window.sliders[1], 7)
+
+    assert window.of_pass.input.startswith("this pass: nothing flagged   mild: ")
+    assert "power high" in window.of_pass.input
+    assert window.of_pass.prop.color.float_rgb == pytest.approx(FAINT, abs=0.01)
+    drag(window.sliders[1], 1)
+    assert window.of_pass.input == "this pass: nothing flagged"
+
+
 @pytest.mark.parametrize("size", [(900, 600), (1280, 800)])
 @pytest.mark.parametrize("style", ["mm", "in"])
 def test_no_word_overlaps_another_or_leaves_the_window(open_window, outcomes, size, style):
@@ -215,6 +229,8 @@ def test_no_word_overlaps_another_or_leaves_the_window(open_window, outcomes, si
             box, foot = [0.0] * 4, prop.GetPositionCoordinate().GetComputedViewportValue(renderer)
             prop.GetBoundingBox(renderer, box)
             boxes.append((foot[0] + box[0], foot[0] + box[1], foot[1] + box[2], foot[1] + box[3]))
+            if "q closes" in words[-1]:  # beside it is the row of passes
+                assert boxes[-1][1] < PASSES_FROM * size[0] - 4
         wide, tall = renderer.GetSize()
         for left, right, low, top in boxes:
             assert left > 8

@@ -32,6 +32,14 @@ def names_of(flags: tuple[Flag, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(flag.code.replace("-", " ") for flag in flags))
 
 
+def in_a_line(flags: tuple[Flag, ...], mild: tuple[Flag, ...], most: int) -> str:
+    """Return the names of flags and of mild ones in one line, of either kind as many as there is room for."""
+    strict, possible = (
+        ", ".join(names[:most]) + ", ..." * (len(names) > most) for names in map(names_of, (flags, mild))
+    )
+    return (strict or "nothing flagged") + (f"   mild: {possible}" if possible else "")
+
+
 def flag_words(flags: tuple[Flag, ...], units: Units) -> list[dict[str, str]]:
     """Return flags as codes and sentences, for files and pages."""
     return [{"code": flag.code, "message": sentence_of(flag, units)} for flag in flags]

@@ -18,7 +18,7 @@ from sweep.cut.stages import travel_range
 from sweep.show.draw.colours import ALARM, ARROW, FAINT, INK, RGB, STEEL, TIP, cut_colours
 from sweep.show.draw.fonts import font_file
 from sweep.show.say.cautions import SENTENCE
-from sweep.show.say.flags import names_of
+from sweep.show.say.flags import in_a_line
 from sweep.show.say.passes import title_of
 from sweep.show.say.report import Report
 from sweep.show.solids import saw as machine_model
@@ -178,10 +178,10 @@ class DeskWindow:
         self.title.input = f"Pass {self.number} of {self._count}"
         self.facts.input = f"height {units.length(one.height)}    rise {units.as_read(one.rise)}    area {area}"
         for line, where, number in ((self.of_pass, "this pass", self.number), (self.of_job, "whole job", None)):
-            codes = names_of(self._report.flags_of(number))
-            more = ", ..." if len(codes) > _MOST_FLAGS else ""
-            line.input = f"{where}: {', '.join(codes[:_MOST_FLAGS])}{more}" if codes else f"{where}: nothing flagged"
-            line.prop.color = ALARM if codes else FAINT
+            flags = self._report.flags_of(number)
+            mild = tuple(flag for flag in self._report.outcome.may_exceed if flag.number == number)
+            line.input = f"{where}: {in_a_line(flags, mild, _MOST_FLAGS)}"
+            line.prop.color = ALARM if flags else FAINT
         side = "past" if self.travel >= 0 else "short of"
         self.gone.input = f"Feed: leading end {units.tape(abs(self.travel))} {side} the blade's centre"
 
@@ -193,7 +193,7 @@ class DeskWindow:
         self.gone = _word(self._foot, _LEFT, 92 / _FOOT, 14)
         _word(self._foot, _PASS_START, 92 / _FOOT, 14, "Pass")
         keys = "   ".join(f"{key} {viewpoint.words}" for key, viewpoint in self._viewpoints.items())
-        _word(self._foot, _LEFT, 37 / _FOOT, 13, f"{keys}   space plays   q closes")
+        _word(self._foot, _LEFT, 37 / _FOOT, 12, f"{keys}   space plays   q closes")
         _word(self._foot, _LEFT, 11 / _FOOT, 13, f"{SENTENCE} Blade slowed.")
 
     def _add_sliders(self) -> None:
