@@ -37,11 +37,17 @@ class Sheet:
 
     def place(self, page: int, words: str) -> tuple[float, float]:
         """Where some words begin: left of the first letter and its foot, mm from the top left corner of the page."""
+        return self.places(page, words)[0]
+
+    def places(self, page: int, words: str) -> list[tuple[float, float]]:
+        """Every such place on a page, one at least."""
         read = self._document[page].get_textpage()
-        found = read.search(words, match_whole_word=True).get_next()
-        assert found is not None, words
-        left, bottom, _, _ = read.get_charbox(found[0])
-        return left / 72 * 25.4, self.size(page)[1] - bottom / 72 * 25.4
+        search, found = read.search(words, match_whole_word=True), []
+        while (at := search.get_next()) is not None:
+            left, bottom, _, _ = read.get_charbox(at[0])
+            found.append((left / 72 * 25.4, self.size(page)[1] - bottom / 72 * 25.4))
+        assert found, words
+        return found
 
     def beyond(self, page: int, margin: float) -> str:
         """The letters that stand in the margin of a page, or out of it; mm."""
