@@ -193,7 +193,15 @@ class Units:
         return Units("in-decimal").length(mm) if shown.over else shown
 
     def written(self, mm: float) -> Shown:
-        """Return a length for a scene: a tenth of a thousandth of a mm, or as fine in inches."""
+        """Return a length for a scene: a tenth of a thousandth of a mm, or as fine in inches; a 64th as that.
+
+        Examples
+        --------
+        >>> Units("in").written(6.746875), Units("in").written(6.7), Units().written(6.7)
+        ('17/64 in', '0.26378 in', '6.7 mm')
+        """
+        if self.style == "in" and abs(mm / MM_PER_INCH * 64 - round(mm / MM_PER_INCH * 64)) < 1e-6:
+            return inch_fraction(mm)
         value, digits, unit = (mm, 4, "mm") if self.metric else (mm / MM_PER_INCH, 6, "in")
         return Shown(trimmed(f"{value:.{digits}f}"), unit)
 

@@ -186,7 +186,7 @@ def _to_the_edges(outcome: Outcome) -> NDArray[np.float64]:
 
 def signed(units: Units, value: float) -> str:
     """Return a deviation with its sign and unit."""
-    return "0" if value == 0 else ("+" if value > 0 else "\N{MINUS SIGN}") + units.fine(abs(value))
+    return "0" if value == 0 else ("+" if value > 0 else "\N{MINUS SIGN}") + units.bound(abs(value))
 
 
 def _off_the_faces(ring: NDArray[np.float64], width: float, thickness: float) -> list[NDArray[np.float64]]:
@@ -218,7 +218,7 @@ def _dimensions(outcome: Outcome, units: Units, frame: Frame) -> list[Part]:
     parts += upright((top, base), left, left - _GAP + 1, units.length(stock.thickness))
     if last.edges is not None:
         ends = frame.at([(last.edges[0], 0), (last.edges[1], 0)])[:, 0].tolist()
-        parts += across(tuple(ends), base, base + _GAP + 2, f"{units.length(last.width)} at the table")
+        parts += across(tuple(ends), base, base + _GAP + 2, f"{units.nearest(last.width)} at the table")
     if last.top <= 0:
         return parts
     outline = np.vstack(section.rings(last.left))
@@ -237,5 +237,5 @@ def _dimensions(outcome: Outcome, units: Units, frame: Frame) -> list[Part]:
 def _depths(outcome: Outcome, units: Units) -> tuple[str, str]:
     """Return how deep the cove is and how much wood stands above it, in words."""
     last = outcome.job.sections[-1]
-    above = units.length(outcome.job.scene.stock.thickness - last.top)
-    return f"{units.length(last.top)} deep", f"{above} left above"
+    above = units.nearest(outcome.job.scene.stock.thickness - last.top)
+    return f"{units.nearest(last.top)} deep", f"{above} left above"

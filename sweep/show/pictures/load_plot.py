@@ -166,7 +166,7 @@ def _draw_plan(figure: Figure, report: Report) -> None:
     handles = [
         Patch(fc=WOOD, ec=FAINT, label=f"stock, {units.length(scene.stock.width)} wide"),
         Patch(fc=FENCE, label=f"fence, {side_of(scene.setup.fence_side)} side"),
-        Line2D([], [], lw=3, color=SLOT, label=f"blade, {units.length(blade_at_table(scene))} at the table"),
+        Line2D([], [], lw=3, color=SLOT, label=f"blade, {units.nearest(blade_at_table(scene))} at the table"),
     ]
     _legend(figure, handles, left, _TOP + 726, 1)
     below = _TOP + 826

@@ -17,7 +17,7 @@ from sweep.scene.model import WholeScene
 from sweep.show.say.cautions import IF_FORCED
 from sweep.show.say.fence import measure_of, runs_of, strips_touch, where_of
 from sweep.show.say.passes import fed_in, turns_of
-from sweep.show.say.steps import Step, by_tape, counted, fed, lasting, step, to_set, turned
+from sweep.show.say.steps import Step, by_tape, counted, fed, lasting, step, to_mark, to_set, turned
 from sweep.units import MM_PER_INCH, Units
 
 
@@ -51,7 +51,7 @@ def _prepared(scene: WholeScene, layout: FenceLayout, units: Units) -> Iterator[
         cautions=("ask", "stopped", "sound", "small") if _stops(scene) else ("ask", "sound", "small"),
     )
     across = sorted(touch.from_fence for touch in layout.touches if touch.where != "bottom")
-    edges = [to_set(f"edge_{number}", mm, units) for number, mm in enumerate(across, start=1)]
+    edges = [to_mark(f"edge_{number}", mm, units) for number, mm in enumerate(across, start=1)]
     places = " and ".join(f"{{{edge.name}}}" for edge in edges)
     marked = f"its edge{'s' if len(edges) > 1 else ''} {places} from the fence's side, " if edges else ""
     yield step(
@@ -168,7 +168,7 @@ def _cut(job: Job, units: Units) -> Iterator[Step]:
         "again with the fence.",
         "pass",
         to_set("blade_height", first.height, units),
-        to_set("width", job.sections[0].width, units),
+        to_mark("width", job.sections[0].width, units),
         cautions=("hands", "aside", "plug"),
         passes=numbers[:1],
     )

@@ -81,6 +81,11 @@ def to_set(name: str, mm: float, units: Units) -> Setting:
     return Setting(name, length(mm), units.length(mm))
 
 
+def to_mark(name: str, mm: float, units: Units) -> Setting:
+    """Return a length that is marked on wood, or held against it."""
+    return Setting(name, length(mm), units.nearest(mm))
+
+
 def by_tape(name: str, mm: float, units: Units) -> Setting:
     """Return a length that is measured with a tape."""
     return Setting(name, length(mm), units.tape(mm))
