@@ -29,7 +29,7 @@ class Limits(Section):
         "least flat beside the cove to ride on the table", "6 mm", inches="1/4 in", why="common practice"
     )
     contact: Bound = key(
-        "least flat in all, both sides of the cove, to ride on the table", "20 mm", inches="3/4 in", why="our choice"
+        "least flat in all, both sides of the cove, to ride on the table", "19 mm", inches="3/4 in", why="our choice"
     )
     stock_length: LongBound = key("shortest stock to pass", "300 mm", inches="12 in", why="common practice")
     stock_width: Bound = key("narrowest stock to pass; push blocks are wider", "50 mm", inches="2 in", why="our choice")
@@ -45,7 +45,7 @@ class Limits(Section):
         "fastest rim of a blade without a mark", "100 m/s", inches="19500 ft/min", why="common practice"
     )
     push: Push = key(
-        "most to push with, friction of weight and featherboards in it", "130 N", inches="30 lbf", why="our choice"
+        "most to push with, friction of weight and featherboards in it", "130 N", inches="29 lbf", why="our choice"
     )
     side_deflection: Exact = key("most bending of the plate at the rim", "0.3 mm", inches="12 thou", why="our choice")
     gullet_fill: Share = key("most of a gullet's usable room", 0.7, why="from memory")

@@ -7,10 +7,11 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
-from sweep.figure import length
+from sweep.figure import count, length
 from sweep.phrase import Phrase
 from sweep.scene.fields import Detail, Exact, FileName, Number, Place
 from sweep.scene.keys import Section, Stock
+from sweep.scene.line import crosses_itself, turned_back
 from sweep.scene.written import key
 
 MOST_POINTS = 10_000
@@ -35,7 +36,9 @@ class Target(Section):
     wood_above: Detail | None = key("as marked there, instead of the depth: the wood above the cove", None)
     across: Place = key("moves the target off the centreline", "0 mm")
     points: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=MOST_POINTS)] | None = key(
-        "`[[y, z], ...]` in mm from one edge to the other", None
+        "`[[y, z], ...]` in mm from the left edge to the right one, looking along the feed; they run back where the "
+        "cove overhangs an edge",
+        None,
     )
     file: FileName | None = key(
         "a file beside the scene, instead of points: CSV of them, or a DXF or SVG drawing, whose longest line is "
@@ -175,12 +178,8 @@ class Target(Section):
                     "fewer than three points make no profile",
                     "write at least three, from one edge to the other",
                 )
-            if not self.whole and any(b[0] < a[0] for a, b in zip(self.points, self.points[1:], strict=False)):
-                raise SceneError(
-                    "target.points",
-                    "y falls from one point to the next",
-                    "write them in order from one edge to the other",
-                )
+            if not self.whole:
+                self._runs_from_edge_to_edge(self.points)
             if not self.whole and any(z < 0 for _, z in self.points):
                 raise SceneError(
                     "target.points",
@@ -188,6 +187,27 @@ class Target(Section):
                     "measure z upwards from the face that rides on the table",
                 )
         return self
+
+    @staticmethod
+    def _runs_from_edge_to_edge(points: tuple[tuple[float, float], ...]) -> None:
+        """Refuse points out of their order; where the cove overhangs an edge they may run back there."""
+        if points[-1][0] <= points[0][0]:
+            raise SceneError(
+                "target.points",
+                "the last point is not to the right of the first",
+                "write them in order from the left edge to the right one, looking along the feed",
+            )
+        back = turned_back(points)
+        if back is not None:
+            raise SceneError(
+                "target.points",
+                "at point {number} y rises again after it has fallen",
+                "write them in order from one edge to the other; only at an edge that the cove overhangs may they run "
+                "back",
+                number=count(back),
+            )
+        if crosses_itself(points):
+            raise SceneError("target.points", "the profile crosses itself", "write its points in order, each once")
 
 
 def _no_room(mark: str, value: float, across: float) -> SceneError:

@@ -9,6 +9,7 @@ import pytest
 from demos import cornice_with
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from oracles import Cut
 from strategies import between, fewer, scenes
 
 from sweep.check.judge import judge
@@ -141,6 +142,41 @@ def test_every_vertex_of_the_cut_surface_carries_its_deviation_and_no_other_does
     assert np.all(np.isfinite(deviation[cut]))
     assert np.abs(deviation[cut]).max() <= 0.025
     assert np.isnan(deviation).sum() == len(mesh.vertices) - len(cut)
+
+
+def traced(scene) -> np.ndarray:
+    """The edge of a scene's cove from left to right, (n, 2) mm, by halving rays from within it until they end there."""
+    setup = scene.setup
+    cut = Cut(scene.tool.profile, setup.fence_angle, setup.blade_height, setup.blade_tilt, setup.offset)
+    turns = np.linspace(math.pi, 0.0, 400)
+    rays = np.column_stack([np.cos(turns), np.sin(turns)])
+    within = np.array([6.0, 0.0])
+    near, far = np.zeros(len(turns)), np.full(len(turns), 200.0)
+    for _ in range(50):
+        middle = (near + far) / 2
+        inside = cut.takes_from_section(within + middle[:, None] * rays)
+        near, far = np.where(inside, middle, near), np.where(inside, far, middle)
+    return within + near[:, None] * rays
+
+
+@pytest.mark.parametrize(("tilt", "overhangs"), [(45, 1), (-45, -1)])
+def test_a_target_that_overhangs_is_compared_both_ways(tilt, overhangs):
+    """The cove's own edge, from the independent oracle; moved across, its upright part is off by just as much."""
+    setup = {"blade_tilt": f"{tilt} deg", "fence_angle": "18 deg", "blade_height": "15 mm"}
+    passes = {"heights": ["8 mm", "15 mm"]}
+    line = traced(scene(COVE, setup=setup, passes=passes))
+    target = {"shape": "points", "points": line.tolist()}
+    job = simulate(scene(target, setup=setup, passes=passes))
+    exact = check_profile(job)
+    moved = check_profile(simulate(scene(target | {"across": "0.3 mm"}, setup=setup, passes=passes)))
+    y, off = np.array(moved.samples)[:, 0], np.array(moved.deviations)
+    upright = y > line[:, 0].max() if overhangs > 0 else y < line[:, 0].min() + 0.6
+
+    assert (np.diff(line[:, 0]) < -0.01).any()
+    assert exact.max_deviation < 0.03
+    assert moved.max_deviation == pytest.approx(0.3, abs=0.03)
+    assert overhangs * off[upright] == pytest.approx(0.3, abs=0.06)
+    assert np.nanmax(np.abs(surface_deviation(job.finished.mesh, line_of(job.scene)))) < 0.03
 
 
 def test_a_cove_that_runs_off_an_edge_is_compared_where_there_is_wood():

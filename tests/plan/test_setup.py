@@ -226,3 +226,15 @@ def test_the_fence_of_a_worked_out_set_up_is_on_the_side_that_is_asked_for(side)
     target = {"shape": "cove", "width": "50 mm", "depth": "11 mm"}
 
     assert complete(unsolved(target, plan={"fence_side": side})).scene.setup.fence_side == side
+
+
+def test_a_target_that_overhangs_is_found_with_the_blade_tilted():
+    """The base moulding's own points, drawn to a tenth of a mm from 18 deg, 18 mm and 45 deg of tilt."""
+    tables = tomllib.loads((SCENES / "tilted-cove.toml").read_text())
+    tables["saw"]["tilts"] = ["0 deg", "45 deg"]
+    del tables["setup"], tables["passes"]
+    found = complete(scene_from(tables, SCENES)).scene.setup
+
+    assert math.degrees(found.fence_angle) == pytest.approx(18, abs=0.3)
+    assert math.degrees(found.blade_tilt) == pytest.approx(45, abs=0.5)
+    assert found.blade_height == pytest.approx(18, abs=0.15)

@@ -29,7 +29,19 @@ def test_every_default_that_is_a_size_has_its_twin_in_inches(key):
 
 
 @pytest.mark.parametrize(
-    "limit", ["stock_length", "rim_speed", "push", "rise", "wood_above", "shoulder", "finish_wood"]
+    "limit",
+    [
+        "stock_length",
+        "stock_width",
+        "stock_thickness",
+        "rim_speed",
+        "push",
+        "rise",
+        "wood_above",
+        "shoulder",
+        "contact",
+        "finish_wood",
+    ],
 )
 def test_a_limit_that_guards_hands_is_no_laxer_in_inches(limit):
     """A shorter piece, a faster rim or a harder push is not let through by the notation."""

@@ -47,8 +47,8 @@ def test_points_are_read_from_the_csv_file_beside_the_scene():
     """The first line of words and comments are passed over."""
     scene = read_scene(SCENES / "tilted-cove.toml")
 
-    assert len(scene.target.points) == 29
-    assert scene.target.points[0] == (-31.3, 0.0)
+    assert len(scene.target.points) == 30
+    assert scene.target.points[0] == (-31.4, 0.0)
 
 
 @pytest.mark.parametrize(
@@ -110,10 +110,24 @@ def test_what_cannot_be_used_is_refused_naming_the_field(place, value, says):
 
 
 @pytest.mark.parametrize(
+    "points",
+    [[[0, 0], [-1, 2], [3, 4], [2, 0]], [[0, 0], [2, 3], [3, 3], [2, 1], [1, 0]], [[0, 0], [-1, 3], [2, 4], [1, 0]]],
+)
+def test_a_profile_may_overhang_its_edges(points):
+    """On the left it first runs back, on the right at last: as a tilted blade cuts it."""
+    target = scene_from(changed("target", {"shape": "points", "points": points})).target
+
+    assert target.points == tuple((float(y), float(z)) for y, z in points)
+
+
+@pytest.mark.parametrize(
     ("points", "says"),
     [
         ([[0, 0], [1, 1]], "fewer than three points"),
-        ([[0, 0], [-1, 1], [2, 0]], "y falls from one point to the next"),
+        ([[0, 0], [2, 1], [1, 2], [3, 0]], "at point 4 y rises again after it has fallen"),
+        ([[0, 0], [1, 1], [0, 0]], "the last point is not to the right of the first"),
+        ([[0, 0], [-4, 3], [3, 2], [-2, 1], [1, 0]], "at point 5 y rises again"),
+        ([[0, 0], [-4, 4], [6, 3], [4, 5], [2, 1]], "the profile crosses itself"),
         ([[0, 0], [1, -1], [2, 0]], "below the face of the stock"),
         ([[0, 0], [1, float("nan")], [2, 0]], "nan is no number"),
         ([[0, 0], [1, 1, 1], [2, 0]], "there are more than 2 in it"),

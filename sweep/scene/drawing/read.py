@@ -16,13 +16,13 @@ import os
 import subprocess
 import sys
 from functools import lru_cache
-from itertools import pairwise
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from sweep.errors import SceneError
 from sweep.scene.drawing.child import REMEDY
 from sweep.scene.file import read_bytes
+from sweep.scene.line import turned_back
 
 MOST_BYTES = 2_000_000
 """The largest drawing that is read: a profile takes thousandths of it."""
@@ -55,7 +55,7 @@ def read_drawing(path: Path, most_points: int) -> list[list[float]]:
     line = _line_in(path, most_points)
     if line[0][0] > line[-1][0]:
         line = line[::-1]
-    if any(b[0] < a[0] - 1e-9 for a, b in pairwise(line)):
+    if turned_back(line) is not None:
         raise SceneError(str(path), "the line turns back on itself", "draw it from one edge of the cove to the other")
     middle, lowest = (line[0][0] + line[-1][0]) / 2, min(z for _, z in line)
     return [[y - middle, z - lowest] for y, z in line]
