@@ -1,4 +1,4 @@
-"""Twenty mistakes, each of one line, and the test that must find it: `python -m tests.mutants [NAME ...]`.
+"""Mistakes, each of one line, and the test that must find it: `python -m tests.mutants [NAME ...]`.
 
 Every mistake is made in a copy of the project, never in the project itself; status 1 when a test passes all the same.
 `tests/test_mutants.py` holds that each line is still there to be changed.
@@ -36,6 +36,7 @@ class Mutant:
 TEETH, WOODS = "tests/cut/test_teeth.py", "tests/outside/test_woods.py"
 MILD, PANEL = "tests/check/test_may_exceed.py", "tests/check/test_panel.py"
 SURFACE = "tests/cut/test_surface.py"
+LIMITS, PUSH, ROUNDS = "tests/check/test_limits.py", "tests/cut/test_push.py", "tests/shape/test_edges.py"
 
 MUTANTS = (
     Mutant("best pass at the fence", "check/limits.py", "steady = min((", "steady = max((", MILD),
@@ -75,6 +76,18 @@ MUTANTS = (
         "straight line from elsewhere", "cut/movement.py", "- wet + first)", "- wet - first)",
         "tests/outside/test_movement.py",
     ),
+    Mutant(
+        "second fence in the blade", "cut/fence.py", "self.clear_opposite >= -FINE_CHORD", "self.clear >= -FINE_CHORD",
+        "tests/show/test_cautions.py",
+    ),
+    Mutant("wider shoulder alone", "check/stock.py", "sum(shoulders) < limits", "max(shoulders) < limits", LIMITS),
+    Mutant("one tooth too many", "check/passes.py", "math.floor(scene.blade", "1 + math.floor(scene.blade", LIMITS),
+    Mutant("lift that presses", "cut/push.py", "+ HOLD - lift)", "+ HOLD + lift)", PUSH),
+    Mutant("idle featherboards", "cut/push.py", "on_table + on_fence + 2 * HOLD", "on_table + on_fence", PUSH),
+    Mutant("rounds that may not meet", "shape/rounds.py", "(SAME_POINT if runs", "(-SAME_POINT if runs", ROUNDS),
+    Mutant("straight round the bend", "shape/rounds.py", "np.abs(turned) > _STRAIGHT", "np.abs(turned) > 0.5", ROUNDS),
+    Mutant("points in any order", "scene/line.py", "if falls:", "if False:", "tests/scene/test_read.py"),
+    Mutant("middle only", "check/may_exceed.py", "min(steady + ends)", "min(steady)", MILD),
 )  # fmt: skip
 
 

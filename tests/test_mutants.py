@@ -6,7 +6,7 @@ from tests.mutants import MUTANTS, ROOT
 
 
 def test_every_mistake_changes_one_place_and_names_a_test_that_is_there():
-    """Twenty of them; `python -m tests.mutants` tries them."""
+    """At least twenty of them; `python -m tests.mutants` tries them."""
     for one in MUTANTS:
         path, _, name = one.test.partition("::")
 

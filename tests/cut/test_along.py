@@ -62,7 +62,7 @@ def test_the_load_rises_from_nothing_to_that_of_the_steady_middle_and_falls_back
 
 @fewer(1 / 32)
 @given(scene=scenes())
-def test_entering_and_leaving_are_each_travel_by_itself_and_never_take_more_power_than_the_middle(scene):
+def test_entering_and_leaving_are_each_travel_by_itself_and_never_take_more_power_or_push_than_the_middle(scene):
     """Several travels at once are what each is alone; of the middle's edges only some have wood before them."""
     passes, number = passes_of(scene), len(scene.passes.heights)
     one, before = passes[-1], passes[-2].height if number > 1 else None
@@ -79,6 +79,7 @@ def test_entering_and_leaving_are_each_travel_by_itself_and_never_take_more_powe
                 assert vars(there) == pytest.approx(vars(alone), rel=1e-9, abs=1e-9)
     if steady is not None:
         assert max(moment.forces.power for moment in found) <= steady.power * (1 + 1e-9) + 1e-9
+        assert max(moment.forces.feed for moment in found) <= max(0.0, steady.feed) * 1.01 + 0.02
 
 
 def test_a_pass_that_stops_short_leaves_nothing_at_the_other_end():
