@@ -8,6 +8,7 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.ticker import MaxNLocator
 
+from sweep.check.limits import HOLDS_OFF
 from sweep.cut.along import Moment
 from sweep.show.draw.colours import ALARM, FAINT, FENCE, INK
 from sweep.units import FORCE, Units
@@ -16,7 +17,7 @@ _BETWEEN = 0.35
 """Width at which the way between is drawn, where nothing changes; entering and leaving are 1 wide each."""
 
 
-def draw_entering(axes: Axes, moments: Sequence[Moment], entering: int, units: Units, text: float) -> None:
+def draw_entering(axes: Axes, moments: Sequence[Moment], entering: int, units: Units, text: float) -> bool:
     """Draw the usual push along the feed and force into the fence of one pass.
 
     Parameters
@@ -29,6 +30,11 @@ def draw_entering(axes: Axes, moments: Sequence[Moment], entering: int, units: U
     units : Units
         In which the forces are drawn.
     text : float, points
+
+    Returns
+    -------
+    bool
+        Whether the work is pulled off the fence anywhere, by more than could not be seen; that is filled in.
     """
     steps = np.arange(len(moments))
     places = (steps + 0.5) / entering + np.where(steps >= entering, _BETWEEN, 0.0)
@@ -42,7 +48,9 @@ def draw_entering(axes: Axes, moments: Sequence[Moment], entering: int, units: U
     fence = np.array([units.figure(one.fence, FORCE) for one in forces])
     axes.plot(places, [units.figure(one.feed, FORCE) for one in forces], color=INK, lw=1.5)
     axes.plot(places, fence, color=FENCE, lw=1.5)
-    axes.fill_between(places, fence, 0, where=fence < 0, color=ALARM, alpha=0.5, lw=0)
+    off = min(one.fence for one in forces) < -HOLDS_OFF
+    if off:
+        axes.fill_between(places, fence, 0, where=fence < 0, color=ALARM, alpha=0.5, lw=0)
     axes.set(xlim=(0, marks[-1][0] + 0.5))
     axes.set_xticks([middle for middle, _ in marks], [said for _, said in marks])
     low, high = axes.get_ylim()
@@ -50,3 +58,4 @@ def draw_entering(axes: Axes, moments: Sequence[Moment], entering: int, units: U
     axes.tick_params(length=3, color=FAINT, labelcolor=INK, labelsize=text)
     axes.spines[["top", "right"]].set_visible(False)
     axes.spines[["left", "bottom"]].set_color(FAINT)
+    return off

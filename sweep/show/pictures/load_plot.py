@@ -195,12 +195,12 @@ def _draw_entering(figure: Figure, report: Report, heaviest: int, top: float) ->
     job, units = report.job, report.units
     write(figure, _RIGHT, top, f"pass {heaviest + 1} as the blade enters and leaves, usual, {units.unit(FORCE)}", _TEXT)
     axes = axes_at(figure, _RIGHT + 56, top + 40, WIDTH - _MARGIN - _RIGHT - 56, 146)
-    draw_entering(axes, job.ends[heaviest], job.fineness.ends, units, _SMALL)
+    off = draw_entering(axes, job.ends[heaviest], job.fineness.ends, units, _SMALL)
     handles: list[Artist] = [
         Line2D([], [], lw=1.8, color=INK, label="against the feed"),
         Line2D([], [], lw=1.8, color=FENCE, label="into the fence"),
     ]
-    if any(one.forces is not None and one.forces.fence < 0 for one in job.ends[heaviest]):
+    if off:
         handles.append(Patch(fc=ALARM, alpha=0.5, label="off it"))
     _legend(figure, handles, _RIGHT, top + 258, 3)
 

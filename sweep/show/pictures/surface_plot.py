@@ -57,7 +57,7 @@ def write_surface(path: Path, report: Report) -> None:
         f"highest ridge {units.minute(surface.largest)}",
     ]
     if report.surface.largest > surface.largest:
-        facts.append(f"with run-out and wobble {units.minute(report.surface.largest)}, not drawn")
+        facts.append(f"with run-out and wobble {units.fine(report.surface.largest)}, not drawn")
     write(figure, 60, 122, "   ·   ".join(facts), _TEXT, color=FAINT)
     highest, pictures = surface.where, []
     if highest is not None:

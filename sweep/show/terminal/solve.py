@@ -29,6 +29,8 @@ def print_solved(
     if not completed.candidates and completed.plan is None:
         console.print(NOTHING_LEFT_OUT)
     print_found(console, completed, units, check)
+    if completed.plan and is_unchecked(completed.scene):
+        console.print(wood_sentence(completed.scene, units), style="red")
     if care is not None:
         print_care(console, care, completed, units)
 
@@ -48,8 +50,6 @@ def print_found(console: Console, completed: Completed | None, units: Units, che
     if completed.plan:
         print_table(console, plan_table(completed.plan, units), units_above=True)
         console.print(planning_sentence(completed.plan, units))
-        if is_unchecked(completed.scene):
-            console.print(wood_sentence(completed.scene, units), style="red")
 
 
 def print_care(console: Console, care: Care, completed: Completed, units: Units) -> None:
