@@ -9,15 +9,14 @@ from typing import TYPE_CHECKING
 from sweep.words import visible
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
 
     from sweep.show.say.numbers.model import Numbers
-    from sweep.show.say.report import Report
 
 
 def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures: bool, chord: str) -> int:
     """Cut a scene and leave its folder; 0 all is well, 1 something is flagged or out of tolerance."""
     from sweep.disk.folder import fit_folder, swapped_in
+    from sweep.errors import PictureError
     from sweep.scene.read import read_chord, read_scene
     from sweep.tolerance import Fineness
     from sweep.units import Units
@@ -28,6 +27,10 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
 
     from sweep.show.files.meshes_apart import mesh_writer
 
+    if scene.setups:
+        from sweep.several import run_setups
+
+        return run_setups(scene, folder, Units(style) if style else scene.units, fineness)
     with mesh_writer() as meshes:
         # only now what cuts and shows: a slip is told without waiting for it, and the mesh library is loading meanwhile
         from rich.progress import Progress
@@ -65,8 +68,13 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
                     write_removal(fresh / "removal.html", report)
 
                 if pictures:
+                    from sweep.show.pictures.every_picture import write_pictures
+
                     progress.add_task("drawing", total=None)
-                    without = _draw(fresh, report, write_all_else)
+                    try:
+                        write_pictures(fresh, report, write_all_else)
+                    except PictureError as wrong:  # it says what would let this machine draw
+                        without = str(wrong)
                 else:
                     write_all_else()
         print_run(console, report)
@@ -128,7 +136,12 @@ def fence(path: Path, style: str | None, as_json: bool) -> int:
     from sweep.show.terminal.fence import print_fence
     from sweep.units import Units
 
-    outcome = judge(simulate(complete(read_scene(path)).scene))
+    scene = read_scene(path)
+    if scene.setups:
+        from sweep.several import fence_of_setups
+
+        return fence_of_setups(scene, Units(style) if style else scene.units, as_json)
+    outcome = judge(simulate(complete(scene).scene))
     report = Report(outcome, Units(style) if style else outcome.job.scene.units)
     if as_json:
         _answer(fence_answer(report))
@@ -301,15 +314,3 @@ def _answer(numbers: Numbers) -> None:
     from sweep.show.say.numbers.model import written
 
     sys.stdout.write(written(numbers))
-
-
-def _draw(folder: Path, report: Report, meanwhile: Callable[[], None]) -> str:
-    """Draw the pictures; where this machine cannot draw solids, return the sentence that says what would mend it."""
-    from sweep.errors import PictureError
-    from sweep.show.pictures.every_picture import write_pictures
-
-    try:
-        write_pictures(folder, report, meanwhile)
-    except PictureError as wrong:
-        return str(wrong)
-    return ""

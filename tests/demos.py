@@ -7,7 +7,12 @@ from pathlib import Path
 from typing import Any
 
 SCENES = Path(__file__).parents[1] / "scenes"
-DEMOS = sorted(path.stem for path in SCENES.glob("*.toml"))
+SEVERAL = sorted(path.stem for path in SCENES.glob("*.toml") if "[[setups]]" in path.read_text())
+"""Those of several set-ups over one blank."""
+
+DEMOS = sorted({path.stem for path in SCENES.glob("*.toml")} - set(SEVERAL))
+"""Those of one set-up."""
+
 CORNICE = SCENES / "corner-cupboard-cornice.toml"
 
 

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from sweep.check.flag import Code, Flag
 from sweep.cut.finish import Change, Finishing
-from sweep.cut.job import Job
+from sweep.cut.moulding import Made
 from sweep.figure import Named, count, named
 from sweep.scene.finish import Rip
 from sweep.shape import edges, section
@@ -35,22 +35,22 @@ _OPENED = 1e-3
 """mm. So much of the cove's line must be gone before it is said to be broken into."""
 
 
-def flags_of_finishing(job: Job) -> list[Flag]:
+def flags_of_finishing(made: Made) -> list[Flag]:
     """Return the flags of every finishing operation, in order; they belong to the whole job."""
-    return [flag for one in job.finishing for flag in _flags_of(job, one)]
+    return [flag for one in made.finishing for flag in _flags_of(made, one)]
 
 
-def _flags_of(job: Job, one: Finishing) -> list[Flag]:
+def _flags_of(made: Made, one: Finishing) -> list[Flag]:
     do, number, flags = one.operation.do, named(number=count(one.number)), []
     if not any(section.parts(section.within(change.before, change.taken)) for change in one.changes):
         return [Flag("finish-nothing", None, 0.0, 0.0, LENGTH, do, number)]
     meant = isinstance(one.operation, Rip) or getattr(one.operation, "edge", "").startswith("cove")
     if not meant:
-        opened, change = max(((_cove_opened(job, change), change) for change in one.changes), key=lambda pair: pair[0])
+        opened, change = max(((_cove_opened(made, change), change) for change in one.changes), key=lambda pair: pair[0])
         if opened > _OPENED:
             flags.append(Flag("finish-through", None, opened, 0.0, LENGTH, do, (*number, *_piece(change))))
     left, change = min(((wood_behind(change), change) for change in one.changes), key=lambda pair: pair[0])
-    least = job.scene.limits.finish_wood
+    least = made.scene.limits.finish_wood
     if left < least - AS_MUCH:
         flags.append(Flag("finish-thin", None, left, least, LENGTH, do, (*number, *_piece(change))))
     return flags
@@ -61,9 +61,9 @@ def _piece(change: Change) -> Named:
     return () if change.piece is None else named(piece=count(change.piece))
 
 
-def _cove_opened(job: Job, change: Change) -> float:
+def _cove_opened(made: Made, change: Change) -> float:
     """Return how much of the cove's line an operation takes, mm."""
-    cove = shapely.boundary(job.pieces[0].outline.cove)
+    cove = shapely.boundary(made.pieces[0].outline.cove)
     before = shapely.intersection(cove, shapely.buffer(change.before, SAME_POINT))
     return float(shapely.intersection(before, change.taken).length)
 

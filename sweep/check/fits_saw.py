@@ -21,14 +21,15 @@ def _fence_cut(scene: WholeScene) -> list[Flag]:
     layout, flags = fence_on_table(scene), []
     if layout.clear < -FINE_CHORD:
         flags.append(Flag("fence-cut", None, -layout.clear, 0.0, LENGTH))
-    if not layout.has_second:
+    if not layout.has_second and not scene.feed.along_blade:
         flags.append(Flag("second-fence-cut", None, -layout.clear_opposite, 0.0, LENGTH))
     return flags
 
 
 def _fence(scene: WholeScene, room: TableRoom | None) -> list[Flag]:
+    """Return what is too little of the table for the fence; the saw's own, of a straight rip, fits it."""
     given = scene.fence.length
-    if room is None:
+    if room is None or scene.feed.along_blade:
         return []
     if room.fence_missing > SAME_HEIGHT:
         return [Flag("fence-off-table", None, room.fence_missing, 0.0, LENGTH, scene.setup.fence_side)]

@@ -9,7 +9,7 @@ from sweep.cut.movement import change_of_width
 from sweep.cut.wood_table import wood_named
 from sweep.errors import SceneError
 from sweep.figure import length, named, share
-from sweep.scene.model import WholeScene
+from sweep.scene.model import Scene
 from sweep.scene.panel import Panel
 from sweep.units import LENGTH
 
@@ -53,7 +53,7 @@ class PanelCheck:
     lap_left: float | None
 
 
-def check_panel(scene: WholeScene) -> PanelCheck | None:
+def check_panel(scene: Scene) -> PanelCheck | None:
     """Return what the scene's panel does through the year, or None when it has none.
 
     Raises
@@ -92,7 +92,7 @@ def check_panel(scene: WholeScene) -> PanelCheck | None:
     )
 
 
-def flags_of_panel(scene: WholeScene) -> list[Flag]:
+def flags_of_panel(scene: Scene) -> list[Flag]:
     """Return flags where the panel has too little room to swell, or shrinks out from under the lip."""
     found = check_panel(scene)
     if found is None:

@@ -68,7 +68,7 @@ def flags_of_pass(job: Job, number: int) -> list[Flag]:
         lightest = min(other.rise for other in job.passes[:-1])
         if one.rise >= lightest - SAME_HEIGHT and one.rise > scene.plan.last_rise + SAME_HEIGHT:
             flag("last-pass-heavy", one.rise, lightest, LENGTH)
-    if len(job.passes) == 1 and one.rise > scene.plan.last_rise + SAME_HEIGHT:
+    if len(job.passes) == 1 and not straight and one.rise > scene.plan.last_rise + SAME_HEIGHT:
         flag("single-pass", one.rise, scene.plan.last_rise, LENGTH)
     return found
 

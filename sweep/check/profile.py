@@ -15,6 +15,7 @@ from shapely import LineString, MultiLineString
 
 from sweep.check.target import target_line
 from sweep.cut.job import Job
+from sweep.cut.moulding import Made
 from sweep.cut.stages import travel_range
 from sweep.errors import SceneError
 from sweep.scene.model import WholeScene
@@ -96,13 +97,29 @@ def check_profile(job: Job) -> ProfileCheck | None:
     )
 
 
-def full_station(job: Job) -> float:
-    """Return a station where every pass has cut its full section: mid-length, or midway to the first stop."""
+def full_station(made: Made) -> float:
+    """Return a station where every pass has cut its full section: mid-length, or midway to the first stop.
+
+    Of several set-ups from either end it is midway between the stops; where these leave none, mid-length.
+    """
+    if isinstance(made, Job):
+        return max(_clear(made), 0.0) / 2
+    first, last = 0.0, made.scene.stock.length
+    for setting, job in zip(made.settings, made.jobs, strict=True):
+        if setting.lying.end_for_end:
+            first = max(first, made.scene.stock.length - _clear(job))
+        else:
+            last = min(last, _clear(job))
+    return (first + last) / 2 if first < last else made.scene.stock.length / 2
+
+
+def _clear(job: Job) -> float:
+    """Return how far from its leading end every pass of a job has cut in full, mm."""
     clear = job.scene.stock.length
     for one in job.passes:
         start, end = travel_range(job.scene, one.number, job.chord)
         clear = min(clear, end + start)  # the blade reaches -start ahead of its centre
-    return max(clear, 0.0) / 2
+    return clear
 
 
 def signed_distance(points: NDArray[np.float64], line: NDArray[np.float64]) -> NDArray[np.float64]:

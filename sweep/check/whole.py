@@ -14,7 +14,7 @@ import shapely
 from numpy.typing import NDArray
 
 from sweep.check.profile import full_station
-from sweep.cut.job import Job
+from sweep.cut.moulding import Made
 from sweep.scene.model import Scene
 from sweep.scene.whole import kept_body
 from sweep.shape import section
@@ -101,13 +101,15 @@ class WholeCheck:
         return self.deepest_cut <= self.tolerance
 
 
-def check_whole(job: Job) -> WholeCheck | None:
+def check_whole(made: Made) -> WholeCheck | None:
     """Lay the finished pieces of a job against the whole moulding of its scene; None where the scene names none."""
-    scene = job.scene
+    scene = made.scene
     if scene.target is None or not scene.target.whole:
         return None
-    exact = shapely.union_all([piece.outline.figure for piece in job.pieces])
-    return laid_against(scene, exact, shapely.union_all([_wood(piece.mesh, full_station(job)) for piece in job.pieces]))
+    exact = shapely.union_all([piece.outline.figure for piece in made.pieces])
+    return laid_against(
+        scene, exact, shapely.union_all([_wood(piece.mesh, full_station(made)) for piece in made.pieces])
+    )
 
 
 def laid_against(scene: Scene, exact: section.Figure, meshed: section.Figure) -> WholeCheck:

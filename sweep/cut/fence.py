@@ -85,7 +85,7 @@ class FenceLayout:
     clear, clear_opposite : float, mm
         Between each of the two and the blade, up to the fence's height; negative where the blade cuts into it.
     strips : Strips or None
-        None when the blade does not reach the table.
+        None when the blade does not reach the table, or a rip runs along it.
     touches : tuple of Touch
         In the order in which a block pushed along the fence meets them; those beside the block are left out.
     """
@@ -130,8 +130,8 @@ def fence_on_table(scene: SetUpScene, beside: float = BESIDE) -> FenceLayout:
         opposite=line_on_table(scene, opposite, beside),
         clear=clear,
         clear_opposite=clear_opposite,
-        strips=strips_on_table(scene),
-        touches=touches_of_block(scene),
+        strips=None if scene.feed.along_blade else strips_on_table(scene),
+        touches=() if scene.feed.along_blade else touches_of_block(scene),
     )
 
 

@@ -26,7 +26,7 @@ from numpy.typing import NDArray
 from sweep.cut.finish import Piece
 from sweep.errors import SceneError, UnusableError
 from sweep.figure import length
-from sweep.scene.model import WholeScene
+from sweep.scene.model import Scene
 from sweep.shape import edges, section, solid
 from sweep.shape.mesh import Mesh
 
@@ -163,7 +163,7 @@ def wrapped_piece(pieces: Sequence[Piece]) -> Piece:
     return max(pieces, key=lambda piece: round(section.area(piece.outline.figure), 6))
 
 
-def wrapped(scene: WholeScene, pieces: Sequence[Piece]) -> tuple[Mesh, ...]:
+def wrapped(scene: Scene, pieces: Sequence[Piece]) -> tuple[Mesh, ...]:
     """Return the finished moulding round the rectangle that is ordered, one mesh a side; none where none is ordered.
 
     Raises

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from sweep.cut.blank import pieces_left, wood_section
 from sweep.cut.figures import Outline
@@ -96,6 +97,10 @@ class Moulding:
         return _left(self.settings[-1], chord)
 
 
+Made: TypeAlias = Job | Moulding
+"""What comes of a scene, of one set-up or of several: its scene, its pieces, and what was done after the saw."""
+
+
 def mould(
     scene: Scene,
     settings: Sequence[Setting],
@@ -128,7 +133,7 @@ def mould(
         try:
             jobs.append(simulate(setting.whole, fineness, lambda number, done=done: tell(done + number)))  # type: ignore[misc]
         except SceneError as wrong:
-            raise SceneError(f"setups, number {setting.number}", wrong.problem, wrong.remedy) from None
+            raise SceneError(f"setups, number {setting.asked.number}", wrong.problem, wrong.remedy) from None
         fallen += _fallen(setting, jobs[-1])
     pieces, finishing = finish_from(_as_planed(scene, settings[0]), _begun(scene, settings, jobs[-1]))
     return Moulding(scene, tuple(settings), tuple(jobs), tuple(fallen), pieces, finishing)
@@ -152,7 +157,7 @@ def _begun(scene: Scene, settings: Sequence[Setting], last: Job) -> Unfinished:
     marks, passes = all_marks(setting.whole, stage)
     figure = _left(setting, stage.chord)
     return Unfinished(
-        outline=Outline(figure, _only_cove(scene, settings, stage.chord), *sides_of(figure)),
+        outline=Outline(figure, _only_cove(settings, stage.chord), *sides_of(figure)),
         body=body,
         mesh=mesh_of(body, marks, scene.stock),
         marks=marks,
@@ -162,9 +167,9 @@ def _begun(scene: Scene, settings: Sequence[Setting], last: Job) -> Unfinished:
     )
 
 
-def _only_cove(scene: Scene, settings: Sequence[Setting], chord: float) -> section.Figure:
+def _only_cove(settings: Sequence[Setting], chord: float) -> section.Figure:
     """Return what the cove took, lying as the stock was planed; nothing where there is none, or more than one."""
-    coves = [one for one in settings if isinstance(scene.setups[one.number - 1], CoveSetup)]
+    coves = [one for one in settings if isinstance(one.asked.setup, CoveSetup)]
     if len(coves) != 1:
         return section.together()
     alone = coves[0].whole

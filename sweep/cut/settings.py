@@ -28,18 +28,42 @@ ABOVE = 3.0
 """mm. How far a blade stands out of the wood that it rips right through (1/8 in); common practice."""
 
 
+@dataclass(frozen=True)
+class Asked:
+    """One cut of a set-up, before it is known what wood it meets.
+
+    Parameters
+    ----------
+    place : int
+        Which of the settings of the saw it takes, from 1.
+    number : int
+        Which of the set-ups it is of, from 1.
+    setup : SetupOfSeveral
+    part, parts : int
+        Which of its cuts, from 1, and how many it has.
+    """
+
+    place: int
+    number: int
+    setup: SetupOfSeveral
+    part: int
+    parts: int
+
+    @property
+    def name(self) -> str:
+        """What the maker calls it, or what is cut and the number; of two cuts, which."""
+        name = self.setup.name or f"{self.setup.do} {self.number}"
+        return name if self.parts == 1 else f"{name}, cut {self.part} of {self.parts}"
+
+
 @dataclass(frozen=True, eq=False)
 class Setting:
     """One setting of the saw.
 
     Parameters
     ----------
-    number, part : int
-        Which of the set-ups it is of, from 1, and which of its cuts, from 1.
-    parts : int
-        How many cuts that set-up has.
-    name : str
-        What the maker calls it, or what is cut and the number.
+    asked : Asked
+        What it is to cut.
     piece : int or None
         Which of the pieces that it leaves goes on, counted from the left; None for the largest.
     lying : Lying
@@ -48,13 +72,15 @@ class Setting:
         As if it were alone: a `WholeScene` where its passes are known.
     """
 
-    number: int
-    part: int
-    parts: int
-    name: str
+    asked: Asked
     piece: int | None
     lying: Lying
     scene: SetUpScene
+
+    @property
+    def name(self) -> str:
+        """What it is called in tables and drawings."""
+        return self.asked.name
 
     @property
     def whole(self) -> WholeScene:
@@ -67,22 +93,14 @@ class Setting:
         return replace(self, scene=self.scene.with_passes(passes))
 
 
-@dataclass(frozen=True)
-class Asked:
-    """One cut of a set-up, before it is known what wood it meets."""
-
-    number: int
-    setup: SetupOfSeveral
-    part: int
-    parts: int
-
-
 def cuts_asked(scene: Scene) -> Iterator[Asked]:
     """Yield the cuts of all set-ups in order; a rabbet that is no wider than the kerf is one cut."""
+    place = 0
     for number, setup in enumerate(scene.setups, start=1):
         two = isinstance(setup, RabbetSetup) and setup.width > scene.named(setup.blade).tool.kerf
         for part in range(1, 3 if two else 2):
-            yield Asked(number, setup, part, 2 if two else 1)
+            place += 1
+            yield Asked(place, number, setup, part, 2 if two else 1)
 
 
 def laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
@@ -119,10 +137,10 @@ def require_whole_cuts(setting: Setting) -> None:
     try:
         apart = len(pieces_left(scene, setting.piece)) > 1
     except UnusableError as wrong:
-        raise SceneError(f"setups, number {setting.number}", wrong.problem, wrong.remedy) from None
+        raise SceneError(f"setups, number {setting.asked.number}", wrong.problem, wrong.remedy) from None
     if apart and any(stop is not None for stop in scene.passes.stops):
         raise SceneError(
-            f"setups, number {setting.number}",
+            f"setups, number {setting.asked.number}",
             "it saws the stock apart and stops part of the way",
             'write stop = "through"',
         )
@@ -146,7 +164,7 @@ def _laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
         blank = replace(blank, lying=turned.moved(*to_table))
     setup = _on_saw(one, asked.part, blade.tool, section.laid(wood, turned.moved(*to_table)))
     known = dict(scene) | {
-        "title": _name(asked),
+        "title": asked.name,
         "stock": scene.stock.lying(right - left, high - low, blank),
         "blade": blade,
         "blades": (),
@@ -165,13 +183,8 @@ def _laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
     alone = SetUpScene.model_construct(**known)
     lying = (turned if before is None else turned.after(before.lying)).moved(*to_table)
     piece = one.piece if asked.part == asked.parts else None
-    found = Setting(asked.number, asked.part, asked.parts, _name(asked), piece, lying, alone)
+    found = Setting(asked, piece, lying, alone)
     return found if one.passes_written is None else found.with_passes(one.passes_written)
-
-
-def _name(asked: Asked) -> str:
-    name = asked.setup.name or f"{asked.setup.do} {asked.number}"
-    return name if asked.parts == 1 else f"{name}, cut {asked.part} of {asked.parts}"
 
 
 def _on_saw(one: SetupOfSeveral, part: int, tool: Tool, wood: section.Figure) -> Setup:

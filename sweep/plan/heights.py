@@ -100,7 +100,7 @@ def plan_passes(scene: SetUpScene) -> PassPlan:
         )
     passes = Passes.model_construct(heights=tuple(heights), feed_speed=speed, last_feed_speed=last_speed, stop=(None,))
     planned = _described(burden, heights, last="last pass" if len(heights) > 1 else "")
-    even = _described(burden, list(np.linspace(0.0, heights[-1], len(heights) + 1)[1:]))
+    even = _described(burden, list(np.linspace(min(burden.met, heights[0]), heights[-1], len(heights) + 1)[1:]))
     return PassPlan(passes, planned, even, slowed or slowed_last)
 
 
@@ -146,7 +146,7 @@ def _described(burden: _Burden, heights: list[float], last: str = "") -> tuple[P
     for low, high in pairwise([0.0, *heights]):
         shares = burden.shares(low, high)
         worst = governing(shares)
-        planned.append(PlannedPass(high, high - low, shares[worst], worst))
+        planned.append(PlannedPass(high, max(0.0, high - max(low, burden.met)), shares[worst], worst))
     if last:
         end = planned[-1]
         planned[-1] = PlannedPass(end.height, end.rise, end.burden, last)

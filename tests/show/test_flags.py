@@ -207,6 +207,36 @@ SAYS = [
         "the blade passes 1/4 in beside the stock and cuts nothing: mend setup.offset, or the stock's width",
     ),
     (
+        Flag("stock-missed", None, 6.35, 0.0, LENGTH, "at"),
+        "the blade passes 6.35 mm beside the stock and cuts nothing: move it, or make it before the set-up that took "
+        "the wood",
+        "the blade passes 1/4 in beside the stock and cuts nothing: move it, or make it before the set-up that took "
+        "the wood",
+    ),
+    (
+        Flag("no-flat", None, 0.0, 6.35, LENGTH, "left"),
+        "nothing flat is left to ride on the table on the left of the cut (looking along the feed): make this set-up "
+        "before the one that takes it, leave runners on both edges and rip them off last, or screw the stock to a "
+        "carrier",
+        "nothing flat is left to ride on the table on the left of the cut (looking along the feed): make this set-up "
+        "before the one that takes it, leave runners on both edges and rip them off last, or screw the stock to a "
+        "carrier",
+    ),
+    (
+        Flag("strip-falls", None, 3.175, 25.4, LENGTH, figures=named(width=length(3.175), height=length(12.7))),
+        "a strip 3.17 mm wide and 12.70 mm high falls off beside the turning blade, which can catch and throw it: "
+        "stand aside, let the saw come to rest before it is taken away, or turn the strip into shavings by more passes",
+        "a strip 1/8 in wide and 1/2 in high falls off beside the turning blade, which can catch and throw it: "
+        "stand aside, let the saw come to rest before it is taken away, or turn the strip into shavings by more passes",
+    ),
+    (
+        Flag("strip-trapped", None, 3.175, 25.4, LENGTH, figures=named(width=length(3.175), height=length(12.7))),
+        "a strip 3.17 mm wide and 12.70 mm high falls off between the blade and the fence, where it is pinched and "
+        "thrown back: set the fence on the other side of the stock, or turn the stock end for end",
+        "a strip 1/8 in wide and 1/2 in high falls off between the blade and the fence, where it is pinched and "
+        "thrown back: set the fence on the other side of the stock, or turn the stock end for end",
+    ),
+    (
         Flag("stock-short", None, 254.0, 304.8, LENGTH),
         "the stock is 254.00 mm long, too short to pass safely under 304.80 mm: cut the cove on a longer piece and "
         "crosscut afterwards",

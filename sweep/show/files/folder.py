@@ -6,19 +6,45 @@ from pathlib import Path
 
 from sweep.check.judge import Outcome
 from sweep.cut.mitre import wrapped
+from sweep.cut.moulding import Made, Moulding
 from sweep.cut.sanding import sanding_block
 from sweep.shape.mesh import Mesh
 from sweep.show.say.numbers.model import written
-from sweep.show.say.numbers.passes import passes_csv
+from sweep.show.say.numbers.passes import passes_csv, setups_csv
 from sweep.show.say.numbers.result import result_of
 from sweep.show.say.report import Report
+from sweep.show.say.setups import SetupsReport
 
 
-def write_numbers(folder: Path, report: Report) -> None:
+def write_numbers(folder: Path, report: Report | SetupsReport) -> None:
     """Write `result.json` and `passes.csv`."""
     result = result_of(report)
     (folder / "result.json").write_text(written(result), encoding="utf-8")
-    (folder / "passes.csv").write_text(passes_csv(result.passes), encoding="utf-8")
+    rows = passes_csv(result.passes) if isinstance(report, Report) else setups_csv(one.passes for one in result.setups)
+    (folder / "passes.csv").write_text(rows, encoding="utf-8")
+
+
+def moulding_files(moulding: Moulding) -> dict[str, tuple[Mesh, ...]]:
+    """Return what each mesh file of a run of several set-ups holds, by its name.
+
+    They are the finished moulding in three formats, its pieces and the ordered rectangle, as the stock was planed, and
+    the stock after each pass, as it lies for the set-up.
+    """
+    found = _finished(moulding)
+    for place, job in enumerate(moulding.jobs, start=1):
+        found |= {f"setup-{place}-pass-{stage.number:02d}.stl": (stage.mesh,) for stage in job.stages[1:]}
+    return found
+
+
+def _finished(made: Made) -> dict[str, tuple[Mesh, ...]]:
+    pieces = tuple(piece.mesh for piece in made.pieces)
+    found = {f"finished.{kind}": pieces for kind in ("stl", "3mf", "glb")}
+    if len(pieces) > 1:
+        found |= {f"piece-{number}.stl": (piece,) for number, piece in enumerate(pieces, start=1)}
+    sides = wrapped(made.scene, made.pieces)
+    if sides:
+        found["mitred.stl"] = tuple(sides)
+    return found
 
 
 def mesh_files(outcome: Outcome, chord: float) -> dict[str, tuple[Mesh, ...]]:
@@ -28,13 +54,7 @@ def mesh_files(outcome: Outcome, chord: float) -> dict[str, tuple[Mesh, ...]]:
     the sanding block, meshed within `chord`, mm.
     """
     scene, job = outcome.job.scene, outcome.job
-    pieces = tuple(piece.mesh for piece in job.pieces)
-    found = {f"finished.{kind}": pieces for kind in ("stl", "3mf", "glb")}
-    if len(pieces) > 1:
-        found |= {f"piece-{number}.stl": (piece,) for number, piece in enumerate(pieces, start=1)}
-    sides = wrapped(scene, job.pieces)
-    if sides:
-        found["mitred.stl"] = tuple(sides)
+    found = _finished(job)
     found |= {f"pass-{stage.number:02d}.stl": (stage.mesh,) for stage in job.stages[1:]}
     block = sanding_block(scene, chord)
     if block is not None:

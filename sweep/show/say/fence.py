@@ -11,6 +11,7 @@ from sweep.cut.lines_on_table import BESIDE, Line, Mark
 from sweep.cut.load import Load
 from sweep.cut.room_on_saw import room_on_table, throat_needed
 from sweep.scene.model import SetUpScene, WholeScene
+from sweep.shape.section import edges_at_table
 from sweep.show.say.estimates import estimates
 from sweep.show.say.table import Column, Table
 from sweep.shown import Shown
@@ -41,8 +42,25 @@ def runs_of(layout: FenceLayout) -> str:
     return f"runs {course}, the work {left_of}"
 
 
+def rip_side(side: str) -> str:
+    """Return which side of the blade the fence of a straight rip is on, looking along the feed."""
+    return "right" if side == "near" else "left"
+
+
+def rip_sentence(scene: WholeScene, units: Units) -> str:
+    """Return how far a rip fence is set from the teeth, at the table."""
+    edges, half = edges_at_table(scene.tool, scene.feed, scene.tilt, scene.setup.blade_height), scene.stock.width / 2
+    assert edges is not None  # no blade that is raised stays under the table
+    apart = half - edges[1] if scene.setup.fence_side == "near" else edges[0] + half
+    return (
+        f"At the table its face is {units.tape(apart)} from the nearest teeth; measure to a tooth that leans that way."
+    )
+
+
 def fence_headline(layout: FenceLayout) -> str:
     """Return the fence's angle and side."""
+    if layout.angle == 0.0:
+        return f"rip fence along the blade, on the {rip_side(layout.side)} of it (looking along the feed)"
     return f"fence at {degrees(layout.angle):.2f} deg to the blade's plane; it {runs_of(layout)}"
 
 

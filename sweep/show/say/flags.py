@@ -68,6 +68,8 @@ def _stock_thin(flag: Flag, u: Units) -> str:
 
 def _stock_missed(flag: Flag, u: Units) -> str:
     passes_by = f"passes {u.length(flag.value)} beside the stock" if flag.value > 0 else "only touches the stock"
+    if flag.part == "at":
+        return f"the blade {passes_by} and cuts nothing: move it, or make it before the set-up that took the wood"
     return f"the blade {passes_by} and cuts nothing: mend setup.offset, or the stock's width"
 
 
@@ -185,6 +187,32 @@ def _contact_small(flag: Flag, u: Units) -> str:
     )
 
 
+def _no_flat(flag: Flag, u: Units) -> str:
+    return (
+        f"nothing flat is left to ride on the table on the {flag.part} of the cut (looking along the feed): make this "
+        "set-up before the one that takes it, leave runners on both edges and rip them off last, or screw the stock "
+        "to a carrier"
+    )
+
+
+def _strip_falls(flag: Flag, u: Units) -> str:
+    return (
+        f"a strip {_size(flag, u)} falls off beside the turning blade, which can catch and throw it: stand aside, let "
+        "the saw come to rest before it is taken away, or turn the strip into shavings by more passes"
+    )
+
+
+def _strip_trapped(flag: Flag, u: Units) -> str:
+    return (
+        f"a strip {_size(flag, u)} falls off between the blade and the fence, where it is pinched and thrown back: "
+        "set the fence on the other side of the stock, or turn the stock end for end"
+    )
+
+
+def _size(flag: Flag, u: Units) -> str:
+    return f"{u.length(flag.figure('width'))} wide and {u.length(flag.figure('height'))} high"
+
+
 def _gap_small(flag: Flag, u: Units) -> str:
     return (
         f"at {100 * flag.figure('moisture'):.3g} % moisture the panel's edge moves out {u.length(flag.limit)} and the "
@@ -245,6 +273,9 @@ SENTENCES: dict[Code, Callable[[Flag, Units], str]] = {
     "wood-above-thin": _wood_above_thin,
     "shoulder-narrow": _shoulder_narrow,
     "contact-small": _contact_small,
+    "no-flat": _no_flat,
+    "strip-falls": _strip_falls,
+    "strip-trapped": _strip_trapped,
     "stock-short": _stock_short,
     "stock-narrow": _stock_narrow,
     "stock-thin": _stock_thin,

@@ -8,17 +8,19 @@ from fractions import Fraction
 from sweep.check.flag import Flag
 from sweep.check.judge import Outcome
 from sweep.check.shares import governing, shares_of
+from sweep.cut.fence import fence_on_table
 from sweep.cut.load import Load
 from sweep.cut.passes import Pass
-from sweep.scene.model import WholeScene
+from sweep.scene.model import Scene, WholeScene
 from sweep.show.say.estimates import estimate
+from sweep.show.say.fence import rip_side
 from sweep.show.say.table import Column, Table
 from sweep.units import POWER, Shown, Units, degrees
 
 HEADINGS = ("height", "rise", "width", "area", "feed", "chip", "power", "limit", "share")
 
 
-def title_of(scene: WholeScene, letters: int | None = None) -> str:
+def title_of(scene: Scene, letters: int | None = None) -> str:
     """Return the job's name, cut off after so many letters if any are given, or words for one that has none."""
     title = scene.title or "Untitled job"
     return title if letters is None or len(title) <= letters else f"{title[: letters - 1]}…"
@@ -27,8 +29,12 @@ def title_of(scene: WholeScene, letters: int | None = None) -> str:
 def set_up_of(outcome: Outcome, units: Units) -> str:
     """Return the set-up in one line."""
     setup, count = outcome.job.scene.setup, len(outcome.job.passes)
+    fence = f"fence at {degrees(setup.fence_angle):.2f} deg"
+    if outcome.job.scene.feed.along_blade:
+        apart = units.length(fence_on_table(outcome.job.scene).clear)
+        fence = f"rip fence on the {rip_side(setup.fence_side)}, {apart} clear of the blade"
     return (
-        f"fence at {degrees(setup.fence_angle):.2f} deg, blade {units.length(setup.blade_height)} high, "
+        f"{fence}, blade {units.length(setup.blade_height)} high, "
         f"tilted {degrees(setup.blade_tilt):.2f} deg, {count} pass{'' if count == 1 else 'es'}"
     )
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from sweep.check.judge import Outcome
+from sweep.check.setups import Verdict
 from sweep.check.whole import Left, WholeCheck
 from sweep.cut.surface import Surface
 from sweep.units import Units
 
 
-def verdict_of(outcome: Outcome, units: Units) -> str:
+def verdict_of(outcome: Outcome | Verdict, units: Units) -> str:
     """Return how the profile lies to the target, in one sentence; to a whole moulding, in a few."""
     if outcome.whole is not None:
         return _whole_verdict(outcome.whole, units)

@@ -10,6 +10,7 @@ from sweep.show.say.fence import (
     fence_headline,
     marks_table,
     pull_sentence,
+    rip_sentence,
     room_sentence,
     strips_sentence,
     tape_sentence,
@@ -25,9 +26,12 @@ def print_fence(console: Console, report: Report) -> None:
     """Print the marks of the fence, what sets it without a tape, which way the work is pulled, and what is flagged."""
     scene, layout, units = report.scene, report.layout, report.units
     console.print(f"{title_of(scene)}: {fence_headline(layout)}", style="bold")
-    print_table(console, marks_table(scene, layout, units))
-    console.print(tape_sentence(scene, layout, units))
-    console.print(strips_sentence(layout.strips, units))
+    if scene.feed.along_blade:
+        console.print(rip_sentence(scene, units))
+    else:
+        print_table(console, marks_table(scene, layout, units))
+        console.print(tape_sentence(scene, layout, units))
+        console.print(strips_sentence(layout.strips, units))
     if layout.touches:
         console.print(BLOCK)
         print_table(console, touches_table(layout, units))

@@ -8,6 +8,7 @@ from rich.console import Console
 
 from sweep.check.flag import Flag
 from sweep.check.judge import Outcome
+from sweep.check.setups import Verdict
 from sweep.show.say.flags import flag_line
 from sweep.show.say.profile import verdict_of
 from sweep.units import Units
@@ -19,7 +20,7 @@ def print_flags(console: Console, flags: Iterable[Flag], units: Units) -> None:
         console.print(flag_line(flag, units), style="yellow" if flag.may else "red")
 
 
-def print_verdict(console: Console, outcome: Outcome, units: Units) -> None:
+def print_verdict(console: Console, outcome: Outcome | Verdict, units: Units) -> None:
     """Print how the profile lies to the target."""
     if outcome.profile is None and outcome.whole is None:
         console.print(verdict_of(outcome, units))

@@ -30,7 +30,7 @@ def print_run(console: Console, report: Report) -> None:
     units = report.units
     print_found(console, report.completed, units)
     console.print(headline_of(report.outcome, units), style="bold")
-    _print_passes(console, pass_rows(report.outcome, units))
+    print_passes(console, pass_rows(report.outcome, units))
     console.print(wood_sentence(report.scene, report.units))
     print_flags(console, (*report.flags, *report.outcome.may_exceed), units)
     print_verdict(console, report.outcome, units)
@@ -39,7 +39,7 @@ def print_run(console: Console, report: Report) -> None:
             console.print(sentence)
 
 
-def _print_passes(console: Console, rows: tuple[PassRow, ...]) -> None:
+def print_passes(console: Console, rows: tuple[PassRow, ...]) -> None:
     """Print one row a pass, units in the headings; a flagged pass begins with an exclamation mark."""
     headings = ("pass", *(f"{heading}\n" if heading == "limit" else heading for heading in HEADINGS))
     numbers = [f"{'!' if row.flags else ' '}{row.number:>3}" for row in rows]

@@ -37,6 +37,7 @@ from sweep.show.say.numbers.settings import (
     target_numbers,
 )
 from sweep.show.say.report import Report
+from sweep.show.say.setups import SetupsReport
 from sweep.units import Units
 
 
@@ -61,11 +62,24 @@ class FlaggedPass(Numbers):
     flags: tuple[FlagNumbers, ...]
 
 
-class FenceAnswer(Head):
-    """What `sweep fence` says."""
+class FenceOfSetting(Numbers):
+    """What `sweep fence` says of one of several settings of the saw."""
 
+    name: str
     setup: SetupNumbers
     fence: FenceNumbers
+    flags: tuple[FlagNumbers, ...]
+    """Those of the set-up."""
+    passes: tuple[FlaggedPass, ...]
+
+
+class FenceAnswer(Head):
+    """What `sweep fence` says; of several set-ups `setup` and `fence` are null and `setups` has them."""
+
+    setup: SetupNumbers | None
+    fence: FenceNumbers | None
+    setups: tuple[FenceOfSetting, ...]
+    """Every setting of the saw in order; one where the scene has one set-up, the same as beside it."""
     flags: tuple[FlagNumbers, ...]
     """Those of the whole job."""
     passes: tuple[FlaggedPass, ...]
@@ -100,10 +114,37 @@ def solve_answer(completed: Completed, check: DenseCheck | None, care: Care | No
 
 def fence_answer(report: Report) -> FenceAnswer:
     """Return how the fence is set, and all that is flagged."""
-    outcome, units = report.outcome, report.units
-    flagged = {flag.number for flag in report.flags if flag.number is not None}
+    alone = _fence_of(report, "")
     return FenceAnswer(
         **head_of(report.scene.title),
+        setup=alone.setup,
+        fence=alone.fence,
+        setups=(alone,),
+        flags=alone.flags,
+        passes=alone.passes,
+        check=check_numbers(report.outcome),
+    )
+
+
+def fences_answer(report: SetupsReport) -> FenceAnswer:
+    """Return how the fence is set for each of several set-ups, and all that is flagged."""
+    settings = report.moulding.settings
+    return FenceAnswer(
+        **head_of(report.scene.title),
+        setup=None,
+        fence=None,
+        setups=tuple(_fence_of(one, setting.name) for one, setting in zip(report.reports, settings, strict=True)),
+        flags=flag_numbers(report.verdict.flags, report.units),
+        passes=(),
+        check=check_numbers(report.verdict),
+    )
+
+
+def _fence_of(report: Report, name: str) -> FenceOfSetting:
+    outcome, units = report.outcome, report.units
+    flagged = {flag.number for flag in report.flags if flag.number is not None}
+    return FenceOfSetting(
+        name=name,
         setup=setup_numbers(report.scene),
         fence=fence_numbers(report.job),
         flags=flag_numbers(outcome.flags_of(None), units),
@@ -111,7 +152,6 @@ def fence_answer(report: Report) -> FenceAnswer:
             FlaggedPass(number=number, flags=flag_numbers(outcome.flags_of(number), units))
             for number in sorted(flagged)
         ),
-        check=check_numbers(outcome),
     )
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from sweep.cut.job import Job
 from sweep.cut.mitre import mitre_angles, seated, wrapped, wrapped_piece
+from sweep.cut.moulding import Made
 from sweep.shape import section
 from sweep.shape.mesh import joined
 from sweep.show.say.numbers.model import Numbers
@@ -54,7 +54,7 @@ class FinishedNumbers(Numbers):
     pieces: tuple[FinishedPieceNumbers, ...]
 
 
-def finish_numbers(job: Job) -> tuple[OperationNumbers, ...]:
+def finish_numbers(made: Made) -> tuple[OperationNumbers, ...]:
     """Return what each finishing operation took."""
     return tuple(
         OperationNumbers(
@@ -64,13 +64,13 @@ def finish_numbers(job: Job) -> tuple[OperationNumbers, ...]:
             offcuts_mm3=one.offcuts,
             pieces_cut=len(one.changes),
         )
-        for one in job.finishing
+        for one in made.finishing
     )
 
 
-def mitre_numbers(job: Job) -> MitreNumbers | None:
+def mitre_numbers(made: Made) -> MitreNumbers | None:
     """Return how the moulding is mitred; None where it is flat and not wrapped."""
-    sides, piece = wrapped(job.scene, job.pieces), wrapped_piece(job.pieces)
+    sides, piece = wrapped(made.scene, made.pieces), wrapped_piece(made.pieces)
     if not sides and piece.outline.bevel is None:
         return None
     moulding = seated(piece)
@@ -86,12 +86,12 @@ def mitre_numbers(job: Job) -> MitreNumbers | None:
     )
 
 
-def finished_numbers(job: Job) -> FinishedNumbers:
+def finished_numbers(made: Made) -> FinishedNumbers:
     """Return the finished moulding."""
     return FinishedNumbers(
-        volume_mm3=sum(piece.volume for piece in job.pieces),
-        watertight=all(piece.mesh.is_closed() for piece in job.pieces),
-        triangles=sum(len(piece.mesh.triangles) for piece in job.pieces),
+        volume_mm3=sum(piece.volume for piece in made.pieces),
+        watertight=all(piece.mesh.is_closed() for piece in made.pieces),
+        triangles=sum(len(piece.mesh.triangles) for piece in made.pieces),
         pieces=tuple(
             FinishedPieceNumbers(
                 number=piece.number,
@@ -100,6 +100,6 @@ def finished_numbers(job: Job) -> FinishedNumbers:
                 watertight=piece.mesh.is_closed(),
                 triangles=len(piece.mesh.triangles),
             )
-            for piece in job.pieces
+            for piece in made.pieces
         ),
     )

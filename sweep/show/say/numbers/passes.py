@@ -137,11 +137,24 @@ def pass_numbers(report: Report) -> tuple[PassNumbers, ...]:
 
 def passes_csv(passes: tuple[PassNumbers, ...]) -> str:
     """Return `passes.csv`: one row a pass, its flags as codes."""
+    return _rows([_row(one) for one in passes], list(PassNumbers.model_fields))
+
+
+def setups_csv(setups: Iterable[tuple[PassNumbers, ...]]) -> str:
+    """Return `passes.csv` of several set-ups, given the passes of each: a column more says which setting, from 1."""
+    rows = [{"setup": str(place)} | _row(one) for place, passes in enumerate(setups, start=1) for one in passes]
+    return _rows(rows, ["setup", *PassNumbers.model_fields])
+
+
+def _row(one: PassNumbers) -> dict[str, object]:
+    return one.model_dump() | {"flags": " ".join(flag.code for flag in one.flags)}
+
+
+def _rows(rows: list[dict[str, object]], columns: list[str]) -> str:
     text = io.StringIO()
-    writer = csv.DictWriter(text, PassNumbers.model_fields, lineterminator="\n")
+    writer = csv.DictWriter(text, columns, lineterminator="\n")
     writer.writeheader()
-    for one in passes:
-        writer.writerow(one.model_dump() | {"flags": " ".join(flag.code for flag in one.flags)})
+    writer.writerows(rows)
     return text.getvalue()
 
 

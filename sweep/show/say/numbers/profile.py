@@ -6,6 +6,7 @@ from typing import Any
 
 from sweep.check.judge import Outcome
 from sweep.check.profile import ProfileCheck
+from sweep.check.setups import Verdict
 from sweep.check.whole import WholeCheck
 from sweep.cut.surface import Surface
 from sweep.show.say.numbers.model import Numbers
@@ -75,7 +76,7 @@ class SurfaceNumbers(Numbers):
     ridge_per_feed_per_tooth: float
 
 
-def check_numbers(outcome: Outcome) -> CheckNumbers:
+def check_numbers(outcome: Outcome | Verdict) -> CheckNumbers:
     """Return how the profile lies to the target."""
     told: dict[str, Any] = dict.fromkeys(CheckNumbers.model_fields)
     if outcome.profile is not None:

@@ -40,18 +40,24 @@ from sweep.show.say.numbers.settings import (
     stock_numbers,
     target_numbers,
 )
+from sweep.show.say.numbers.setups import SettingNumbers, only_setting, setting_numbers
 from sweep.show.say.numbers.steps import StepNumbers, step_numbers
 from sweep.show.say.report import Report
+from sweep.show.say.setups import SetupsReport
 
 
 class Result(Head):
-    """Everything of a run, in numbers; lengths in mm, angles in degrees."""
+    """Everything of a run, in numbers; lengths in mm, angles in degrees.
+
+    Of a scene with several set-ups `blade`, `setup`, `fence` and `surface` are null, and passes and their order empty:
+    `setups` has them, each with its own.
+    """
 
     chord_tolerance_mm: float
     stock: StockNumbers
-    blade: BladeNumbers
+    blade: BladeNumbers | None
     saw: SawNumbers
-    setup: SetupNumbers
+    setup: SetupNumbers | None
     order_of_passes: tuple[PassOrderNumbers, ...]
     target: TargetNumbers | None
     limits: LimitNumbers
@@ -61,9 +67,11 @@ class Result(Head):
     """Null where the scene has its passes."""
     care: CareNumbers | None
     """Null where the scene names no target."""
-    fence: FenceNumbers
+    fence: FenceNumbers | None
     order_of_work: tuple[StepNumbers, ...]
     """What is done at the saw, step by step."""
+    setups: tuple[SettingNumbers, ...]
+    """Every setting of the saw in order; one where the scene has one set-up, the same as beside it."""
     cut_list: CutListNumbers | None
     panel: PanelNumbers | None
     flags: tuple[FlagNumbers, ...]
@@ -72,14 +80,16 @@ class Result(Head):
     """Those of the whole job; those of a pass stand with it."""
     passes: tuple[PassNumbers, ...]
     check: CheckNumbers
-    surface: SurfaceNumbers
+    surface: SurfaceNumbers | None
     finish: tuple[OperationNumbers, ...]
     mitre: MitreNumbers | None
     finished: FinishedNumbers
 
 
-def result_of(report: Report) -> Result:
+def result_of(report: Report | SetupsReport) -> Result:
     """Return the whole report in numbers; the same for the same scene, but for the maker's units in sentences."""
+    if isinstance(report, SetupsReport):
+        return _result_of_several(report)
     job, scene = report.job, report.scene
     return Result(
         **head_of(scene.title),
@@ -96,6 +106,7 @@ def result_of(report: Report) -> Result:
         care=care_numbers(report.care),
         fence=fence_numbers(job),
         order_of_work=step_numbers(report.steps),
+        setups=(only_setting(report),),
         cut_list=None if report.cut_list is None else cut_list_numbers(report.cut_list),
         panel=panel_numbers(report.panel),
         flags=flag_numbers(report.flags_of(None), report.units),
@@ -106,4 +117,35 @@ def result_of(report: Report) -> Result:
         finish=finish_numbers(job),
         mitre=mitre_numbers(job),
         finished=finished_numbers(job),
+    )
+
+
+def _result_of_several(report: SetupsReport) -> Result:
+    moulding, scene = report.moulding, report.scene
+    return Result(
+        **head_of(scene.title),
+        chord_tolerance_mm=moulding.chord,
+        stock=stock_numbers(scene),
+        blade=None,
+        saw=saw_numbers(scene),
+        setup=None,
+        order_of_passes=(),
+        target=target_numbers(scene),
+        limits=limit_numbers(scene),
+        candidates=(),
+        pass_plan=None,
+        care=None,
+        fence=None,
+        order_of_work=(),
+        setups=setting_numbers(report),
+        cut_list=None,
+        panel=panel_numbers(report.panel),
+        flags=flag_numbers(report.verdict.flags, report.units),
+        may_exceed=(),
+        passes=(),
+        check=check_numbers(report.verdict),
+        surface=None,
+        finish=finish_numbers(moulding),
+        mitre=mitre_numbers(moulding),
+        finished=finished_numbers(moulding),
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sweep.cut.passes import passes_of
 from sweep.cut.plate import rim_stiffness
 from sweep.cut.wood_table import wood_of
-from sweep.scene.model import WholeScene
+from sweep.scene.model import Scene, WholeScene
 from sweep.show.say.numbers.model import Numbers
 from sweep.units import degrees, rpm
 
@@ -74,7 +74,7 @@ class SetupNumbers(Numbers):
     """How fence and blade are set."""
 
     fence_angle_deg: float
-    """Between the feed and the blade's plane."""
+    """Between the feed and the blade's plane; 0 of a straight rip along the saw's own fence."""
     blade_tilt_deg: float
     """Positive leans the top to the right."""
     blade_height_mm: float
@@ -82,7 +82,7 @@ class SetupNumbers(Numbers):
     offset_mm: float
     """The stock's centreline from the blade's centre, to the right looking along the feed."""
     fence_side: str
-    """`near`, the operator's, or `far`."""
+    """`near`, the operator's, or `far`; of a straight rip the right, or the left, looking along the feed."""
     rim_speed_m_per_s: float
 
 
@@ -129,7 +129,7 @@ class TargetNumbers(Numbers):
     tolerance_mm: float
 
 
-def stock_numbers(scene: WholeScene) -> StockNumbers:
+def stock_numbers(scene: Scene) -> StockNumbers:
     """Return the stock."""
     stock, wood = scene.stock, wood_of(scene.stock)
     return StockNumbers(
@@ -161,7 +161,7 @@ def blade_numbers(scene: WholeScene) -> BladeNumbers:
     )
 
 
-def saw_numbers(scene: WholeScene) -> SawNumbers:
+def saw_numbers(scene: Scene) -> SawNumbers:
     """Return the saw."""
     saw = scene.saw
     return SawNumbers(
@@ -206,7 +206,7 @@ def pass_order_numbers(scene: WholeScene) -> tuple[PassOrderNumbers, ...]:
     )
 
 
-def limit_numbers(scene: WholeScene) -> LimitNumbers:
+def limit_numbers(scene: Scene) -> LimitNumbers:
     """Return the limits."""
     limits = scene.limits
     return LimitNumbers(
@@ -229,7 +229,7 @@ def limit_numbers(scene: WholeScene) -> LimitNumbers:
     )
 
 
-def target_numbers(scene: WholeScene) -> TargetNumbers | None:
+def target_numbers(scene: Scene) -> TargetNumbers | None:
     """Return the target; None where the scene names none."""
     target = scene.target
     return (

@@ -1,0 +1,56 @@
+"""What the commands do with several set-ups over one blank; imported only where a scene has them."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from rich.progress import Progress
+
+from sweep.check.setups import judge_setups
+from sweep.cut.moulding import mould
+from sweep.disk.folder import swapped_in
+from sweep.plan.complete import plan_setups
+from sweep.scene.model import Scene
+from sweep.show.files.folder import moulding_files, write_numbers
+from sweep.show.files.meshes_apart import mesh_writer
+from sweep.show.say.cautions import PARAGRAPH
+from sweep.show.say.numbers.answers import fences_answer
+from sweep.show.say.numbers.model import written
+from sweep.show.say.setups import SetupsReport
+from sweep.show.terminal.console import aside, terminal
+from sweep.show.terminal.setups import print_fences, print_setups
+from sweep.tolerance import Fineness
+from sweep.units import Units
+from sweep.words import visible
+
+
+def run_setups(scene: Scene, folder: Path, units: Units, fineness: Fineness) -> int:
+    """Cut the several set-ups of a scene and leave their folder; the status is that of a run."""
+    with mesh_writer() as meshes:
+        planned = plan_setups(scene)
+        console, progress_on = terminal(), aside()
+        with Progress(console=progress_on, transient=True, disable=not progress_on.is_terminal) as progress:
+            cutting = progress.add_task("cutting", total=sum(len(one.scene.passes.heights) for one in planned))
+            settings = [one.setting for one in planned]
+            moulding = mould(scene, settings, fineness, lambda number: progress.update(cutting, completed=number))
+            report = SetupsReport(judge_setups(moulding), planned, units)
+            with swapped_in(folder) as fresh, meshes.writing(fresh, moulding_files(moulding)):
+                write_numbers(fresh, report)
+        print_setups(console, report)
+        console.print(f"Written to {visible(str(folder))}", soft_wrap=True)
+        console.print(PARAGRAPH, style="dim")
+        return 0 if report.verdict.is_well else 1
+
+
+def fence_of_setups(scene: Scene, units: Units, as_json: bool) -> int:
+    """Print how the fence is set for each of several set-ups; the status is that of a run."""
+    planned = plan_setups(scene)
+    report = SetupsReport(judge_setups(mould(scene, [one.setting for one in planned])), planned, units)
+    if as_json:
+        sys.stdout.write(written(fences_answer(report)))
+    else:
+        console = terminal()
+        print_fences(console, report)
+        console.print(PARAGRAPH, style="dim")
+    return 0 if report.verdict.is_well else 1
