@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from sweep.words import visible
 
 if TYPE_CHECKING:
-
     from sweep.show.say.numbers.model import Numbers
 
 
