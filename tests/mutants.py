@@ -36,6 +36,7 @@ class Mutant:
 TEETH, WOODS = "tests/cut/test_teeth.py", "tests/outside/test_woods.py"
 MILD, PANEL = "tests/check/test_may_exceed.py", "tests/check/test_panel.py"
 SURFACE = "tests/cut/test_surface.py"
+CARE = "tests/plan/test_accuracy.py"
 LIMITS, PUSH, ROUNDS = "tests/check/test_limits.py", "tests/cut/test_push.py", "tests/shape/test_edges.py"
 
 MUTANTS = (
@@ -88,6 +89,23 @@ MUTANTS = (
     Mutant("straight round the bend", "shape/rounds.py", "np.abs(turned) > _STRAIGHT", "np.abs(turned) > 0.5", ROUNDS),
     Mutant("points in any order", "scene/line.py", "if falls:", "if False:", "tests/scene/test_read.py"),
     Mutant("middle only", "check/may_exceed.py", "min(steady + ends)", "min(steady)", MILD),
+    Mutant(
+        "care of the place", "plan/accuracy.py", "gaps = largest(_moved(tried, middle + moved_in), sampled",
+        "gaps = largest(tried, sampled", f"{CARE}::test_a_cove_beside_its_place_has_its_shape_all_the_same",
+    ),
+    Mutant(
+        "one mark of two", "plan/setting_errors.py",
+        "math.hypot(moved_first, moved_last) / apart", "moved_last / apart",
+        f"{CARE}::test_a_fence_set_by_tape_errs_as_two_marks_wrong_by_chance_make_it",
+    ),
+    Mutant(
+        "one sawn edge", "plan/buying.py", "2 * order.board_edge", "order.board_edge",
+        "tests/plan/test_buying.py::test_a_strip_is_ripped_with_what_is_planed_off_both_edges",
+    ),
+    Mutant(
+        "more of shorter blanks", "plan/cutlist.py", "found if len(same.bars) <= blanks else None", "found",
+        "tests/plan/test_cutlist.py::test_boards_are_bought_by_width_and_shorter_blanks_by_what_they_save",
+    ),
 )  # fmt: skip
 
 

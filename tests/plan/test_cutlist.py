@@ -248,16 +248,18 @@ def test_six_inches_are_long_enough_for_a_set_up_block():
     assert scene.order.setup_block_length == pytest.approx(152.4)
 
 
-def test_boards_are_bought_by_their_width_in_feet_or_metres_and_shorter_blanks_by_what_they_save(job):
+def test_boards_are_bought_by_width_and_shorter_blanks_by_what_they_save(job):
     """As a timber yard names them; the sentence is for blanks that still give all the pieces."""
     cut = listed(job, 1500.0, lengths=["1400 mm"] * 3, boards=["3 m"], board_width=120.0)
     long = listed(job, 1500.0, lengths=["1470 mm"] * 3, boards=["3 m"], board_width=120.0)
+    paired = listed(job, 1500.0, lengths=["725 mm"] * 6, boards=["3 m"], board_width=120.0)
     feet = listed(job, 1524.0, lengths=["4 ft"] * 3, boards=["10 ft"], board_width=152.4)
     said = " ".join(boards_sentences(job.scene, cut, Units()))
 
     assert said.startswith("Buy 4 x 3 m, 120.0 mm wide, to be planed to 92.0 mm by 22.5 mm: together 12 m, the least")
     assert "Blanks of 1478.4 mm, as many for the same pieces, would come out of 3 x 3 m: 1 board fewer, 3 m" in said
     assert long.shorter is None  # 1490 mm of each blank are needed
+    assert (len(paired.blanks), paired.shorter) == (3, None)  # two of 745 mm and a kerf: shorter blanks would be six
     assert "Buy 4 x 10 ft, 6 in wide, to be planed" in boards_sentences(job.scene, feet, Units("in"))[0]
 
 
