@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+from functools import cache
 
 import pytest
 from demos import DEMOS, SCENES
@@ -40,9 +41,15 @@ from sweep.units import Units
 MODELS = (Result, SolveAnswer, FenceAnswer, CutListAnswer, MatchAnswer)
 
 
+@cache
+def validator(model) -> Draft202012Validator:
+    """An independent validator of what a model writes."""
+    return Draft202012Validator(json.loads(schema_of(model)))
+
+
 def complaints(model, text: str) -> list[str]:
     """What an independent validator has against a JSON text."""
-    found = Draft202012Validator(json.loads(schema_of(model))).iter_errors(json.loads(text, parse_constant=float))
+    found = validator(model).iter_errors(json.loads(text, parse_constant=float))
     return [f"{'/'.join(map(str, one.path))}: {one.message}" for one in found]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 
 import numpy as np
 import pypdf
@@ -45,11 +46,11 @@ def outcome_of(scene: str | dict) -> Outcome:
 @pytest.fixture(scope="module")
 def sheets(tmp_path_factory):
     """A function that returns the outcome of a demo scene and its sheet, made once."""
-    made = {}
+    made, demo = {}, cache(outcome_of)
 
     def sheet(name: str, style: str = "mm", paper: str = "a4") -> tuple[Outcome, Sheet]:
         if (name, style, paper) not in made:
-            outcome, path = outcome_of(name), tmp_path_factory.mktemp("sheets") / "sheet.pdf"
+            outcome, path = demo(name), tmp_path_factory.mktemp("sheets") / "sheet.pdf"
             write_sheet(path, Report(outcome, Units(style)), paper, f"{name}.toml")
             made[name, style, paper] = outcome, Sheet(path)
         return made[name, style, paper]
