@@ -18,7 +18,9 @@ from sweep.plan import heights
 from sweep.plan.complete import complete
 from sweep.plan.grid import height_step
 from sweep.scene.read import scene_from
+from sweep.show.say.planning import planning_sentence
 from sweep.tolerance import Fineness
+from sweep.units import Units
 
 
 def planned(**sections: dict):
@@ -146,6 +148,17 @@ def test_the_last_pass_is_the_lightest_and_the_slowest():
 
         assert rises[-1] < min(rises[:-1])
         assert passes.last_feed_speed < passes.feed_speed
+
+
+@pytest.mark.parametrize(
+    ("limits", "says"), [({"chip_thickness": "0.004 mm"}, "slower than"), ({"thin_chip": "0.008 mm"}, "fewer teeth")]
+)
+def test_a_feed_other_than_the_one_asked_for_is_said_with_its_reason(limits, says):
+    """Slower where shavings would be too thick; faster where an edge would rub, and what lets it be slower."""
+    completed = planned(limits=limits)
+
+    assert says in planning_sentence(completed.plan, completed.scene.plan, Units())
+    assert planning_sentence(planned().plan, completed.scene.plan, Units()).endswith("1.00 m/min.")
 
 
 def test_the_feed_is_slowed_where_shavings_would_be_too_thick():

@@ -5,6 +5,7 @@ from __future__ import annotations
 from sweep.plan.dense import DenseCheck
 from sweep.plan.heights import PassPlan
 from sweep.plan.setup import Candidate
+from sweep.scene.keys import Plan
 from sweep.show.say.table import Column, Table
 from sweep.units import Shown, Units, degrees
 
@@ -86,14 +87,18 @@ def plan_table(plan: PassPlan, units: Units) -> Table:
     return Table(tuple(Column(heading, left=heading in ("governed by", "by")) for heading in headings), tuple(rows))
 
 
-def planning_sentence(plan: PassPlan, units: Units) -> str:
-    """Return how the passes were planned, and their feeds."""
+def planning_sentence(plan: PassPlan, asked: Plan, units: Units) -> str:
+    """Return how the passes were planned, and their feeds, beside those that the scene's `[plan]` asks for."""
     passes = plan.passes
-    return (
+    said = (
         "These are the fewest passes within the limits; their burden (the largest share of a limit) is evened out. The "
         f"feed is {units.feed(passes.feed_speed)}, in the last pass {units.feed(passes.feed_speeds[-1])}"
-        + (", changed so that shavings are neither too thick nor too thin." if plan.feed_limited else ".")
     )
+    if not plan.feed_limited:
+        return f"{said}."
+    if passes.feed_speed > asked.feed_speed or passes.feed_speeds[-1] > asked.last_feed_speed:
+        return f"{said}, faster than [plan] asks so that no edge rubs: with fewer teeth it could be slower."
+    return f"{said}, slower than [plan] asks so that shavings are not too thick."
 
 
 def _angle(radians: float) -> Shown:

@@ -26,7 +26,7 @@ def print_setups(console: Console, report: SetupsReport) -> None:
         console.print(setup_headline(one, setting), style="bold")
         print_passes(console, pass_rows(one.outcome, units))
         print_flags(console, (*one.flags, *one.outcome.may_exceed), units)
-        planned = planning_sentence(one.plan, units) if one.plan and len(one.job.passes) > 1 else ""
+        planned = planning_sentence(one.plan, report.scene.plan, units) if one.plan and len(one.job.passes) > 1 else ""
         for sentence in (planned, marks_of(one.surface, units), fallen_sentence(report, setting)):
             if sentence:
                 console.print(sentence)

@@ -49,7 +49,7 @@ def print_found(console: Console, completed: Completed | None, units: Units, che
             console.print(dense_check_of(check, candidates[0], units))
     if completed.plan:
         print_table(console, plan_table(completed.plan, units), units_above=True)
-        console.print(planning_sentence(completed.plan, units))
+        console.print(planning_sentence(completed.plan, completed.scene.plan, units))
 
 
 def print_care(console: Console, care: Care, completed: Completed, units: Units) -> None:
