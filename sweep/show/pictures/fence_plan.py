@@ -82,9 +82,9 @@ def write_fence(path: Path, report: Report) -> None:
     height = _TOP + high + 140 + sum(_LINE * len(lines) + _GAP for lines, _ in paragraphs)
     figure = blank(width, height)
     write(figure, _MARGIN, 62, title_of(scene, 60), _TITLE, weight="bold")
-    facts = fence_headline(layout).replace(" deg", "°")
-    facts += f"   ·   saw table from above, 1 : {scale} at {DPI} pixels an inch"
-    write(figure, _MARGIN, 118, facts, _TEXT, color=FAINT)
+    write(figure, _MARGIN, 114, fence_headline(layout).replace(" deg", "°"), _TEXT, color=FAINT)
+    facts = f"saw table from above, 1 : {scale} at {DPI} pixels an inch"
+    write(figure, _MARGIN, 114 + _LINE, facts, _TEXT, color=FAINT)
     paint(figure, plan_drawing(plan, scale), (width - wide) / 2, _TOP, DPI / 25.4)
     level = _TOP + high + 50
     for lines, look in paragraphs:
