@@ -35,6 +35,7 @@ class Mutant:
 
 TEETH, WOODS = "tests/cut/test_teeth.py", "tests/outside/test_woods.py"
 MILD, PANEL = "tests/check/test_may_exceed.py", "tests/check/test_panel.py"
+MARKS = "tests/scene/test_marks.py"
 SURFACE = "tests/cut/test_surface.py"
 CARE = "tests/plan/test_accuracy.py"
 LIMITS, PUSH, ROUNDS = "tests/check/test_limits.py", "tests/cut/test_push.py", "tests/shape/test_edges.py"
@@ -89,6 +90,16 @@ MUTANTS = (
     Mutant("straight round the bend", "shape/rounds.py", "np.abs(turned) > _STRAIGHT", "np.abs(turned) > 0.5", ROUNDS),
     Mutant("points in any order", "scene/line.py", "if falls:", "if False:", "tests/scene/test_read.py"),
     Mutant("middle only", "check/may_exceed.py", "min(steady + ends)", "min(steady)", MILD),
+    Mutant(
+        "defaults over what is written", "scene/defaults.py", "defaults | table", "table | defaults",
+        "tests/scene/test_defaults.py",
+    ),
+    Mutant("shoulders flagged for a digit", "check/stock.py", "limits.shoulder - AS_MUCH", "limits.shoulder", MARKS),
+    Mutant("one shoulder", "scene/target.py", "2 * (self.shoulders or 0.0)", "(self.shoulders or 0.0)", MARKS),
+    Mutant(
+        "force in newtons", "units.py", "self._rounded(newtons, FORCE, 0 if", "Units()._rounded(newtons, FORCE, 0 if",
+        "tests/show/test_flags.py",
+    ),
     Mutant(
         "care of the place", "plan/accuracy.py", "gaps = largest(_moved(tried, middle + moved_in), sampled",
         "gaps = largest(tried, sampled", f"{CARE}::test_a_cove_beside_its_place_has_its_shape_all_the_same",

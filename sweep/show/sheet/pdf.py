@@ -150,11 +150,11 @@ def _typeset(said: Any) -> Any:
     if not isinstance(said, str):
         return said
     for plain, printed in (
-        (r"(?<=\d) (?=\d+/\d|[+-]0\.\d|(?:mm|in|m|s|N|W|kW|lbf|hp|%)(?!\w))", "\u00a0"),
+        (r"(?<=\d) (?=\d+/\d|[+-]0\.\d|(?:mm|in|ft|thou|m|s|N|W|kW|lbf|hp|%)(?!\w))", "\u00a0"),
         (r"(?<=\d) deg\b", "°"),
         (r"\bdeg\b", "°"),
-        (r"\b(mm|cm|m|in)2\b", r"\1²"),
-        (r"\b(mm|cm|m|in)3\b", r"\1³"),
+        (r"\b(mm|cm|m|in|ft)2\b", r"\1²"),
+        (r"\b(mm|cm|m|in|ft)3\b", r"\1³"),
         (r"(?<=\S) x (?=\S)", " × "),
         (r"(?<=\w)'", "’"),
         (r"'(?=\w)", "‘"),
