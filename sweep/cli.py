@@ -152,6 +152,8 @@ def match(
 ) -> int:
     """Find the set-up that cut an existing moulding, from POINTS measured on it: y,z in mm, one a line.
 
+    Below a first line `y in,z in` they are in inches.
+
     Exit status: 0 this blade can have cut it; 1 it cannot, or the points do not tell every setting; 2 wrong input.
     """
     blade = {"diameter": diameter, "kerf": kerf, "bevel": bevel}

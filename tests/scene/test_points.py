@@ -19,6 +19,22 @@ def test_points_are_read_with_or_without_a_first_line_of_words(tmp_path, text):
     assert points_in(tmp_path / "a.csv") == [[-1, 0], [0, 5], [1, 0]]
 
 
+@pytest.mark.parametrize("first", ["y in,z in", "Y [in], Z [in]", "y, z in inches", "across (inch), up"])
+def test_points_below_a_first_line_that_says_so_are_in_inches(tmp_path, first):
+    """As decimals or as fractions."""
+    (tmp_path / "a.csv").write_text(f"{first}\n-1 1/4,0\n-.5, 3/8\n+1.25, 0\n")
+
+    assert points_in(tmp_path / "a.csv") == [[-31.75, 0], [-12.7, 0.375 * 25.4], [31.75, 0]]
+
+
+@pytest.mark.parametrize("first", ["y,z in mm", "in,out", "y in mm,z in mm"])
+def test_a_first_line_that_only_has_the_word_in_it_leaves_them_in_mm(tmp_path, first):
+    """An inch is not guessed."""
+    (tmp_path / "a.csv").write_text(f"{first}\n-1,0\n0,5\n1,0\n")
+
+    assert points_in(tmp_path / "a.csv") == [[-1, 0], [0, 5], [1, 0]]
+
+
 @pytest.mark.parametrize(
     ("content", "says"),
     [
@@ -28,6 +44,8 @@ def test_points_are_read_with_or_without_a_first_line_of_words(tmp_path, text):
         (b"1,2\n\xff,3", "not text in UTF-8"),
         (b"1,2\n\0,3", "not text"),
         (b"1;2\n3;4", "point 1 is '1;2'"),
+        (b"y in,z in\n1/2,1/0", "point 2 is '1/2,1/0'"),
+        (b"y in,z in\n1/2,inf", "point 2 is '1/2,inf'"),
         (b"1,2\nnan,4", "point 2 is 'nan,4'"),
         (b"1,2\n3,inf", "point 2 is '3,inf'"),
         (b"1,2\n3,4,5", "point 2 is '3,4,5'"),
