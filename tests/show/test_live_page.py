@@ -18,6 +18,7 @@ from sweep.errors import SceneError
 from sweep.scene.changes import changed
 from sweep.scene.read import read_scene, scene_from
 from sweep.show.files.meshes import write_stl
+from sweep.show.say.flags import owner_of, sentence_of
 from sweep.show.say.passes import pass_rows, pass_table
 from sweep.show.say.profile import verdict_of
 from sweep.units import Units
@@ -61,6 +62,8 @@ def assert_shows(page, outcome, style: str = "mm") -> None:
     assert table(page) == shown
     assert page.text_content("#verdict") == verdict_of(outcome, units)
     assert page.eval_on_selector_all("#flags li", "all => all.length") == len(outcome.flags) + len(outcome.may_exceed)
+    mild = page.eval_on_selector_all("#flags li.faint", "all => all.map((one) => one.textContent)")
+    assert mild == [f"? {owner_of(flag)}: {sentence_of(flag, units)}." for flag in outcome.may_exceed]
     assert shown_volume(page) == pytest.approx(outcome.job.finished.volume, rel=1e-6)
 
 

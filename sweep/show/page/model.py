@@ -37,7 +37,7 @@ from sweep.show.draw.paint_svg import svg_of
 from sweep.show.draw.section import deviation_drawing, frame_above_deviation, frame_of, section_drawing
 from sweep.show.page.steps import steps_model
 from sweep.show.say.cautions import PARAGRAPH
-from sweep.show.say.flags import flag_words
+from sweep.show.say.flags import flag_words, owner_of
 from sweep.show.say.passes import PassRow, pass_rows, pass_table, set_up_of, title_of
 from sweep.show.say.profile import marks_of, verdict_of
 from sweep.show.say.report import Report
@@ -77,7 +77,11 @@ def page_model(report: Report, shown: tuple[int, float | None] | None = None) ->
         "forces": wood_sentence(job.scene, units),
         "cautions": PARAGRAPH,
         "steps": steps_model(report),
-        "flags": flag_words((*outcome.flags_of(None), *outcome.may_exceed), units),
+        "flags": flag_words(outcome.flags_of(None), units),
+        "mild": [
+            {"of": owner_of(flag), **words}
+            for flag, words in zip(outcome.may_exceed, flag_words(outcome.may_exceed, units), strict=True)
+        ],
         "passes": _passes(report, rows),
         "columns": list(zip((column.heading for column in table.columns), table.units, strict=True)),
         "stock": _stock(job.scene),

@@ -35,6 +35,11 @@ export interface Flag {
   message: string;
 }
 
+/** What only the far end of an estimate is past, and of what: a pass, or the job. */
+export interface MildFlag extends Flag {
+  of: string;
+}
+
 export interface Pass {
   number: number;
   cells: string[];
@@ -91,6 +96,7 @@ export interface Model {
   cautions: string;
   steps: Step[];
   flags: Flag[];
+  mild: MildFlag[];
   passes: Pass[];
   columns: [string, string][];
   stock: { length: number; width: number; thickness: number; pose: Matrix; feed: Vector };

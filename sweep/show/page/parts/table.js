@@ -68,7 +68,8 @@ export function markRow(table, number) {
 export function drawFlags(list, model) {
   const ofJob = model.flags.map((flag) => `Job: ${flag.message}.`);
   const ofPasses = model.passes.flatMap((one) => one.flags.map((flag) => `Pass ${one.number}: ${flag.message}.`));
-  list.replaceChildren(...[...ofJob, ...ofPasses].map((text) => element("li", {}, text)));
+  const mild = model.mild.map((flag) => element("li", { class: "faint" }, `? ${flag.of}: ${flag.message}.`));
+  list.replaceChildren(...[...ofJob, ...ofPasses].map((text) => element("li", {}, text)), ...mild);
 }
 
 /**
