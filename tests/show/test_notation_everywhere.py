@@ -225,3 +225,11 @@ def test_a_refusal_is_told_in_the_notation_of_the_scene(folder, key, wrong):
 
     assert ended.returncode == 2
     assert not METRIC.search(ended.stderr.decode()), ended.stderr
+
+
+def test_the_page_shows_what_is_set_in_inches_as_fractions(folder):
+    """As it is written, and as it is where nothing stands in the scene."""
+    report = report_of(folder, "in")
+    shown = {row["label"]: row["text"] for row in settings_of(report.scene, {}, report.units)}
+
+    assert [shown[name] for name in ("blade height", "offset", "kerf")] == ["9/16 in", "1/8 in", "1/8 in"]

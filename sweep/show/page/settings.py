@@ -40,7 +40,7 @@ def settings_of(scene: WholeScene, data: dict[str, Any], units: Units) -> list[d
         rows.append(_length("blade.kerf", "kerf", scene.blade.kerf, (1.0, 10.0), units, 0.05))
     rows.append(_feed("passes.feed_speed", "feed speed", scene.passes.feed_speed, units))
     for row in rows:
-        row["text"] = _written(scene, data, row["key"]) or f"{row['value']:g} {row['unit']}"
+        row["text"] = _written(scene, data, row["key"]) or row["text"]
     return rows
 
 
@@ -51,9 +51,11 @@ def _angle(key: str, label: str, value: float, span: tuple[float, float]) -> dic
 def _length(key: str, label: str, value: float, span: tuple[float, float], units: Units, step: float) -> dict[str, Any]:
     """Return a row in mm, or in inches by 64ths."""
     if units.metric:
-        return _row(key, label, "mm", round(value, 4), span, step)
-    least, most = (end / MM_PER_INCH for end in span)
-    return _row(key, label, "in", round(value / MM_PER_INCH, 6), (least, most), 1 / 64)
+        row = _row(key, label, "mm", round(value, 4), span, step)
+    else:
+        least, most = (end / MM_PER_INCH for end in span)
+        row = _row(key, label, "in", round(value / MM_PER_INCH, 6), (least, most), 1 / 64)
+    return row | {"text": units.written(value)}
 
 
 def _feed(key: str, label: str, value: float, units: Units) -> dict[str, Any]:
@@ -69,6 +71,7 @@ def _row(key: str, label: str, unit: str, value: float, span: tuple[float, float
     return {
         "key": key,
         "label": label,
+        "text": f"{value:g} {unit}",
         "unit": unit,
         "value": value,
         "least": round(least, 6),
