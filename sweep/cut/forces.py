@@ -114,17 +114,10 @@ def forces_along(
         teeth = scene.blade.teeth / edge.bites / (2 * math.pi)  # of those that cut here, in each radian of the rim
         on_wood += teeth * edge.step * pull.reshape(travels, -1, 3).sum(axis=1)
         power += teeth * edge.step * moment.reshape(travels, -1).sum(axis=1)
-    near = 1.0 if scene.setup.fence_side == "near" else -1.0
-    return tuple(
-        Forces(
-            feed=-float(here @ scene.feed.direction),
-            fence=near * float(here @ scene.feed.across),
-            lift=float(here[2]),
-            side=-float(here @ arbor_axis(scene.tilt)),
-            power=float(watts) * scene.saw.speed / 1000,
-        )
-        for here, watts in zip(on_wood, power, strict=True)
-    )
+    near, feed = 1.0 if scene.setup.fence_side == "near" else -1.0, scene.feed
+    ways = np.array([-feed.direction, near * feed.across, (0.0, 0.0, 1.0), -arbor_axis(scene.tilt)])
+    watts = power * scene.saw.speed / 1000
+    return tuple(Forces(*there) for there in np.column_stack([on_wood @ ways.T, watts]).tolist())  # in their order
 
 
 def by_rim_angle(

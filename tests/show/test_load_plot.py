@@ -160,7 +160,7 @@ def test_forces_are_said_to_two_figures_with_their_band(outcomes):
     )
     push, fence, _ = force_arrows(CORNICE, replace(load, low=low, usual=usual, high=high), Units())
     friction = f"{friction_of(CORNICE, usual):.2g}"
-    assert push.label(Units()) == f"110 N (64 to 1200 N) push, and {friction} N of friction"
+    assert push.label(Units()) == f"110 N (64 to 1200 N) push, and {friction} N friction"
     assert fence.label(Units()) == "6 N (\N{MINUS SIGN}61 to 14 N) into the fence, or off it"
     assert not fence.alarm
 

@@ -58,7 +58,7 @@ def force_arrows(scene: WholeScene, load: Load, units: Units) -> tuple[Arrow, ..
         return ()
     near = 1 if scene.setup.fence_side == "near" else -1
     friction = units.force(friction_of(scene, load.usual))
-    push = (f"push, and {friction} of friction", "pulled in: hold it back")
+    push = (f"push, and {friction} friction", "pulled in: hold it back")
     fence = ("into the fence", "off the fence")
     return (
         arrow_of(scene.feed.direction, load, "feed", push, 0.0),
