@@ -81,6 +81,8 @@ class Finishing:
         What is gone from the pieces: shavings, dust and offcuts.
     offcuts : float, mm3
         The part of it that came off whole.
+    kerf : float, mm
+        Of the blade for it: its own, or that of the scene.
     """
 
     number: int
@@ -88,6 +90,7 @@ class Finishing:
     changes: tuple[Change, ...]
     volume: float
     offcuts: float
+    kerf: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -220,7 +223,8 @@ def _do(
             else:
                 offcuts += solid.volume(after.body)
     before, now = (sum(solid.volume(blank.body) for blank in some) for some in (blanks, left))
-    return left, Finishing(number, operation, tuple(changes), before - now, offcuts)
+    kerf = getattr(operation, "kerf", None) or scene.tool.kerf
+    return left, Finishing(number, operation, tuple(changes), before - now, offcuts, kerf)
 
 
 def _after(scene: SetUpScene, number: int, operation: Finish, blank: _Blank, taking: Taking) -> _Blank:

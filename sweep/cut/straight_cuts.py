@@ -13,13 +13,16 @@ blade (common practice). Which face that puts on the table follows from the cut:
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from itertools import groupby
+from typing import Literal, assert_never
 
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.cut.finish import Change
+from sweep.cut.finish import Change, Finishing
+from sweep.scene.finish import Bevel, Chamfer, Rabbet, Rip, RoundOver, SecondCove
 from sweep.shape import edges, section
 from sweep.tolerance import SAME_POINT
 
@@ -72,6 +75,26 @@ class StraightCut:
     def can_be_sawn(self) -> bool:
         """Whether a table saw can cut it with the piece lying on that face."""
         return self.tilt <= MOST_TILT and self.is_clear
+
+
+def saw_cuts(one: Finishing) -> list[StraightCut]:
+    """Return the cuts of an operation that a table saw can make, piece by piece."""
+    match one.operation:
+        case Rip():
+            pieces = groupby(one.changes, key=lambda change: change.piece)
+            found = [cut for _, of_one in pieces for cut in straight_cuts(held(list(of_one)), one.kerf)]
+        case Bevel() | Chamfer():
+            found = [cut for change in one.changes for cut in straight_cuts(change, one.kerf)]
+        case RoundOver() | Rabbet() | SecondCove():
+            found = []
+        case other:
+            assert_never(other)
+    return [cut for cut in found if cut.can_be_sawn]
+
+
+def held(changes: Sequence[Change]) -> Change:
+    """Return the part of a ripped piece that lies between fence and blade: of two that are kept the larger one."""
+    return max(changes, key=lambda change: section.area(change.after))
 
 
 def straight_cuts(change: Change, kerf: float) -> tuple[StraightCut, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Annotated, Any
 
 from pydantic import Field, model_validator
@@ -105,6 +106,9 @@ class Scene(Section):
             )
         if self.setup is not None:
             self._require_blade("setup.blade", self.setup.blade)
+        order, stock = self.order, self.stock
+        if self.panel is not None and order is not None and order.rectangle is not None:
+            self.panel.require_side_of(order.rectangle, order.wrap, math.hypot(stock.width, stock.thickness))
         return self
 
     def _require_blade(self, field: str, name: str) -> None:

@@ -13,6 +13,7 @@ from sweep.errors import SceneError
 from sweep.scene.model import Scene
 from sweep.scene.read import scene_from
 from sweep.show.say.flags import sentence_of
+from sweep.show.say.panel import panel_sentences
 from sweep.units import Units
 
 OAK = {
@@ -88,15 +89,15 @@ def test_without_lip_or_gap_it_is_told_what_is_needed_and_nothing_is_flagged():
 
 
 @given(
-    moistures=st.lists(st.integers(0, 30), min_size=3, max_size=3),
+    moistures=st.lists(st.integers(0, 30), min_size=3, max_size=3).map(sorted),
     width=between(50, 1500),
     fixed=st.sampled_from(["centre", "edge"]),
 )
 @fewer(1 / 8)
 def test_the_lip_and_the_gap_that_are_needed_are_enough_all_year(moistures, width, fixed):
-    """Fitted at any moisture, in the year's range or out of it, and so a hair less of either is flagged."""
-    fitted, *year = (f"{moisture} %" for moisture in moistures)
-    values = {"moisture": sorted(year, key=lambda m: int(m[:-2])), "moisture_at_fitting": fitted}
+    """Fitted at any moisture of the year, and so a hair less of either is flagged."""
+    dry, fitted, damp = (f"{moisture} %" for moisture in moistures)
+    values = {"moisture": [dry, damp], "moisture_at_fitting": fitted}
     values |= {"width": f"{width} mm", "fixed": fixed}
     needed = check_panel(with_panel(**values))
     enough = with_panel(**values, gap=f"{needed.gap_needed + 1e-6:.9f} mm", lip=f"{needed.lip_needed + 1e-6:.9f} mm")
@@ -114,9 +115,53 @@ def test_the_lip_and_the_gap_that_are_needed_are_enough_all_year(moistures, widt
         ({"grain": "flat"}, "panel.grain: 'flat' is not known here"),
         ({"species": "ironwood"}, "panel.species: nothing is known of how 'ironwood' moves"),
         ({"moisture_at_fitting": "8"}, "panel.moisture_at_fitting: '8' has no unit"),
+        ({"moisture_at_fitting": "13 %"}, "panel.moisture_at_fitting: 13 % is outside the year's 6 % to 12 %; fit the"),
+        ({"moisture_at_fitting": "5.9 %"}, "panel.moisture_at_fitting: 5.9 % is outside the year's 6 % to 12 %"),
     ],
 )
 def test_a_panel_that_cannot_be_worked_out_is_refused_in_one_sentence(values, says):
     """Naming the field."""
     with pytest.raises(SceneError, match=says):
         check_panel(with_panel(**values))
+
+
+@pytest.mark.parametrize(
+    ("width", "wrap", "fits"),
+    [
+        ("600 mm", "outside", True),
+        ("320 mm", "outside", True),
+        ("365 mm", "outside", True),  # 8 mm of lip and 4 of gap, or 25 mm an edge
+        ("371 mm", "outside", False),
+        ("269 mm", "outside", False),
+        ("430 mm", "outside", False),
+        ("430 mm", "inside", True),  # the moulding stands into the rectangle of 600 by at most 92 x 22.5 mm, twice
+        ("81 mm", "inside", True),
+        ("80 mm", "inside", False),
+    ],
+)
+def test_a_panel_is_held_against_the_rectangle_that_is_wrapped(width, wrap, fits):
+    """As wide as one of its sides, about; else the scene says something that cannot be meant."""
+    tables = cornice_with(order={"rectangle": ["600 mm", "320 mm"], "wrap": wrap}, panel=OAK | {"width": width})
+    if fits:
+        assert scene_from(tables).panel is not None
+        return
+    with pytest.raises(SceneError, match=r"panel\.width: .* is the width of neither side of order\.rectangle, 600 mm"):
+        scene_from(tables)
+
+
+@pytest.mark.parametrize(
+    ("width", "sides", "across"),
+    [
+        ("320 mm", 4, " (the left and the right side)"),
+        ("600 mm", 4, " (the front and the back)"),
+        ("600 mm", 3, " (the front)"),
+    ],
+)
+def test_the_moulding_is_never_to_be_glued_across_the_panels_grain(width, sides, across):
+    """Common practice; the sides that run across it are those as long as the panel is wide."""
+    order = {"rectangle": ["600 mm", "320 mm"], "sides": sides}
+    scene = scene_from(cornice_with(order=order, panel=OAK | {"width": width}))
+    *_, said = panel_sentences(check_panel(scene), scene.order, Units())
+
+    assert said.startswith(f"Never glue the moulding across the panel's grain{across}: the panel moves")
+    assert "at its middle alone" in said

@@ -31,11 +31,6 @@ def finishing_of(scene: Scene) -> tuple[Finishing, ...]:
         raise
 
 
-def kerf_of(scene: Scene, one: Finishing) -> float:
-    """The kerf of an operation: that of the scene's blade where it has none of its own."""
-    return getattr(one.operation, "kerf", None) or scene.tool.kerf
-
-
 def laid(figure: shapely.Geometry, down: str) -> shapely.Geometry:
     """A section as the piece lies on the saw: turned about its length where its back lies down."""
     return rotate(figure, 180, origin=(0, 0)) if down == "top" else figure
@@ -65,7 +60,7 @@ def test_a_piece_sawn_as_it_is_told_is_the_piece_that_is_wanted(scene):
         if one.operation.do not in ("rip", "bevel", "chamfer"):
             continue
         for change in one.changes:
-            cuts, left = straight_cuts(change, kerf_of(scene, one)), change.before
+            cuts, left = straight_cuts(change, one.kerf), change.before
             assert len(cuts) == (2 if one.operation.do == "bevel" else 1) or not all(cut.is_clear for cut in cuts)
             if not all(cut.can_be_sawn for cut in cuts):
                 continue

@@ -99,6 +99,8 @@ def whole_scene(chance: random.Random, files: Files) -> Table:
         table["order"] = order(chance)
     if may(0.4):
         table["panel"] = _panel(chance)
+        if "rectangle" in table.get("order", {}):
+            table["panel"]["width"] = table["order"]["rectangle"][chance.randrange(2)]
     if may(0.3):
         table["sanding"] = _some(
             chance, paper=length(chance, 0.05, 2), block_length=length(chance, 20, 300), back=length(chance, 2, 60)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+
+import pytest
 from demos import cornice_with
 from hypothesis import assume, given
 from reports import COARSE, report_of
@@ -11,6 +14,8 @@ from sweep.cut.job import simulate
 from sweep.errors import SceneError
 from sweep.scene.read import scene_from
 from sweep.show.say.after_the_cove import after_the_cove
+from sweep.show.say.finishing import mitre_sentence
+from sweep.show.say.numbers.result import result_of
 from sweep.units import Units
 
 
@@ -73,6 +78,35 @@ def test_pieces_are_told_apart_only_where_they_are_not_alike():
 
     assert "Both parts are kept, 44.40 mm and 44.40 mm wide" in rip
     assert "back along both faces: piece 2, with a plane, or back down, right edge at the fence" in chamfer
+
+
+def test_the_result_holds_the_cuts_of_the_saw():
+    """The cornice's two flats and two rips, in numbers; nothing for its round over and its rabbet."""
+    result = result_of(report_of("cornice-to-fit")).model_dump()["finish"]
+
+    assert [len(one["saw_cuts"]) for one in result] == [2, 1, 1, 0, 0]
+    assert [cut["tilt_deg"] for one in result for cut in one["saw_cuts"]] == pytest.approx([45] * 4)
+    assert result[0]["saw_cuts"][0]["fence_to_blade_mm"] == pytest.approx(92 - 26 * math.sqrt(0.5))
+
+
+@pytest.mark.parametrize(
+    ("sections", "where"),
+    [
+        ({"order": {"rectangle": ["600 mm", "320 mm"], "wrap": "outside"}}, "Fitted, the moulding"),
+        ({"order": {"rectangle": ["3 m", "4 m"], "wrap": "inside"}}, "On the wall the moulding"),
+        ({}, "On the wall the moulding"),
+    ],
+)
+def test_a_wall_is_named_only_where_there_is_one(sections, where):
+    """A bevelled moulding sits between wall and ceiling in a room; one that lies round a cupboard or a top does not."""
+    bevel = {"do": "bevel", "spring": "45 deg", "wall_flat": "20 mm"}
+    for finish in ([bevel], []):
+        scene = scene_from(cornice_with(finish=finish, **sections))
+        said = mitre_sentence(simulate(scene, COARSE), Units())
+        if finish:
+            assert said.startswith(where)
+        else:
+            assert said.startswith("Fitted, the moulding") or not sections
 
 
 def test_router_and_plane_are_named_for_what_no_saw_is_set_for():

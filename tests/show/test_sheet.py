@@ -89,13 +89,14 @@ def test_the_end_of_the_block_is_drawn_at_full_size_with_the_cove_where_the_blad
     bottoms = [hand * (stock.width / 2 - one["from_fence_mm"]) for one in touches if one["where"] == "bottom"]
     points = []
     for y in np.arange(-stock.width / 2 + 6, stock.width / 2 - 6, 0.5):
-        if min(abs(y - bottom) for bottom in bottoms) < 6:
+        if min(abs(y - bottom) for bottom in bottoms) < 6 or abs(y) < 0.4:
             continue  # crosses, numbers and the centreline stand there
         column = drawn[:, round((sides[0] + stock.width / 2 + y) * 20)]
         room = column[round((faces[0] + 1) * 20) : round((faces[1] - 2.2) * 20)]
         dark = np.flatnonzero(room)
         if len(dark) and not room[-1]:
-            points.append((y, faces[1] - (faces[0] + 1) - (dark.mean() + 0.5) / 20))
+            top = dark[: np.argmax(np.diff(dark, append=len(room) + 9) > 6) + 1]  # not the flank below an overhang
+            points.append((y, faces[1] - (faces[0] + 1) - (top.mean() + 0.5) / 20))
     cut = Cut(scene.tool.profile, setup.fence_angle, setup.blade_height, setup.blade_tilt, setup.offset)
     assert len(points) > 20
     assert cut.takes_from_section(points, grow=0.1).all()

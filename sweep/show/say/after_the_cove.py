@@ -13,7 +13,7 @@ import numpy as np
 
 from sweep.cut.fence import fence_on_table
 from sweep.cut.finish import Change, Finishing
-from sweep.cut.straight_cuts import MOST_TILT, StraightCut, straight_cuts
+from sweep.cut.straight_cuts import MOST_TILT, StraightCut, held, straight_cuts
 from sweep.scene.finish import Bevel, Chamfer, Rabbet, Rip, RoundOver, SecondCove
 from sweep.scene.model import SetUpScene
 from sweep.shape import section
@@ -42,13 +42,13 @@ def _told(one: Finishing, scene: SetUpScene, units: Units) -> str:
     operation = one.operation
     match operation:
         case Rip():
-            return _on_pieces("Rip", one, lambda changes: _rip(operation, changes, scene, units))
+            return _on_pieces("Rip", one, lambda changes: _rip(changes, one.kerf, units))
         case Bevel():
             name = f"Bevel the back, {degrees(operation.spring):.2f} deg to the wall"
-            return _on_pieces(name, one, lambda changes: _flats(operation, changes[0], scene, units))
+            return _on_pieces(name, one, lambda changes: _flats(operation, changes[0], one.kerf, units))
         case Chamfer():
             name = f"Chamfer the edge {operation.edge}, {units.length(operation.size)} back along both faces"
-            return _on_pieces(name, one, lambda changes: _chamfer(changes[0], scene, units))
+            return _on_pieces(name, one, lambda changes: _chamfer(changes[0], one.kerf, units))
         case RoundOver():
             name = f"Round over the edge {operation.edge}, radius {units.length(operation.radius)}"
             return _on_pieces(name, one, lambda changes: "with a router or a plane, not at the saw.")
@@ -72,28 +72,26 @@ def _on_pieces(name: str, one: Finishing, said: Callable[[Sequence[Change]], str
     return f"{name}: {' '.join(f'piece {piece}, {words}' if piece else words for piece, words in told.items())}"
 
 
-def _rip(rip: Rip, changes: Sequence[Change], scene: SetUpScene, units: Units) -> str:
+def _rip(changes: Sequence[Change], kerf: float, units: Units) -> str:
     """Return how a piece is ripped; where both parts are kept the larger one lies between fence and blade."""
-    kerf = scene.tool.kerf if rip.kerf is None else rip.kerf
-    held = max(changes, key=lambda change: section.area(change.after))
     wide = [units.length(np.diff(section.sides_of(change.after))[0]) for change in changes]
     left = f"Both parts are kept, {' and '.join(wide)} wide" if len(wide) > 1 else f"What is kept is {wide[0]} wide"
-    cuts = straight_cuts(held, kerf)
+    cuts = straight_cuts(held(changes), kerf)
     sawn = _sawn(cuts[0], units) if cuts else "it only takes dust off a side."
     return f"{sawn} {left} at the widest; kerf {units.length(kerf)}."
 
 
-def _flats(bevel: Bevel, change: Change, scene: SetUpScene, units: Units) -> str:
+def _flats(bevel: Bevel, change: Change, kerf: float, units: Units) -> str:
     """Return how the flats of a bevelled back are cut: each lies opposite the edge at the fence."""
     told = []
-    for cut in straight_cuts(change, scene.tool.kerf):
+    for cut in straight_cuts(change, kerf):
         name = "ceiling" if cut.edge == bevel.wall else "wall"
         told.append(f"flat for the {name}, {units.length(cut.face)} wide: {_sawn(cut, units)}")
     return " ".join([*told[:1], *(one[0].upper() + one[1:] for one in told[1:])]) or "with a plane."
 
 
-def _chamfer(change: Change, scene: SetUpScene, units: Units) -> str:
-    cuts = straight_cuts(change, scene.tool.kerf)
+def _chamfer(change: Change, kerf: float, units: Units) -> str:
+    cuts = straight_cuts(change, kerf)
     if len(cuts) == 1 and cuts[0].can_be_sawn:
         return f"with a plane, or {_sawn(cuts[0], units)}"
     return "with a plane."

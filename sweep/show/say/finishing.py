@@ -23,16 +23,21 @@ def taken_sentence(made: Made, units: Units) -> str:
 
 
 def mitre_sentence(made: Made, units: Units) -> str:
-    """Return how the moulding sits on the wall and is mitred; nothing where it is flat and not wrapped."""
-    piece = wrapped_piece(made.pieces)
-    wraps = made.scene.order is not None and made.scene.order.rectangle is not None
+    """Return how the moulding sits when it is fitted and how it is mitred; nothing where it is flat and not wrapped.
+
+    A wall is named only where there is one: round a cupboard or a top there is none.
+    """
+    piece, order = wrapped_piece(made.pieces), made.scene.order
+    wraps = order is not None and order.rectangle is not None
     if not wraps and piece.outline.bevel is None:
         return ""
     moulding = seated(piece)
     mitre, bevel = mitre_angles(moulding.spring)
+    on_wall = piece.outline.bevel is not None and not (wraps and order is not None and order.wrap == "outside")
+    where = "On the wall" if on_wall else "Fitted,"
     which = f" (piece {piece.number})" if len(made.pieces) > 1 else ""
     return (
-        f"On the wall the moulding{which} stands out {units.length(moulding.projection)} and comes down "
+        f"{where} the moulding{which} stands out {units.length(moulding.projection)} and comes down "
         f"{units.length(moulding.drop)}; to mitre a square corner with the moulding on its back, set the saw's mitre "
         f"to {degrees(mitre):.2f} deg and its bevel to {degrees(bevel):.2f} deg."
     )

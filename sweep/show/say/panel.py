@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from sweep.check.panel import PanelCheck
+from sweep.scene.order import Order
 from sweep.units import Units
 
 
-def panel_sentences(panel: PanelCheck, units: Units) -> list[str]:
+def panel_sentences(panel: PanelCheck, order: Order | None, units: Units) -> list[str]:
     """Return what the panel does through the year, what it needs, and what is left of what it has."""
     wanted = panel.panel
     low, high = (f"{100 * moisture:.3g} %" for moisture in wanted.moisture)
@@ -31,7 +32,24 @@ def panel_sentences(panel: PanelCheck, units: Units) -> list[str]:
         f"Movement is the handbook's average for the species: one board may stray from it, one not quite {sawn} moves "
         f"{stray}."
     )
+    rest = "its middle" if wanted.fixed == "centre" else "the fixed edge"
+    said.append(
+        f"Never glue the moulding across the panel's grain{_across(panel, order)}: the panel moves and it does not. "
+        f"Fix it to the case, or to the panel at {rest} alone, and let the rest slide (common practice)."
+    )
     return said
+
+
+def _across(panel: PanelCheck, order: Order | None) -> str:
+    """Return which sides of the moulding run across the panel's grain, where the rectangle tells."""
+    if order is None or order.rectangle is None:
+        return ""
+    front, side = (abs(length - panel.panel.width) for length in order.rectangle)
+    if front == side:
+        return ""
+    if front < side:
+        return " (the front and the back)" if order.sides == 4 else " (the front)"
+    return " (the left and the right side)"
 
 
 def _more(change: float, units: Units) -> str:

@@ -57,7 +57,7 @@ def fitting(report: Report) -> list[str]:
     """Return how the moulding sits and is mitred, and what a panel beside it needs."""
     said = [sentence for sentence in (mitre_sentence(report.job, report.units),) if sentence]
     if report.panel is not None:
-        said += panel_sentences(report.panel, report.units)
+        said += panel_sentences(report.panel, report.scene.order, report.units)
     return said
 
 

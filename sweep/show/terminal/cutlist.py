@@ -39,6 +39,6 @@ def print_cut_list(
     for sentence in boards_sentences(scene, cut, units):
         console.print(sentence)
     console.print(time_sentence(scene, cut))
-    for sentence in () if panel is None else panel_sentences(panel, units):
+    for sentence in () if panel is None else panel_sentences(panel, scene.order, units):
         console.print(sentence)
     print_flags(console, flags, units)

@@ -4,20 +4,41 @@ from __future__ import annotations
 
 from sweep.cut.mitre import mitre_angles, seated, wrapped, wrapped_piece
 from sweep.cut.moulding import Made
+from sweep.cut.straight_cuts import StraightCut, saw_cuts
 from sweep.shape import section
 from sweep.shape.mesh import joined
 from sweep.show.say.numbers.model import Numbers
 from sweep.units import degrees
 
 
+class SawCutNumbers(Numbers):
+    """One plane face as a table saw is set for it, its rip fence parallel to the blade."""
+
+    down: str
+    """The face on the saw's table: "table", as for the cove, or "top", the moulding's back."""
+    edge: str
+    """The edge at the rip fence, named as for the cove."""
+    fence_to_blade_mm: float
+    """At the saw's table."""
+    tilt_deg: float
+    """From upright, away from the fence."""
+    wood_height_mm: float
+    """Of the wood that the blade goes through."""
+    face_mm: float
+    """How wide the cut face is."""
+    is_steady: bool
+
+
 class OperationNumbers(Numbers):
-    """What one finishing operation took."""
+    """What one finishing operation took, and how the saw is set for what of it can be sawn."""
 
     number: int
     do: str
     volume_mm3: float
     offcuts_mm3: float
     pieces_cut: int
+    saw_cuts: tuple[SawCutNumbers, ...]
+    """Piece by piece; none for what is done with a router or a plane."""
 
 
 class MitreNumbers(Numbers):
@@ -63,8 +84,21 @@ def finish_numbers(made: Made) -> tuple[OperationNumbers, ...]:
             volume_mm3=one.volume,
             offcuts_mm3=one.offcuts,
             pieces_cut=len(one.changes),
+            saw_cuts=tuple(_saw_cut(cut) for cut in saw_cuts(one)),
         )
         for one in made.finishing
+    )
+
+
+def _saw_cut(cut: StraightCut) -> SawCutNumbers:
+    return SawCutNumbers(
+        down=cut.down,
+        edge=cut.edge,
+        fence_to_blade_mm=cut.distance,
+        tilt_deg=degrees(cut.tilt),
+        wood_height_mm=cut.height,
+        face_mm=cut.face,
+        is_steady=cut.is_steady,
     )
 
 
