@@ -194,9 +194,9 @@ def cutlist(path: Path, style: str | None, as_json: bool) -> int:
     from sweep.check.panel import check_panel, flags_of_panel
     from sweep.check.stock import small_stock
     from sweep.cut.job import simulate
-    from sweep.errors import SceneError
     from sweep.plan.complete import complete
     from sweep.plan.cutlist import cut_list
+    from sweep.scene.order import not_one_order
     from sweep.scene.read import read_scene
     from sweep.show.say.cautions import PARAGRAPH
     from sweep.show.say.numbers.answers import cut_list_answer
@@ -209,7 +209,7 @@ def cutlist(path: Path, style: str | None, as_json: bool) -> int:
     units = Units(style) if style else scene.units
     cut, panel = cut_list(job), check_panel(scene)
     if cut is None:
-        raise SceneError("order", "nothing is ordered", 'write, for example, [order] and lengths = ["1200 mm"]')
+        raise not_one_order("nothing is ordered")
     flags = [*small_stock(scene), *flags_of_panel(scene)]
     if as_json:
         _answer(cut_list_answer(scene, cut, panel, flags, units))

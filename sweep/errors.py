@@ -16,7 +16,7 @@ from __future__ import annotations
 import re
 
 from sweep.figure import Figure
-from sweep.phrase import Phrase, phrase
+from sweep.phrase import In, Phrase, phrase
 
 
 class UnusableError(ValueError):
@@ -30,7 +30,7 @@ class UnusableError(ValueError):
         What stands in the places of both.
     """
 
-    def __init__(self, problem: str | Phrase, remedy: str | Phrase, **figures: Figure | Phrase | str) -> None:
+    def __init__(self, problem: str | Phrase, remedy: str | Phrase, **figures: In) -> None:
         self.problem, self.remedy = _phrase(problem, figures), _phrase(remedy, figures)
         super().__init__(f"{self.problem.said()}; {self.remedy.said()}")
 
@@ -57,9 +57,7 @@ class SceneError(SweepError):
         Whether `str` tells it in inches; set at the door, where it is known how the field is written.
     """
 
-    def __init__(
-        self, field: str, problem: str | Phrase, remedy: str | Phrase, **figures: Figure | Phrase | str
-    ) -> None:
+    def __init__(self, field: str, problem: str | Phrase, remedy: str | Phrase, **figures: In) -> None:
         self.field, self.problem, self.remedy = field, _phrase(problem, figures), _phrase(remedy, figures)
         self.inches = False
         super().__init__(field, self.problem, self.remedy)
@@ -83,7 +81,7 @@ class SceneError(SweepError):
         return {name: figure for name, figure in told.items() if isinstance(figure, Figure)}
 
 
-def _phrase(words: str | Phrase, figures: dict[str, Figure | Phrase | str]) -> Phrase:
+def _phrase(words: str | Phrase, figures: dict[str, In]) -> Phrase:
     return phrase(words, **figures) if isinstance(words, str) else words
 
 

@@ -32,6 +32,14 @@ _WAYS: dict[str | None, Way] = {"up": "up", "down": "down", "least": "least", "m
 
 
 @dataclass(frozen=True)
+class Example:
+    """What to write, for who writes mm and for who writes inches."""
+
+    mm: str
+    inches: str
+
+
+@dataclass(frozen=True)
 class Phrase:
     """Half a sentence, and the figures it has places for.
 
@@ -39,12 +47,12 @@ class Phrase:
     ----------
     words : str
         With places: ``{value}``, or ``{limit:down}`` and ``{limit:up}`` where what is read must lie within the limit.
-    figures : pairs of name and Figure, Phrase or str
+    figures : pairs of name and Figure, Phrase, Example or str
         What stands in each place; text stands there as it is.
     """
 
     words: str
-    figures: tuple[tuple[str, Figure | Phrase | str], ...] = ()
+    figures: tuple[tuple[str, In], ...] = ()
 
     def said(self, inches: bool = False) -> str:
         """Return it in words, in mm or in inches; a place without a figure is left as it stands."""
@@ -54,12 +62,18 @@ class Phrase:
             figure = figures.get(place[1], place[0])
             if isinstance(figure, Phrase):
                 return figure.said(inches)
+            if isinstance(figure, Example):
+                return figure.inches if inches else figure.mm
             return figure if isinstance(figure, str) else shown(figure, inches, _WAYS[place[2]])
 
         return _PLACE.sub(word, self.words)
 
 
-def phrase(words: str, **figures: Figure | Phrase | str) -> Phrase:
+In = Figure | Phrase | Example | str
+"""What stands in a place."""
+
+
+def phrase(words: str, **figures: In) -> Phrase:
     """Return half a sentence with its figures.
 
     Examples

@@ -12,6 +12,7 @@ from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, Pr
 
 from sweep.errors import SceneError
 from sweep.figure import count, length
+from sweep.phrase import Example
 from sweep.quantity import in_inches
 from sweep.scene.blank import Blank
 from sweep.scene.fence import SawTable
@@ -43,6 +44,9 @@ from sweep.scene.fields import (
 from sweep.scene.written import key
 from sweep.shape.tool import Tool, alternate_bevel, flat_tips
 from sweep.tolerance import SAME_HEIGHT
+
+TIP = Example("3.2 mm", "1/8 in")
+"""A usual width of a tooth's tip."""
 
 
 class Section(BaseModel):
@@ -170,15 +174,18 @@ class Blade(Section):
                     "blade.profile", str(wrong), "write [[a, r], ...] in mm, from one side to the other"
                 ) from None
             return self
-        for name, example in (("diameter", "254 mm"), ("kerf", "3.2 mm")):
+        for name, example in (("diameter", Example("254 mm", "10 in")), ("kerf", TIP)):
             if getattr(self, name) is None:
-                raise SceneError(f"blade.{name}", "it is missing", f'write, for example, {name} = "{example}"')
+                raise SceneError(
+                    f"blade.{name}", "it is missing", f'write, for example, {name} = "{{example}}"', example=example
+                )
         diameter, kerf = self.size
         if kerf >= diameter / 2:
             raise SceneError(
                 "blade.kerf",
                 "it is wider than the blade's radius",
-                'write the width of a tooth\'s tip, for example "3.2 mm"',
+                'write the width of a tooth\'s tip, for example "{example}"',
+                example=TIP,
             )
         if self.tip == "alternate bevel" and self.bevel is None:
             raise SceneError(

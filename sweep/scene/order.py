@@ -9,6 +9,7 @@ from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
 from sweep.figure import count, length
+from sweep.phrase import Example
 from sweep.scene.fields import BoardLength, SawSize, Seconds, SpareLength, StockLength, TrimLength
 from sweep.scene.keys import Section
 from sweep.scene.written import key
@@ -72,11 +73,7 @@ class Order(Section):
     @model_validator(mode="after")
     def _whole(self) -> Order:
         if bool(self.lengths) == (self.rectangle is not None):
-            raise SceneError(
-                "order",
-                "both lengths and a rectangle are ordered" if self.lengths else "nothing is ordered",
-                'write either lengths = ["1200 mm"] or rectangle = ["600 mm", "320 mm"]',
-            )
+            raise not_one_order("both lengths and a rectangle are ordered" if self.lengths else "nothing is ordered")
         if self.spares < 1:
             raise SceneError(
                 "order.spares", "there is none", "write at least 1: the set-up cannot be repeated once it is broken"
@@ -95,5 +92,22 @@ class Order(Section):
                 limit=length(taken),
             )
         if self.board_width is not None and not self.boards:
-            raise SceneError("order.boards", "they are missing", 'write the lengths sold, for example ["2.4 m", "3 m"]')
+            raise SceneError(
+                "order.boards",
+                "they are missing",
+                "write the lengths sold, for example [{sold}]",
+                sold=Example('"2.4 m", "3 m"', '"8 ft", "10 ft"'),
+            )
         return self
+
+
+def not_one_order(problem: str) -> SceneError:
+    """Return the refusal of an order of nothing, or of both lengths and a rectangle."""
+    return SceneError(
+        "order",
+        problem,
+        'write either lengths = ["{long}"] or rectangle = ["{front}", "{side}"]',
+        long=Example("1200 mm", "48 in"),
+        front=Example("600 mm", "24 in"),
+        side=Example("320 mm", "13 in"),
+    )

@@ -8,7 +8,7 @@ from pydantic import Field, model_validator
 
 from sweep.errors import SceneError
 from sweep.figure import count, length
-from sweep.phrase import Phrase
+from sweep.phrase import Example, Phrase
 from sweep.scene.fields import Detail, Exact, FileName, Number, Place
 from sweep.scene.keys import Section, Stock
 from sweep.scene.line import crosses_itself, turned_back
@@ -145,8 +145,10 @@ class Target(Section):
                 raise SceneError(
                     f"target.{name}",
                     "it is missing",
-                    f'a target of shape "{self.shape}" needs it, for example {name} = "16 mm", or {mark} = "6 mm", '
-                    "which is left of the stock",
+                    f'a target of shape "{self.shape}" needs it, for example {name} = "{{size}}", or {mark} = '
+                    '"{left}", which is left of the stock',
+                    size=Example("16 mm", "5/8 in"),
+                    left=Example("6 mm", "1/4 in"),
                 )
         if self.shoulders is not None and self.across != 0.0:
             raise SceneError(

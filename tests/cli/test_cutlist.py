@@ -63,7 +63,7 @@ def test_a_scene_that_orders_nothing_has_neither(tmp_path, ran):
 
     assert (result["cut_list"], result["panel"]) == (None, None)
     assert run.returncode == 2
-    assert run.stderr.startswith(b"error: order: nothing is ordered; write, for example, [order]")
+    assert run.stderr.startswith(b"error: order: nothing is ordered; write either lengths = [")
 
 
 def test_blanks_too_short_to_pass_are_flagged(tmp_path):

@@ -77,7 +77,7 @@ def test_marks_at_the_very_limits_are_cut_without_a_flag(angle):
         ({"shoulders": "1/2 in", "depth": "1/4 in", "wood_above": "1/2 in"}, "target.wood_above: the depth already "),
         ({"shoulders": "1/2 in", "depth": "1/4 in", "across": "1/8 in"}, "target.across: the shoulders are the same "),
         ({"depth": "1/4 in"}, "target.width: it is missing; a target of shape \"cove\" needs it, for example width = "
-         "\"16 mm\", or shoulders = \"6 mm\", which is left of the stock."),
+         "\"5/8 in\", or shoulders = \"1/4 in\", which is left of the stock."),
     ],
 )  # fmt: skip
 def test_marks_that_cannot_be_are_refused_in_words_of_marks(target, says):

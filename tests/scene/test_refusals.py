@@ -103,13 +103,19 @@ def test_a_file_that_is_no_scene_is_answered_in_mm(tmp_path):
             "pass.",
         ),
         ("saw", {"slots": ["1 ft 2 km"]}, None),
+        (
+            "order",
+            {"lengths": []},
+            'order: nothing is ordered; write either lengths = ["48 in"] or rectangle = ["24 in", "13 in"].',
+        ),
+        ("blade", {"kerf": None}, 'blade.kerf: it is missing; write, for example, kerf = "1/8 in".'),
     ],
 )
 def test_a_refusal_in_inches_says_every_figure_in_inches(section, values, says):
     """No mm are left in it."""
     table = cornice_with()
     table["saw"] |= {"max_height": "3 in"}
-    table[section] |= values
+    table[section] = table.get(section, {}) | values
     with pytest.raises(SceneError) as wrong:
         scene_from(table)
     told = wrong.value.sentence(inches=True)
