@@ -9,6 +9,7 @@ from demos import cornice_with
 from hypothesis import given
 from hypothesis import strategies as st
 from saws import changed
+from strategies import fewer
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -27,6 +28,7 @@ def marked(shape: str = "cove", stock: dict | None = None, **target: str) -> Sce
     )
 
 
+@fewer(1 / 8)
 @given(st.integers(1, 90), st.integers(1, 40), st.integers(91 * 2, 400), st.integers(41, 90))
 def test_shoulders_and_wood_above_are_what_is_left_of_the_stock(shoulder, above, width, thickness):
     """Width and two shoulders make the stock's width, depth and wood above its thickness; in quarters of a mm."""

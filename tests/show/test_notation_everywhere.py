@@ -94,7 +94,7 @@ boards = ["8 ft"]
 board_width = "8 in"
 [panel]
 species = "cherry"
-width = "20 in"
+width = "14 in"
 moisture = ["6 %", "12 %"]
 moisture_at_fitting = "8 %"
 lip = "1/8 in"
