@@ -78,10 +78,25 @@ def draw(outcomes, tmp_path_factory):
     return drawn
 
 
+def assert_clear_of_the_ends(axes, words, name: str, style: str) -> None:
+    """No figure runs over its dimension's own strokes and lines, as painted: a longer one stands beside them."""
+    scale = next(int(word.get_text().split("1 : ")[1].split()[0]) for word in words if "1 : " in word.get_text())
+    parts = plan_drawing(table_plan(CASES[name], fence_on_table(CASES[name]), Units(style)), scale)["parts"]
+    painted = dict(zip([k for k, part in enumerate(parts) if "text" in part], axes.texts, strict=True))
+    dimensions = [k for k in painted if [part.get("stroke") for part in parts[k - 5 : k]] == ENDS]
+
+    assert len(dimensions) >= 4
+    for k in dimensions:
+        ends = [np.linspace(*part["rings"][0], 50) for part in parts[k - 5 : k] if part["stroke"] != "hair"]
+        box = painted[k].get_window_extent().padded(-1)
+        hit = [box.contains(x, y) for x, y in axes.transData.transform(np.vstack(ends))]
+        assert not any(hit), painted[k].get_text()
+
+
 @pytest.mark.parametrize("style", ["mm", "in"])
 @pytest.mark.parametrize("name", CASES)
 def test_the_picture_has_a_free_border_and_its_level_words_are_apart(draw, name, style):
-    """No word or line touches the border, whatever the case and the units; level words do not run into each other."""
+    """No word or line touches the border, whatever the case and the units; words run into nothing."""
     picture, _, words = draw(name, style)
     inked = (picture < 249).any(axis=-1)
     assert 0.04 < inked.mean() < 0.6
@@ -112,24 +127,6 @@ def test_the_plan_is_to_scale_and_its_marks_stand_where_the_fence_crosses(draw, 
     assert np.allclose(np.subtract(*pixels), expected, rtol=2e-3)
     angle = math.atan2(*np.abs(np.subtract(*pixels)))
     assert angle == pytest.approx(plan.layout.angle, abs=2e-3)
-
-
-@pytest.mark.parametrize("style", ["mm", "in"])
-@pytest.mark.parametrize("name", CASES)
-def test_no_figure_runs_over_the_strokes_and_lines_that_end_its_dimension(draw, name, style):
-    """Words that are longer than their line stand beside it: as they are painted, none lies on its own ends."""
-    _, axes, words = draw(name, style)
-    scale = next(int(word.get_text().split("1 : ")[1].split()[0]) for word in words if "1 : " in word.get_text())
-    parts = plan_drawing(table_plan(CASES[name], fence_on_table(CASES[name]), Units(style)), scale)["parts"]
-    painted = dict(zip([k for k, part in enumerate(parts) if "text" in part], axes.texts, strict=True))
-    dimensions = [k for k in painted if [part.get("stroke") for part in parts[k - 5 : k]] == ENDS]
-
-    assert len(dimensions) >= 4
-    for k in dimensions:
-        ends = [np.linspace(*part["rings"][0], 50) for part in parts[k - 5 : k] if part["stroke"] != "hair"]
-        box = painted[k].get_window_extent().padded(-1)
-        hit = [box.contains(x, y) for x, y in axes.transData.transform(np.vstack(ends))]
-        assert not any(hit), painted[k].get_text()
 
 
 def test_every_size_of_the_table_is_written_in_the_units_asked(draw):
