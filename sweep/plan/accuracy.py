@@ -31,6 +31,9 @@ CHORDS, POINTS = 3, 21
 FINE_CHORDS, FINE_POINTS = 12, 97
 """The same where one setting alone errs."""
 
+SAME_GAP = 1e-3
+"""mm. Deviations nearer than this are as good: where the depth is wrong, the place hardly matters."""
+
 SETTINGS = ("fence angle", "blade height", "blade tilt", "kerf", "offset")
 
 ANGLES = ("fence angle", "blade tilt")
@@ -70,6 +73,8 @@ class Care:
         The one that spoils the shape most first.
     errors : SettingErrors
         Those of the chance set-ups.
+    beside : float, mm
+        How far to the right of where it comes closest to the target the cove lies where nothing errs.
     exact : float, mm
         How far the cove lies off the target, its place apart, where nothing errs.
     within : float
@@ -83,6 +88,7 @@ class Care:
 
     effects: tuple[Effect, ...]
     errors: SettingErrors
+    beside: float
     exact: float
     within: float
     place: float
@@ -142,6 +148,7 @@ def care_needed(scene: WholeScene, set_ups: int = SET_UPS) -> Care:
     return Care(
         effects=tuple(sorted(effects, key=lambda effect: -round(effect.shape, 9))),
         errors=errors,
+        beside=-moved_in,
         exact=float(far[0]),
         within=float((gaps <= scene.wanted.tolerance).sum()) / set_ups,
         place=float(np.quantile(beside, 0.95)) if len(beside) else 0.0,
@@ -172,17 +179,17 @@ def _moved(drawn: Array, middle: float) -> Array:
 def _closest_place(curve: Array, line: Array) -> float:
     """Return how far a curve is moved across to lie closest to the target, mm: a set-up beside its place is no shape.
 
-    Three looks at 33 places, each within the two neighbours of the best of the one before. A quarter of the width
-    either way is more than any cove is out of place that has the target's shape.
+    Three looks at 33 places, each about the best of the one before; of places as good the middle one. A quarter of the
+    width either way is more than any cove is out of place that has the target's shape.
     """
     points = sampled(line, FINE_POINTS)
     centre = float(line[0, 0] + line[-1, 0] - curve[0, 0] - curve[-1, 0]) / 2
     reach = float(np.ptp(line[:, 0])) / 4
-    best = 0.0
     for _ in range(3):
-        places = np.append(centre + np.linspace(-reach, reach, 33), best)
+        places = centre + np.linspace(-reach, reach, 33)
         moved = np.repeat(curve[None], len(places), axis=0)
         moved[..., 0] += places[:, None]
-        best = float(places[largest(moved, line, points).argmin()])
-        centre, reach = best, reach / 16
-    return best
+        gaps = largest(moved, line, points)
+        centre = float(places[gaps < gaps.min() + SAME_GAP][[0, -1]].mean())
+        reach /= 16
+    return centre

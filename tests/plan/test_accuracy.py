@@ -156,6 +156,9 @@ def test_a_cove_beside_its_place_has_its_shape_all_the_same():
     loose = care_needed(cornice(accuracy={"offset": "5 mm"}), set_ups=500)
 
     assert beside.exact == pytest.approx(meant.exact, abs=2e-3)
+    assert (meant.beside, beside.beside) == (pytest.approx(0, abs=0.02), pytest.approx(-3, abs=0.02))
+    assert "the cove lies 3.00 mm to the left of where it fits" in said(beside)
+    assert "As it is set" not in said(meant)
     assert beside.within == pytest.approx(meant.within, abs=0.01)
     assert loose.within == meant.within
     assert loose.most_care == meant.most_care != "offset"

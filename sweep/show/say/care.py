@@ -41,6 +41,7 @@ def care_sentences(care: Care, accuracy: Accuracy, units: Units) -> list[str]:
         f"{_share(care)} of {care.set_ups} chance set-ups come within tolerance in shape, each setting wrong by its "
         f"error in the table (one standard deviation{taped}; seed {care.seed}). The cove lies within "
         f"{units.tape(care.place)} of its place in 95 of 100.",
+        *_beside(care, units),
         *_beyond(care, units),
         most_care_of(care),
     ]
@@ -53,6 +54,17 @@ def most_care_of(care: Care) -> str:
     if care.most_care is None:
         return "None comes within tolerance: set it far more exactly, or widen the tolerance."
     return f"Take most care with the {care.most_care}."
+
+
+def _beside(care: Care, units: Units) -> list[str]:
+    """Return how far from its place the cove is meant to lie, where that alone would be out of tolerance."""
+    if abs(care.beside) <= care.tolerance:
+        return []
+    side = "right" if care.beside > 0 else "left"
+    return [
+        f"As it is set, the cove lies {units.nearest(abs(care.beside))} to the {side} of where it fits the target "
+        "best: that is its place, and wants another offset."
+    ]
 
 
 def _beyond(care: Care, units: Units) -> list[str]:

@@ -84,6 +84,8 @@ class CareNumbers(Numbers):
 
     effects: tuple[EffectNumbers, ...]
     """The setting that spoils the shape most first."""
+    beside_mm: float
+    """How far to the right of where it comes closest to the target the cove lies where nothing errs."""
     exact_shape_mm: float
     """How far the cove lies off the target, its place apart, where nothing errs."""
     within_in_shape: float
@@ -156,6 +158,7 @@ def care_numbers(care: Care | None) -> CareNumbers | None:
                 )
                 for effect in care.effects
             ),
+            beside_mm=care.beside,
             exact_shape_mm=care.exact,
             within_in_shape=care.within,
             place_mm=care.place,
