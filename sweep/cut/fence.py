@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -116,6 +117,11 @@ def fence_on_table(scene: SetUpScene, beside: float = BESIDE) -> FenceLayout:
     beside : float, mm
         Where the scene has no table: how far from the blade's centre, either way, to measure.
     """
+    return _laid(scene, beside)
+
+
+@lru_cache(maxsize=16)  # flags, words and drawings ask
+def _laid(scene: SetUpScene, beside: float) -> FenceLayout:
     setup, half = scene.setup, scene.stock.width / 2
     left, right = _blade_across(scene)
     beside_edges = setup.offset - half, left - (setup.offset - half)

@@ -23,7 +23,7 @@ from sweep.scene.notation import told_as_written
 from sweep.scene.read import scene_from, scene_of
 from sweep.scene.write import completed_text, revised_text
 from sweep.show.files.meshes import write_meshes
-from sweep.show.page.model import page_model, stretches_model
+from sweep.show.page.model import Moment, page_model, stretches_model
 from sweep.show.page.page import TAKEN_AWAY, page_text
 from sweep.show.page.settings import settings_of
 from sweep.show.say.report import Report
@@ -73,7 +73,7 @@ def cut(now: Opened, asked: Asked) -> bytes:
     if asked.number is None:
         model = page_model(_report(scene, units, AS_RUN))
     else:
-        model = page_model(_report(scene, units, AS_DRAGGED), (asked.number, asked.travel))
+        model = page_model(_report(scene, units, AS_DRAGGED), Moment(asked.number, asked.travel, asked.width))
     return _json({"model": model, "settings": settings_of(scene, data, units)})
 
 

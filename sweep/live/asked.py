@@ -18,6 +18,7 @@ class Asked(BaseModel):
     units: Literal["mm", "in", "in-decimal"]
     changes: Annotated[dict[Text, Text | Annotated[list[Text], Field(max_length=500)]], Field(max_length=20)]
     number: Annotated[int | None, Field(alias="pass", ge=0, le=10_000)] = None
+    width: Annotated[float | None, Field(ge=0, le=10_000, allow_inf_nan=False)] = None
     travel: Annotated[float | None, Field(ge=-100_000, le=100_000, allow_inf_nan=False)] = None
 
 

@@ -228,6 +228,23 @@ def test_views_and_colours_change_the_picture(page):
     assert page.locator("#solid").screenshot() not in seen
 
 
+def test_the_views_are_there_while_a_slider_is_held(page):
+    """They do not come with what is shown meanwhile, and the section comes as wide as it is seen."""
+    page.evaluate(
+        """() => {
+            const slider = document.querySelector("#setup-fence_angle-slider");
+            slider.value = 31;
+            slider.dispatchEvent(new Event("input", { bubbles: true }));
+        }"""
+    )
+    settled(page)
+    assert page.evaluate("sweepPage.model.section.length") == 1
+    before = page.evaluate("sweepPage.solid.camera")
+    page.click("[data-view=above]")
+
+    assert page.evaluate("sweepPage.solid.camera") != before
+
+
 def test_undo_goes_back_step_by_step_and_back_to_the_file_at_once(page):
     """Whatever was changed."""
     slide(page, "#setup-fence_angle-slider", 30)

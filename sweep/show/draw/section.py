@@ -5,15 +5,16 @@
 
 from __future__ import annotations
 
-import itertools
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from sweep.check.judge import Outcome
 from sweep.check.profile import signed_distance
-from sweep.cut.passes import pass_sections
+from sweep.cut.blank import wood_section
+from sweep.cut.passes import passes_of
 from sweep.scene.model import WholeScene
 from sweep.shape import section
 from sweep.show.draw.sketch import Drawing, Part, across, area, box, dot, drawing, path, upright, words
@@ -80,31 +81,56 @@ def height_for(outcome: Outcome, units: Units, width: float) -> float:
 
 def coves(scene: WholeScene, height: float) -> list[NDArray[np.float64]]:
     """Return the lines that the blade at a height leaves inside the planed section: (n, 2) mm in (y, z) each."""
-    cut = section.cut_section(scene.tool, scene.feed, scene.tilt, height, DRAWN_CHORD)
+    return _lines(scene, _swept(scene, height))
+
+
+@dataclass(frozen=True, eq=False)
+class _Cut:
+    """What stands in the section, mm in (y, z): the outlines of what each pass takes, its lines, and what is left."""
+
+    taken: list[list[NDArray[np.float64]]]
+    coves: list[list[NDArray[np.float64]]]
+    left: list[NDArray[np.float64]]
+
+
+@lru_cache(maxsize=4)  # a run and a page draw it at several sizes
+def _cut(scene: WholeScene) -> _Cut:
+    left, taken, lines = wood_section(scene.stock, DRAWN_CHORD), [], []
+    for one in passes_of(scene):
+        swept = _swept(scene, one.height)
+        taken.append(section.rings(section.within(left, swept)))
+        lines.append(_lines(scene, swept))
+        left = section.minus(left, swept)
+    return _Cut(taken, lines, section.rings(left))
+
+
+def _swept(scene: WholeScene, height: float) -> section.Figure:
+    return section.cut_section(scene.tool, scene.feed, scene.tilt, height, DRAWN_CHORD)
+
+
+def _lines(scene: WholeScene, swept: section.Figure) -> list[NDArray[np.float64]]:
     stock = scene.stock
-    inside = section.within(cut, section.stock_section(stock.width, stock.thickness))
+    inside = section.within(swept, section.stock_section(stock.width, stock.thickness))
     return [line for ring in section.rings(inside) for line in _off_the_faces(ring, stock.width, stock.thickness)]
 
 
 def section_drawing(outcome: Outcome, units: Units, frame: Frame) -> Drawing:
     """Return the section looking along the feed, with its dimensions."""
     job = outcome.job
-    at, stock = frame.at, job.scene.stock
-    left = [section.stock_section(stock.width, stock.thickness)]
-    left += [taken.left for taken in pass_sections(job.scene, DRAWN_CHORD)]
+    at, stock, cut = frame.at, job.scene.stock, _cut(job.scene)
     parts = [
-        area([at(ring) for ring in section.rings(section.minus(before, after))], "", "taken", number=number)
-        for number, (before, after) in enumerate(itertools.pairwise(left), start=1)
+        area([at(ring) for ring in rings], "", "taken", number=number)
+        for number, rings in enumerate(cut.taken, start=1)
     ]
     if job.finishing:
-        parts.append(area([at(ring) for ring in section.rings(left[-1])], "", "finishing"))
-    wood = [piece.outline.figure for piece in job.pieces] if job.finishing else [left[-1]]
-    parts += [area([at(ring) for ring in section.rings(figure)], "", "wood") for figure in wood]
+        parts.append(area([at(ring) for ring in cut.left], "", "finishing"))
+    wood = [section.rings(piece.outline.figure) for piece in job.pieces] if job.finishing else [cut.left]
+    parts += [area([at(ring) for ring in rings], "", "wood") for rings in wood]
     corners = [(-stock.width / 2, 0), (stock.width / 2, 0), (stock.width / 2, stock.thickness)]
     parts.append(path(at([*corners, (-stock.width / 2, stock.thickness)]), "dotted", closed=True))
-    for one in job.passes:
-        parts += [path(at(line), "pass", number=one.number) for line in coves(job.scene, one.height)]
-    parts += [area([at(ring) for ring in section.rings(figure)], "edge") for figure in wood]
+    for number, lines in enumerate(cut.coves, start=1):
+        parts += [path(at(line), "pass", number=number) for line in lines]
+    parts += [area([at(ring) for ring in rings], "edge") for rings in wood]
     wanted = _wanted(outcome)
     if wanted is not None:
         parts.append(path(at(wanted), "target", closed=outcome.whole is not None))
@@ -192,8 +218,7 @@ def signed(units: Units, value: float) -> str:
 def _off_the_faces(ring: NDArray[np.float64], width: float, thickness: float) -> list[NDArray[np.float64]]:
     """Return the parts of an outline that lie on no face of the planed stock, (n, 2) each."""
     y, z = ring[:, 0], ring[:, 1]
-    faces = [np.isclose(z, 0.0, atol=1e-9), np.isclose(z, thickness, atol=1e-9)]
-    faces += [np.isclose(y, side * width / 2, atol=1e-9) for side in (-1, 1)]
+    faces = [np.abs(off) < 1e-8 for off in (z, z - thickness, y - width / 2, y + width / 2)]
     on_face = np.any([face & np.roll(face, -1) for face in faces], axis=0)  # the piece from each point to the next
     if not on_face.any():
         return [np.vstack([ring, ring[:1]])]

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import base64
 import math
+from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -54,16 +56,35 @@ SHADES = 33
 """Colours that a legend is drawn from."""
 
 
-def page_model(report: Report, shown: tuple[int, float | None] | None = None) -> dict[str, Any]:
+@dataclass(frozen=True)
+class Moment:
+    """What a page shows while a setting is moved.
+
+    Parameters
+    ----------
+    number : int
+        The pass.
+    travel : float or None, mm
+        None after the whole pass.
+    width : float or None, mm
+        Of the section that is seen, one of `WIDTHS`; None where that is not known.
+    """
+
+    number: int
+    travel: float | None
+    width: float | None
+
+
+def page_model(report: Report, shown: Moment | None = None) -> dict[str, Any]:
     """Return what the page shows of a report.
 
     Parameters
     ----------
     report : Report
-    shown : (pass, travel or None) or None
-        Only the stock at this moment, mm of travel, or after this pass; None for the stock after every pass, and
-        the blade as well. Where the cove is followed by other work, one number more than the passes is the finished
-        moulding.
+    shown : Moment or None
+        Only what is seen at this moment; None for the stock after every pass, the blade, the places to look from and
+        the section at every width. Where the cove is followed by other work, one number more than the passes is the
+        finished moulding.
     """
     job, outcome, units, rows = report.job, report.outcome, report.units, pass_rows(report.outcome, report.units)
     line, table = _target_of(report), pass_table(rows)
@@ -86,9 +107,9 @@ def page_model(report: Report, shown: tuple[int, float | None] | None = None) ->
         "columns": list(zip((column.heading for column in table.columns), table.units, strict=True)),
         "stock": _stock(job.scene),
         "machine": _machine(job.scene),
-        "views": _views(job.scene),
+        "views": [] if shown else _views(job.scene),
         "wood": WOOD,
-        "section": _section(report),
+        "section": _section(report, [shown.width] if shown and shown.width in WIDTHS else WIDTHS),
         "legends": _legends(report),
         "finished": len(job.passes) + 1 if job.finishing else None,
         "stages": {},
@@ -101,7 +122,7 @@ def page_model(report: Report, shown: tuple[int, float | None] | None = None) ->
         model["blade"] = _blade(job.scene)
         model["stages"] = {number: _mesh(mesh, line) for number, mesh in meshes.items()}
         return model
-    number, travel = min(shown[0], max(meshes)), shown[1]
+    number, travel = min(shown.number, max(meshes)), shown.travel
     if travel is None or not 0 < number <= len(job.passes):
         model["stages"] = {number: _mesh(meshes[number], line)}
     else:
@@ -194,12 +215,12 @@ def _blade(scene: WholeScene) -> list[dict[str, Any]]:
     ]
 
 
-def _section(report: Report) -> list[dict[str, Any]]:
-    """Return the section and the deviation below it as SVG, drawn for each of some widths, the narrowest first."""
+def _section(report: Report, widths: Iterable[float]) -> list[dict[str, Any]]:
+    """Return the section and the deviation below it as SVG, drawn for each of some widths."""
     outcome, units = report.outcome, report.units
     seen_from = frame_of if outcome.profile is None else frame_above_deviation
     drawn = []
-    for width in WIDTHS:
+    for width in widths:
         frame = seen_from(outcome, units, width, HIGHEST)
         section = in_pass_colours(section_drawing(outcome, units, frame), len(outcome.job.passes))
         says = "Section of the stock, what each pass takes of it, and the target"

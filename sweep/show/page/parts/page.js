@@ -3,7 +3,7 @@
 import { asked } from "./asking.js";
 import { by, element, say, the } from "./elements.js";
 import { SawView } from "./saw_view.js";
-import { drawDeviation, drawSection } from "./section.js";
+import { drawDeviation, drawSection, sectionWidth } from "./section.js";
 import { Settings } from "./settings.js";
 import { drawSteps } from "./steps.js";
 import { drawFlags, drawLegend, drawTable, markRow } from "./table.js";
@@ -306,7 +306,8 @@ class Page {
     while (this.wish) {
       const wish = this.wish;
       this.wish = null;
-      const moment = { pass: this.number, travel: this.travel }, changes = { ...this.settings?.changes };
+      const width = sectionWidth(by("section"), this.model);
+      const moment = { pass: this.number, travel: this.travel, width }, changes = { ...this.settings?.changes };
       const reply = await this.ask("cut", { changes, ...(wish.dragged ? moment : {}) });
       if (reply) {
         this.shown = changes;
@@ -319,11 +320,12 @@ class Page {
   /** @param {{ model: Model, settings: Setting[] }} reply */
   become(reply) {
     const blade = reply.model.blade || this.model.blade, wasLast = this.number === this.last;
-    this.model = { ...reply.model, blade };
+    const views = reply.model.views.length ? reply.model.views : this.model.views; // none come while a slider is held
+    this.model = { ...reply.model, blade, views };
     this.number = wasLast ? this.last : Math.min(this.number, this.last);
     for (const row of reply.settings) this.settings?.forget(row.key);
     this.settings?.put(reply.settings);
-    this.solid?.put(reply.model);
+    this.solid?.put({ ...reply.model, views });
     this.words();
     this.redraw();
   }
@@ -331,7 +333,7 @@ class Page {
   /**
    * Ask the program that serves the page; null where it refuses, and then its sentence stands among the settings.
    * @param {string} path
-   * @param {{ changes: Changes, pass?: number, travel?: number | null }} more
+   * @param {{ changes: Changes, pass?: number, travel?: number | null, width?: number }} more
    * @returns {Promise<any>}
    */
   async ask(path, more) {

@@ -14,6 +14,13 @@ const suited = (place, model) => {
   return model.section.reduce((best, one) => (one.width * PIXELS <= wide ? one : best));
 };
 
+/**
+ * The width of the drawing that suits a place, mm.
+ * @param {HTMLElement} place
+ * @param {Model} model
+ */
+export const sectionWidth = (place, model) => suited(place, model).width;
+
 /** @type {(place: HTMLElement, drawing: string) => void} */
 const put = (place, drawing) => {
   place.replaceChildren(document.importNode(new DOMParser().parseFromString(drawing, "image/svg+xml").documentElement, true));
