@@ -4,28 +4,37 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import cache
 
 import pytest
 from demos import SCENES, cornice_with
 
 from sweep.check.judge import judge
 from sweep.check.limits import find_flags
-from sweep.cut.job import simulate
+from sweep.cut.job import Job, simulate
 from sweep.plan.complete import complete
 from sweep.scene.read import read_scene, scene_from
 from sweep.show.say.flags import sentence_of
 from sweep.tolerance import Fineness
 from sweep.units import Units
 
+COARSE = Fineness(chord=0.05, section_chord=1e-3, angles=512)
 LARGE = {"stock_width": "80 mm", "stock_thickness": "25 mm"}
 
 
 def flags(**sections: dict) -> dict[str, list]:
     """The flags of the demo scene with some values changed, by code."""
-    found: dict[str, list] = {}
-    for flag in judge(simulate(scene_from(cornice_with(**sections)), Fineness(chord=0.05))).flags:
+    scene, found = scene_from(cornice_with(**sections)), {}
+    job = replace(cut_as_it_is(), scene=scene) if set(sections) <= {"limits"} else simulate(scene, COARSE)
+    for flag in find_flags(job):
         found.setdefault(flag.code, []).append(flag)
     return found
+
+
+@cache
+def cut_as_it_is() -> Job:
+    """The demo scene, cut: other limits change nothing of it."""
+    return simulate(scene_from(cornice_with()), COARSE)
 
 
 def test_the_demo_scene_is_not_flagged():
@@ -82,7 +91,7 @@ def test_a_flag_is_raised_beyond_its_limit_and_not_within_it(code, beyond, withi
 
 def test_one_pass_that_pulls_the_work_off_the_fence_is_enough():
     """However well the others hold it there; the flag tells the worst of them."""
-    job = simulate(scene_from(cornice_with()), Fineness(chord=0.05))
+    job = simulate(scene_from(cornice_with()), COARSE)
     pulls = [3.0, -8.0, 5.0, -2.0]
     loads = tuple(replace(job.loads[0], usual=replace(job.loads[0].usual, fence=pull)) for pull in pulls)
     found = [flag for flag in find_flags(replace(job, loads=loads + job.loads[4:])) if flag.code == "off-the-fence"]
@@ -114,7 +123,7 @@ def test_a_rim_faster_than_any_blade_is_flagged_though_the_blade_bears_no_mark()
     """Without a mark, 100 m/s is the limit: 254 mm at 7600 rpm is 101 m/s."""
     slow = {"feed_speed": "4 m/min", "last_feed_speed": "2 m/min"}  # as many mm a tooth as before
     table = cornice_with(blade={"max_speed": None}, passes=slow) | {"saw": {"speed": "7600 rpm"}}
-    found = [flag.code for flag in judge(simulate(scene_from(table), Fineness(chord=0.05))).flags]
+    found = [flag.code for flag in judge(simulate(scene_from(table), COARSE)).flags]
 
     assert found == ["rim-fast"]
 
