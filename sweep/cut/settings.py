@@ -23,9 +23,11 @@ from sweep.shape.feed import StraightFeed
 from sweep.shape.frame import highest_setting
 from sweep.shape.lying import Lying, face_down
 from sweep.shape.tool import Tool
+from sweep.units import MM_PER_INCH
 
-ABOVE = 3.0
-"""mm. How far a blade stands out of the wood that it rips right through (1/8 in); common practice."""
+ABOVE, ABOVE_IN_INCHES = 3.0, MM_PER_INCH / 8
+"""mm. How far a blade stands out of the wood that it rips right through, in scenes in mm and in inches; common
+practice."""
 
 
 @dataclass(frozen=True)
@@ -162,7 +164,7 @@ def _laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
     to_table = (-(left + right) / 2, -low)
     if blank is not None:
         blank = replace(blank, lying=turned.moved(*to_table))
-    setup = _on_saw(one, asked.part, blade.tool, section.laid(wood, turned.moved(*to_table)))
+    setup = _on_saw(one, asked.part, blade.tool, section.laid(wood, turned.moved(*to_table)), above(scene))
     known = dict(scene) | {
         "title": asked.name,
         "stock": scene.stock.lying(right - left, high - low, blank),
@@ -187,8 +189,13 @@ def _laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
     return found if one.passes_written is None else found.with_passes(one.passes_written)
 
 
-def _on_saw(one: SetupOfSeveral, part: int, tool: Tool, wood: section.Figure) -> Setup:
-    """Return how the saw is set for a cut in wood as it lies."""
+def above(scene: Scene) -> float:
+    """Return how far a blade stands out of the wood that it rips right through, mm."""
+    return ABOVE_IN_INCHES if scene.stock.in_inches else ABOVE
+
+
+def _on_saw(one: SetupOfSeveral, part: int, tool: Tool, wood: section.Figure, clear: float) -> Setup:
+    """Return how the saw is set for a cut in wood as it lies; a rip right through stands `clear`, mm, out of it."""
     left, right = section.sides_of(wood)
     match one:
         case CoveSetup():
@@ -201,25 +208,26 @@ def _on_saw(one: SetupOfSeveral, part: int, tool: Tool, wood: section.Figure) ->
                 blade=one.blade,
             )
         case RipSetup():
-            return _rip(one, tool, one.at, one.blade_height, one.blade_tilt, one.fence_side == "right", wood)
+            height = one.blade_height
+            if height is None:
+                height = _through(tool, one.at, one.blade_tilt, wood, clear)
+            return _rip(one, tool, one.at, height, one.blade_tilt, one.fence_side == "right")
         case RabbetSetup():
             inwards, other = (1, right) if one.edge == "left" else (-1, left)
             if part == 1:
                 at = -other + inwards * (one.width - tool.kerf / 2)
-                return _rip(one, tool, at, one.depth, 0.0, one.edge == "left", wood)
+                return _rip(one, tool, at, one.depth, 0.0, one.edge == "left")
             # on its edge the face with the step has come to the right, or of the right edge to the left
             at = inwards * (right - one.depth + tool.kerf / 2)
-            return _rip(one, tool, at, one.width, 0.0, one.edge == "right", wood)
+            return _rip(one, tool, at, one.width, 0.0, one.edge == "right")
 
 
-def _rip(
-    one: SetupOfSeveral, tool: Tool, at: float, height: float | None, tilt: float, right: bool, wood: section.Figure
-) -> Setup:
+def _rip(one: SetupOfSeveral, tool: Tool, at: float, height: float, tilt: float, right: bool) -> Setup:
     """Return a straight cut, the middle of its kerf at a place of the table, the fence on the right or the left."""
     middle = (tool.profile[0][0] + tool.profile[-1][0]) / 2 / math.cos(tilt)
     return Setup.model_construct(
         fence_angle=0.0,
-        blade_height=_through(tool, at, tilt, wood) if height is None else height,
+        blade_height=height,
         blade_tilt=tilt,
         offset=middle - at,
         fence_side="near" if right else "far",
@@ -227,10 +235,10 @@ def _rip(
     )
 
 
-def _through(tool: Tool, at: float, tilt: float, wood: section.Figure) -> float:
-    """Return the height at which all of a kerf comes out of the wood above it, mm."""
+def _through(tool: Tool, at: float, tilt: float, wood: section.Figure, clear: float) -> float:
+    """Return the height at which all of a kerf stands `clear` out of the wood above it, mm."""
     heights = [r * math.cos(tilt) - a * math.sin(tilt) for a, r in tool.profile]
-    clear = ABOVE + max(heights) - min(heights)
+    clear += max(heights) - min(heights)
     middle = (tool.profile[0][0] + tool.profile[-1][0]) / 2 / math.cos(tilt)
     kerf = section.cut_section(tool, StraightFeed(0.0, middle - at), tilt, section.height_of(wood) + clear)
     return section.height_of(section.within(kerf, wood)) + clear

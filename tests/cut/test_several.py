@@ -11,6 +11,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 import shapely
+from demos import cornice_with
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from oracles import Cut
@@ -27,6 +28,7 @@ from sweep.errors import SceneError
 from sweep.scene.blank import Blank
 from sweep.scene.keys import Passes
 from sweep.scene.model import Scene, WholeScene
+from sweep.scene.read import scene_from
 from sweep.shape import section, solid
 from sweep.shape.feed import StraightFeed
 from sweep.shape.lying import Lying
@@ -256,3 +258,13 @@ def test_a_cut_along_the_blade_is_what_an_oblique_cut_becomes(scene):
     assert section.edges_at_table(scene.tool, straight, tilt, height) == pytest.approx(
         section.edges_at_table(scene.tool, oblique, tilt, height), abs=1e-4
     )
+
+
+@pytest.mark.parametrize(("length", "over"), [("900 mm", 3.0), ("36 in", 25.4 / 8)])
+def test_a_blade_that_rips_right_through_stands_a_round_figure_out_of_the_wood(length, over):
+    """3 mm, or 1/8 in in a scene in inches."""
+    rip = {"do": "rip", "at": "10 mm"}
+    scene = scene_from(cornice_with(setup=None, passes=None, target=None, stock={"length": length}, setups=[rip]))
+    (setting,) = settings_of(scene)
+
+    assert setting.scene.setup.blade_height == pytest.approx(scene.stock.thickness + over, abs=1e-9)

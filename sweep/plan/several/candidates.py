@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from sweep.cut.settings import above
 from sweep.plan.several.cuts import Cut, Step
 from sweep.plan.several.family import AT_A_WALL, Family
 from sweep.plan.several.on_face import OnFace
@@ -40,10 +41,6 @@ ON_EDGE = 40.0
 
 FLAT = 3.0
 """mm. A straight piece of the profile so long is a flat, along which a rip is tried."""
-
-OVER = 3.0
-"""mm. How far a blade that comes out of the wood stands above it (1/8 in); common practice."""
-
 
 ENDS: tuple[Ends, ...] = ("as it lay", "end for end")
 
@@ -128,7 +125,7 @@ def of_family(family: Family, scene: Scene, wanted: Wanted, places: Array, cells
     heights = np.minimum(clear, most)
     yield _worth(family, places, heights, False, family.heights_to_reach(cells, places) <= heights[:, None])
     if family.is_rip:
-        through = family.heights_through(places) + OVER
+        through = family.heights_through(places) + above(scene)
         which = np.isinf(clear) & (through < most)
         takes = family.beyond(cells, places[which], wanted.sides[0, 0])
         yield _worth(family, places[which], through[which], True, takes)
