@@ -23,7 +23,7 @@ class SawCutNumbers(Numbers):
     tilt_deg: float
     """From upright, away from the fence."""
     wood_height_mm: float
-    """Of the wood that the blade goes through."""
+    """How much wood the blade goes through."""
     face_mm: float
     """How wide the cut face is."""
     is_steady: bool

@@ -48,7 +48,7 @@ class PassNumbers(Numbers):
     feed_force_n: float | None
     """Against the feed: of the teeth alone."""
     friction_n: float | None
-    """Of the stock's weight and of featherboards as they are usually set."""
+    """From the weight of the stock and from featherboards as they are usually set."""
     push_n: float | None
     """What the hands push: both of them."""
     fence_force_n: float | None
