@@ -87,5 +87,5 @@ class Fineness:
 AS_RUN = Fineness()
 """What a run is worked out with."""
 
-AS_DRAGGED = Fineness(chord=0.02, section_chord=1e-3, sample=0.5, angles=96, ends=0)
+AS_DRAGGED = Fineness(chord=0.02, section_chord=0.01, sample=0.5, angles=96, ends=0)
 """While a setting is being moved on the live page: to the eye the same, in half the time."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import tomllib
 from collections.abc import Callable
-from functools import wraps
+from functools import lru_cache, wraps
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -134,8 +134,14 @@ def file(now: Opened, asked: Asked, name: str) -> bytes:
 
 
 def _scene(now: Opened, changes: Changes) -> tuple[WholeScene, dict[str, Any]]:
-    data = changed(tomllib.loads(now.whole), changes)
+    data = changed(_tables(now.whole), changes)
     return complete(scene_from(data, now.path.parent)).scene, data
+
+
+@lru_cache(maxsize=4)  # of every move of a slider
+def _tables(text: str) -> dict[str, Any]:
+    """Return a scene's tables, to be left as they are."""
+    return tomllib.loads(text)
 
 
 def _report(scene: WholeScene, units: Units, fineness: Fineness) -> Report:

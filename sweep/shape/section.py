@@ -8,6 +8,7 @@ with `solid.py`: the two check each other. The one door to shapely in `shape/`.
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import TypeAlias
 
 import numpy as np
@@ -28,6 +29,7 @@ Figure: TypeAlias = BaseGeometry
 """A plane figure in (y, z), mm, stock frame: a polygon, several, or none."""
 
 
+@lru_cache(maxsize=64)  # the section, its drawings, the solid and the fence ask
 def cut_section(tool: Tool, feed: StraightFeed, tilt: float, blade_height: float, chord: float = FINE_CHORD) -> Figure:
     """Return the section that one through pass cuts, from a little below the table up.
 

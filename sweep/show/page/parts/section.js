@@ -10,6 +10,7 @@ const PIXELS = 3.3; // to a mm of a drawing, at least: letters are neither tiny 
  * @param {Model} model
  */
 const suited = (place, model) => {
+  if (model.section.length === 1) return model.section[0]; // to ask how wide the place is would lay the page out anew
   const wide = place.clientWidth || 600;
   return model.section.reduce((best, one) => (one.width * PIXELS <= wide ? one : best));
 };
