@@ -82,7 +82,7 @@ def test_nothing_is_written_over_and_nothing_is_left_where_an_option_is_wrong(tm
         ({"width": "2 in"}, "target.shoulders: the width already says it"),
         (
             {"speed": None, "above": None},
-            '--above: it is missing; write, for example, --above "8 mm" --speed "4000 rpm".',
+            '--above: it is missing; write, for example, --above "5/16 in" --speed "3450 rpm".',
         ),
         ({"profile": "nothing.csv", "shoulders": None, "above": None}, "nothing.csv: there is no such file"),
     ],

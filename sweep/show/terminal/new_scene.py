@@ -10,7 +10,7 @@ from sweep.plan.complete import complete
 from sweep.quantity import in_inches
 from sweep.scene.documented import documented_keys
 from sweep.scene.new import Answers, new_text, read_answer, refuse_beyond_stock, tables_of_answers
-from sweep.scene.notation import told_as_written
+from sweep.scene.notation import text_in_inches, told_as_written
 from sweep.scene.questions import (
     ABOVE,
     DEPTH,
@@ -54,7 +54,8 @@ def new_scene(file: Path | None, given: dict[str, str], asking: bool) -> tuple[P
     fit_new_file(place, "FILE")
     missing = [] if asking else left_open(given)
     if missing:
-        example = " ".join(f'{one.option} "{one.example[0]}"' for one in missing)
+        inches = any(text_in_inches(text) for text in given.values())
+        example = " ".join(f'{one.option} "{one.example[inches]}"' for one in missing)
         raise SceneError(missing[0].option, "it is missing", f"write, for example, {example}")
     answers = ask_the_rest(place, given)
     while True:  # ends with the user, who is asked each time
