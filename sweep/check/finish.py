@@ -63,6 +63,8 @@ def _piece(change: Change) -> Named:
 
 def _cove_opened(made: Made, change: Change) -> float:
     """Return how much of the cove's line an operation takes, mm."""
+    if made.pieces[0].outline.cove.is_empty:
+        return 0.0
     cove = shapely.boundary(made.pieces[0].outline.cove)
     before = shapely.intersection(cove, shapely.buffer(change.before, SAME_POINT))
     return float(shapely.intersection(before, change.taken).length)

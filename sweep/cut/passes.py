@@ -111,7 +111,7 @@ def pass_sections(scene: WholeScene, chord: float = FINE_CHORD) -> tuple[PassSec
                 value=length(one.height),
                 limit=length(scene.stock.thickness),
             )
-        after = section.minus(left, cut)
+        after = section.minus(wood, cut)  # a raised blade takes all that a lower one took
         taken = max(0.0, section.area(left) - section.area(after))
         results.append(PassSection(one.number, _edges_in_stock(scene, one.height), top, taken, after))
         left = after

@@ -232,7 +232,6 @@ def one_of_several(chance: random.Random, width: float, top: float, long: float,
             name=words(chance),
             face=chance.choice(["table", "top", "left edge", "right edge"]),
             ends=chance.choice(["as it lay", "end for end"]),
-            piece=chance.randint(1, 3),
             fence=_some(
                 chance,
                 length=length(chance, 200, 1900),
@@ -240,6 +239,7 @@ def one_of_several(chance: random.Random, width: float, top: float, long: float,
                 height=length(chance, 10, 150),
             ),
         )
+        | _some(chance, 0.05, piece=chance.randint(1, 2))
     )
 
 
