@@ -9,14 +9,15 @@ from typing import assert_never
 import numpy as np
 from numpy.typing import NDArray
 
+from sweep.cut.taken import require_height, taken_by
 from sweep.errors import UnusableError
 from sweep.figure import length
 from sweep.scene.finish import Bevel, Chamfer, Finish, Rabbet, Rip, RoundOver, SecondCove
+from sweep.scene.keys import Setup
 from sweep.scene.model import SetUpScene
 from sweep.shape import edges, rounds, section
 from sweep.shape.edges import Line
-from sweep.shape.feed import StraightFeed
-from sweep.shape.frame import highest_setting
+from sweep.shape.lying import face_down
 from sweep.tolerance import SAME_POINT
 
 
@@ -150,19 +151,16 @@ def _ripped(rip: Rip, outline: Outline, scene: SetUpScene) -> list[Taking]:
 
 
 def _second_cove(cove: SecondCove, scene: SetUpScene, chord: float) -> section.Figure:
-    highest = highest_setting(scene.tool, cove.blade_tilt)
-    if scene.saw.max_height is not None:
-        highest = min(highest, scene.saw.max_height)
-    if cove.blade_height >= highest:
-        raise UnusableError(
-            "a blade height of {value} is more than can be set",
-            "write less than {limit:down}",
-            value=length(cove.blade_height),
-            limit=length(highest),
-        )
-    feed = StraightFeed(cove.fence_angle, cove.offset)
-    cut = section.cut_section(scene.tool, feed, cove.blade_tilt, cove.blade_height, chord)
-    return section.turned_over(cut, scene.stock.thickness, cove.turn == "end for end")
+    """Return what a second cove takes: a set-up of its own, the stock top down, as it lies turned back."""
+    setup = Setup.model_construct(
+        fence_angle=cove.fence_angle,
+        blade_height=cove.blade_height,
+        blade_tilt=cove.blade_tilt,
+        offset=cove.offset,
+    )
+    require_height(setup, scene.tool, scene.saw)
+    lying = face_down("top", cove.turn == "end for end", scene.stock.length).moved(0.0, scene.stock.thickness)
+    return taken_by(setup, scene.tool, lying, chord)
 
 
 def _corner(edge: str, outline: Outline) -> edges.Corner:

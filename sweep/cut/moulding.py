@@ -15,6 +15,7 @@ from sweep.cut.finish import Finishing, Piece, Unfinished, finish_from, sides_of
 from sweep.cut.job import Job, simulate
 from sweep.cut.settings import Setting
 from sweep.cut.stages import all_marks, mesh_of, parted
+from sweep.cut.taken import taken_by
 from sweep.errors import SceneError
 from sweep.scene.model import Scene, SetUpScene
 from sweep.scene.setups import CoveSetup
@@ -172,9 +173,7 @@ def _only_cove(settings: Sequence[Setting], chord: float) -> section.Figure:
     coves = [one for one in settings if isinstance(one.asked.setup, CoveSetup)]
     if len(coves) != 1:
         return section.together()
-    alone = coves[0].whole
-    cut = section.cut_section(alone.tool, alone.feed, alone.tilt, alone.passes.heights[-1], chord)
-    return section.laid(cut, coves[0].lying.back)
+    return taken_by(coves[0].scene.setup, coves[0].scene.tool, coves[0].lying, chord)
 
 
 def _as_planed(scene: Scene, first: Setting) -> SetUpScene:

@@ -12,15 +12,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from sweep.cut.blank import pieces_left
+from sweep.cut.taken import require_height
 from sweep.errors import SceneError, UnusableError
-from sweep.figure import length
 from sweep.scene.blank import Blank
 from sweep.scene.keys import Passes, Setup
 from sweep.scene.model import Scene, SetUpScene, WholeScene
 from sweep.scene.setups import CoveSetup, RabbetSetup, RipSetup, SetupOfSeveral
 from sweep.shape import section
 from sweep.shape.feed import StraightFeed
-from sweep.shape.frame import highest_setting
 from sweep.shape.lying import Lying, face_down
 from sweep.shape.tool import Tool
 from sweep.units import MM_PER_INCH
@@ -181,7 +180,7 @@ def _laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
         "passes": None,
     }
     if isinstance(one, RipSetup) and one.blade_height is None:
-        _require_height(scene, blade.tool, setup)
+        require_height(setup, blade.tool, scene.saw)
     alone = SetUpScene.model_construct(**known)
     lying = (turned if before is None else turned.after(before.lying)).moved(*to_table)
     piece = one.piece if asked.part == asked.parts else None
@@ -242,17 +241,3 @@ def _through(tool: Tool, at: float, tilt: float, wood: section.Figure, clear: fl
     middle = (tool.profile[0][0] + tool.profile[-1][0]) / 2 / math.cos(tilt)
     kerf = section.cut_section(tool, StraightFeed(0.0, middle - at), tilt, section.height_of(wood) + clear)
     return section.height_of(section.within(kerf, wood)) + clear
-
-
-def _require_height(scene: Scene, tool: Tool, setup: Setup) -> None:
-    """Refuse a height, worked out from the wood, that cannot be set."""
-    limit = highest_setting(tool, setup.blade_tilt)
-    if scene.saw.max_height is not None:
-        limit = min(limit, scene.saw.max_height)
-    if setup.blade_height >= limit:
-        raise UnusableError(
-            "to come through the wood the blade must stand {value} high, more than can be set",
-            "write a blade_height of less than {limit:down}, or turn the stock",
-            value=length(setup.blade_height),
-            limit=length(limit),
-        )

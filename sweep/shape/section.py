@@ -143,14 +143,6 @@ def laid(figure: Figure, lying: Lying) -> Figure:
     return affine_transform(figure, [a, b, c, d, *lying.shift])
 
 
-def turned_over(figure: Figure, thickness: float, end_for_end: bool) -> Figure:
-    """Return a figure cut in the stock turned over, as it lies in the stock turned back.
-
-    Turned about its length, (y, z) comes to (-y, thickness - z); end for end, y stays and x runs the other way.
-    """
-    return affine_transform(figure, [1 if end_for_end else -1, 0, 0, -1, 0, thickness])
-
-
 def simpler(figure: Figure, within: float) -> Figure:
     """Return a figure with fewer corners, its outline nowhere farther than so much from the old one, mm."""
     return shapely.simplify(figure, within)

@@ -175,3 +175,22 @@ def test_a_second_cove_after_the_saw_and_a_second_set_up_leave_the_same_moulding
 
     assert section.area(shapely.symmetric_difference(one, other)) < 1e-6
     assert listed.moulding.pieces[0].volume == pytest.approx(finished.pieces[0].volume, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("setup", "operation"),
+    [
+        ({"at": "22 mm", "blade_tilt": "20 deg"}, {"do": "rip", "at": "22 mm", "tilt": "20 deg", "keep": "left"}),
+        (
+            {"do": "rabbet", "edge": "right", "width": "9 mm", "depth": "6 mm"},
+            {"do": "rabbet", "edge": "table right", "width": "9 mm", "depth": "6 mm"},
+        ),
+    ],
+)
+def test_a_rip_and_a_rabbet_as_set_ups_leave_what_they_leave_as_finishing(setup, operation):
+    """By two derivations: kerfs seen edge on, and half-planes and boxes taken from the section."""
+    listed = verdict_of(COVE, {"do": "rip"} | setup)
+    finished = verdict_of(COVE, finish=[operation])
+    one, other = (made.moulding.pieces[0].outline.figure for made in (listed, finished))
+
+    assert section.area(shapely.symmetric_difference(one, other)) < 1e-6
