@@ -91,7 +91,8 @@ def test_the_end_of_the_block_is_drawn_at_full_size_with_the_cove_where_the_blad
     for y in np.arange(-stock.width / 2 + 6, stock.width / 2 - 6, 0.5):
         if min(abs(y - bottom) for bottom in bottoms) < 6 or abs(y) < 0.4:
             continue  # crosses, numbers and the centreline stand there
-        column = drawn[:, round((sides[0] + stock.width / 2 + y) * 20)]
+        pixel = round((sides[0] + stock.width / 2 + y) * 20)
+        column, y = drawn[:, pixel], (pixel + 0.5) / 20 - sides[0] - stock.width / 2
         room = column[round((faces[0] + 1) * 20) : round((faces[1] - 2.2) * 20)]
         dark = np.flatnonzero(room)
         if len(dark) and not room[-1]:
