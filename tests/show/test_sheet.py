@@ -72,7 +72,7 @@ def printed(tmp_path):
 
 @pytest.mark.parametrize(("name", "style", "paper"), sorted(FULL))
 def test_the_end_of_the_block_is_drawn_at_full_size_with_the_cove_where_the_blade_cuts(sheets, name, style, paper):
-    """Its four edges to 0.1 mm, and the curve between a blade larger and a blade smaller by that."""
+    """Its four edges to 0.1 mm, and the curve between a blade larger and a blade smaller by 0.15 mm."""
     outcome, sheet = sheets(name, style, paper)
     scene = outcome.job.scene
     stock, setup = scene.stock, scene.setup
@@ -100,8 +100,8 @@ def test_the_end_of_the_block_is_drawn_at_full_size_with_the_cove_where_the_blad
             points.append((y, faces[1] - (faces[0] + 1) - (top.mean() + 0.5) / 20))
     cut = Cut(scene.tool.profile, setup.fence_angle, setup.blade_height, setup.blade_tilt, setup.offset)
     assert len(points) > 20
-    assert cut.takes_from_section(points, grow=0.1).all()
-    assert not cut.takes_from_section(points, grow=-0.1).any()
+    assert cut.takes_from_section(points, grow=0.15).all()
+    assert not cut.takes_from_section(points, grow=-0.15).any()
 
 
 @pytest.mark.parametrize(("name", "style", "paper"), sorted(FULL))
