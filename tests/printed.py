@@ -49,6 +49,11 @@ class Sheet:
         assert found, words
         return found
 
+    def lines(self, page: int) -> int:
+        """How many lines of words a page has, as they are read one after the other."""
+        words = self._document[page].get_textpage().get_text_bounded()
+        return sum(bool(line.strip()) for line in words.splitlines())
+
     def beyond(self, page: int, margin: float) -> str:
         """The letters that stand in the margin of a page, or out of it; mm."""
         read, (width, height) = self._document[page].get_textpage(), self._document[page].get_size()

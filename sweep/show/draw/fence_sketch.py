@@ -12,7 +12,7 @@ from sweep.show.say.fence import aside
 from sweep.units import Units
 
 _ABOVE, _BELOW = 7.0, 12.0  # room above the table and below it, mm
-_BESIDE, _LETTER = 8.0, 1.8  # room beside it, and more for each letter where a mark stands there, mm
+_BESIDE = 8.0  # room beside it, where words stand upright, mm
 _ANGLE = 17.0  # radius of the angle's arc, mm
 
 
@@ -20,9 +20,7 @@ def fence_sketch(scene: WholeScene, layout: FenceLayout, units: Units, width: fl
     """Return the plan, as large as it fits in a room, mm; not to a scale anybody measures by."""
     plan = table_plan(scene, layout, units)
     left, right, front, rear = plan.edges
-    at_sides = [mark for mark in plan.layout.face.marks if mark.edge in ("left", "right")]
-    beside = _BESIDE + _LETTER * max((len(along_edge(scene, mark, units)) for mark in at_sides), default=0)
-    scale = min((width - 2 * beside) / (right - left), (height - _ABOVE - _BELOW) / (rear - front))
+    scale = min((width - 2 * _BESIDE) / (right - left), (height - _ABOVE - _BELOW) / (rear - front))
     corner = (width - (right - left) * scale) / 2, _ABOVE
     view = FromAbove(scene, plan.layout, plan.edges, scale, corner)
     parts = [*saw_parts(view), *feed_arrow(view), *marks(view), *angle_parts(view, _ANGLE, 9.0), *_names(view)]
@@ -45,7 +43,7 @@ def _names(view: FromAbove) -> list[Part]:
         if run is not None:  # in the half of the table that the angle leaves free
             share = 0.25 if hand > 0 else 0.75
             place = view.along(line, (1 - share) * run[0] + share * run[1])
-            parts.append(words(name, *view.spot(place), size=7.5, turn=view.turn))
+            parts.append(words(name, *view.spot(place), size=7.5, turn=view.turn, halo=name != "fence"))
     return parts
 
 
@@ -64,4 +62,4 @@ def _distance(scene: WholeScene, mark: Mark, x: float, y: float, units: Units) -
     if mark.edge in ("front", "rear"):
         return words(shown, x, y + (4.2 if mark.edge == "front" else -4.2), size=9, bold=True)
     out = 1 if mark.edge == "right" else -1
-    return words(shown, x + 3 * out, y, "left" if out > 0 else "right", size=9, bold=True)
+    return words(shown, x + 4.2 * out, y, size=9, bold=True, turn=-90)

@@ -79,9 +79,10 @@ def fence_by_tape(scene: WholeScene, layout: FenceLayout, units: Units) -> dict[
     across = layout.angle <= math.pi / 4
     edges = "the table's edges"
     lines = f"lines {'across' if across else 'along'} the saw, {units.tape(away)} either side of the blade's centre"
+    from_front = layout.on_table and all(mark.edge in ("left", "right") for mark in layout.face.marks)
     heading = "from the blade" if layout.on_table or across else "from the blade's centre"
     return {
-        "headings": ["", "", heading, *slots],
+        "headings": ["", "", "" if from_front else heading, *("" if from_front else slot for slot in slots)],
         "rows": rows,
         "runs": f"it {runs_of(layout)}",
         "note": f"By tape along {edges if layout.on_table else lines}; the blade is its plane where it passes the "
