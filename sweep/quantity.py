@@ -100,6 +100,17 @@ def read_number(text: object) -> float:
     return _number(body)
 
 
+def is_bare(text: str) -> bool:
+    """Return whether a text is a number alone, with a sign or without: whoever has a unit for it may add that.
+
+    Examples
+    --------
+    >>> is_bare("2½"), is_bare("-1/8"), is_bare("16,5"), is_bare("16 mm"), is_bare("wide")
+    (True, True, True, False, False)
+    """
+    return len(text) <= MOST_CHARACTERS and re.fullmatch(rf"[+-]?\s*{NUMBER}", _plain(text)) is not None
+
+
 def in_inches(text: object) -> bool:
     """Return whether a length is written in inches or feet.
 

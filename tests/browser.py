@@ -90,7 +90,7 @@ def until(page: Page, true: str, seconds: float = 20.0) -> None:
 
 def settled(page: Page) -> None:
     """Wait until nothing is asked any more and the picture is drawn."""
-    until(page, "!sweepPage.cutting && !sweepPage.fetching && !sweepPage.wish")
+    until(page, "(!sweepPage.editor || sweepPage.editor.idle) && !sweepPage.fetching")
     page.evaluate("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
 
 
@@ -105,6 +105,30 @@ def slide(page: Page, slider: str, value: float) -> None:
         }""",
         [slider, value],
     )
+    settled(page)
+
+
+def typed(page: Page, path: str, text: str) -> None:
+    """Type a text into the field of a path and leave it with Enter, its card opened as a maker would."""
+    field = f"[id='{path.replace('.', '-')}']"
+    opened(page, field)
+    page.fill(field, text)
+    page.press(field, "Enter")
+    settled(page)
+
+
+def opened(page: Page, thing: str) -> None:
+    """Open every fold that something stands in."""
+    page.eval_on_selector(
+        thing, "one => { for (let at = one; at; at = at.parentElement) if (at.tagName === 'DETAILS') at.open = true; }"
+    )
+
+
+def press(page: Page, do: str, path: str) -> None:
+    """Press the button that does something at a path, its card opened as a maker would."""
+    button = f"#cards [data-do='{do}'][data-path='{path}']"
+    opened(page, button)
+    page.click(button)
     settled(page)
 
 

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
-import tomllib
-from collections.abc import Callable
-from functools import lru_cache, wraps
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -15,37 +13,23 @@ from sweep.cut.job import simulate
 from sweep.errors import SceneError
 from sweep.live.asked import Asked
 from sweep.live.opened import Opened
+from sweep.live.proposal import proposed
+from sweep.live.standing import forms_of, stand, state_of, whole_scene
 from sweep.plan.complete import complete
-from sweep.scene.changes import Changes, changed
+from sweep.scene.changes import changed
 from sweep.scene.file import read_text
-from sweep.scene.model import WholeScene
-from sweep.scene.notation import told_as_written
-from sweep.scene.read import scene_from, scene_of
-from sweep.scene.write import completed_text, revised_text
+from sweep.scene.read import scene_of
+from sweep.scene.rewrite import rewritten
+from sweep.scene.write import completed_text
 from sweep.show.files.meshes import write_meshes
 from sweep.show.page.model import Moment, page_model, stretches_model
 from sweep.show.page.page import TAKEN_AWAY, page_text
-from sweep.show.page.settings import settings_of
+from sweep.show.page.template import filled
 from sweep.show.say.report import Report
 from sweep.show.sheet.pdf import paper_for, write_sheet
-from sweep.tolerance import AS_DRAGGED, AS_RUN, Fineness
-from sweep.units import Units, degrees
+from sweep.tolerance import AS_DRAGGED, AS_RUN
+from sweep.units import Units
 from sweep.words import visible
-
-
-def _told_as_typed(answer: Callable[..., Any]) -> Callable[..., Any]:
-    """Return an answer whose refusals are told as their field was typed, or else in the units that the page shows."""
-
-    @wraps(answer)
-    def told(now: Opened, asked: Asked, *more: Any) -> Any:
-        typed: dict[str, dict[str, Any]] = {"stock": {"length": "0 mm" if Units(asked.units).metric else "0 in"}}
-        for key, text in asked.changes.items():
-            section, _, name = key.partition(".")
-            typed.setdefault(section, {})[name] = text
-        with told_as_written(typed):
-            return answer(now, asked, *more)
-
-    return told
 
 
 def opened(path: Path, units: Units | None) -> Opened:
@@ -58,94 +42,88 @@ def opened(path: Path, units: Units | None) -> Opened:
 def page(path: Path, units: Units | None) -> tuple[Opened, bytes]:
     """Return the scene as it stands in its file now, and the page that shows it."""
     now = opened(path, units)
-    scene, data = _scene(now, {})
-    shown_in = units or scene.units
-    live = {"version": now.version, "file": visible(path.name), "files": TAKEN_AWAY}
-    model = page_model(_report(scene, shown_in, AS_RUN))
-    settings = settings_of(scene, data, shown_in)
-    return now, page_text({"model": model, "files": {}, "live": live, "settings": settings}).encode()
+    trial, shown_in = stand(now, {}, (), AS_RUN, units)
+    live = {
+        "version": now.version,
+        "file": visible(path.name),
+        "scene": f"sweep {hashlib.sha256(str(path.absolute()).encode()).hexdigest()[:16]}",
+        "files": TAKEN_AWAY,
+        "state": state_of(now, trial, shown_in),
+    }
+    data = {"model": page_model(trial.made.report), "files": {}, "live": live, "settings": []}
+    return now, page_text(data, forms_of(now, trial, shown_in)).encode()
 
 
-@_told_as_typed
+def take(path: Path, units: Units | None, asked: Asked) -> tuple[Opened, bytes]:
+    """Return the scene as it stands in its file now with a page's edits laid over it, as `cut` does."""
+    now = opened(path, units)
+    return now, _json({"version": now.version, **_cut(now, asked)})
+
+
 def cut(now: Opened, asked: Asked) -> bytes:
-    """Return the simulation with changed settings; of a moment only, while one is dragged."""
-    (scene, data), units = _scene(now, asked.changes), Units(asked.units)
-    if asked.number is None:
-        model = page_model(_report(scene, units, AS_RUN))
-    else:
-        model = page_model(_report(scene, units, AS_DRAGGED), Moment(asked.number, asked.travel, asked.width))
-    return _json({"model": model, "settings": settings_of(scene, data, units)})
+    """Return the simulation of the scene with every edit that can be, and why the others cannot.
+
+    Of a moment only, and coarser, while a slider is dragged; then without the forms, which stay as they are.
+    """
+    return _json(_cut(now, asked))
 
 
-@_told_as_typed
+def _cut(now: Opened, asked: Asked) -> dict[str, Any]:
+    held = None if asked.number is None else Moment(asked.number, asked.travel, asked.width)
+    trial, units = stand(now, asked.changes, asked.edits, AS_RUN if held is None else AS_DRAGGED, Units(asked.units))
+    answer: dict[str, Any] = {"model": page_model(trial.made.report, held), "state": state_of(now, trial, units)}
+    if held is None:
+        answer["forms"] = forms_of(now, trial, units)
+    return answer
+
+
 def feed(now: Opened, asked: Asked) -> bytes:
     """Return the stock at every moment of one pass."""
-    report = _report(_scene(now, asked.changes)[0], Units(asked.units), AS_DRAGGED)
+    report = stand(now, asked.changes, (), AS_DRAGGED, Units(asked.units))[0].made.report
     number = min(max(asked.number or 1, 1), len(report.job.passes))
     return _json({"stretches": stretches_model(report, number)})
 
 
-@_told_as_typed
 def solve(now: Opened, asked: Asked) -> bytes:
-    """Return the settings that come closest to the target with the blade as it is set, its passes planned anew."""
-    (scene, _), units = _scene(now, asked.changes), Units(asked.units)
-    if scene.target is None:
-        raise SceneError("target", "the scene names none", "write [target] into it")
-    found = complete(scene.left_open())
-    setup, passes = found.scene.setup, found.scene.passes
-    changes = {
-        "setup.fence_angle": f"{round(degrees(setup.fence_angle), 4):g} deg",
-        "setup.blade_tilt": f"{round(degrees(setup.blade_tilt), 4):g} deg",
-        "setup.blade_height": units.written(setup.blade_height),
-        "setup.offset": units.written(setup.offset),
-        "passes.heights": [units.written(height) for height in passes.heights],
-    }
-    apart = units.fine(found.candidates[0].fit.deviation)
-    return _json({"changes": changes, "words": f"At most {apart} from the target, in {len(passes.heights)} passes."})
+    """Return a proposal that comes closest to the target with the blade as it is, to be taken or left."""
+    units = Units(asked.units)
+    data = changed(now.tables, asked.changes)
+    proposal = proposed(data, whole_scene(data, now.path.parent), units)
+    parts = list(dict.fromkeys(part for part, _ in proposal.edits))
+    shown = filled("proposal.html", rows=proposal.rows, notes=proposal.notes, parts=parts, far=proposal.is_far)
+    edits = [{"part": part, "edit": edit.model_dump()} for part, edit in proposal.edits]
+    return _json({"edits": edits, "shown": shown})
 
 
-@_told_as_typed
 def revised(now: Opened, asked: Asked) -> str:
     """Return the scene's text with the changes written into it; what else stands in it is kept."""
-    judge(simulate(_scene(now, asked.changes)[0], AS_DRAGGED))  # what cannot be cut is refused, not saved
-    return revised_text(now.whole, asked.changes)
+    data = changed(now.tables, asked.changes)
+    judge(simulate(whole_scene(data, now.path.parent), AS_DRAGGED))  # what cannot be cut is refused, not saved
+    return rewritten(now.whole, data)
 
 
 def saved(path: Path, units: Units | None, asked: Asked) -> tuple[Opened, bytes]:
-    """Return the scene as it stands in its file after saving, and its settings."""
-    now = opened(path, units)
-    scene, data = _scene(now, {})
-    return now, _json({"version": now.version, "settings": settings_of(scene, data, Units(asked.units))})
+    """Return the scene as it stands in its file after saving, and its forms."""
+    now, shown_in = opened(path, units), Units(asked.units)
+    trial, _ = stand(now, {}, asked.edits, AS_DRAGGED, shown_in)
+    return now, _json(
+        {"version": now.version, "state": state_of(now, trial, shown_in), "forms": forms_of(now, trial, shown_in)}
+    )
 
 
-@_told_as_typed
 def file(now: Opened, asked: Asked, name: str) -> bytes:
     """Return a finished file of the scene with changed settings."""
     if name not in TAKEN_AWAY:
         raise SceneError("file", f"there is no '{name[:40]}' to take away", f"ask for one of {', '.join(TAKEN_AWAY)}")
     units = Units(asked.units)
     with TemporaryDirectory() as folder:
-        report = _report(_scene(now, asked.changes)[0], units, AS_RUN)
+        scene = whole_scene(changed(now.tables, asked.changes), now.path.parent)
+        report = Report(judge(simulate(scene)), units)
         if name == "sheet.pdf":
             write_sheet(Path(folder) / name, report, paper_for(units), now.path.name)
         else:
             write_meshes(Path(folder), {name: [piece.mesh for piece in report.job.pieces]})
         return (Path(folder) / name).read_bytes()
-
-
-def _scene(now: Opened, changes: Changes) -> tuple[WholeScene, dict[str, Any]]:
-    data = changed(_tables(now.whole), changes)
-    return complete(scene_from(data, now.path.parent)).scene, data
-
-
-@lru_cache(maxsize=4)  # of every move of a slider
-def _tables(text: str) -> dict[str, Any]:
-    """Return a scene's tables, to be left as they are."""
-    return tomllib.loads(text)
-
-
-def _report(scene: WholeScene, units: Units, fineness: Fineness) -> Report:
-    return Report(judge(simulate(scene, fineness)), units)
 
 
 def _json(answer: dict[str, Any]) -> bytes:

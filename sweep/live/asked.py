@@ -6,17 +6,23 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from sweep.scene.edits import Edit, Value
+
 Text = Annotated[str, Field(max_length=100)]
 
 
 class Asked(BaseModel):
-    """A request of a page: its settings as they differ from the file's, and the moment that it shows."""
+    """A request of a page: how its scene differs from the file, what is done to it now, and the moment that it shows.
+
+    What was refused before is asked again with every edit: what did not go together may do so now.
+    """
 
     model_config = ConfigDict(strict=True, frozen=True, extra="forbid")
 
     version: Annotated[str, Field(max_length=32)]
     units: Literal["mm", "in", "in-decimal"]
-    changes: Annotated[dict[Text, Text | Annotated[list[Text], Field(max_length=500)]], Field(max_length=20)]
+    changes: Annotated[dict[Text, Value], Field(max_length=1000)]
+    edits: Annotated[list[Edit], Field(max_length=100)] = []
     number: Annotated[int | None, Field(alias="pass", ge=0, le=10_000)] = None
     width: Annotated[float | None, Field(ge=0, le=10_000, allow_inf_nan=False)] = None
     travel: Annotated[float | None, Field(ge=-100_000, le=100_000, allow_inf_nan=False)] = None

@@ -7,13 +7,15 @@ the same file share one, and only the last few are kept.
 from __future__ import annotations
 
 import asyncio
+import json
 from collections import OrderedDict
+from datetime import datetime
 from pathlib import Path
 
 from sweep.disk.file import replace_file
-from sweep.errors import SceneError
+from sweep.errors import SceneError, SweepError
 from sweep.live.asked import Asked
-from sweep.live.opened import Opened
+from sweep.live.opened import Opened, version_of
 from sweep.live.workers import Workers
 from sweep.scene.file import read_text
 from sweep.units import Units
@@ -63,6 +65,18 @@ class Desk:
         content: bytes = await self._workers.work("file", self._of(asked), asked, name)
         return content
 
+    async def now(self, asked: Asked) -> bytes:
+        """Return a digest of the text that the file holds now and when it was written, or why it cannot be read."""
+        return await asyncio.to_thread(_now, self._path)
+
+    async def take(self, asked: Asked) -> bytes:
+        """Return the scene as it stands in its file now with a page's edits laid over it."""
+        opened: Opened
+        answer: bytes
+        opened, answer = await self._workers.work("take", self._path, self._units, asked)
+        self._keep(opened)
+        return answer
+
     async def save(self, asked: Asked) -> bytes:
         """Write the changes into the scene's file; what else stands in it is kept."""
         opened = self._of(asked)
@@ -92,3 +106,13 @@ class Desk:
         if asked.version not in self._opened:
             raise SceneError(str(self._path), "this page was opened too long ago", "reload it")
         return self._opened[asked.version]
+
+
+def _now(path: Path) -> bytes:
+    version, at, words = "", "", ""
+    try:
+        version = version_of(read_text(path, "a scene"))
+        at = datetime.fromtimestamp(path.stat().st_mtime).strftime("%H:%M")
+    except (SweepError, OSError) as wrong:
+        words = f"The file cannot be read now: {wrong}"
+    return json.dumps({"version": version, "at": at, "words": words}).encode()

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import hashlib
+import tomllib
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
+from typing import Any
 
 
 @dataclass(frozen=True)
@@ -28,4 +31,19 @@ class Opened:
     @property
     def version(self) -> str:
         """A digest of the text, by which pages name it."""
-        return hashlib.sha256(self.text.encode()).hexdigest()[:16]
+        return version_of(self.text)
+
+    @property
+    def tables(self) -> dict[str, Any]:
+        """What the whole text holds, to be left as it is."""
+        return _tables(self.whole)
+
+
+@lru_cache(maxsize=4)  # of every move of a slider
+def _tables(text: str) -> dict[str, Any]:
+    return tomllib.loads(text)
+
+
+def version_of(text: str) -> str:
+    """Return a digest of a scene's text."""
+    return hashlib.sha256(text.encode()).hexdigest()[:16]

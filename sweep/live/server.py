@@ -97,6 +97,7 @@ def page_app(desk: Desk) -> Starlette:
         return await _answering(partial(desk.file, name), "application/octet-stream")(request)
 
     routes = [Route("/", page), Route("/save", _answering(desk.save), methods=["POST"])]
+    routes += [Route(f"/{name}", _answering(getattr(desk, name)), methods=["POST"]) for name in ("now", "take")]
     for name in ("cut", "feed", "solve"):
         routes.append(Route(f"/{name}", _answering(partial(desk.answer, name)), methods=["POST"]))
     routes.append(Route("/file/{name}", file, methods=["POST"]))

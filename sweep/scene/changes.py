@@ -1,74 +1,56 @@
-"""Settings moved on the live page, laid over the scene they came from: text for text, nothing else touched."""
+"""How a scene differs from its file, key by key: what a page keeps, what is saved, and what two hands can join.
+
+Values are TOML's. Tables, and lists with as many tables as before, are compared key by key; all else is one value.
+"""
 
 from __future__ import annotations
 
 import copy
 from typing import Any
 
-from sweep.errors import SceneError
-from sweep.quantity import read_quantity
-from sweep.tolerance import SAME_HEIGHT
-from sweep.units import LENGTH
+from sweep.scene.edits import put
 
-Changes = dict[str, "str | list[str]"]
-"""From a key of the scene (``"setup.fence_angle"``) to what is written there instead."""
+Changes = dict[str, Any]
+"""From a path (``"finish.0.radius"``) to what stands there now, None for nothing."""
 
-CHANGEABLE = (
-    "setup.fence_angle",
-    "setup.blade_height",
-    "setup.blade_tilt",
-    "setup.offset",
-    "blade.kerf",
-    "passes.feed_speed",
-    "passes.heights",
-)
-"""What may be changed on the page, and written back from it."""
+
+def differences(before: dict[str, Any], after: dict[str, Any]) -> dict[str, tuple[Any, Any]]:
+    """Return every path at which two scenes differ, with what stood there before and what stands there after.
+
+    Examples
+    --------
+    >>> differences({"stock": {"width": "92 mm"}}, {"stock": {"width": "90 mm"}, "title": "Rail"})
+    {'stock.width': ('92 mm', '90 mm'), 'title': (None, 'Rail')}
+    """
+    found: dict[str, tuple[Any, Any]] = {}
+    _compare(before, after, "", found)
+    return found
 
 
 def changed(data: dict[str, Any], changes: Changes) -> dict[str, Any]:
     """Return a scene's tables with some values replaced; the tables given are left as they were.
 
-    Parameters
-    ----------
-    data : dict
-        As TOML holds them, with `[setup]` and `[passes]`.
-    changes : dict
-        Values as a user would write them. A blade height other than that of the last pass keeps the passes that
-        stay below it, and makes the last one at the new height.
-
     Raises
     ------
     SceneError
-        For a key that may not be changed here. Values are checked when the scene is read.
+        For a path that is no place in the scene. Values are checked when the scene is read.
     """
     data = copy.deepcopy(data)
-    for key, value in changes.items():
-        if key not in CHANGEABLE:
-            raise SceneError(key, "it cannot be changed here", f"change one of {', '.join(CHANGEABLE)}")
-        section, _, name = key.partition(".")
-        place = _blade(data) if section == "blade" else data[section]
-        place[name] = value
-    heights = data["passes"]["heights"]
-    if "setup.blade_height" in changes and heights and heights[-1] != changes["setup.blade_height"]:
-        data["passes"]["heights"] = _up_to(heights, changes["setup.blade_height"])
-        stop = data["passes"].get("stop")
-        if isinstance(stop, list) and len(stop) > 1:
-            kept = len(data["passes"]["heights"]) - 1
-            data["passes"]["stop"] = [*stop[:kept], stop[-1]]
+    for path, value in changes.items():
+        put(data, path, value)
     return data
 
 
-def _blade(data: dict[str, Any]) -> dict[str, Any]:
-    """Return the table of the one blade, or of the blade that the set-up names."""
-    blades: list[dict[str, Any]] = data.get("blades", [])
-    chosen: dict[str, Any] | None = data.get("blade")
-    return chosen or next(blade for blade in blades if blade["name"] == data["setup"]["blade"])
+def _compare(before: Any, after: Any, path: str, found: dict[str, tuple[Any, Any]]) -> None:
+    if isinstance(before, dict) and isinstance(after, dict):
+        for name in [*before, *(name for name in after if name not in before)]:
+            _compare(before.get(name), after.get(name), f"{path}.{name}" if path else name, found)
+    elif _are_tables(before) and _are_tables(after) and len(before) == len(after):
+        for number, (one, other) in enumerate(zip(before, after, strict=True)):
+            _compare(one, other, f"{path}.{number}", found)
+    elif before != after or type(before) is not type(after):
+        found[path] = (before, after)
 
 
-def _up_to(heights: list[Any], top: object) -> list[Any]:
-    """Return the heights that stay below a new last one, and that one, as they are written."""
-    try:
-        highest = read_quantity(top, LENGTH)
-        return [height for height in heights[:-1] if read_quantity(height, LENGTH) < highest - SAME_HEIGHT] + [top]
-    except ValueError:
-        return heights  # the sentence about a height comes when the scene is read
+def _are_tables(value: Any) -> bool:
+    return isinstance(value, list) and bool(value) and all(isinstance(one, dict) for one in value)

@@ -14,6 +14,7 @@ from pydantic.fields import FieldInfo
 from sweep.scene.defaults import in_inches_of, tables_in
 from sweep.scene.model import Scene
 from sweep.scene.written import Quantity, Written
+from sweep.units import Kind
 
 
 @dataclass(frozen=True)
@@ -46,6 +47,10 @@ class Key:
         Where the default is from: 'common practice', 'our choice', 'from memory'.
     range_why : str
         The reason of the range of a quantity.
+    measures : Kind or None
+        Of what a number in it is the number: of a list, in each of its places. None for what has no unit.
+    choices : tuple
+        What may be chosen, as TOML holds it; empty for what is no choice.
     """
 
     section: str
@@ -60,6 +65,8 @@ class Key:
     description: str
     why: str
     range_why: str
+    measures: Kind | None
+    choices: tuple[str | int | bool, ...]
 
     @property
     def path(self) -> str:
@@ -103,28 +110,42 @@ def plain(markdown: str) -> str:
     return re.sub(r"\[([^\]]+)\]\(#[^)]*\)", r"\1", markdown).replace("`", "")
 
 
-def _keys_in(model: type[BaseModel], section: str) -> Iterator[Key]:
+@cache
+def keys_of(model: type[BaseModel], section: str) -> tuple[Key, ...]:
+    """Return the keys of one table, those that it shares with tables of other kinds last; not those of tables in it."""
     only_for = get_args(model.model_fields["do"].annotation) if "do" in model.model_fields else ()
-    own = model.__annotations__
-    for name, field in sorted(model.model_fields.items(), key=lambda item: (item[0] != "do", item[0] not in own)):
-        tables = tables_in(field.annotation)
-        if tables and not field.description:
-            for table in tables:
-                yield from _keys_in(table, name)
+    return tuple(
+        _key(section, name, only_for, field)
+        for name, field in _own_first(model)
+        if field.description or not tables_in(field.annotation)
+    )
+
+
+def _keys_in(model: type[BaseModel], section: str) -> Iterator[Key]:
+    told = {key.name: key for key in keys_of(model, section)}
+    for name, field in _own_first(model):
+        if name in told:
+            yield told[name]
         else:
-            yield _key(section, name, only_for, field)
+            for table in tables_in(field.annotation):
+                yield from _keys_in(table, name)
+
+
+def _own_first(model: type[BaseModel]) -> list[tuple[str, FieldInfo]]:
+    own = model.__annotations__
+    return sorted(model.model_fields.items(), key=lambda item: (item[0] != "do", item[0] not in own))
 
 
 def _key(section: str, name: str, only_for: tuple[str, ...], field: FieldInfo) -> Key:
     extra = field.json_schema_extra if isinstance(field.json_schema_extra, dict) else {}
-    kind, values, range_why = _written(field.annotation, field.metadata)
+    kind, values, range_why, measures, choices = _written(field.annotation, field.metadata)
     default = field.default if not field.is_required() else None
     return Key(
         section=section,
         name=name,
         only_for=only_for if name != "do" else (),
         kind="choice" if name == "do" else kind,
-        values=_every_do(section) if name == "do" else values,
+        values=_told_choices(_every_do(section)) if name == "do" else values,
         required=field.is_required(),
         default=None if default in ("", ()) else default,
         in_inches=in_inches_of(field),
@@ -132,6 +153,8 @@ def _key(section: str, name: str, only_for: tuple[str, ...], field: FieldInfo) -
         description=field.description or "",
         why=str(extra.get("why", "")),
         range_why=range_why,
+        measures=measures,
+        choices=_every_do(section) if name == "do" else choices,
     )
 
 
@@ -140,48 +163,53 @@ def _tables_of(section: str) -> list[type[BaseModel]]:
     return tables_in(Scene.model_fields[section].annotation) if section else []
 
 
-def _every_do(section: str) -> str:
-    return _choices(tuple(get_args(model.model_fields["do"].annotation)[0] for model in _tables_of(section)))
+def _every_do(section: str) -> tuple[str, ...]:
+    return tuple(get_args(model.model_fields["do"].annotation)[0] for model in _tables_of(section))
 
 
-def _written(annotation: Any, marks: Iterable[Any]) -> tuple[str, str, str]:
-    """Return the kind of a value, what may be written, and the reason of the range."""
+_Told = tuple[str, str, str, Kind | None, tuple[str | int | bool, ...]]
+
+
+def _written(annotation: Any, marks: Iterable[Any]) -> _Told:
+    """Return the kind of a value, what may be written, the reason of the range, what it measures, and the choices."""
     if tables_in(annotation) and get_origin(annotation) is not tuple:
-        return "table", "a table", ""
+        return "table", "a table", "", None, ()
     metadata = [inner for mark in marks for inner in (mark.metadata if isinstance(mark, FieldInfo) else [mark])]
     for mark in metadata:
         if isinstance(mark, Quantity):
-            return mark.kind.name, mark.told, mark.why
+            return mark.kind.name, mark.told, mark.why, mark.kind, ()
         if isinstance(mark, Written):
-            return "list" if get_origin(annotation) is tuple else "number", mark.told, ""
+            one = getattr(mark, "one", None)
+            kind = "list" if get_origin(annotation) is tuple else "text"
+            return kind, mark.told, "", one.kind if isinstance(one, Quantity) else None, ()
     inner = [part for part in get_args(annotation) if part not in (type(None), ...)]
     if hasattr(annotation, "__metadata__"):
         return _written(inner[0], annotation.__metadata__)
     if get_origin(annotation) is Literal:
-        return "choice", _choices(get_args(annotation)), ""
+        return "choice", _told_choices(get_args(annotation)), "", None, get_args(annotation)
     if get_origin(annotation) is tuple:
         return _list(inner, annotation)
     if inner:  # a value or none
         return _written(inner[0], metadata)
     if annotation is bool:
-        return "choice", _choices((True, False)), ""
+        return "choice", _told_choices((True, False)), "", None, (True, False)
     if annotation is str:
         most = next((mark.max_length for mark in metadata if hasattr(mark, "max_length")), None)
-        return "text", f"text of at most {most} characters" if most else "text", ""
+        return "text", f"text of at most {most} characters" if most else "text", "", None, ()
     least = next((mark.ge for mark in metadata if hasattr(mark, "ge")), None)
     most = next((mark.le for mark in metadata if hasattr(mark, "le")), None)
     name = "whole number" if annotation is int else "number"
-    return name, f"{least} to {most}", ""
+    return name, f"{least} to {most}", "", None, ()
 
 
-def _list(inner: list[Any], annotation: Any) -> tuple[str, str, str]:
-    kind, values, why = _written(inner[0], ())
+def _list(inner: list[Any], annotation: Any) -> _Told:
+    kind, values, why, measures, _ = _written(inner[0], ())
     if tables_in(annotation):
-        return "list", "tables", ""
+        return "list", "tables", "", None, ()
     if kind == "list":
-        return "list", "a list of pairs", ""
+        return "list", "a list of pairs", "", None, ()
     count = "two, each" if ... not in get_args(annotation) else "a list, each"
-    return "list", f"{count} {values}", why
+    return "list", f"{count} {values}", why, measures, ()
 
 
 def _toml(value: Any) -> str:
@@ -192,6 +220,6 @@ def _toml(value: Any) -> str:
     return f'"{value}"' if isinstance(value, str) else str(value)
 
 
-def _choices(values: tuple[Any, ...]) -> str:
+def _told_choices(values: tuple[Any, ...]) -> str:
     spelled = [_toml(value) for value in values]
     return " or ".join([", ".join(spelled[:-1]), spelled[-1]]) if len(spelled) > 1 else spelled[0]

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import tomllib
 from pathlib import Path
-from typing import Any
 
 import tomlkit
 
 from sweep.disk.file import replace_file
-from sweep.scene.changes import CHANGEABLE, Changes, changed
 from sweep.scene.file import read_text
 from sweep.scene.model import WholeScene
 from sweep.units import Units, degrees
@@ -48,34 +45,6 @@ def completed_text(text: str, scene: WholeScene, units: Units) -> str:
         table.add("feed_speed", units.feed(passes.feed_speed))
         table.add("last_feed_speed", units.feed(passes.feed_speeds[-1]))
         _append(document, "passes", table)
-    return tomlkit.dumps(document)
-
-
-def revised_text(text: str, changes: Changes) -> str:
-    """Return a complete scene's text with some values replaced; what stands beside them stays.
-
-    Parameters
-    ----------
-    text : str
-        TOML with `[setup]` and `[passes]`.
-    changes : dict
-        See `scene/changes.py`.
-
-    Raises
-    ------
-    SceneError
-        For a key that may not be changed.
-    """
-    document = tomlkit.parse(text)
-    after = changed(tomllib.loads(text), changes)
-    for key in (*CHANGEABLE, "passes.stop"):
-        section, _, name = key.partition(".")
-        tables: list[tuple[Any, Any]] = [(document.get(section), after.get(section))]
-        if section == "blade":
-            tables += zip(document.get("blades", ()), after.get("blades", ()), strict=True)
-        for there, wanted in tables:
-            if wanted is not None and name in wanted and there.get(name) != wanted[name]:
-                there[name] = wanted[name]
     return tomlkit.dumps(document)
 
 

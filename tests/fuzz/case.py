@@ -7,6 +7,8 @@ import random
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
 
+from sweep.scene.documented import documented_keys
+
 from .drawings import damaged
 from .texts import DEMOS, random_files
 
@@ -127,6 +129,40 @@ def _out(seed: int, chance: random.Random, files: dict[str, bytes]) -> Case:
     return Case(seed, [["run", scene, "--no-pictures", "--out", out]] * commands, files, links, folders)
 
 
+def _edit(chance: random.Random) -> dict[str, object]:
+    """Return something that a page may do to its scene, or could not."""
+    path = chance.choice(
+        [key.path for key in documented_keys()]
+        + [
+            "finish",
+            "finish.0",
+            "finish.1.radius",
+            "blades",
+            "blades.0",
+            "passes.heights.0",
+            "passes.heights.99",
+            "order",
+        ]
+    )
+    texts = [
+        "",
+        "3",
+        "1/8",
+        "2½ in",
+        "4 x 38 in\n2 m",
+        "0 0\n10 5\n20 0",
+        "through",
+        "chamfer",
+        "x" * 300,
+        "-1,5",
+        "true",
+    ]
+    value = chance.choice([*texts, None, 3, True, [], ["3 mm"], {"do": "rip"}, [[1, 2]]])
+    over = chance.choice([[], [], [], [None], ["28 deg"]])
+    do = chance.choice(["type", "type", "type", "set", "add", "remove", "up", "down", "even"])
+    return {"path": path, "do": do, "value": value, "over": over}
+
+
 def _question(chance: random.Random) -> list[str]:
     """Return what a page may ask of its desk, and what it would not."""
     changes = {
@@ -143,11 +179,12 @@ def _question(chance: random.Random) -> list[str]:
         "changes": {
             key: chance.choice(changes[key]) for key in chance.sample(list(changes), chance.choice([0, 1, 1, 2]))
         },
+        "edits": [_edit(chance) for _ in range(chance.choice([0, 0, 1, 1, 2, 5]))],
         "units": chance.choice([*UNITS, "furlong"]),
         "pass": chance.choice([0, 1, 1, 2, 3, 8, 99, 10_000, -1, "x", 1.5, None]),
         "travel": chance.choice([0, 50.0, 700.0, -100_000, 1e5, None, None, 1e9, "x"]),
     }
-    name = chance.choice(["cut", "cut", "feed", "solve", "save", "page", "sheet.pdf", "finished.stl"])
+    name = chance.choice(["cut", "cut", "cut", "feed", "solve", "save", "page", "sheet.pdf", "finished.stl"])
     if name == "cut" and chance.random() < 0.5:
         del body["pass"]
     return [name, json.dumps(body)]

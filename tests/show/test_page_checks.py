@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from browser import a_browser, served, slide, watched
+from browser import a_browser, served, slide, typed, watched
 from demos import CORNICE, SCENES
 from npm import WEB, checked_by
 
@@ -38,8 +38,7 @@ def test_the_page_is_html_as_it_is_written_and_as_it_is_drawn(tmp_path):
                 path.with_name(f"{path.stem}-drawn.html").write_text(page.content(), encoding="utf-8")
         with served(CORNICE) as address, watched(browser, address) as page:
             slide(page, "#setup-fence_angle-slider", 30)
-            page.fill("#blade-kerf", "wide")
-            page.press("#blade-kerf", "Enter")
+            typed(page, "blade.kerf", "wide")
             (tmp_path / "live-drawn.html").write_text(page.content(), encoding="utf-8")
 
     assert html_check(tmp_path) == ""

@@ -44,6 +44,7 @@ from sweep.show.say.passes import PassRow, pass_rows, pass_table, set_up_of, tit
 from sweep.show.say.profile import marks_of, verdict_of
 from sweep.show.say.report import Report
 from sweep.show.say.wood import wood_sentence
+from sweep.show.say.worst import alert_of, worst_of
 from sweep.show.solids import saw as machine_model
 from sweep.show.solids.stretches import Stretch, one_stretch, stretches
 from sweep.show.solids.views import viewpoints
@@ -87,7 +88,7 @@ def page_model(report: Report, shown: Moment | None = None) -> dict[str, Any]:
         finished moulding.
     """
     job, outcome, units, rows = report.job, report.outcome, report.units, pass_rows(report.outcome, report.units)
-    line, table = _target_of(report), pass_table(rows)
+    line, table, worst = _target_of(report), pass_table(rows), worst_of(outcome)
     model: dict[str, Any] = {
         "title": title_of(job.scene),
         "units": units.style,
@@ -98,6 +99,11 @@ def page_model(report: Report, shown: Moment | None = None) -> dict[str, Any]:
         "forces": wood_sentence(job.scene, units),
         "cautions": PARAGRAPH,
         "steps": steps_model(report),
+        "alert": {
+            "words": alert_of(outcome, units),
+            "flagged": bool(outcome.flags),
+            "pass": worst.number if worst else None,
+        },
         "flags": flag_words(outcome.flags_of(None), units),
         "mild": [
             {"of": owner_of(flag), **words}

@@ -7,16 +7,14 @@ from __future__ import annotations
 
 import base64
 import hashlib
-import html
 import json
-import re
-from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
 from sweep.show.page.model import page_model, stretches_model
 from sweep.show.page.scripts import one_script
 from sweep.show.page.settings import settings_of
+from sweep.show.page.template import filled, part
 from sweep.show.say.cautions import LINE
 from sweep.show.say.report import Report
 
@@ -47,25 +45,30 @@ def write_removal(path: Path, report: Report) -> None:
     path.write_text(page_text({"model": model, "files": held, "live": None, "settings": settings}), encoding="utf-8")
 
 
-def page_text(data: dict[str, Any]) -> str:
-    """Return the page around its data: `model`, `files`, `settings`, and `live`, which is None but for a live page."""
-    style, script = _part("page.css"), one_script("page", lambda name: _part(f"{name}.js"))
-    inserted = {
-        "policy": POLICY.format(
-            script=_digest(script), style=_digest(style), asks="'self'" if data["live"] else "'none'"
-        ),
-        "caution": html.escape(LINE),
-        "title": html.escape(data["model"]["title"]),
-        "style": style,
+def page_text(data: dict[str, Any], cards: str = "") -> str:
+    """Return the page around its data and, on a live one, its cards.
+
+    Parameters
+    ----------
+    data : dict
+        `model`, `files`, `settings`, and `live`, which is None but for a live page.
+    cards : str
+        HTML of `forms.py`.
+    """
+    style, script = part("page.css"), one_script("page", lambda name: part(f"{name}.js"))
+    asks = "'self'" if data["live"] else "'none'"
+    return filled(
+        "page.html",
+        policy=POLICY.format(script=_digest(script), style=_digest(style), asks=asks),
+        caution=LINE,
+        title=data["model"]["title"],
+        live=bool(data["live"]),
+        cards=cards,
+        style=style,
         # no `<` may stand in it: nothing in the data can end the script that holds it
-        "data": json.dumps(data, allow_nan=False, separators=(",", ":")).replace("<", "\\u003c"),
-        "script": script,
-    }
-    return re.sub(r"\{\{(\w+)\}\}", lambda place: inserted[place[1]], _part("page.html"))
-
-
-def _part(name: str) -> str:
-    return (files("sweep.show.page") / "parts" / name).read_text("utf-8")
+        data=json.dumps(data, allow_nan=False, separators=(",", ":")).replace("<", "\\u003c"),
+        script=script,
+    )
 
 
 def _digest(text: str) -> str:

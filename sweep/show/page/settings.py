@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from sweep.scene.edits import value_at
 from sweep.scene.model import WholeScene
 from sweep.shape.frame import highest_setting
 from sweep.units import MM_PER_INCH, Units, degrees
@@ -26,7 +27,8 @@ def settings_of(scene: WholeScene, data: dict[str, Any], units: Units) -> list[d
     Returns
     -------
     list of dict
-        key of the scene, label, text as written, unit, and least, most, step and value of the slider in that unit.
+        path of the key in the scene, label, text as written, unit, and least, most, step and value of the slider in
+        that unit.
     """
     setup, stock = scene.setup, scene.stock
     highest = min(highest_setting(scene.tool, scene.tilt), stock.thickness, scene.saw.max_height or stock.thickness)
@@ -37,10 +39,10 @@ def settings_of(scene: WholeScene, data: dict[str, Any], units: Units) -> list[d
         _length("setup.offset", "offset", setup.offset, (-stock.width / 2, stock.width / 2), units, 0.5),
     ]
     if scene.blade.kerf is not None:
-        rows.append(_length("blade.kerf", "kerf", scene.blade.kerf, (1.0, 10.0), units, 0.05))
+        rows.append(_length(_kerf(scene, data), "kerf", scene.blade.kerf, (1.0, 10.0), units, 0.05))
     rows.append(_feed("passes.feed_speed", "feed speed", scene.passes.feed_speed, units))
     for row in rows:
-        row["text"] = _written(scene, data, row["key"]) or row["text"]
+        row["text"] = value_at(data, row["key"]) or row["text"]
     return rows
 
 
@@ -80,10 +82,7 @@ def _row(key: str, label: str, unit: str, value: float, span: tuple[float, float
     }
 
 
-def _written(scene: WholeScene, data: dict[str, Any], key: str) -> str | None:
-    """Return what stands in the scene's tables, or None where nothing does."""
-    section, _, name = key.partition(".")
-    table: dict[str, str] = data.get(section, {})
-    if section == "blade" and "blades" in data:
-        table = next(blade for blade in data["blades"] if blade["name"] == scene.setup.blade)
-    return table.get(name)
+def _kerf(scene: WholeScene, data: dict[str, Any]) -> str:
+    """Return the path of the kerf of the blade that is set up."""
+    names = [blade.get("name") for blade in data.get("blades", [])]
+    return f"blades.{names.index(scene.setup.blade)}.kerf" if names else "blade.kerf"

@@ -1,11 +1,11 @@
 // The program that serves a live page, asked.
 
-const STOPPED = "The program that serves this page has stopped: start it again and reload.";
+const STOPPED = "The program that serves this page has stopped. What is changed is kept here: start it again.";
 const FAILED = "The program failed to work this out; it says why where it was started.";
 
 /**
- * Either an answer, or a sentence that says why there is none and the setting that it is about.
- * @typedef {{ answer: any, field: string, sentence: string }} Reply
+ * Either an answer, or a sentence that says why there is none; and whether the program did not answer at all.
+ * @typedef {{ answer: any, sentence: string, stopped: boolean }} Reply
  */
 
 /**
@@ -22,10 +22,10 @@ export async function asked(path, question) {
       headers: { "Content-Type": "application/json" },
       body: JSON.stringify(question),
     });
-    if (reply.ok) return { answer: path.startsWith("file/") ? await reply.blob() : await reply.json(), field: "", sentence: "" };
+    if (reply.ok) return { answer: path.startsWith("file/") ? await reply.blob() : await reply.json(), sentence: "", stopped: false };
   } catch {
-    return { answer: null, field: "", sentence: STOPPED };
+    return { answer: null, sentence: STOPPED, stopped: true };
   }
-  const { field, sentence } = await reply.json().catch(() => ({ field: "", sentence: FAILED }));
-  return { answer: null, field, sentence };
+  const { sentence } = await reply.json().catch(() => ({ sentence: FAILED }));
+  return { answer: null, sentence, stopped: false };
 }

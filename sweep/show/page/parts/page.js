@@ -1,34 +1,40 @@
 // One page, two lives: served, it asks for the simulation anew; sent as a file, it holds all that it shows.
 
 import { asked } from "./asking.js";
+import { become } from "./become.js";
+import { Editor } from "./edits.js";
 import { by, element, say, the } from "./elements.js";
+import { Watch } from "./elsewhere.js";
 import { SawView } from "./saw_view.js";
 import { drawDeviation, drawSection, sectionWidth } from "./section.js";
-import { Settings } from "./settings.js";
 import { drawSteps } from "./steps.js";
-import { drawFlags, drawLegend, drawTable, markRow } from "./table.js";
+import { drawFlags, drawLegend, drawTable, markRow, tellWorst } from "./table.js";
 
-/** @import { Changes, Data, Kind, Model, Setting, Stretch, Units } from "./shown.d.ts" */
+/** @import { Data, Edit, Kind, Model, Setting, State, Stretch, Units, Value } from "./shown.d.ts" */
 
 const PASS_TIME = 4000; // milliseconds that a pass is played in
+const LATE = 150; // milliseconds after which the picture is said to lag behind
 
 class Page {
   /** @type {Kind} */
   kind = "pass";
   share = 1; // of the feed of this pass
   playing = false;
-  cutting = false;
   fetching = false;
-  /** @type {{ dragged: boolean } | null} What is to be worked out next. */
-  wish = null;
-  /** @type {Changes} What the page shows came of these; a refused value may stand in a field since. */
+  /** @type {Record<string, Value>} What the page shows came of these. */
   shown = {};
   /** @type {Stretch | null} */
   stretch = null;
   /** @type {SawView | null} */
   solid = null;
-  /** @type {Settings | null} */
-  settings = null;
+  /** @type {Editor | null} */
+  editor = null;
+  waiting = 0;
+  gone = false; // whether the program has stopped
+  /** @type {{ part: string, edit: Edit }[]} What was worked out and is neither taken nor left. */
+  offer = [];
+  /** @type {(away: boolean) => void} */
+  noticed = () => {};
 
   /** @param {Data} data */
   constructor(data) {
@@ -39,7 +45,7 @@ class Page {
     this.number = this.last;
     this.words();
     this.controls();
-    if (this.live) this.settings = new Settings(this, this.live, data.settings);
+    if (this.live) this.edit(new Editor(this, this.live));
     else this.tellSettings(data.settings);
     this.openSolid();
     this.redraw();
@@ -86,6 +92,7 @@ class Page {
     drawTable(by("passes"), model, (number) => this.pick(number));
     drawFlags(by("flags"), model);
     drawSteps(by("steps"), model.steps);
+    tellWorst(by("alert"), model, (number) => this.pick(number));
     the("pass", HTMLInputElement).max = String(this.last);
   }
 
@@ -95,7 +102,90 @@ class Page {
    */
   tellSettings(rows) {
     by("set").replaceChildren(...rows.flatMap((row) => [element("dt", {}, row.label), element("dd", {}, row.text)]));
-    by("setup").hidden = false;
+  }
+
+  /** @param {Editor} editor */
+  edit(editor) {
+    this.editor = editor;
+    const watch = new Watch({
+      version: () => editor.live.version,
+      away: (away) => this.away(editor, away),
+      changed: () => editor.dirty,
+      take: () => editor.take(),
+    }, this.units);
+    this.noticed = (away) => watch.there(!away);
+    setTimeout(() => editor.restore());
+    by("solve").addEventListener("click", () => this.solve(editor));
+    by("proposal").addEventListener("click", ({ target }) => {
+      const answer = target instanceof HTMLElement ? target.dataset.proposal : null;
+      if (answer) this.decide(editor, answer);
+    });
+    by("cards").addEventListener("click", ({ target }) => {
+      const number = target instanceof Element ? target.closest("button")?.dataset.pick : null;
+      if (number) this.pick(Number(number));
+    });
+  }
+
+  /** @param {Editor} editor */
+  async solve(editor) {
+    say("status", "Working out the set-up \u2026");
+    const found = await this.ask("solve", { changes: editor.changes });
+    say("status", "");
+    if (!found) return;
+    this.offer = found.edits;
+    become(by("proposal"), found.shown);
+    by("proposal").querySelector("button")?.focus();
+  }
+
+  /**
+   * A proposal is taken, in the parts that are ticked, or left.
+   * @param {Editor} editor
+   * @param {string} answer
+   */
+  decide(editor, answer) {
+    const parts = [...by("proposal").querySelectorAll("input")].filter((one) => one.checked).map((one) => one.dataset.part);
+    by("proposal").replaceChildren();
+    by("solve").focus();
+    if (answer === "take") editor.do(this.offer.filter(({ part }) => parts.includes(part)).map(({ edit }) => edit), "what was worked out");
+  }
+
+  /**
+   * The program has stopped, or is there again: the picture itself says so.
+   * @param {Editor} editor
+   * @param {boolean} away
+   */
+  away(editor, away) {
+    this.gone = away;
+    document.body.classList.toggle("away", away);
+    by("gone").hidden = !away;
+    if (!away) {
+      say("notices", "");
+      return void editor.resume();
+    }
+    const at = new Date().toTimeString().slice(0, 5), count = Object.keys(editor.state.changes).length;
+    const what = this.one ? `pass ${this.number}` : this.number ? "the finished moulding" : "the planed stock";
+    say("gone", `sweep has stopped. This is ${what} as of ${at}. ${count} change${count === 1 ? " is" : "s are"} kept here.`);
+  }
+
+  // The moment that is shown, for a slider that is held.
+  moment() {
+    return { pass: this.number, travel: this.travel, width: sectionWidth(by("section"), this.model) };
+  }
+
+  /**
+   * What the picture does not show yet; nothing once it does.
+   * @param {string} words
+   */
+  lag(words) {
+    clearTimeout(this.waiting);
+    by("lag").hidden = true;
+    document.body.classList.remove("behind");
+    if (!words) return;
+    this.waiting = setTimeout(() => {
+      say("lag", `Not shown yet: ${words}`);
+      by("lag").hidden = false;
+      document.body.classList.add("behind");
+    }, LATE);
   }
 
   drawSections() {
@@ -116,9 +206,7 @@ class Page {
     travel.value = String(Math.round(1000 * this.share));
     this.tellTravel();
     const aside = this.number ? "the finished moulding" : "the planed stock";
-    const flagged = one ? one.flags.map((flag) => flag.code.replaceAll("-", " ")) : [];
-    say("now", !one ? aside : flagged.length ? `! flagged: ${flagged.join(", ")}` : "");
-    by("now").className = flagged.length ? "alarm" : "faint";
+    by("now").replaceChildren(...(one ? one.flags.map(({ message }) => element("p", { class: "alarm" }, `! ${message}.`)) : [element("p", { class: "faint" }, aside)]));
     markRow(by("passes"), this.number);
     drawLegend(by("legend"), this.model, this.kind);
     this.drawSections();
@@ -140,7 +228,7 @@ class Page {
     if (travel === null) {
       this.stretch = null;
       const mesh = model.stages[number], { passes } = model;
-      if (!mesh) return void (this.live && this.cut(false)); // only what was dragged has come so far
+      if (!mesh) return this.editor?.again(); // only what was dragged has come so far
       const gone = this.one?.end ?? (number ? passes[passes.length - 1].end : passes[0].start);
       this.solid.show(mesh, number, gone, null, this.kind);
       return;
@@ -210,7 +298,7 @@ class Page {
     });
     for (const name of this.live ? this.live.files : Object.keys(this.files)) by("files").append(this.download(name));
     if (this.live) this.chooseUnits(the("units", HTMLSelectElement));
-    document.addEventListener("keydown", (event) => this.key(event));
+    by("solid").addEventListener("keydown", (event) => this.key(event));
   }
 
   /** @param {HTMLSelectElement} choice */
@@ -221,17 +309,15 @@ class Page {
     choice.value = this.units;
     choice.addEventListener("change", () => {
       this.units = /** @type {Units} */ (choice.value);
-      this.cut(false);
+      this.editor?.again();
     });
   }
 
   /** @param {KeyboardEvent} event */
   key(event) {
-    const { target } = event, tag = target instanceof Element ? target.tagName : "";
-    if (event.ctrlKey || event.metaKey || event.altKey || tag === "SELECT") return;
-    if (target instanceof HTMLInputElement && target.type === "text") return;
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
     const view = this.model.views[Number(event.key) - 1];
-    if (event.key === " " && !["BUTTON", "INPUT", "A", "SUMMARY"].includes(tag)) {
+    if (event.key === " ") {
       if (this.playing) this.pause();
       else this.play();
     } else if (event.key === "PageUp") this.pick(this.number + 1);
@@ -286,7 +372,7 @@ class Page {
     }
     const button = element("button", { type: "button" }, name);
     button.addEventListener("click", async () => {
-      const blob = await this.ask(`file/${name}`, { changes: this.settings?.changes ?? {} });
+      const blob = await this.ask(`file/${name}`, { changes: this.shown });
       if (!blob) return;
       const link = element("a", { href: URL.createObjectURL(blob), download: name });
       link.click();
@@ -295,52 +381,31 @@ class Page {
     return button;
   }
 
-  /**
-   * Ask for the simulation with the settings as they stand. While one is under way only the latest wish is kept.
-   * @param {boolean} dragged
-   */
-  async cut(dragged) {
-    this.wish = { dragged };
-    if (this.cutting) return;
-    this.cutting = true;
-    while (this.wish) {
-      const wish = this.wish;
-      this.wish = null;
-      const width = sectionWidth(by("section"), this.model);
-      const moment = { pass: this.number, travel: this.travel, width }, changes = { ...this.settings?.changes };
-      const reply = await this.ask("cut", { changes, ...(wish.dragged ? moment : {}) });
-      if (reply) {
-        this.shown = changes;
-        this.become(reply);
-      }
-    }
-    this.cutting = false;
-  }
-
-  /** @param {{ model: Model, settings: Setting[] }} reply */
+  /** @param {{ model: Model, state: State, forms?: string }} reply */
   become(reply) {
     const blade = reply.model.blade || this.model.blade, wasLast = this.number === this.last;
     const views = reply.model.views.length ? reply.model.views : this.model.views; // none come while a slider is held
     this.model = { ...reply.model, blade, views };
+    this.shown = Object.fromEntries(Object.entries(reply.state.changes).map(([path, pair]) => [path, pair[1]]));
     this.number = wasLast ? this.last : Math.min(this.number, this.last);
-    for (const row of reply.settings) this.settings?.forget(row.key);
-    this.settings?.put(reply.settings);
+    if (reply.forms) this.editor?.put(reply.forms);
     this.solid?.put({ ...reply.model, views });
     this.words();
     this.redraw();
   }
 
   /**
-   * Ask the program that serves the page; null where it refuses, and then its sentence stands among the settings.
+   * Ask the program that serves the page; null where it refuses, and then its sentence stands among the notices.
    * @param {string} path
-   * @param {{ changes: Changes, pass?: number, travel?: number | null, width?: number }} more
+   * @param {object} more
    * @returns {Promise<any>}
    */
   async ask(path, more) {
     const reply = await asked(path, { version: this.live?.version, units: this.units, ...more });
+    this.noticed(reply.stopped);
+    say("notices", reply.sentence);
     if (!reply.sentence) return reply.answer;
-    say("status", "");
-    this.settings?.refuse(reply.field, reply.sentence);
+    if (this.live) say("status", "");
     return null;
   }
 }

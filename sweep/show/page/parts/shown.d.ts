@@ -95,6 +95,7 @@ export interface Model {
   forces: string;
   cautions: string;
   steps: Step[];
+  alert: { words: string; flagged: boolean; pass: number | null };
   flags: Flag[];
   mild: MildFlag[];
   passes: Pass[];
@@ -122,12 +123,36 @@ export interface Setting {
   step: number;
 }
 
-export type Changes = Record<string, string | string[]>;
+/** A value as TOML holds it; null for nothing. */
+export type Value = string | number | boolean | Value[] | { [name: string]: Value } | null;
+
+/** One thing done to the scene: see `scene/edits.py`. */
+export interface Edit {
+  path: string;
+  do: "type" | "set" | "add" | "remove" | "up" | "down" | "even";
+  value: Value;
+  over?: Value[];
+}
+
+/** An edit that was left out, what its complaint is about, and why. */
+export interface Refused {
+  edit: Edit;
+  path: string;
+  sentence: string;
+}
+
+/** How a scene differs from its file, before and after at each path, and what was refused. */
+export interface State {
+  changes: Record<string, [Value, Value]>;
+  refused: Refused[];
+}
 
 export interface Live {
   version: string;
   file: string;
+  scene: string;
   files: string[];
+  state: State;
 }
 
 /** What stands in the page when it is opened; `live` only in one that is served. */

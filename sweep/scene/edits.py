@@ -1,0 +1,227 @@
+"""Edits that a page makes in a scene: each is laid over what the last one left, and nothing else is touched.
+
+A path names a place in a scene's tables by keys and numbers from 0: ``setup.fence_angle``, ``finish.2.radius``.
+"""
+
+from __future__ import annotations
+
+import copy
+import math
+from dataclasses import replace
+from typing import Annotated, Any, Literal
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, JsonValue
+
+from sweep.errors import SceneError
+from sweep.quantity import in_inches
+from sweep.scene import pass_edits
+from sweep.scene.documented import Key, keys_of
+from sweep.scene.model import Scene
+from sweep.scene.starts import start_of
+from sweep.scene.tables import tables_at
+from sweep.scene.typed import as_typed, from_typed
+
+ADDED_TO = ("finish", "blades")
+"""Lists of tables that a page adds to."""
+
+Path = Annotated[str, Field(max_length=100)]
+Tables = dict[str, Any]
+
+
+def _as_toml_holds_it(value: JsonValue) -> JsonValue:
+    """Return a value, or None for none at all; raise ValueError for nothing inside it, and for what is no number."""
+    inner = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
+    for one in inner:
+        if one is None:
+            raise ValueError("nothing stands in it")
+        _as_toml_holds_it(one)
+    if isinstance(value, float) and not math.isfinite(value):
+        raise ValueError("it is no finite number")
+    if isinstance(value, int) and abs(value) >= 2**63:
+        raise ValueError("it is too large a number")
+    return value
+
+
+Value = Annotated[JsonValue, AfterValidator(_as_toml_holds_it)]
+
+
+class Edit(BaseModel):
+    """One thing that a maker does to a scene.
+
+    Parameters
+    ----------
+    path : str
+        Of a key, or of a table or a pass in a list.
+    do : str
+        ``type``: text into a field. ``set``: a value as TOML holds it. ``add``: one more table at the end of a list, or
+        a pass before the one that is named. ``remove``, ``up``, ``down``: one table or pass. ``even``: even rises.
+    value : object
+        The text or the value; which kind of table is added.
+    over : list
+        Empty, or the one value that must stand there: another hand may have changed it since.
+    """
+
+    model_config = ConfigDict(strict=True, frozen=True, extra="forbid")
+
+    path: Path
+    do: Literal["type", "set", "add", "remove", "up", "down", "even"] = "type"
+    value: Value = None
+    over: Annotated[list[Value], Field(max_length=1)] = []
+
+
+def edited(data: Tables, edit: Edit) -> Tables:
+    """Return a scene's tables after an edit; those given are left as they were.
+
+    Raises
+    ------
+    SceneError
+        For a place that a scene has not, and for a file that does not lie beside the scene. Values are checked when the
+        scene is read.
+    """
+    if edit.over and value_at(data, edit.path) not in (edit.over[0], edit.value):
+        raise _saved_elsewhere(data, edit)
+    data = copy.deepcopy(data)
+    inches = in_inches(data.get("stock", {}).get("length"))
+    if edit.do in ("type", "set"):
+        value = edit.value
+        if edit.do == "type":
+            value = from_typed(key_at(data, edit.path), str(value or ""), value_at(data, edit.path), inches)
+        put(data, edit.path, value)
+    elif "heights" in edit.path.split("."):
+        pass_edits.change(_passes(data, edit.path), edit.path.rpartition("heights")[2], edit.do)
+    else:
+        _change_list(data, edit, inches)
+    pass_edits.follow(data, edit.path)
+    return data
+
+
+def key_at(data: Tables, path: str) -> Key:
+    """Return what is told about the key at a path; about a member of a list as if it stood alone.
+
+    Raises
+    ------
+    SceneError
+        Where a scene has none.
+    """
+    table, _, name = path.rpartition(".")
+    in_list = name.isdecimal()
+    if in_list:
+        table, _, name = table.rpartition(".")
+    section = next((part for part in reversed(table.split(".")) if not part.isdecimal()), "")
+    for model in tables_at(Scene, data, table):
+        for key in keys_of(model, section):
+            if key.name == name:
+                return replace(key, kind=key.measures.name if key.measures else "text") if in_list else key
+    raise SceneError(path, "there is no such key", "reload the page")
+
+
+def value_at(data: Tables, path: str) -> Any:
+    """Return what stands at a path, None where nothing does."""
+    found: Any = data
+    for part in path.split(".") if path else ():
+        if isinstance(found, dict):
+            found = found.get(part)
+        elif isinstance(found, list) and part.isdecimal() and int(part) < len(found):
+            found = found[int(part)]
+        else:
+            return None
+    return found
+
+
+def put(data: Tables, path: str, value: Any) -> None:
+    """Write a value at a path, in place; None takes away what stands there, and a table that is then empty.
+
+    Raises
+    ------
+    SceneError
+        For a place that is none.
+    """
+    if path in ("target", "target.file") and not _is_beside(value):
+        raise SceneError("target.file", "it does not lie beside the scene", "write the name of a file that does")
+    *way, last = path.split(".")
+    found: Any = data
+    for k, part in enumerate(way):
+        inner = value_at(found, part)
+        if inner is None and isinstance(found, dict) and not part.isdecimal():
+            if value is None:
+                return
+            inner = found[part] = {}
+        if not isinstance(inner, (dict, list)):
+            raise SceneError(".".join(way[: k + 1]), "there is no such place", "reload the page")
+        found = inner
+    if isinstance(found, list):
+        if not (last.isdecimal() and int(last) < len(found)):
+            raise SceneError(path, "there is no such place", "reload the page")
+        if value is None:
+            del found[int(last)]
+        else:
+            found[int(last)] = value
+    elif value is not None:
+        found[last] = value
+    else:
+        found.pop(last, None)
+        if not found and len(way) == 1:
+            del data[way[0]]
+
+
+def _saved_elsewhere(data: Tables, edit: Edit) -> SceneError:
+    values = (value_at(data, edit.path), edit.value)
+    theirs, mine = (as_typed(value).replace("\n", "; ") or "nothing" for value in values)
+    return SceneError(
+        edit.path,
+        "the file says {theirs} now, saved elsewhere",
+        "take {mine}, as you had it, or leave it",
+        theirs=theirs,
+        mine=mine,
+    )
+
+
+def _is_beside(value: Any) -> bool:
+    """Return whether a target, or the name of its file, names none that lies elsewhere: a page reads what is here."""
+    name = value.get("file") if isinstance(value, dict) else value
+    return not isinstance(name, str) or not set(name) & set("/\\")
+
+
+def _passes(data: Tables, path: str) -> Tables:
+    passes = value_at(data, path.partition(".heights")[0])
+    if not isinstance(passes, dict) or not isinstance(passes.get("heights"), list):
+        raise SceneError(path, "there are no passes", "reload the page")
+    return passes
+
+
+def _change_list(data: Tables, edit: Edit, inches: bool) -> None:
+    """Add a table to a list, take one away or move it."""
+    if edit.do == "add":
+        name = edit.path
+        if name not in ADDED_TO:
+            raise SceneError(name, "there is no such list", "reload the page")
+        if name == "blades":
+            _several_blades(data)
+        tables = data.setdefault(name, [])
+        if isinstance(tables, list):
+            tables.append(start_of(name, str(edit.value or ""), data, inches))
+        return
+    name, _, place = edit.path.partition(".")
+    tables = data.get(name)
+    if edit.do == "remove" and not place:
+        data.pop(name, None)
+        return
+    if not (isinstance(tables, list) and place.isdecimal() and int(place) < len(tables)):
+        raise SceneError(edit.path, "there is no such place", "reload the page")
+    one = tables.pop(int(place))
+    if edit.do in ("up", "down"):
+        tables.insert(max(0, int(place) + (-1 if edit.do == "up" else 1)), one)
+    if not tables:
+        del data[name]
+
+
+def _several_blades(data: Tables) -> None:
+    """Make a list of the one blade, which needs a name then, by which the set-up knows it."""
+    if "blades" in data or not isinstance(data.get("blade"), dict):
+        return
+    blade = data.pop("blade")
+    named = {"name": blade.get("name") or "blade 1"}
+    data["blades"] = [named | blade | named]
+    for table in [data.get("setup"), *data.get("setups", [])]:
+        if isinstance(table, dict):
+            table["blade"] = named["name"]

@@ -1,0 +1,31 @@
+"""What a table that is added on a page begins with: small, legal, and meant to be changed. Our choice."""
+
+from __future__ import annotations
+
+from typing import Any
+
+STARTS: dict[str, dict[str, tuple[str, str]]] = {
+    "rip": {"at": ("0 mm", "0 in")},
+    "round over": {"edge": ("table left", "table left"), "radius": ("3 mm", "1/8 in")},
+    "chamfer": {"edge": ("table left", "table left"), "size": ("3 mm", "1/8 in")},
+    "bevel": {"spring": ("45 deg", "45 deg"), "wall_flat": ("12 mm", "1/2 in")},
+    "rabbet": {
+        "edge": ("top left", "top left"),
+        "width": ("6 mm", "1/4 in"),
+        "depth": ("3 mm", "1/8 in"),
+    },
+    "cove": {"fence_angle": ("30 deg", "30 deg"), "blade_height": ("3 mm", "1/8 in")},
+}
+"""Of each operation after the cove, in mm and in inches."""
+
+
+def start_of(section: str, kind: str, data: dict[str, Any], inches: bool) -> dict[str, Any]:
+    """Return a new table for a list: an operation of a kind, or a blade like the last one under another name."""
+    if section == "finish":
+        return {"do": kind} | {name: twin[inches] for name, twin in STARTS.get(kind, {}).items()}
+    tables = [one for one in data.get(section, []) if isinstance(one, dict)]
+    if not tables:
+        return {}
+    last, names = tables[-1], {one.get("name") for one in tables}
+    number = next(k for k in range(2, len(tables) + 3) if f"blade {k}" not in names)
+    return last | {"name": f"blade {number}"}

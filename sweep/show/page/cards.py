@@ -1,0 +1,93 @@
+"""What stands on which card of the page, in a maker's order, and what of it is seen first."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Group:
+    """Some keys of one table.
+
+    Parameters
+    ----------
+    section : str
+        The table: empty for the top of the scene. Of a list, the group is repeated for each table in it.
+    first : tuple of str
+        Names of the keys that are seen at once, in order; the others follow under "more".
+    heading : str
+    """
+
+    section: str
+    first: tuple[str, ...]
+    heading: str = ""
+
+
+@dataclass(frozen=True)
+class Card:
+    """One card: its name on the page, its heading, its groups."""
+
+    name: str
+    heading: str
+    groups: tuple[Group, ...]
+
+
+CARDS = (
+    Card(
+        "wood",
+        "Wood",
+        (Group("", ("title",)), Group("stock", ("length", "width", "thickness", "species"))),
+    ),
+    Card(
+        "marks",
+        "Marks",
+        (Group("target", ("shape", "width", "depth", "shoulders", "wood_above", "points", "file")),),
+    ),
+    Card(
+        "saw",
+        "Saw and blade",
+        (
+            Group("blade", ("name", "diameter", "kerf", "teeth", "tip", "bevel"), "Blade"),
+            Group("saw", ("speed", "motor", "max_height"), "Saw"),
+            Group("fence", ("length",), "Fence"),
+        ),
+    ),
+    Card("setup", "Set-up", (Group("setup", ("fence_angle", "blade_height", "blade_tilt", "offset", "fence_side")),)),
+    Card(
+        "passes",
+        "Passes",
+        (
+            Group("passes", ("feed_speed", "last_feed_speed", "stop")),
+            Group("plan", (), "Where they are planned"),
+        ),
+    ),
+    Card("after", "After the cove", (Group("finish", ()), Group("sanding", (), "Sanding block"))),
+    Card(
+        "order",
+        "Order",
+        (
+            Group("order", ("lengths", "rectangle", "wrap", "sides", "copies", "spares", "boards", "board_width")),
+            Group("panel", (), "A panel that it borders"),
+        ),
+    ),
+    Card(
+        "limits",
+        "Limits",
+        (
+            Group("limits", ("rise", "area", "wood_above", "shoulder")),
+            Group("accuracy", (), "How exactly it is set"),
+        ),
+    ),
+)
+"""Several set-ups, `[[setups]]`, are not edited here yet."""
+
+ONLY_FOR = {
+    "target.width": ("cove", "arc", "ellipse"),
+    "target.depth": ("cove", "arc", "ellipse"),
+    "target.shoulders": ("cove",),
+    "target.wood_above": ("cove",),
+    "target.points": ("points",),
+    "target.file": ("points",),
+    "target.whole": ("points",),
+}
+"""Keys that go with some shapes of the target only; with others they are shown where something stands in them."""

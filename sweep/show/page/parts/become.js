@@ -1,0 +1,64 @@
+// Makes elements of the page what the program sends, without losing what is open, focused or being typed.
+
+/** @typedef {HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement} Control */
+
+/**
+ * Let what is in a place become what stands in HTML of the program's; words in it are escaped there.
+ * @param {HTMLElement} place
+ * @param {string} html
+ */
+export function become(place, html) {
+  follow(place, new DOMParser().parseFromString(html, "text/html").body);
+}
+
+/**
+ * @param {Element} old
+ * @param {Element} wanted
+ */
+function follow(old, wanted) {
+  const left = [...old.childNodes];
+  let before = old.firstChild;
+  for (const node of [...wanted.childNodes]) {
+    const kept = left.find((one) => alike(one, node));
+    if (!kept) {
+      old.insertBefore(document.importNode(node, true), before);
+      continue;
+    }
+    left.splice(left.indexOf(kept), 1);
+    if (kept === before) before = kept.nextSibling;
+    else old.insertBefore(kept, before);
+    if (kept instanceof Element && node instanceof Element) update(kept, node);
+    else if (kept.nodeValue !== node.nodeValue) kept.nodeValue = node.nodeValue;
+  }
+  for (const node of left) node.remove();
+}
+
+/**
+ * Whether an element can become another: of one kind, and of one name where they have names.
+ * @param {Node} one
+ * @param {Node} other
+ */
+function alike(one, other) {
+  if (!(one instanceof Element) || !(other instanceof Element)) return one.nodeType === other.nodeType;
+  return one.tagName === other.tagName && one.id === other.id && one.getAttribute("data-path") === other.getAttribute("data-path");
+}
+
+/**
+ * @param {Element} old
+ * @param {Element} wanted
+ */
+function update(old, wanted) {
+  const chosen = old instanceof HTMLDetailsElement && old.open;
+  for (const { name } of [...old.attributes]) if (!wanted.hasAttribute(name) && name !== "data-typing") old.removeAttribute(name);
+  for (const { name, value } of wanted.attributes) if (old.getAttribute(name) !== value) old.setAttribute(name, value);
+  if (old instanceof HTMLDetailsElement) old.open = chosen;
+  follow(old, wanted);
+  if (isControl(old) && isControl(wanted) && !old.dataset.typing && old.value !== wanted.value) old.value = wanted.value;
+}
+
+/**
+ * @param {unknown} thing
+ * @returns {thing is Control}
+ */
+export const isControl = (thing) =>
+  thing instanceof HTMLInputElement || thing instanceof HTMLTextAreaElement || thing instanceof HTMLSelectElement;

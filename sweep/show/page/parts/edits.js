@@ -1,0 +1,349 @@
+// What a maker does to the scene: each gesture is tried by the program, can be undone, and can be saved.
+
+import { become, isControl } from "./become.js";
+import { by, element, say, the } from "./elements.js";
+import { keep, keptOf } from "./keeping.js";
+import { written } from "./notation.js";
+
+/** @import { Edit, Live, State, Value } from "./shown.d.ts" */
+
+/**
+ * The page that the forms stand on: it asks the program that serves it, and shows what comes.
+ * @typedef {object} Desk
+ * @property {(path: string, more: object) => Promise<any>} ask Null where nothing came; the page has said why.
+ * @property {() => { pass: number, travel: number | null, width: number }} moment
+ * @property {(reply: any) => void} become
+ * @property {(words: string) => void} lag
+ * @property {boolean} gone Whether the program has stopped.
+ *
+ * One thing that a maker did: edits, or a step back or forth; a slider that is held moves on.
+ * @typedef {{ edits: Edit[], turn?: "undo" | "redo" | "again" | State, held?: boolean, words: string, moved?: number }} Gesture
+ */
+
+export class Editor {
+  /** @type {State[]} */
+  past = [];
+  /** @type {State[]} */
+  future = [];
+  /** @type {Gesture[]} */
+  queue = [];
+  working = false;
+  saving = false;
+
+  /**
+   * @param {Desk} desk
+   * @param {Live} live
+   */
+  constructor(desk, live) {
+    this.desk = desk;
+    this.live = live;
+    this.state = live.state;
+    this.before = keptOf(live.scene); // what this page held before it was loaded anew
+    this.buttons = { undo: the("undo", HTMLButtonElement), redo: the("redo", HTMLButtonElement), save: the("save", HTMLButtonElement) };
+    this.buttons.undo.addEventListener("click", () => this.turn("undo"));
+    this.buttons.redo.addEventListener("click", () => this.turn("redo"));
+    this.buttons.save.addEventListener("click", () => this.save());
+    this.listen(by("cards"));
+    document.addEventListener("keydown", (event) => this.key(event));
+    window.addEventListener("beforeunload", (event) => this.dirty && event.preventDefault());
+    this.tell();
+  }
+
+  // Whether something would be lost with the page.
+  get dirty() {
+    return Boolean(this.queue.length || this.state.refused.length || Object.keys(this.state.changes).length);
+  }
+
+  // Take up what this page held before it was loaded anew.
+  async restore() {
+    const kept = this.before;
+    if (!kept) return;
+    const count = Object.keys(kept.state.changes).length + kept.state.refused.length;
+    const same = kept.version === this.live.version;
+    this.state = kept.state;
+    if (!(await this.take())) return;
+    if (same) [this.past, this.future] = [kept.past, kept.future];
+    this.tell();
+    const drop = element("button", { type: "button" }, "Drop");
+    drop.addEventListener("click", () => {
+      by("elsewhere-done").replaceChildren();
+      this.drop();
+    });
+    by("elsewhere-done").replaceChildren(`${count} change${count === 1 ? "" : "s"} from before the reload. `, drop);
+  }
+
+  // Lay what is changed over the file as it is now; where another hand changed the same, that is told.
+  async take() {
+    /** @type {Edit[]} */
+    const edits = Object.entries(this.state.changes).map(([path, [before, value]]) => ({ path, do: "set", value, over: [before] }));
+    const reply = await this.desk.ask("take", { changes: {}, edits: [...edits, ...kept(this.state, [])] });
+    if (!reply) return false;
+    this.live.version = reply.version;
+    this.state = reply.state;
+    this.desk.become(reply);
+    this.tell();
+    return true;
+  }
+
+  // The program is there again: what was waiting is asked for.
+  async resume() {
+    if (this.dirty || this.queue.length) await this.take();
+    this.work();
+  }
+
+  drop() {
+    this.enter({ edits: [], turn: { changes: {}, refused: [] }, words: "all changes dropped" });
+  }
+
+  /** @returns {Record<string, Value>} */
+  get changes() {
+    return after(this.state);
+  }
+
+  // Whether nothing is being asked; a slider may be held, and stand still.
+  get idle() {
+    return !this.working && !this.saving && this.queue.every((gesture) => gesture.held);
+  }
+
+  /** @param {HTMLElement} cards */
+  listen(cards) {
+    cards.addEventListener("input", ({ target }) => {
+      if (target instanceof HTMLInputElement && target.type === "range") this.slide(target);
+      else if (isControl(target)) target.dataset.typing = "yes";
+    });
+    cards.addEventListener("change", ({ target }) => {
+      if (!isControl(target) || !target.dataset.path) return;
+      delete target.dataset.typing;
+      if (target instanceof HTMLInputElement && target.type === "range") this.release();
+      else this.do([{ path: target.dataset.path, do: "type", value: target.value }], wordsOf(target, target.value));
+    });
+    cards.addEventListener("click", ({ target }) => {
+      const button = target instanceof Element ? target.closest("button") : null;
+      if (button) this.press(button);
+    });
+    cards.addEventListener("keydown", (event) => {
+      const { target } = event;
+      if (event.key === "Escape" && isControl(target) && target.dataset.path) this.letGo(target);
+      if (event.key === "Enter" && target instanceof HTMLInputElement && target.dataset.path?.includes("heights")) down(target);
+    });
+  }
+
+  /** @param {HTMLButtonElement} button */
+  press(button) {
+    const { do: what, path, valueFrom } = button.dataset;
+    if (what === "drop") this.drop();
+    else if (what === "leave" && path) this.leave(path);
+    else if (what === "mine" && path) this.mine(path);
+    else if (what === "back" && path) this.do([{ path, do: "set", value: this.state.changes[path]?.[0] ?? null }], "");
+    else if (what && path) {
+      const value = valueFrom ? the(valueFrom, HTMLSelectElement).value : null;
+      this.do([{ path, do: /** @type {Edit["do"]} */ (what), value }], "");
+    }
+  }
+
+  /**
+   * A text that was refused is let go: what stands in the scene comes back.
+   * @param {import("./become.js").Control} control
+   */
+  letGo(control) {
+    delete control.dataset.typing;
+    this.leave(control.dataset.path ?? "");
+  }
+
+  /** @param {string} path */
+  leave(path) {
+    this.enter({ edits: [], turn: { ...this.state, refused: this.state.refused.filter((one) => one.edit.path !== path) }, words: "" });
+  }
+
+  /**
+   * What was refused because another hand changed the same is written all the same.
+   * @param {string} path
+   */
+  mine(path) {
+    const held = this.state.refused.find((one) => one.edit.path === path);
+    if (held) this.do([{ ...held.edit, over: [] }], "");
+  }
+
+  /** @param {HTMLInputElement} slider */
+  slide(slider) {
+    const path = slider.dataset.path ?? "", text = written(slider.dataset.unit ?? "", Number(slider.value));
+    const field = document.getElementById(slider.id.replace("-slider", ""));
+    const words = wordsOf(field, text);
+    if (field instanceof HTMLInputElement) field.value = text;
+    slider.setAttribute("aria-valuetext", text);
+    const last = this.queue.at(-1), edits = [{ path, do: /** @type {const} */ ("type"), value: text }];
+    if (last?.held) Object.assign(last, { edits, words, moved: (last.moved ?? 0) + 1 });
+    else this.queue.push({ edits, held: true, words, moved: 1 });
+    this.work();
+  }
+
+  release() {
+    const last = this.queue.at(-1);
+    if (last) last.held = false;
+    this.work();
+  }
+
+  /**
+   * @param {Edit[]} edits
+   * @param {string} words
+   */
+  do(edits, words) {
+    this.enter({ edits, words });
+  }
+
+  /** @param {"undo" | "redo"} turn */
+  turn(turn) {
+    const active = document.activeElement;
+    if (isControl(active)) delete active.dataset.typing;
+    this.enter({ edits: [], turn, words: "" });
+  }
+
+  // The same scene once more: in other units, or whole.
+  again() {
+    if (this.idle && !this.queue.length) this.enter({ edits: [], turn: "again", words: "" });
+  }
+
+  /** @param {Gesture} gesture */
+  enter(gesture) {
+    this.queue.push(gesture);
+    this.work();
+  }
+
+  // Ask for what is to be worked out, one gesture after the other; of one that is held only the latest place.
+  async work() {
+    if (this.working) return;
+    this.working = true;
+    while (this.queue.length) {
+      const [gesture] = this.queue, { held, moved } = gesture;
+      const from = this.origin(gesture);
+      if (from) {
+        const edits = [...gesture.edits, ...kept(from, gesture.edits)]; // the last one is blamed for what has no place
+        this.desk.lag(gesture.words);
+        const reply = await this.desk.ask("cut", { changes: after(from), edits, ...(held ? this.desk.moment() : {}) });
+        this.desk.lag("");
+        if (reply && !held) this.took(gesture, reply.state);
+        if (reply) this.desk.become(reply);
+        if (this.desk.gone) break; // it is asked for once the program is there again
+      }
+      if (!held) this.queue.shift();
+      else if (gesture.held && gesture.moved === moved) break; // it stands still, and is not let go
+    }
+    this.working = false;
+    this.tell();
+  }
+
+  /**
+   * The state that a gesture begins from; null where there is none to go back to.
+   * @param {Gesture} gesture
+   */
+  origin({ turn }) {
+    if (turn === "undo") return this.past.at(-1) ?? null;
+    if (turn === "redo") return this.future.at(-1) ?? null;
+    return turn === "again" || !turn ? this.state : turn;
+  }
+
+  /**
+   * @param {Gesture} gesture
+   * @param {State} state
+   */
+  took({ turn }, state) {
+    if (turn === "undo") {
+      this.past.pop();
+      this.future.push(this.state);
+    } else if (turn === "redo") {
+      this.future.pop();
+      this.past.push(this.state);
+    } else if (turn !== "again") {
+      this.past.push(this.state);
+      this.future = [];
+    }
+    this.state = state;
+  }
+
+  /** @param {string} html */
+  put(html) {
+    become(by("cards"), html);
+  }
+
+  // What can be undone, and what saving would write.
+  tell() {
+    const count = Object.keys(this.state.changes).length, out = this.state.refused.length;
+    this.buttons.undo.disabled = !this.past.length;
+    this.buttons.redo.disabled = !this.future.length;
+    this.buttons.save.disabled = !count;
+    const leaving = out ? `, leave out ${out} refused` : "";
+    keep(this.live.scene, { version: this.live.version, state: this.state, past: this.past, future: this.future });
+    this.buttons.save.textContent = count ? `Save ${count} change${count === 1 ? "" : "s"}${leaving}` : "As in the file";
+  }
+
+  async save() {
+    if (!this.idle || this.queue.length || this.buttons.save.disabled) return;
+    this.saving = true;
+    const before = this.state.changes;
+    const saved = await this.desk.ask("save", { changes: this.changes, edits: this.state.refused.map((one) => one.edit) });
+    this.saving = false;
+    if (!saved) return;
+    this.live.version = saved.version;
+    this.past = this.past.map((state) => rebased(state, before));
+    this.future = this.future.map((state) => rebased(state, before));
+    this.state = saved.state;
+    this.put(saved.forms);
+    this.tell();
+    say("status", `Saved to ${this.live.file}; comments and order are as they were.`);
+  }
+
+  /** @param {KeyboardEvent} event */
+  key(event) {
+    if (!(event.ctrlKey || event.metaKey)) return;
+    const letter = event.key.toLowerCase(), typing = isControl(event.target) && event.target.dataset.typing;
+    if (letter === "s") this.save();
+    else if (letter === "z" && !typing) this.turn(event.shiftKey ? "redo" : "undo");
+    else return;
+    event.preventDefault();
+  }
+}
+
+/**
+ * What stands in the scene at every path that is changed.
+ * @param {State} state
+ * @returns {Record<string, Value>}
+ */
+const after = (state) => Object.fromEntries(Object.entries(state.changes).map(([path, pair]) => [path, pair[1]]));
+
+/**
+ * The edits that were refused and are tried again: not those of a field that is typed anew, nor of a list that changes.
+ * @param {State} state
+ * @param {Edit[]} edits
+ */
+const kept = (state, edits) =>
+  state.refused.map((one) => one.edit).filter(({ path, do: what }) =>
+    ["type", "set"].includes(what) && !edits.some((edit) => edit.path === path || (!["type", "set"].includes(edit.do) && path.startsWith(edit.path.split(".")[0]))));
+
+/**
+ * A state as it differs from the file after some changes were saved to it.
+ * @param {State} state
+ * @param {State["changes"]} saved
+ * @returns {State}
+ */
+const rebased = (state, saved) => {
+  /** @type {State["changes"]} */
+  const back = Object.fromEntries(Object.entries(saved).map(([path, [before, now]]) => [path, [now, before]]));
+  return { changes: { ...back, ...state.changes }, refused: state.refused };
+};
+
+/**
+ * A field and what is to stand in it, in words.
+ * @param {Element | null} field
+ * @param {string} text
+ */
+const wordsOf = (field, text) => `${(isControl(field) && (field.labels?.[0]?.textContent ?? field.ariaLabel)) || ""} ${text}`.replace(" *", "").trim();
+
+/**
+ * From a height go to the next one.
+ * @param {HTMLInputElement} height
+ */
+function down(height) {
+  const number = Number(height.id.split("-").at(-1));
+  const next = document.getElementById(height.id.replace(/\d+$/, String(number + 1)));
+  if (next) setTimeout(() => next.focus());
+}

@@ -1,0 +1,126 @@
+"""The forms of the page: every key that a scene can hold, told as everywhere, and what a user wrote stays words."""
+
+from __future__ import annotations
+
+import tomllib
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from demos import CORNICE, SCENES
+from hostile import OBEYED
+
+from sweep.live import answers
+from sweep.live.asked import Asked
+from sweep.live.standing import forms_of, stand
+from sweep.scene.documented import documented_keys
+from sweep.scene.edits import Edit
+from sweep.show.page.refusals import in_words
+from sweep.tolerance import AS_DRAGGED
+
+
+class Elements(HTMLParser):
+    """Every element of some HTML with its attributes, and all its words."""
+
+    def __init__(self, html: str) -> None:
+        super().__init__()
+        self.found: list[tuple[str, dict]] = []
+        self.words: list[str] = []
+        self.feed(html)
+
+    def handle_starttag(self, tag, attrs):
+        self.found.append((tag, dict(attrs)))
+
+    def handle_data(self, data):
+        self.words.append(data)
+
+    def paths(self) -> set[str]:
+        """The paths that can be typed or chosen at."""
+        return {
+            at["data-path"] for tag, at in self.found if tag in ("input", "select", "textarea") and "data-path" in at
+        }
+
+
+def forms(scene: Path, *edits: Edit) -> Elements:
+    """The forms of a scene with some edits."""
+    now = answers.opened(scene, None)
+    trial, units = stand(now, {}, edits, AS_DRAGGED, None)
+    return Elements(forms_of(now, trial, units))
+
+
+OPERATIONS = ("rip", "round over", "chamfer", "bevel", "rabbet", "cove")
+EVERYTHING = [
+    Edit(path="target", do="set", value={"shape": "cove", "shoulders": "15.6 mm", "wood_above": "6.5 mm"}),
+    *[
+        Edit(path="finish", do="add", value=kind)
+        for kind in ("rip", "round over", "chamfer", "bevel", "rabbet", "cove")
+    ],
+]
+
+
+def test_every_key_of_a_scene_can_be_edited():
+    """Each has its field, but for those of several set-ups; a kind of target or blade hides what goes with others."""
+    shown: set[str] = set()
+    points = Edit(path="target", do="set", value={"shape": "points", "points": [[-20, 0], [0, 9], [20, 0]]})
+    profile = {"profile": [[-6, 60], [0, 66], [6, 60]], "teeth": 4}
+    for edits in ([], EVERYTHING, [points], [Edit(path="blade", do="set", value=profile)]):
+        shown |= forms(CORNICE, *edits).paths()
+    shown |= forms(SCENES / "arc-from-drawing.toml").paths()
+    named = {".".join(part for part in path.split(".") if not part.isdecimal()) for path in shown}
+    named |= {f"blade.{name.partition('.')[2]}" for name in named if name.startswith("blades.")}
+    wanted = {key.path for key in documented_keys() if key.section != "setups" and key.name != "do"} - {"blades"}
+
+    assert wanted - named == set()
+    assert named - wanted == {name for name in named if name.startswith("blades.")}
+
+
+def test_a_field_says_what_holds_where_nothing_is_written_and_how_it_differs_from_the_file():
+    """The default in the scene's own notation, and what the file has."""
+    found = {at["id"]: at for tag, at in forms(SCENES / "picture-rail.toml").found if tag == "input" and "id" in at}
+    assert found["limits-rise"]["placeholder"] == "1/8 in"
+    assert found["order-handling"]["placeholder"] == "20 s"
+    assert found["setup-blade_height"]["value"] == "3/8 in"
+    metric = {at["id"]: at for tag, at in forms(CORNICE).found if tag == "input" and "id" in at}
+    assert metric["limits-rise"]["placeholder"] == "3.2 mm"
+
+    changed = forms(CORNICE, Edit(path="stock.width", value="90"))
+    assert any("file: 92 mm" in words for words in changed.words)
+    assert any("1 changed" in words for words in changed.words)
+
+
+@pytest.mark.parametrize("path", ["title", "stock.species", "setup.offset", "blade.name", "finish.0.radius"])
+def test_what_a_user_types_stays_words(path):
+    """Taken or refused, in a field, in a refusal, in a list of changes: no element comes of it."""
+    scene = SCENES / "picture-rail.toml"
+    tags = [tag for tag, _ in forms(scene, Edit(path=path, value="plain")).found]
+    for words in OBEYED:
+        found = forms(scene, Edit(path=path, value=words))
+        assert not [tag for tag, at in found.found if any(name.startswith("on") for name in at)]
+        assert {tag for tag, _ in found.found} <= {*tags, "option", "textarea"}
+
+
+def test_a_finishing_operation_that_fails_leaves_the_cove_shown_and_the_other_edits_made():
+    """Up to that one, with its sentence in its place, in a file and in an edit."""
+    now = answers.opened(CORNICE, None)
+    edits = [Edit(path="finish", do="add", value="chamfer"), Edit(path="finish", do="add", value="rip")]
+    edits += [Edit(path="finish.1.piece", value="7"), Edit(path="setup.offset", value="2")]
+    trial, units = stand(now, {}, edits, AS_DRAGGED, None)
+
+    assert trial.refused == ()
+    assert [one.operation.do for one in trial.made.report.job.finishing] == ["chamfer"]
+    assert len(trial.data["finish"]) == 2
+    assert trial.made.failing is not None
+    sentence = in_words(trial.made.failing, inches=False)
+    assert any(sentence in words for words in Elements(forms_of(now, trial, units)).words)
+
+
+def test_a_page_of_every_demo_scene_can_be_changed_and_changed_back():
+    """The same text comes out as went in."""
+    for scene in sorted(SCENES.glob("*.toml")):
+        if "[[setups]]" in scene.read_text():  # not shown on the page yet
+            continue
+        now = answers.opened(scene, None)
+        there = Asked.model_validate({"version": "", "units": "mm", "changes": {"title": "Another"}})
+        back = Asked.model_validate({"version": "", "units": "mm", "changes": {}})
+        assert tomllib.loads(answers.revised(now, there))["title"] == "Another"
+        assert answers.revised(now, back) == now.whole

@@ -1,0 +1,180 @@
+"""Nothing that a maker did is lost: over a reload, a stopped program, and another hand in the same file."""
+
+from __future__ import annotations
+
+import re
+from contextlib import contextmanager
+
+import pytest
+from browser import a_browser, opened, served, settled, slide, typed, until
+from demos import CORNICE
+
+TEXT = CORNICE.read_text().replace('fence_angle = "28 deg"', 'fence_angle = "28 deg"  # by the protractor')
+
+
+@pytest.fixture(scope="module")
+def browser():
+    """One browser for all."""
+    with a_browser() as browser:
+        yield browser
+
+
+@pytest.fixture
+def scene(tmp_path):
+    """A scene of one's own."""
+    path = tmp_path / "mine.toml"
+    path.write_text(TEXT)
+    return path
+
+
+@contextmanager
+def a_page(browser, address: str):
+    """A page in a context of its own; leaving is always confirmed."""
+    context = browser.new_context(viewport={"width": 1440, "height": 900})
+    page = context.new_page()
+    page.on("dialog", lambda dialog: dialog.accept())
+    page.goto(address)
+    ready(page)
+    yield page
+    context.close()
+
+
+def ready(page) -> None:
+    """Wait for the first picture, and for what is asked at once."""
+    until(page, "window.sweepPage && (!sweepPage.solid || sweepPage.solid.drawn)")
+    settled(page)
+
+
+def state(page) -> str:
+    """How the page's scene stands."""
+    return page.evaluate("JSON.stringify([sweepPage.editor.state, document.getElementById('verdict').textContent])")
+
+
+def test_a_reload_keeps_every_change_every_refused_text_and_every_step_back(browser, scene):
+    """Three edits and a wrong one: reloaded, undone thrice, done again thrice, the same each time; then dropped."""
+    with served(scene) as address, a_page(browser, address) as page:
+        states = [state(page)]
+        for path, text in (("setup.fence_angle", "29"), ("stock.width", "90"), ("passes.heights.2", "7.1")):
+            typed(page, path, text)
+            states.append(state(page))
+        typed(page, "blade.kerf", "wide")
+        wrong = state(page)
+        page.reload()
+        ready(page)
+        until(page, "document.getElementById('elsewhere-done').textContent")
+        settled(page)
+
+        assert "4 changes from before the reload" in page.text_content("#elsewhere-done")
+        assert state(page) == wrong
+        assert page.input_value("#blade-kerf") == "wide"
+        page.click("#undo")
+        settled(page)
+        for before in reversed(states[:-1]):
+            page.click("#undo")
+            settled(page)
+            assert state(page) == before
+        for after in states[1:]:
+            page.click("#redo")
+            settled(page)
+            assert state(page) == after
+        page.click("#elsewhere-done button")
+        settled(page)
+        assert state(page) == states[0]
+        assert scene.read_text() == TEXT
+
+
+def test_leaving_with_something_unsaved_asks_first(browser, scene):
+    """And not without."""
+    with served(scene) as address:
+        context = browser.new_context()
+        page, asked = context.new_page(), []
+        page.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.accept()))
+        page.goto(address)
+        ready(page)
+        page.reload()
+        ready(page)
+        assert asked == []
+        typed(page, "setup.offset", "2")
+        page.reload()
+        ready(page)
+        assert asked == ["beforeunload"]
+        context.close()
+
+
+def test_two_pages_keep_each_others_saves_and_every_comment(browser, scene):
+    """One changes the kerf, the other the angle; the one without edits of its own takes the file in by itself."""
+    with served(scene) as address, a_page(browser, address) as one, a_page(browser, address) as two:
+        typed(one, "blade.kerf", "3")
+        slide(two, "#setup-fence_angle-slider", 29)
+        one.click("#save")
+        until(one, "/^Saved/.test(document.getElementById('status').textContent)")
+        until(two, "document.getElementById('take-in')")
+        two.click("#take-in")
+        until(two, "!document.getElementById('take-in')")
+        settled(two)
+        assert two.input_value("#blade-kerf") == "3 mm"
+        assert two.text_content("#save") == "Save 1 change"
+        two.click("#save")
+        until(two, "/^Saved/.test(document.getElementById('status').textContent)")
+        until(one, "/Taken in what was saved elsewhere/.test(document.getElementById('elsewhere-done').textContent)")
+        assert one.input_value("#setup-fence_angle") == "29 deg"
+
+    expected = TEXT.replace('kerf = "3.2 mm"', 'kerf = "3 mm"').replace('angle = "28 deg"', 'angle = "29 deg"')
+    assert scene.read_text() == expected
+
+
+def test_what_two_hands_changed_alike_is_left_to_the_maker(browser, scene):
+    """Nothing is chosen for them: both values are told, mine is written once it is taken."""
+    with served(scene) as address, a_page(browser, address) as page:
+        typed(page, "setup.fence_angle", "29")
+        scene.write_text(TEXT.replace('"28 deg"', '"27 deg"').replace('"3.2 mm"', '"3 mm"') + "# another hand\n")
+        until(page, "document.getElementById('take-in')")
+        page.click("#take-in")
+        until(page, "!document.getElementById('take-in')")
+        settled(page)
+
+        assert "The file says 27 deg now, saved elsewhere. Take 29 deg" in page.text_content("#setup-fence_angle-note")
+        assert page.input_value("#blade-kerf") == "3 mm"
+        assert "tolerance" in page.text_content("#verdict")
+        assert page.text_content("#save") == "As in the file, leave out 1 refused" or page.is_disabled("#save")
+        opened(page, "[data-do=mine]")
+        page.click("[data-do=mine]")
+        settled(page)
+        page.click("#save")
+        until(page, "/^Saved/.test(document.getElementById('status').textContent)")
+    assert 'fence_angle = "29 deg"  # by the protractor' in scene.read_text()
+    assert scene.read_text().endswith("# another hand\n")
+
+
+def test_a_program_that_stops_is_told_on_the_picture_and_what_was_done_meanwhile_is_done_when_it_is_back(
+    browser, scene
+):
+    """The picture names its moment; the edit waits; started again at the same port, it is simulated."""
+    with served(scene) as address:
+        port = re.search(r":(\d+)/", address)[1]
+        context = browser.new_context(viewport={"width": 1440, "height": 900})
+        page = context.new_page()
+        page.goto(address)
+        ready(page)
+        typed(page, "stock.width", "90")
+    opened(page, "#setup-fence_angle")
+    page.fill("#setup-fence_angle", "30")
+    page.press("#setup-fence_angle", "Enter")
+    until(page, "!document.getElementById('gone').hidden")
+    words = page.text_content("#gone")
+    assert re.match(r"sweep has stopped\. This is pass 8 as of \d\d:\d\d\. 1 change is kept here\.", words)
+    slide_only(page, "#pass", 3)
+    assert page.text_content("#pass-words") == "3 of 8"
+    with served(scene, "--port", port):
+        until(page, "document.getElementById('gone').hidden", 30)
+        settled(page)
+        assert page.input_value("#setup-fence_angle") == "30 deg"
+        assert page.text_content("#save") == "Save 2 changes"
+    context.close()
+
+
+def slide_only(page, slider: str, value: int) -> None:
+    """Move a slider of the picture, which asks nobody."""
+    page.eval_on_selector(
+        slider, "(one, value) => { one.value = value; one.dispatchEvent(new Event('input')); }", value
+    )
