@@ -208,3 +208,4 @@ def _add_schema(of: str, what: str) -> None:
 _add_schema("result", "result.json")
 for _name in ("solve", "fence", "cutlist", "match"):
     _add_schema(_name, f"what `sweep {_name} --json` prints")
+_add_schema("setups", "what `sweep solve --json` prints for a whole moulding")

@@ -26,7 +26,7 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
 
     from sweep.show.files.meshes_apart import mesh_writer
 
-    if scene.setups:
+    if scene.setups or scene.lacks_setups:
         from sweep.several import run_setups
 
         return run_setups(scene, folder, Units(style) if style else scene.units, fineness)
@@ -50,8 +50,7 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
         scene = completed.scene
         units = Units(style) if style else scene.units
         console, progress_on = terminal(), aside()
-        quiet = not progress_on.is_terminal
-        with Progress(console=progress_on, transient=True, disable=quiet) as progress:
+        with Progress(console=progress_on, transient=True, disable=not progress_on.is_terminal) as progress:
             cutting = progress.add_task("cutting", total=len(scene.passes.heights))
             job = simulate(scene, fineness, lambda number: progress.update(cutting, completed=number))
             outcome = judge(job)
@@ -103,6 +102,10 @@ def solve(path: Path, style: str | None, write: Path | None, as_json: bool) -> i
     scene = read_scene(path)
     if write is not None:
         fit_file(write, "--write")  # says at once when it may not be written
+    if scene.lacks_setups:
+        from sweep.found import solve_moulding
+
+        return solve_moulding(scene, path, Units(style) if style else scene.units, write, as_json)
     completed = complete(scene)
     scene = completed.scene
     units = Units(style) if style else scene.units
@@ -136,7 +139,7 @@ def fence(path: Path, style: str | None, as_json: bool) -> int:
     from sweep.units import Units
 
     scene = read_scene(path)
-    if scene.setups:
+    if scene.setups or scene.lacks_setups:
         from sweep.several import fence_of_setups
 
         return fence_of_setups(scene, Units(style) if style else scene.units, as_json)
@@ -293,6 +296,7 @@ def schema_scene() -> int:
 def schema_numbers(of: str) -> int:
     """Print the JSON Schema of what a command writes in numbers."""
     from sweep.show.say.numbers.answers import CutListAnswer, FenceAnswer, SolveAnswer
+    from sweep.show.say.numbers.choice import SetupsAnswer
     from sweep.show.say.numbers.match import MatchAnswer
     from sweep.show.say.numbers.model import schema_of
     from sweep.show.say.numbers.result import Result
@@ -300,6 +304,7 @@ def schema_numbers(of: str) -> int:
     written: dict[str, type[Numbers]] = {
         "result": Result,
         "solve": SolveAnswer,
+        "setups": SetupsAnswer,
         "fence": FenceAnswer,
         "cutlist": CutListAnswer,
         "match": MatchAnswer,

@@ -11,6 +11,7 @@ from sweep.check.setups import judge_setups
 from sweep.cut.moulding import mould
 from sweep.disk.folder import swapped_in
 from sweep.plan.complete import plan_setups
+from sweep.plan.several.solve import solve_setups
 from sweep.scene.model import Scene
 from sweep.show.files.folder import moulding_files, write_numbers
 from sweep.show.files.meshes_apart import mesh_writer
@@ -18,6 +19,7 @@ from sweep.show.say.cautions import PARAGRAPH
 from sweep.show.say.numbers.answers import fences_answer
 from sweep.show.say.numbers.model import written
 from sweep.show.say.setups import SetupsReport
+from sweep.show.terminal.choice import print_choice
 from sweep.show.terminal.console import aside, terminal
 from sweep.show.terminal.setups import print_fences, print_setups
 from sweep.tolerance import Fineness
@@ -26,8 +28,13 @@ from sweep.words import visible
 
 
 def run_setups(scene: Scene, folder: Path, units: Units, fineness: Fineness) -> int:
-    """Cut the several set-ups of a scene and leave their folder; the status is that of a run."""
+    """Cut the several set-ups of a scene, found first where it lacks them, and leave their folder.
+
+    The status is that of a run.
+    """
     with mesh_writer() as meshes:
+        solved = solve_setups(scene) if scene.lacks_setups else None
+        scene = scene if solved is None else solved.scene
         planned = plan_setups(scene)
         console, progress_on = terminal(), aside()
         with Progress(console=progress_on, transient=True, disable=not progress_on.is_terminal) as progress:
@@ -37,6 +44,8 @@ def run_setups(scene: Scene, folder: Path, units: Units, fineness: Fineness) -> 
             report = SetupsReport(judge_setups(moulding), planned, units)
             with swapped_in(folder) as fresh, meshes.writing(fresh, moulding_files(moulding)):
                 write_numbers(fresh, report)
+        if solved is not None:
+            print_choice(console, solved, units)
         print_setups(console, report)
         console.print(f"Written to {visible(str(folder))}", soft_wrap=True)
         console.print(PARAGRAPH, style="dim")
@@ -45,6 +54,7 @@ def run_setups(scene: Scene, folder: Path, units: Units, fineness: Fineness) -> 
 
 def fence_of_setups(scene: Scene, units: Units, as_json: bool) -> int:
     """Print how the fence is set for each of several set-ups; the status is that of a run."""
+    scene = solve_setups(scene).scene if scene.lacks_setups else scene
     planned = plan_setups(scene)
     report = SetupsReport(judge_setups(mould(scene, [one.setting for one in planned])), planned, units)
     if as_json:

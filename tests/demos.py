@@ -7,8 +7,12 @@ from pathlib import Path
 from typing import Any
 
 SCENES = Path(__file__).parents[1] / "scenes"
-SEVERAL = sorted(path.stem for path in SCENES.glob("*.toml") if "[[setups]]" in path.read_text())
-"""Those of several set-ups over one blank."""
+SEVERAL = sorted(
+    path.stem
+    for path in SCENES.glob("*.toml")
+    if any(words in path.read_text() for words in ("[[setups]]", "whole = true"))
+)
+"""Those of several set-ups over one blank, written or to be found."""
 
 DEMOS = sorted({path.stem for path in SCENES.glob("*.toml")} - set(SEVERAL))
 """Those of one set-up."""

@@ -11,6 +11,7 @@ from sweep.check.setups import judge_setups
 from sweep.cut.job import simulate
 from sweep.cut.moulding import mould
 from sweep.plan.complete import complete, plan_setups
+from sweep.plan.several.solve import solve_setups
 from sweep.scene.read import read_scene
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
@@ -30,6 +31,7 @@ def report_of(name: str) -> Report:
 def setups_report_of(name: str) -> SetupsReport:
     """The report of a demo scene of several set-ups in its own units."""
     scene = read_scene(SCENES / f"{name}.toml")
+    scene = solve_setups(scene).scene if scene.lacks_setups else scene
     planned = plan_setups(scene)
     moulding = mould(scene, [one.setting for one in planned], COARSE)
     return SetupsReport(judge_setups(moulding), planned, scene.units)

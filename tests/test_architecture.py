@@ -28,6 +28,7 @@ FLOORS = [
     "plan",
     "show",
     "live",
+    "found",
     "several",
     "commands",
     "endings",

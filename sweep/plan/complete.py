@@ -41,8 +41,8 @@ def complete(scene: Scene) -> Completed:
         raise SceneError("setups", "this command takes one set-up", "write one [setup], or ask for a run")
     candidates: tuple[Candidate, ...] = ()
     if not isinstance(scene, SetUpScene):
-        if scene.wanted.whole:
-            raise SceneError("setup", "it is missing", "a whole moulding is not worked out yet: write [setup]")
+        if scene.lacks_setups:
+            raise SceneError("setup", "this command takes one set-up", "write one [setup], or ask for a run")
         candidates = find_setups(scene)
         scene = scene.set_up(setup_of(scene, candidates[0]))
     if isinstance(scene, WholeScene):

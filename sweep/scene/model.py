@@ -130,6 +130,21 @@ class Scene(Section):
                 "leave one of the two out, or write the whole moulding",
             )
 
+    @property
+    def lacks_setups(self) -> bool:
+        """Whether it wants a whole moulding and has no set-up, or several, for it."""
+        return self.target is not None and self.target.whole and self.setup is None and not self.setups
+
+    def with_setups(self, setups: tuple[SetupOfSeveral, ...]) -> Scene:
+        """Return the scene with set-ups, checked.
+
+        Raises
+        ------
+        SceneError
+            When blade, saw or stock cannot do what one of them asks.
+        """
+        return Scene.model_construct(**dict(self) | {"setups": setups}).checked()
+
     def checked(self) -> Scene:
         """Return the scene as the type that says how much of it is known, checked to fit together.
 

@@ -2,14 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 import tomlkit
 
 from sweep.disk.file import replace_file
 from sweep.scene.file import read_text
 from sweep.scene.model import WholeScene
+from sweep.scene.setups import SetupOfSeveral
 from sweep.units import Units, degrees
+
+AS_WRITTEN = (
+    "blade",
+    "face",
+    "ends",
+    "piece",
+    "edge",
+    "width",
+    "depth",
+    "fence_angle",
+    "blade_tilt",
+    "blade_height",
+    "offset",
+    "at",
+    "fence_side",
+)
+"""The keys of `[[setups]]` in the order in which they are written."""
 
 
 def completed_text(text: str, scene: WholeScene, units: Units) -> str:
@@ -48,6 +68,51 @@ def completed_text(text: str, scene: WholeScene, units: Units) -> str:
     return tomlkit.dumps(document)
 
 
+def text_with_setups(text: str, setups: Sequence[SetupOfSeveral], units: Units) -> str:
+    """Return a scene's text with the `[[setups]]` that it lacked.
+
+    Parameters
+    ----------
+    text : str
+        TOML, as the user wrote it.
+    setups : sequence
+        In order; their passes are left to be planned.
+    units : Units
+        In which lengths are written.
+    """
+    document = tomlkit.parse(text)
+    document.pop("setups", None)  # an empty list may stand there
+    tables = tomlkit.aot()
+    for one in setups:
+        table = tomlkit.table()
+        table.add("do", one.do)
+        for name in AS_WRITTEN:
+            value = getattr(one, name, None)
+            if value not in (None, "", "as it lay"):
+                table.add(name, _written(name, value, units))
+        tables.append(table)
+    _append(document, "setups", tables)
+    return tomlkit.dumps(document)
+
+
+def _written(name: str, value: Any, units: Units) -> Any:
+    if name in ("fence_angle", "blade_tilt"):
+        return f"{round(degrees(value), 4) + 0.0:g} deg"
+    return units.written(value) if isinstance(value, float) else value
+
+
+def write_setups(source: Path, target: Path, setups: Sequence[SetupOfSeveral], units: Units) -> None:
+    """Write a scene with the set-ups that it lacked beside or over the one it came from.
+
+    Raises
+    ------
+    SceneError
+        When the file cannot be written.
+    """
+    text = text_with_setups(read_text(source, "a scene"), setups, units)
+    replace_file(target, text.encode("utf-8"), "--write")
+
+
 def write_completed(source: Path, target: Path, scene: WholeScene, units: Units) -> None:
     """Write a completed scene beside or over the one it came from.
 
@@ -60,7 +125,7 @@ def write_completed(source: Path, target: Path, scene: WholeScene, units: Units)
     replace_file(target, text.encode("utf-8"), "--write")
 
 
-def _append(document: tomlkit.TOMLDocument, key: str, table: tomlkit.items.Table) -> None:
+def _append(document: tomlkit.TOMLDocument, key: str, table: tomlkit.items.Table | tomlkit.items.AoT) -> None:
     if not document.as_string().endswith("\n\n"):
         document.add(tomlkit.nl())
     document.add(key, table)

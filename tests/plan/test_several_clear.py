@@ -13,7 +13,7 @@ from oracles import Cut as OracleCut
 from strategies import fewer
 
 from sweep.errors import SceneError
-from sweep.plan.several.candidates import LEAST_HEIGHT, families_of, highest_of, of_family, takes_of
+from sweep.plan.several.candidates import LEAST_HEIGHT, families_of, of_family, takes_of
 from sweep.plan.several.cuts import Cut
 from sweep.plan.several.family import Family
 from sweep.plan.several.wanted import Wanted, wanted_of
@@ -66,7 +66,8 @@ def assert_clear_and_no_lower_than_it_must_be(cut: Cut, scene: Scene, wanted: Wa
     took = in_the_stock(cut, wanted)
     assert shapely.distance(took, wanted.kept) >= scene.plan.leave - CHORD
     assert section.area(section.within(took, wanted.kept)) < 1e-9
-    if cut.height < highest_of(cut.family, scene) and not cut.through:
+    clear = cut.family.greatest_heights(wanted.sides, np.array([cut.place]))[0]
+    if cut.height == clear and not cut.through:
         higher = in_the_stock(Cut(cut.family, cut.place, cut.height + 0.02), wanted)
         assert shapely.distance(higher, wanted.clear_of) == 0.0
 

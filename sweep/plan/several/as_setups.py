@@ -53,7 +53,7 @@ def _setup(cut: Cut | Step, wood: section.Figure, scene: Scene, wanted: Wanted) 
         at = place + (profile[0][0] + profile[-1][0]) / 2 / math.cos(family.tilt)
         body = section.middle_of(section.laid(wanted.kept, lying.motion)) - (left + right) / 2
         return RipSetup.model_construct(**told | {"at": at, "fence_side": "right" if body > at else "left"})
-    told |= {"fence_angle": family.fence_angle, "offset": -place, "fence_side": "near"}
+    told |= {"fence_angle": family.fence_angle, "offset": -place, "fence_side": scene.plan.fence_side}
     return CoveSetup.model_construct(**told)
 
 

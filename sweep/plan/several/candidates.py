@@ -113,17 +113,25 @@ def places_of(family: Family, wanted: Wanted) -> Array:
     """Return the places that are tried first, (o,) mm: of a cove beside the stock too, of a rip along every wall."""
     half = family.lying.size[0] / 2
     if not family.is_rip:
-        return np.arange(-half - BESIDE, half + BESIDE, PLACE_STEP)
+        return _evenly(half + BESIDE)
     reach = half - family.tool.kerf / 2 / math.cos(family.tilt)
-    places = np.concatenate([np.arange(-reach, reach, PLACE_STEP), family.places_along(wanted.sides)])
+    places = np.concatenate([_evenly(reach), family.places_along(wanted.sides)])
     return np.unique(places[np.abs(places) <= reach])
+
+
+def _evenly(reach: float) -> Array:
+    """Return places at equal steps, the same to the left as to the right, (o,) mm."""
+    return np.linspace(-reach, reach, 2 * math.ceil(reach / PLACE_STEP) + 1)
 
 
 def of_family(family: Family, scene: Scene, wanted: Wanted, places: Array, cells: Array) -> Iterator[Pool]:
     """Yield the cuts of a family at some places, as high as may be, and which of some cells they take; rips through."""
     clear, most = family.greatest_heights(wanted.sides, places), highest_of(family, scene)
-    heights = np.minimum(clear, most)
-    yield _worth(family, places, heights, False, family.heights_to_reach(cells, places) <= heights[:, None])
+    heights, reached = np.minimum(clear, most), family.heights_to_reach(cells, places)
+    takes = reached <= heights[:, None]
+    # off an edge a cut may be clear however high: no higher than it takes more
+    heights = np.minimum(heights, np.where(takes, reached, 0.0).max(axis=1, initial=0.0) + above(scene))
+    yield _worth(family, places, heights, False, takes)
     if family.is_rip:
         through = family.heights_through(places) + above(scene)
         which = np.isinf(clear) & (through < most)
@@ -132,8 +140,10 @@ def of_family(family: Family, scene: Scene, wanted: Wanted, places: Array, cells
 
 
 def highest_of(family: Family, scene: Scene) -> float:
-    """Return how high the blade may stand for a family, mm."""
+    """Return how high the blade may stand for a family, mm; in a cove it may not come out of the stock."""
     most = min(family.highest - 1e-3, math.inf if scene.saw.max_height is None else scene.saw.max_height)
+    if not family.is_rip:
+        most = min(most, family.lying.size[1] - LEAST_HEIGHT)
     return most if family.lying.face == "table" else min(most, ON_EDGE)
 
 
@@ -198,21 +208,23 @@ def _reaching(scene: Scene, height: float) -> int | None:
 
 
 def _undominated(pool: Pool) -> NDArray[np.int64]:
-    """Return the cuts of which no other one takes all that they take for as few set-ups; of like ones, the first.
+    """Return the cuts of which no other one takes all that they take for as little; of like ones, the first.
 
-    The largest come first. Blocks of those still in the running are held against all behind them at once.
+    The fewer set-ups the less, and a rip that comes out of the wood is less than a cove. The largest come first. Blocks
+    of those still in the running are held against all behind them at once.
     """
-    order = np.lexsort([pool.costs, -pool.takes.sum(axis=1)])
+    ranks = np.array([2 * cut.cost - (isinstance(cut, Cut) and cut.through) for cut in pool.cuts], int)
+    order = np.lexsort([ranks, -pool.takes.sum(axis=1)])
     _, first = np.unique(np.packbits(pool.takes[order], axis=1), axis=0, return_index=True)
     order = order[np.sort(first)]
-    takes, costs = pool.takes[order].astype(np.float32), pool.costs[order]
+    takes, ranks = pool.takes[order].astype(np.float32), ranks[order]
     alive = np.ones(len(order), bool)
     for start in range(0, len(order), BLOCK):
         ahead = start + np.flatnonzero(alive[start : start + BLOCK])
         behind = start + np.flatnonzero(alive[start:])
         common = takes[behind] @ takes[ahead].T
         all_taken = common >= takes[behind].sum(axis=1)[:, None] - 0.5
-        better = (ahead < behind[:, None]) & (costs[ahead] <= costs[behind][:, None])
+        better = (ahead < behind[:, None]) & (ranks[ahead] <= ranks[behind][:, None])
         alive[behind[(all_taken & better).any(axis=1)]] = False
     kept: NDArray[np.int64] = order[alive]
     return kept

@@ -9,7 +9,7 @@ import numpy as np
 
 from sweep.errors import SceneError
 from sweep.figure import length
-from sweep.plan.grid import height_grid
+from sweep.plan.grid import height_step
 from sweep.plan.several.candidates import Pool, pool_of
 from sweep.plan.several.cover import Offer, chosen_from
 from sweep.plan.several.cuts import Cut, Step
@@ -18,6 +18,7 @@ from sweep.plan.several.price import cutting_time, setting_time
 from sweep.plan.several.proof import best_choice
 from sweep.plan.several.refine import refined
 from sweep.plan.several.wanted import Wanted, wanted_of
+from sweep.plan.several.wood_left import left_by, unsupported
 from sweep.scene.model import Scene
 from sweep.shape import section
 
@@ -26,6 +27,9 @@ FURTHER = 2
 
 WORTH_A_MINUTE = 2e-4
 """Share of the waste that a minute at the saw is held to be worth: it decides where choices take nearly alike."""
+
+WITHOUT_FLAT = 0.02
+"""Share of the waste that a cut must take more than others if it leaves too little to ride on even of whole stock."""
 
 
 @dataclass(frozen=True)
@@ -113,20 +117,22 @@ def _offer(pool: Pool, scene: Scene, wanted: Wanted) -> Offer:
         setting_time(cut, None, scene) + cutting_time(cut, area, scene)
         for cut, area in zip(pool.cuts, areas.tolist(), strict=True)
     ]
-    price = WORTH_A_MINUTE / 60 * section.area(wanted.waste)
-    return Offer(pool.takes, weights, pool.costs, price * np.array(times))
+    planed = section.stock_section(*wanted.stock)
+    alone = [unsupported(cut, left_by(cut, planed, wanted.kept), scene) > 0 for cut in pool.cuts]
+    shares = WORTH_A_MINUTE / 60 * np.array(times) + WITHOUT_FLAT * np.array(alone)
+    return Offer(pool.takes, weights, pool.costs, section.area(wanted.waste) * shares)
 
 
 def _row(cuts: tuple[Cut | Step, ...], proven: bool, scene: Scene, wanted: Wanted) -> Row:
-    moved = tuple(_on_grid(cut, height_grid(scene)) for cut in refined(cuts, scene, wanted))
+    moved = tuple(_on_grid(cut, height_step(scene)) for cut in refined(cuts, scene, wanted))
     ordered = in_order(moved, scene, wanted)
     left = section.area(section.within(wanted.waste, ordered.wood))
     return Row(sum(cut.cost for cut in cuts), ordered, 1 - left / section.area(wanted.waste), proven)
 
 
 def _on_grid(cut: Cut | Step, grid: float) -> Cut | Step:
-    """Return a cut at the next height below that can be set; one that comes out of the wood may stand as it does."""
-    if isinstance(cut, Step) or cut.through or grid == 0.0:
+    """Return a cut at the next height below that can be set; one that comes out of the wood stays as it is."""
+    if isinstance(cut, Step) or cut.through:
         return cut
     steps = math.floor(cut.height / grid + 1e-9)
     return replace(cut, height=steps * grid) if steps > 0 else cut

@@ -178,12 +178,13 @@ class Family:
         return heights
 
     def places_along(self, sides: Array) -> Array:
-        """Return the places at which a wall of a rip's kerf lies along a side of a polygon, (o,) mm."""
+        """Return the places at which a wall of a rip's kerf lies along a side of a polygon or beside it, (o,) mm."""
         start, _ = self.plane_of(self.lying.laid(sides[:, 0]))
         end, _ = self.plane_of(self.lying.laid(sides[:, 1]))
         walls, (a, _) = np.abs(end - start) < ALONG, self._profile
         to_right, to_left = np.maximum(start, end)[walls] - a[0], np.minimum(start, end)[walls] - a[-1]
-        return np.unique(np.concatenate([to_right, to_left]) / self.per_mm)
+        beside = [start.max() - a[0] + ROUNDING, start.min() - a[-1] - ROUNDING]
+        return np.unique(np.concatenate([to_right, to_left, beside]) / self.per_mm)
 
     def heights_through(self, places: Array) -> Array:
         """Return from which blade height on all of a rip comes out of the planed stock, (o,) mm."""

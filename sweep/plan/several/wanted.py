@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -58,9 +59,10 @@ def wanted_of(scene: Scene) -> Wanted:
     clear_of = section.within(section.simpler(section.grown(kept, scene.plan.leave), ROUNDED), planed)
     waste = section.minus(planed, clear_of)
     side = max((section.area(waste) / CELLS) ** 0.5, 0.01)
-    across = np.arange(-width / 2 + side / 2, width / 2, side)
-    up = np.arange(side / 2, thickness, side)
+    wide, high = width / math.ceil(width / side), thickness / math.ceil(thickness / side)
+    across = np.arange(-width / 2 + wide / 2, width / 2, wide)
+    up = np.arange(high / 2, thickness, high)
     cells = np.stack(np.meshgrid(across, up), axis=-1).reshape(-1, 2)
     rings = section.rings(clear_of)
     sides = np.concatenate([np.stack([ring, np.roll(ring, -1, axis=0)], axis=1) for ring in rings])
-    return Wanted((width, thickness), kept, clear_of, sides, waste, cells[section.inside(cells, waste)], side * side)
+    return Wanted((width, thickness), kept, clear_of, sides, waste, cells[section.inside(cells, waste)], wide * high)

@@ -1,0 +1,37 @@
+"""A scene that wants a whole moulding, with the set-ups that were found for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sweep.plan.several.as_setups import as_setups
+from sweep.plan.several.choose import Curve, curve_of
+from sweep.plan.several.wanted import wanted_of
+from sweep.scene.model import Scene
+
+
+@dataclass(frozen=True)
+class Solved:
+    """A scene with set-ups, and how they came about.
+
+    Parameters
+    ----------
+    scene : Scene
+        With `setups`; their passes are left to be planned.
+    curve : Curve
+    """
+
+    scene: Scene
+    curve: Curve
+
+
+def solve_setups(scene: Scene) -> Solved:
+    """Find the set-ups for a scene that lacks them.
+
+    Raises
+    ------
+    SceneError
+        When no blade of the scene can take anything.
+    """
+    curve = curve_of(scene)
+    return Solved(scene.with_setups(as_setups(curve.choice.ordered, scene, wanted_of(scene))), curve)
