@@ -40,20 +40,43 @@ def in_rings(ends: Ends, rings: list[Array]) -> list[Intervals]:
     start, run = ends[0], ends[1] - ends[0]
     points = np.hypot(*run.T) < _POINT
     run = np.where(points[:, None], (0.0, 1.0), run)
-    square = (run * run).sum(axis=1)
-    meetings = []
+    cross = run[:, 0] * start[:, 1] - run[:, 1] * start[:, 0]
+    lines, places = [], []
     for ring in rings:
-        there = ring[None, :, :] - start[:, None, :]  # (n, m, 2)
-        side = run[:, None, 0] * there[:, :, 1] - run[:, None, 1] * there[:, :, 0]
-        along = (there * run[:, None, :]).sum(axis=2) / square[:, None]
-        side_on, along_on = np.roll(side, -1, axis=1), np.roll(along, -1, axis=1)
-        crossed = (side > 0) != (side_on > 0)
-        share = np.divide(side, side - side_on, out=np.zeros_like(side), where=crossed)
-        meetings.append(np.where(crossed, along + share * (along_on - along), np.inf))
-    found = np.sort(np.hstack(meetings), axis=1)
-    most = int(np.isfinite(found).sum(axis=1).max())
+        # on which side of each line each corner lies: one figure for both outlines that meet there, so none is missed
+        side = np.column_stack([run[:, 0], -run[:, 1], -cross]) @ np.vstack(
+            [ring[:, 1], ring[:, 0], np.ones(len(ring))]
+        )
+        left = side > 0
+        line, corner = np.nonzero(left != np.roll(left, -1, axis=1))
+        onward = (corner + 1) % len(ring)
+        share = side[line, corner] / (side[line, corner] - side[line, onward])
+        met = ring[corner] + share[:, None] * (ring[onward] - ring[corner]) - start[line]
+        lines.append(line)
+        places.append((met * run[line]).sum(axis=1) / (run[line] ** 2).sum(axis=1))
+    return _by_turns(np.concatenate(lines), np.concatenate(places), points)
+
+
+def _by_turns(lines: NDArray[np.int64], places: Array, points: NDArray[np.bool_]) -> list[Intervals]:
+    """Return the pieces between each line's first and second meeting, its third and fourth, and so on.
+
+    Parameters
+    ----------
+    lines : (k,) int
+        Which line meets an outline.
+    places : (k,) float
+        Where along it, 0 to 1 within the piece.
+    points : (n,) bool
+        Which pieces are no more than points: they are all in, or all out.
+    """
+    order = np.lexsort((places, lines))
+    lines, places = lines[order], places[order]
+    counts = np.bincount(lines, minlength=len(points))
+    turn = np.arange(len(lines)) - np.repeat(np.cumsum(counts) - counts, counts)
+    found = np.full((len(points), max(2, int(counts.max(initial=0)))), np.inf)
+    found[lines, turn] = places
     spans = []
-    for k in range(0, max(most, 2), 2):
+    for k in range(0, found.shape[1], 2):
         first, last = found[:, k], found[:, k + 1]
         held = points & (first <= 0.0) & (last > 0.0)
         first = np.where(points, 0.0, np.clip(first, 0.0, 1.0))
