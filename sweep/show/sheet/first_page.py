@@ -34,7 +34,7 @@ def set_up_figures(scene: WholeScene, units: Units) -> list[dict[str, str]]:
     lean = "upright" if setup.blade_tilt == 0 else f"top to the {'right' if setup.blade_tilt > 0 else 'left'}"
     aside = "" if abs(setup.offset) < 0.005 else f", to the {'right' if setup.offset > 0 else 'left'}"
     turns = turns_of(setup.blade_height, scene)
-    full = "of the last pass" + (f": {turns} turns up from the table" if turns else "")
+    full = f"last pass; {turns} turns up" if turns else "of the last pass"
     angle, tilt = Shown(f"{degrees(setup.fence_angle):.2f}°"), Shown(f"{abs(degrees(setup.blade_tilt)):.2f}°")
     return [
         _figure("Fence angle", angle, "to the blade"),

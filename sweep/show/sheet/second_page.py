@@ -35,7 +35,7 @@ def fence_notes(report: Report) -> list[str]:
 
 def block_marks(layout: FenceLayout, units: Units) -> Rows:
     """Return the marks on the end of a set-up block: number, what of the cove, from the fence, height, where it is."""
-    headings = ("", "at the cove's", "from the fence", "up", "its end from the blade's centre")
+    headings = ("", "at the cove's", "from the fence", "up", "its end from the centre, along the feed")
     columns = tuple(Column(heading, left=place < 2) for place, heading in enumerate(headings))
     rows = (
         (str(number), touch.where, units.nearest(touch.from_fence), units.length(touch.height), past_of(touch, units))
