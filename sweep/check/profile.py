@@ -6,6 +6,7 @@ too much is gone.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -146,10 +147,24 @@ def signed_distance(points: NDArray[np.float64], line: NDArray[np.float64]) -> N
 
 def surface_deviation(mesh: Mesh, line: NDArray[np.float64]) -> NDArray[np.float64]:
     """Return the deviation at every vertex of the cut surface, mm; NaN at vertices of planed faces only."""
-    deviation = np.full(len(mesh.vertices), np.nan)
-    cut = np.unique(mesh.triangles[mesh.cut_by != UNCUT])
-    deviation[cut] = signed_distance(mesh.vertices[cut, 1:], line)
-    return deviation
+    return surface_deviations([mesh], line)[0]
+
+
+def surface_deviations(meshes: Sequence[Mesh], line: NDArray[np.float64]) -> list[NDArray[np.float64]]:
+    """Return what `surface_deviation` does of each mesh.
+
+    Along the feed a surface keeps its section, so most vertices share their place across with many others, of other
+    meshes too; each place is measured once.
+    """
+    found = [np.full(len(mesh.vertices), np.nan) for mesh in meshes]
+    cut = [np.unique(mesh.triangles[mesh.cut_by != UNCUT]) for mesh in meshes]
+    across = np.vstack([mesh.vertices[which, 1:] for mesh, which in zip(meshes, cut, strict=True)])
+    places, own = np.unique(across.round(9), axis=0, return_inverse=True)
+    ends = np.cumsum([len(which) for which in cut])[:-1]
+    measured = signed_distance(places, line)
+    for deviation, which, there in zip(found, cut, np.split(own, ends), strict=True):
+        deviation[which] = measured[there]
+    return found
 
 
 def _cut_line(segments: NDArray[np.float64], cut_by: NDArray[np.int64]) -> shapely.Geometry:

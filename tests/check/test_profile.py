@@ -13,7 +13,7 @@ from oracles import Cut
 from strategies import between, fewer, scenes
 
 from sweep.check.judge import judge
-from sweep.check.profile import check_profile, signed_distance, surface_deviation
+from sweep.check.profile import check_profile, signed_distance, surface_deviation, surface_deviations
 from sweep.check.target import target_line
 from sweep.cut.job import simulate
 from sweep.errors import SceneError
@@ -208,3 +208,15 @@ def test_no_curve_is_closer_to_a_line_than_their_tops_are(cut, width, share):
 
     assert check.max_deviation >= abs(job.sections[-1].top - depth) - 0.01
     assert check.rms_deviation <= check.max_deviation
+
+
+def test_deviations_of_several_surfaces_at_once_are_those_of_each_alone():
+    """Of every stage of the cornice, the planed stock too, which nothing has cut."""
+    job = simulate(scene(COVE))
+    meshes, line = [stage.mesh for stage in job.stages], line_of(job.scene)
+    together = surface_deviations(meshes, line)
+
+    for mesh, found in zip(meshes, together, strict=True):
+        cut = np.unique(mesh.triangles[mesh.cut_by != UNCUT])
+        assert np.isnan(np.delete(found, cut)).all()
+        assert found[cut] == pytest.approx(signed_distance(mesh.vertices[cut, 1:], line), abs=1e-8)

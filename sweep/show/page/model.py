@@ -8,14 +8,14 @@ from __future__ import annotations
 
 import base64
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.check.profile import surface_deviation
+from sweep.check.profile import surface_deviations
 from sweep.cut.stages import travel_range
 from sweep.scene.model import WholeScene
 from sweep.shape.mesh import Mesh, joined
@@ -126,22 +126,22 @@ def page_model(report: Report, shown: Moment | None = None) -> dict[str, Any]:
         meshes[len(job.passes) + 1] = joined([piece.mesh for piece in job.pieces])
     if shown is None:
         model["blade"] = _blade(job.scene)
-        model["stages"] = {number: _mesh(mesh, line) for number, mesh in meshes.items()}
+        model["stages"] = dict(zip(meshes, _meshes(list(meshes.values()), line), strict=True))
         return model
     number, travel = min(shown.number, max(meshes)), shown.travel
     if travel is None or not 0 < number <= len(job.passes):
-        model["stages"] = {number: _mesh(meshes[number], line)}
+        model["stages"] = {number: _meshes([meshes[number]], line)[0]}
     else:
         span = travel_range(job.scene, number, job.chord)
         now = one_stretch(job.scene, number, span, travel, job.stages[number - 1])
-        model["stretches"] = {number: [_stretch(now, line)]}
+        model["stretches"] = {number: _stretches((now,), line)}
     return model
 
 
 def stretches_model(report: Report, number: int) -> list[dict[str, Any]]:
     """Return the stock at every moment of one pass; see `stretches.py`."""
     job, line = report.job, _target_of(report)
-    return [_stretch(one, line) for one in stretches(job.scene, number, AS_DRAGGED.chord)]
+    return _stretches(stretches(job.scene, number, AS_DRAGGED.chord), line)
 
 
 def _passes(report: Report, rows: tuple[PassRow, ...]) -> list[dict[str, Any]]:
@@ -261,23 +261,20 @@ def _legends(report: Report) -> dict[str, Any]:
     return legends
 
 
-def _mesh(mesh: Mesh, line: NDArray[np.float64] | None) -> dict[str, Any]:
-    """Return a mesh packed, with the pass that cut each triangle and the deviation at each vertex."""
-    packed = _packed(mesh.vertices, mesh.triangles)
-    packed["by"] = _bytes(mesh.cut_by.astype("<u2"))
+def _meshes(meshes: Sequence[Mesh], line: NDArray[np.float64] | None) -> list[dict[str, Any]]:
+    """Return meshes packed, with the pass that cut each triangle and the deviation at each vertex."""
+    packed = [_packed(mesh.vertices, mesh.triangles) | {"by": _bytes(mesh.cut_by.astype("<u2"))} for mesh in meshes]
     if line is not None:
-        packed["off"] = _bytes(surface_deviation(mesh, line).astype("<f4"))
+        for one, off in zip(packed, surface_deviations(meshes, line), strict=True):
+            one["off"] = _bytes(off.astype("<f4"))
     return packed
 
 
-def _stretch(stretch: Stretch, line: NDArray[np.float64] | None) -> dict[str, Any]:
-    return {
-        "first": stretch.first,
-        "last": stretch.last,
-        "at": stretch.at,
-        "moving": _bytes(stretch.moving.astype("u1")),
-        **_mesh(stretch.mesh, line),
-    }
+def _stretches(shown: Sequence[Stretch], line: NDArray[np.float64] | None) -> list[dict[str, Any]]:
+    return [
+        {"first": one.first, "last": one.last, "at": one.at, "moving": _bytes(one.moving.astype("u1")), **mesh}
+        for one, mesh in zip(shown, _meshes([one.mesh for one in shown], line), strict=True)
+    ]
 
 
 def _shape(shape: machine_model.Shape) -> dict[str, Any]:
