@@ -33,7 +33,7 @@ from sweep.show.say.numbers.answers import (
     solve_answer,
 )
 from sweep.show.say.numbers.match import MatchAnswer, match_answer
-from sweep.show.say.numbers.model import schema_of, written
+from sweep.show.say.numbers.model import Numbers, all_under, schema_of, written
 from sweep.show.say.numbers.result import Result, result_of
 from sweep.show.say.report import Report
 from sweep.units import Units
@@ -67,6 +67,18 @@ def test_a_schema_is_one_and_lets_no_key_be_missing_or_added(model):
     for one in objects(schema):
         assert one["additionalProperties"] is False
         assert sorted(one["required"]) == sorted(one["properties"])
+
+
+def test_every_key_of_the_schema_says_what_stands_below_it_in_the_source():
+    """Of a table's own keys and of those that it has from another; and no two tables share a name."""
+    tables, names = json.loads(schema_of(Result))["$defs"], [one.__name__ for one in all_under(Numbers)]
+    words = {name: {key: one.get("description") for key, one in tables[name]["properties"].items()} for name in tables}
+
+    assert len(set(names)) == len(names)
+    assert words["BladeNumbers"]["diameter_mm"] == "Where it is greatest."
+    assert words["BladeNumbers"]["teeth"] is None
+    assert words["MarkNumbers"].items() >= words["PlaceNumbers"].items()
+    assert sum(one is not None for table in words.values() for one in table.values()) > 100
 
 
 @pytest.mark.parametrize("name", DEMOS)

@@ -21,7 +21,7 @@ class WorstNumbers(Numbers):
     """Positive where wood is left."""
 
 
-class PlaceNumbers(Numbers):
+class PointNumbers(Numbers):
     """A place in the section."""
 
     y_mm: float
@@ -35,7 +35,7 @@ class LeftNumbers(Numbers):
     """`plane` above flats and rounds, `scraper` in hollows and inner corners."""
     area_mm2: float
     thickest_mm: float
-    thickest_at: PlaceNumbers
+    thickest_at: PointNumbers
 
 
 class CheckNumbers(Numbers):
@@ -55,11 +55,11 @@ class CheckNumbers(Numbers):
     """Behind the leading end, where they were compared."""
     deepest_cut_mm: float | None
     """The deepest cut into a whole moulding; 0 where there is none."""
-    deepest_cut_at: PlaceNumbers | None
+    deepest_cut_at: PointNumbers | None
     """Null where there is none."""
     thickest_left_mm: float | None
     """The most that stands above it."""
-    thickest_left_at: PlaceNumbers | None
+    thickest_left_at: PointNumbers | None
     waste_area_mm2: float | None
     """The stock's section without the moulding and what is to be left above it (`plan.leave`)."""
     waste_share: float | None
@@ -103,8 +103,8 @@ def _of_a_moulding(whole: WholeCheck) -> dict[str, Any]:
     }
 
 
-def _place(where: tuple[float, float]) -> PlaceNumbers:
-    return PlaceNumbers(y_mm=where[0], z_mm=where[1])
+def _place(where: tuple[float, float]) -> PointNumbers:
+    return PointNumbers(y_mm=where[0], z_mm=where[1])
 
 
 def _of_a_cove(profile: ProfileCheck) -> dict[str, Any]:
