@@ -24,8 +24,8 @@ MEASURED = 60 / 81
 TERMS = 60
 """How many terms of the Fourier series are summed; they fall as 1/n^3."""
 
-PLATE_TO_KERF, COLLAR, GULLET_TO_PITCH = 0.7, 70.0, 0.45
-"""Where a scene does not say: plate to kerf, collar diameter in mm, depth of gullet to pitch; common practice."""
+PLATE_TO_KERF, GULLET_TO_PITCH = 0.7, 0.45
+"""Where a scene does not say: plate to kerf, depth of gullet to pitch; common practice."""
 
 LOOSE, USABLE = 2.0, 0.6
 """Chips packed in a gullet to solid wood (1.3 to 2, from memory), and the share of a gullet that holds them
@@ -92,7 +92,7 @@ def rim_stiffness(blade: Blade) -> float | None:
         return None
     diameter, kerf = blade.size
     thickness = blade.plate or PLATE_TO_KERF * kerf
-    radius, collar = diameter / 2, (blade.collar or COLLAR) / 2
+    radius, collar = diameter / 2, blade.collar / 2
     if collar >= radius:
         return None
     rigidity = STEEL * thickness**3 / (12 * (1 - POISSON**2))

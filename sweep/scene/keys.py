@@ -121,7 +121,7 @@ class Blade(Section):
     plate: Thickness | None = key(
         "thickness of the plate, for its bending", None, unless_given="0.7 of the kerf", why="common practice"
     )
-    collar: BladeSize | None = key("diameter of the collars", None, unless_given="70 mm", why="common practice")
+    collar: BladeSize = key("diameter of the collars", "70 mm", inches="2 3/4 in", why="common practice")
     gullet_depth: Thickness | None = key(
         "from a tip down to the bottom of its gullet", None, unless_given="0.45 of the pitch", why="common practice"
     )
