@@ -40,9 +40,9 @@ class SawTable(BaseModel):
         why="common practice",
     )
     support_before: Reach = key(
-        "how far stands or rollers carry the stock before the table's edge, along the feed", "0 mm"
+        "how far stands or rollers carry the stock before the table's edge, along the feed", "0 mm", inches="0 in"
     )
-    support_after: Reach = key("how far they carry it behind the table's rear edge", "0 mm")
+    support_after: Reach = key("how far they carry it behind the table's rear edge", "0 mm", inches="0 in")
 
     @property
     def edges(self) -> tuple[float, float, float, float] | None:

@@ -100,7 +100,7 @@ class SecondCove(Operation):
     fence_angle: FenceAngle = key("fence angle, set as for the first cove, the stock turned over")
     blade_height: Height = key("blade height, set as for the first")
     blade_tilt: Tilt = key("blade tilt, set as for the first", "0 deg")
-    offset: Place = key("offset, set as for the first", "0 mm")
+    offset: Place = key("offset, set as for the first", "0 mm", inches="0 in")
     turn: Literal["about its length", "end for end"] = key("how the stock was turned over", "about its length")
 
 

@@ -227,7 +227,9 @@ class Setup(Section):
     fence_angle: FenceAngle = key("angle between the feed and the blade's plane")
     blade_height: Height = key("height of the last pass, from the table to the blade's highest point")
     blade_tilt: Tilt = key("a positive one leans the blade's top to the right (+x)", "0 deg")
-    offset: Place = key("the stock's centreline from the blade's centre, to the right looking along the feed", "0 mm")
+    offset: Place = key(
+        "the stock's centreline from the blade's centre, to the right looking along the feed", "0 mm", inches="0 in"
+    )
     fence_side: Literal["near", "far"] = key("near: on the operator's side of the blade; far: beyond it", "near")
     blade: Name = key("which of `[[blades]]`, by name; required where there is a list", "")
 

@@ -71,7 +71,9 @@ class CoveSetup(AnySetup):
     fence_angle: FenceAngle = key("angle between the feed and the blade's plane")
     blade_height: Height = key("height of the last pass")
     blade_tilt: Tilt = key("a positive one leans the blade's top to the right (+x)", "0 deg")
-    offset: Place = key("the stock's centreline from the blade's centre, to the right looking along the feed", "0 mm")
+    offset: Place = key(
+        "the stock's centreline from the blade's centre, to the right looking along the feed", "0 mm", inches="0 in"
+    )
     fence_side: Literal["near", "far"] = key("near: on the operator's side of the blade; far: beyond it", "near")
     passes: OwnPasses | None = key(
         "`[setups.passes]`, with the keys of `[passes]`", None, unless_given="they are planned"

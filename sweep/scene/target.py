@@ -34,7 +34,7 @@ class Target(Section):
         None,
     )
     wood_above: Detail | None = key("as marked there, instead of the depth: the wood above the cove", None)
-    across: Place = key("moves the target off the centreline", "0 mm")
+    across: Place = key("moves the target off the centreline", "0 mm", inches="0 in")
     points: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=MOST_POINTS)] | None = key(
         "`[[y, z], ...]` in mm from the left edge to the right one, looking along the feed; they run back where the "
         "cove overhangs an edge",

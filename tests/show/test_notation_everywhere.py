@@ -20,8 +20,10 @@ from terminal import sweep_here
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.plan.complete import complete
+from sweep.scene.documented import documented_keys
 from sweep.scene.read import read_scene
 from sweep.show.files.sanding import write_scraper
+from sweep.show.page.fields import usual_of
 from sweep.show.page.model import page_model
 from sweep.show.page.settings import settings_of
 from sweep.show.pictures.captions import captions_of
@@ -225,6 +227,13 @@ def test_a_refusal_is_told_in_the_notation_of_the_scene(folder, key, wrong):
 
     assert ended.returncode == 2
     assert not METRIC.search(ended.stderr.decode()), ended.stderr
+
+
+def test_the_forms_tell_what_holds_where_nothing_is_written_in_either_notation():
+    """Of every key there is."""
+    for key in documented_keys():
+        assert not METRIC.search(usual_of(key, inches=True)), key.path
+        assert not INCHES.search(usual_of(key, inches=False)), key.path
 
 
 def test_the_page_shows_what_is_set_in_inches_as_fractions(folder):
