@@ -80,8 +80,10 @@ def _off_the_fence(job: Job) -> list[Flag]:
     """Return a flag where the blade pulls the work off the fence: only a second one can hold it there.
 
     Where the blade would cut a second one too, the flag says how far it would; where it pulls so only as it enters or
-    leaves the stock, how it is in between.
+    leaves the stock, how it is in between. A rip is held to its fence by a featherboard before the blade.
     """
+    if job.scene.feed.along_blade:
+        return []
     steady = min((load.usual.fence for load in job.loads if load.usual is not None), default=0.0)
     at_ends = min((one.forces.fence for ends in job.ends for one in ends if one.forces is not None), default=0.0)
     worst = min(steady, at_ends)

@@ -45,6 +45,8 @@ def may_exceed(job: Job, flags: tuple[Flag, ...]) -> tuple[Flag, ...]:
             most = max(abs(forces.side) for forces in (load.low, load.usual, load.high))
             bent = load.deflection * most / abs(load.usual.side)
             look("plate-bends", one.number, bent, limits.side_deflection, LENGTH, usual=length(load.deflection))
+        if job.scene.feed.along_blade:
+            continue  # a rip is held to its fence by a featherboard before the blade
         # alone of all forces it may be worse while the blade enters or leaves
         steady = [forces.fence for forces in (load.low, load.usual, load.high)]
         ends = [forces.fence for at in moments for forces in (at.low, at.forces, at.high) if forces is not None]

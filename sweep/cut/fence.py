@@ -103,8 +103,8 @@ class FenceLayout:
 
     @property
     def has_second(self) -> bool:
-        """Whether a second fence can stand at the stock's other edge: not where the blade would cut it."""
-        return self.clear_opposite >= -FINE_CHORD
+        """Whether a second fence can stand at the stock's other edge: not where the blade would cut it, at no rip."""
+        return self.angle > 0.0 and self.clear_opposite >= -FINE_CHORD
 
 
 def fence_on_table(scene: SetUpScene, beside: float = BESIDE) -> FenceLayout:

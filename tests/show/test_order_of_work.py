@@ -6,10 +6,10 @@ import math
 
 import numpy as np
 import pytest
-from demos import DEMOS, cornice_with
+from demos import DEMOS, SEVERAL, cornice_with
 from hypothesis import given
 from printed import Sheet, typed
-from reports import COARSE, report_of
+from reports import COARSE, report_of, setups_report_of
 from strategies import fewer, scenes
 
 from sweep.check.judge import judge
@@ -136,6 +136,48 @@ def test_the_order_of_work_is_on_the_first_page_of_the_sheet(name, tmp_path):
     assert steps == sorted(steps)
     for caution in cautions(told.scene, told.layout, told.units):
         assert typed(f"{caution.name} {caution.words}") in text
+
+
+RIPS = [
+    one for name in SEVERAL for one in setups_report_of(name).reports if one.scene.feed.along_blade
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("told", RIPS, ids=[one.scene.title for one in RIPS])
+def test_a_rip_has_an_order_of_work_of_its_own(told):
+    """Common practice: knife and guard where it goes through, nothing that traps what is sawn off, no oblique fence."""
+    words = " ".join(one.words for one in (*told.steps, *cautions(told.scene, told.layout, told.units)))
+    through = told.scene.setup.blade_height > told.scene.stock.thickness or "cut 2" in told.scene.title
+
+    assert [step.picture for step in told.steps] == [
+        "wood", "block", "height", "fence", "guards", "plug", "pass", "pass", "forced", "end",
+    ]  # fmt: skip
+    assert "No second fence" in words
+    assert not {"cove", "from front left", "both sides", "strips"} & set(words.split())
+    assert ("riving knife and guard on." in words) is through
+    assert ("stays where it is until the blade stands" in words) is through
+    for step in told.steps:
+        assert [one.name for one in step.settings if one.shown not in step.words] == []
+        assert "{" not in step.words
+    asked = {key for step in told.steps for key in step.cautions}
+    assert asked == {one.key for one in cautions(told.scene, told.layout, told.units)}
+
+
+def test_a_rip_fence_is_told_from_the_nearest_teeth():
+    """The panel is 300 mm wide, with a runner of 40 mm beside the fence, and then with none."""
+    rips = setups_report_of("coved-panel-edge").reports[2:]
+
+    assert [figures(one.steps[3])["to_teeth"] for one in rips] == pytest.approx([340.0, 300.0])
+
+
+def test_a_later_set_up_begins_with_what_the_one_before_left():
+    """Nobody planes blanks again, and the block to set by is cut off the spare as it is by then."""
+    first, *later = (one.steps[0].words for one in setups_report_of("base-of-two-coves").reports)
+
+    assert "all planed to" in first
+    for words in later:
+        assert "as the set-up before left them" in words
+        assert "Crosscut a set-up block of 6 in off the spare, which stays 12 in long or more" in words
 
 
 def test_the_result_holds_the_steps_with_their_figures():

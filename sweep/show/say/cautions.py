@@ -75,15 +75,10 @@ class Caution:
 
 
 def cautions(scene: WholeScene, layout: FenceLayout, units: Units) -> tuple[Caution, ...]:
-    """Return the cautions of a job; no second fence where the blade would cut it, and a stopped cut where one is."""
+    """Return the cautions of a set-up: those of an oblique cut or of a rip, and of a stopped cut where one is."""
     held = "fences on both sides" if layout.has_second else "the fence"
     told = [
-        Caution(
-            "ask",
-            "Ask first.",
-            "A moulding machine, a guarded spindle moulder or a router may be the better means. Many saws are not made "
-            "for an oblique cut: ask the maker's manual.",
-        ),
+        _ask(scene),
         Caution(
             "stopped",
             "A stopped cut",
@@ -96,18 +91,7 @@ def cautions(scene: WholeScene, layout: FenceLayout, units: Units) -> tuple[Caut
             "Plug out and in your sight for fence, blade, throat plate, guard and height, and whenever a hand or a "
             "rule comes to the blade.",
         ),
-        Caution(
-            "guard",
-            "Guard and riving knife",
-            f"cannot be used as usual: the cut is not through the wood and crosses the blade's plane. In their place: "
-            f"{held}, featherboards, a fixed cage or cover over the blade, push blocks.",
-        ),
-        Caution(
-            "hands",
-            "Hands never over the blade.",
-            "It is below the wood, and comes out as the end goes by. Push blocks; nobody reaches behind. Never set "
-            "stock down onto a turning blade.",
-        ),
+        *(_of_a_rip() if scene.feed.along_blade else _of_an_oblique_cut(held)),
         Caution(
             "aside",
             "Stand aside",
@@ -134,3 +118,43 @@ def cautions(scene: WholeScene, layout: FenceLayout, units: Units) -> tuple[Caut
     ]
     stops = any(stop is not None for stop in scene.passes.stops)
     return tuple(one for one in told if one.key != "stopped" or stops)
+
+
+def _ask(scene: WholeScene) -> Caution:
+    oblique = "" if scene.feed.along_blade else " Many saws are not made for an oblique cut: ask the maker's manual."
+    means = "A moulding machine, a guarded spindle moulder or a router may be the better means."
+    return Caution("ask", "Ask first.", f"{means}{oblique}")
+
+
+def _of_an_oblique_cut(held: str) -> tuple[Caution, ...]:
+    return (
+        Caution(
+            "guard",
+            "Guard and riving knife",
+            f"cannot be used as usual: the cut is not through the wood and crosses the blade's plane. In their place: "
+            f"{held}, featherboards, a fixed cage or cover over the blade, push blocks.",
+        ),
+        Caution(
+            "hands",
+            "Hands never over the blade.",
+            "It is below the wood, and comes out as the end goes by. Push blocks; nobody reaches behind. Never set "
+            "stock down onto a turning blade.",
+        ),
+    )
+
+
+def _of_a_rip() -> tuple[Caution, ...]:
+    return (
+        Caution(
+            "guard",
+            "Guard and riving knife",
+            "stay on wherever the cut goes right through. Where it does not, a riving knife no higher than the teeth "
+            "stays on, and a cover over the blade takes the guard's place.",
+        ),
+        Caution(
+            "hands",
+            "Hands never over the blade,",
+            "nor behind it. Push stick and push block; nobody reaches for what is sawn off before the blade stands "
+            "still.",
+        ),
+    )

@@ -47,14 +47,17 @@ def rip_side(side: str) -> str:
     return "right" if side == "near" else "left"
 
 
-def rip_sentence(scene: WholeScene, units: Units) -> str:
-    """Return how far a rip fence is set from the teeth, at the table."""
+def rip_gap(scene: WholeScene) -> float:
+    """Return how far a rip fence is from the nearest teeth at the table, mm."""
     edges, half = edges_at_table(scene.tool, scene.feed, scene.tilt, scene.setup.blade_height), scene.stock.width / 2
     assert edges is not None  # no blade that is raised stays under the table
-    apart = half - edges[1] if scene.setup.fence_side == "near" else edges[0] + half
-    return (
-        f"At the table its face is {units.tape(apart)} from the nearest teeth; measure to a tooth that leans that way."
-    )
+    return half - edges[1] if scene.setup.fence_side == "near" else edges[0] + half
+
+
+def rip_sentence(scene: WholeScene, units: Units) -> str:
+    """Return how far a rip fence is set from the teeth, at the table."""
+    gap = units.tape(rip_gap(scene))
+    return f"At the table its face is {gap} from the nearest teeth; measure to a tooth that leans that way."
 
 
 def fence_headline(layout: FenceLayout) -> str:
@@ -198,6 +201,11 @@ def touches_table(layout: FenceLayout, units: Units) -> Table:
 
 def pull_sentence(layout: FenceLayout, loads: Sequence[Load], units: Units) -> str:
     """Return the two forces across, their balance, and whether its sign is known."""
+    if layout.angle == 0.0:
+        return (
+            "The teeth run towards the operator at the top. A featherboard before the blade holds the work to the "
+            "fence, none beside or beyond it."
+        )
     said = "The teeth run towards the operator at the top, to the right looking along the feed."
     pull = pull_on_fence(loads)
     both = "hold the work from both sides"
@@ -240,7 +248,10 @@ def _from_to(least: Shown, most: Shown) -> str:
 def clear_sentence(layout: FenceLayout, units: Units) -> str:
     """Return how near the blade comes to the fence and to a second one."""
     gap, beyond = (units.tape(abs(gap)) for gap in (layout.clear, layout.clear_opposite))
-    said = f"The blade stands {gap} {'clear of' if layout.clear >= 0 else 'into'} the fence, and "
+    stands = f"The blade stands {gap} {'clear of' if layout.clear >= 0 else 'into'} the fence"
+    if layout.angle == 0.0:
+        return f"{stands}. No second fence: what is sawn off must lie free."
+    said = f"{stands}, and "
     if layout.has_second:
         return f"{said}{beyond} clear of a second fence at the stock's other edge."
     return f"{said}reaches {beyond} beyond the stock's other edge: no second fence can stand there."

@@ -1,7 +1,7 @@
 """The order of work at the saw: numbered steps, told alike on the sheet, on the page and in `result.json`.
 
-One list is for one set-up of the saw. Its order, the spare blank, the set-up blocks, sighting along the fence and
-coming up to a height from below are common practice.
+One list is for one set-up of the saw; a straight rip has its own (`rip_work.py`). Its order, the set-up block and
+sighting along the fence are common practice.
 """
 
 from __future__ import annotations
@@ -14,42 +14,27 @@ from sweep.cut.fence import FenceLayout
 from sweep.cut.job import Job
 from sweep.cut.room_on_saw import room_on_table, throat_needed
 from sweep.scene.model import WholeScene
-from sweep.show.say.cautions import IF_FORCED
+from sweep.show.say.common_steps import every_blank, plug_in, wood
 from sweep.show.say.fence import measure_of, runs_of, strips_touch, where_of
 from sweep.show.say.passes import fed_in, turns_of
-from sweep.show.say.steps import Step, by_tape, counted, fed, lasting, step, to_mark, to_set, turned
-from sweep.units import MM_PER_INCH, Units
+from sweep.show.say.rip_work import rip_steps
+from sweep.show.say.steps import Step, by_tape, fed, lasting, step, to_mark, to_set, turned
+from sweep.units import Units
 
 
 def order_of_work(job: Job, layout: FenceLayout, units: Units) -> tuple[Step, ...]:
     """Return the steps of one set-up, in the order in which a maker goes through them."""
-    made_ready = chain(_prepared(job.scene, layout, units), _set(job.scene, layout, units))
-    steps = chain(made_ready, _guarded(job, layout, units), _cut(job, units))
+    if job.scene.feed.along_blade:
+        steps = rip_steps(job, units)
+    else:
+        made_ready = chain(_prepared(job.scene, layout, units), _set(job.scene, layout, units))
+        steps = chain(made_ready, _guarded(job, layout, units), _cut(job, units))
     return tuple(replace(one, number=number) for number, one in enumerate(steps, start=1))
 
 
 def _prepared(scene: WholeScene, layout: FenceLayout, units: Units) -> Iterator[Step]:
-    """Yield what is made ready at the bench: blanks, spare, blocks, scrap; the cove drawn on the end of a block."""
-    stock, order = scene.stock, scene.order
-    if order is None:
-        wanted = "One blank more than you need at least, two set-up blocks of {block} (common practice)"
-        numbers, block = [], 150.0 if units.metric else 6 * MM_PER_INCH
-    else:
-        wanted = "The blanks of the cut list, {spares} of them spare, {blocks} set-up blocks of {block}"
-        numbers = [counted("spares", order.spares), counted("blocks", order.setup_blocks)]
-        block = order.setup_block_length
-    yield step(
-        "Wood",
-        f"{wanted} and scrap of {{least}} or more, all planed to {{width}} by {{thickness}}. Mark every blank's edge "
-        "for the fence and its leading end.",
-        "wood",
-        *numbers,
-        by_tape("block", block, units),
-        to_set("width", stock.width, units),
-        to_set("thickness", stock.thickness, units),
-        by_tape("least", scene.limits.stock_length, units),
-        cautions=("ask", "stopped", "sound", "small") if _stops(scene) else ("ask", "sound", "small"),
-    )
+    """Yield what is made ready at the bench: wood, and the cove drawn on the end of a block."""
+    yield wood(scene, units)
     across = sorted(touch.from_fence for touch in layout.touches if touch.where != "bottom")
     edges = [to_mark(f"edge_{number}", mm, units) for number, mm in enumerate(across, start=1)]
     places = " and ".join(f"{{{edge.name}}}" for edge in edges)
@@ -149,19 +134,12 @@ def _guarded(job: Job, layout: FenceLayout, units: Units) -> Iterator[Step]:
         lasting("takes", fed_in(scene, first) / first.feed_speed),
         cautions=("guard", "stopped") if stops else ("guard",),
     )
-    yield step(
-        "Plug in",
-        "Set the first height, {blade_height}, from below. Everything clear of the blade; only then the plug.",
-        "plug",
-        to_set("blade_height", first.height, units),
-        cautions=("lungs",),
-    )
+    yield plug_in(first, units)
 
 
 def _cut(job: Job, units: Units) -> Iterator[Step]:
     """Yield the passes: on scrap, on every blank at each height, the last one, and what to do when one is hard."""
-    scene, first, last = job.scene, job.passes[0], job.passes[-1]
-    numbers = tuple(one.number for one in job.passes)
+    first = job.passes[0]
     yield step(
         "Scrap first",
         "One pass of scrap at {blade_height}. Plug out, measure: a cove {width} wide where it was drawn, or begin "
@@ -170,54 +148,9 @@ def _cut(job: Job, units: Units) -> Iterator[Step]:
         to_set("blade_height", first.height, units),
         to_mark("width", job.sections[0].width, units),
         cautions=("hands", "aside", "plug"),
-        passes=numbers[:1],
+        passes=(first.number,),
     )
-    stops = _stops(scene)
-    away = "lift the stock straight up" if scene.setup.blade_tilt == 0 else "lower the blade, lift the stock away"
-    halted = (
-        " At the stop block hold the stock still and switch off with knee or foot, without letting go. Wait until the "
-        f"blade stands still, pull the plug, {away}."
-    )
-    yield step(
-        "Every blank at each height",
-        "All blanks before the blade is raised, the same edge to the fence and the same end first."
-        f"{halted if stops else ''}",
-        "pass",
-        cautions=("hands", "aside", "stopped") if stops else ("hands", "aside"),
-        passes=numbers,
-    )
-    if len(numbers) > 1:
-        yield step(
-            "Next height",
-            "Switch off, wait until the blade stands still, plug out. Raise it to the next height from below: if it "
-            "went past, lower it a whole turn and come up again, or the wheel's slack lets it sink.",
-            "height",
-            cautions=("plug",),
-            passes=numbers[1:],
-        )
-        pace = "slowly" if last.feed_speed < first.feed_speed else "evenly"
-        yield step(
-            "Last pass",
-            f"At {{blade_height}}, fed {pace} and without a halt: {{feed}}, {{takes}}. Its marks are those that stay.",
-            "pass",
-            to_set("blade_height", last.height, units),
-            fed("feed", last.feed_speed, units),
-            lasting("takes", fed_in(scene, last) / last.feed_speed),
-            cautions=("hands", "aside"),
-            passes=numbers[-1:],
-        )
-    yield step("If it must be forced, stop", IF_FORCED, "forced", passes=numbers)
-    yield step(
-        "At the end",
-        "Plug out. Guard and riving knife back before the saw does anything else. Keep a block with the finished cove; "
-        "write down what was set.",
-        "end",
-        cautions=("plug",),
-    )
-
-
-def _stops(scene: WholeScene) -> bool:
-    return any(stop is not None for stop in scene.passes.stops)
+    yield from every_blank(job, units)
 
 
 def _side(tilt: float) -> str:

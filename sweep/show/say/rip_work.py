@@ -1,0 +1,88 @@
+"""The order of work of a straight rip, along the saw's own fence: how it differs from an oblique cut.
+
+A riving knife wherever the cut goes through, a featherboard before the blade only, nothing on the other side of what
+is sawn off, and leaving that until the blade stands still are common practice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sweep.cut.job import Job
+from sweep.cut.room_on_saw import room_on_table, throat_needed
+from sweep.shape import section
+from sweep.show.say.common_steps import every_blank, plug_in, wood
+from sweep.show.say.fence import rip_gap, rip_side
+from sweep.show.say.passes import turns_of
+from sweep.show.say.steps import Step, by_tape, step, to_set, turned
+from sweep.units import Units
+
+
+def rip_steps(job: Job, units: Units) -> Iterator[Step]:
+    """Yield the steps of a rip, in the order in which a maker goes through them."""
+    scene, setup, first = job.scene, job.scene.setup, job.passes[0]
+    through = len(section.parts(job.sections[-1].left)) > 1
+    gap = to_set("to_teeth", rip_gap(scene), units)
+    yield wood(scene, units)
+    yield step(
+        "Block",
+        "Draw the cut on the end of a set-up block, full size as in sheet.pdf: at the table its near side is "
+        f"{{to_teeth}} from the fence's side{'' if through else ', its bottom {blade_height} up'}.",
+        "block",
+        gap,
+        *([] if through else [to_set("blade_height", setup.blade_height, units)]),
+    )
+    upright, turns = abs(setup.blade_tilt) < 1e-9, turns_of(setup.blade_height, scene)
+    lean = f"Tilt the blade {{blade_tilt}}, its top to the {'right' if setup.blade_tilt > 0 else 'left'}. "
+    long, wide = throat_needed(scene)
+    yield step(
+        "Full height",
+        f"Plug out, and in your sight. {'' if upright else lean}Turn a tooth to the top by hand and raise it to "
+        f"{{blade_height}}{f', {turns} turns up from the table' if turns else ''}"
+        f"{', just out of the wood' if through else ', level with the bottom of the drawn cut'}. Throat plate: an "
+        "opening of {throat_length} by {throat_width}, hardly more.",
+        "height",
+        *([] if upright else [turned("blade_tilt", abs(setup.blade_tilt))]),
+        to_set("blade_height", setup.blade_height, units),
+        by_tape("throat_length", long, units),
+        by_tape("throat_width", wide, units),
+        cautions=("plug",),
+    )
+    yield step(
+        "Rip fence",
+        f"The saw's own, on the {rip_side(setup.fence_side)} of the blade (looking along the feed): {{to_teeth}} to "
+        "the nearest teeth at the table, with the same tooth turned to the front and to the rear. Clamp it; hold the "
+        "block against it: the teeth stand on the drawn cut.",
+        "fence",
+        gap,
+        cautions=("plug",),
+    )
+    held = "The cut goes right through: riving knife and guard on." if through else (
+        "The cut does not go through: a riving knife no higher than the teeth, and a cover over the blade."
+    )  # fmt: skip
+    room = room_on_table(scene)
+    ends = [] if room is None else [("before", room.before), ("beyond", room.after)]
+    stands = [by_tape(name, needed, units) for name, needed in ends if needed > 0]
+    carried = " and ".join(f"{{{one.name}}} {one.name}" for one in stands)
+    yield step(
+        "Knife, guard, featherboard",
+        f"{held} A featherboard to the fence before the blade, none beside or beyond it: it would close the kerf. No "
+        "second fence, and no stop where a piece comes free."
+        f"{f' Stands to carry it {carried} the table.' if stands else ''}",
+        "guards",
+        *stands,
+        cautions=("guard", "stopped") if any(one.stop is not None for one in job.passes) else ("guard",),
+    )
+    yield plug_in(first, units)
+    yield step(
+        "Scrap first",
+        "One pass of scrap at {blade_height}. Plug out, measure: {to_teeth} from the edge at the fence, or begin again "
+        "with the fence.",
+        "pass",
+        to_set("blade_height", first.height, units),
+        gap,
+        cautions=("hands", "aside", "plug"),
+        passes=(first.number,),
+    )
+    free = " Push each past the blade with a push block. What is sawn off stays where it is until the blade stands."
+    yield from every_blank(job, units, free if through else "")
