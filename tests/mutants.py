@@ -36,11 +36,33 @@ class Mutant:
 TEETH, WOODS = "tests/cut/test_teeth.py", "tests/outside/test_woods.py"
 MILD, PANEL = "tests/check/test_may_exceed.py", "tests/check/test_panel.py"
 MARKS = "tests/scene/test_marks.py"
+SEVERAL, SETUPS = "tests/cut/test_several.py", "tests/check/test_setups.py"
 SURFACE = "tests/cut/test_surface.py"
 CARE = "tests/plan/test_accuracy.py"
 LIMITS, PUSH, ROUNDS = "tests/check/test_limits.py", "tests/cut/test_push.py", "tests/shape/test_edges.py"
 
 MUTANTS = (
+    Mutant(
+        "mirrored end for end", "shape/lying.py",
+        "return Lying(((-a, -b) if end_for_end else (a, b), (c, d))", "return Lying(((a, b), (c, d))", SEVERAL,
+    ),
+    Mutant(
+        "planed stock again", "cut/passes.py", "wood = wood_section(scene.stock, chord)",
+        "wood = section.stock_section(scene.stock.width, scene.stock.thickness)", SEVERAL,
+    ),
+    Mutant("teeth in what is gone", "cut/engagement.py", "if stock.blank is None:", "if True:", SEVERAL),
+    Mutant("a point is in twice", "cut/in_wood.py", "(first <= 0.0) & (last > 0.0)", "(first <= 0.0)", SEVERAL),
+    Mutant("smallest goes on", "cut/blank.py", "max(range(len(parts)), key", "min(range(len(parts)), key", SETUPS),
+    Mutant("step the wrong way up", "cut/settings.py", "inwards * (right - one.d", "-inwards * (right - one.d", SETUPS),
+    Mutant(
+        "strip on the free side", "check/setups.py",
+        'setup.fence_side == "near")', 'setup.fence_side == "far")', SETUPS,
+    ),
+    Mutant("flats of the board", "check/bearing.py", "if right <= middle", "if True", SETUPS),
+    Mutant(
+        "rise from the table", "cut/passes.py",
+        "height - max(below[number - 1], met)", "height - below[number - 1]", SETUPS,
+    ),
     Mutant("best pass at the fence", "check/limits.py", "steady = min((", "steady = max((", MILD),
     Mutant("no double bite", "cut/engagement.py", "return 1 if self.hand is None else 2", "return 1", TEETH),
     Mutant(

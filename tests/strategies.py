@@ -136,6 +136,8 @@ def set_ups(draw: st.DrawFn, width: float, thickness: float) -> dict[str, Any]:
     top = draw(low)
     heights = sorted({round(top * draw(between(0.2, 0.9)), 4), top})
     passes = {"heights": [f"{h} mm" for h in heights], "feed_speed": "2 m/min"}
+    if draw(st.integers(0, 5)) == 5:
+        passes["stop"] = f"{draw(between(20, 200))} mm"
     kept = {
         "face": draw(st.sampled_from(["table", "table", "top", "left edge", "right edge"])),
         "ends": draw(st.sampled_from(["as it lay", "end for end"])),

@@ -16,12 +16,15 @@ import warnings
 from pathlib import Path
 from typing import NoReturn
 
+from sweep.check.setups import judge_setups
 from sweep.cli import main
 from sweep.cut.job import simulate
+from sweep.cut.moulding import mould
 from sweep.errors import SweepError
 from sweep.live import answers
 from sweep.live.asked import asked
-from sweep.plan.complete import complete
+from sweep.plan.complete import complete, plan_setups
+from sweep.scene.model import Scene
 from sweep.scene.read import read_scene, scene_of
 from sweep.shape import solid
 from sweep.tolerance import AS_DRAGGED, VOLUME
@@ -95,7 +98,11 @@ def _is_a_refusal(complaint: str, said: str) -> None:
 
 def _laws(path: Path) -> None:
     try:
-        job = simulate(complete(read_scene(path)).scene, AS_DRAGGED)
+        scene = read_scene(path)
+        if scene.setups:
+            _laws_of_setups(scene)
+            return
+        job = simulate(complete(scene).scene, AS_DRAGGED)
     except SweepError as refusal:
         _is_a_refusal(f"error: {visible(str(refusal))}\n", "")
         return
@@ -108,6 +115,20 @@ def _laws(path: Path) -> None:
     for stage in job.stages:
         _is_whole(stage.mesh, f"after pass {stage.number}", size)
     for piece in job.pieces:
+        _is_whole(piece.mesh, f"piece {piece.number}", size)
+
+
+def _laws_of_setups(scene: Scene) -> None:
+    made = mould(scene, [one.setting for one in plan_setups(scene)], AS_DRAGGED)
+    judge_setups(made)
+    size = scene.stock.length * scene.stock.width * scene.stock.thickness
+    taken = sum(job.stages[0].volume - job.finished.volume for job in made.jobs)
+    kept = sum(piece.volume for piece in made.pieces) + sum(one.volume for one in (*made.fallen, *made.finishing))
+    if abs(kept + taken - size) > VOLUME * size:
+        raise FoundError(f"{size} of stock is not {kept} of wood and {taken} of chips")
+    for mesh in (stage.mesh for job in made.jobs for stage in job.stages):
+        _is_whole(mesh, "a stage", size)
+    for piece in made.pieces:
         _is_whole(piece.mesh, f"piece {piece.number}", size)
 
 
