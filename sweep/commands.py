@@ -15,7 +15,6 @@ if TYPE_CHECKING:
 def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures: bool, chord: str) -> int:
     """Cut a scene and leave its folder; 0 all is well, 1 something is flagged or out of tolerance."""
     from sweep.disk.folder import fit_folder, swapped_in
-    from sweep.errors import PictureError
     from sweep.scene.read import read_chord, read_scene
     from sweep.tolerance import Fineness
     from sweep.units import Units
@@ -29,7 +28,7 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
     if scene.setups or scene.lacks_setups:
         from sweep.several import run_setups
 
-        return run_setups(scene, folder, Units(style) if style else scene.units, fineness)
+        return run_setups(scene, folder, Units(style) if style else scene.units, fineness, pictures)
     with mesh_writer() as meshes:
         # only now what cuts and shows: a slip is told without waiting for it, and the mesh library is loading meanwhile
         from rich.progress import Progress
@@ -66,13 +65,10 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
                     write_removal(fresh / "removal.html", report)
 
                 if pictures:
-                    from sweep.show.pictures.every_picture import write_pictures
+                    from sweep.show.pictures.every_picture import drawn_or_why
 
                     progress.add_task("drawing", total=None)
-                    try:
-                        write_pictures(fresh, report, write_all_else)
-                    except PictureError as wrong:  # it says what would let this machine draw
-                        without = str(wrong)
+                    without = drawn_or_why(fresh, report, write_all_else)
                 else:
                     write_all_else()
         print_run(console, report)

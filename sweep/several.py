@@ -21,13 +21,13 @@ from sweep.show.say.numbers.model import written
 from sweep.show.say.setups import SetupsReport
 from sweep.show.terminal.choice import print_choice
 from sweep.show.terminal.console import aside, terminal
-from sweep.show.terminal.setups import print_fences, print_setups
+from sweep.show.terminal.setups import NOT_ASKED_FOR, print_fences, print_setups
 from sweep.tolerance import Fineness
 from sweep.units import Units
 from sweep.words import visible
 
 
-def run_setups(scene: Scene, folder: Path, units: Units, fineness: Fineness) -> int:
+def run_setups(scene: Scene, folder: Path, units: Units, fineness: Fineness, pictures: bool) -> int:
     """Cut the several set-ups of a scene, found first where it lacks them, and leave their folder.
 
     The status is that of a run.
@@ -42,12 +42,26 @@ def run_setups(scene: Scene, folder: Path, units: Units, fineness: Fineness) -> 
             settings = [one.setting for one in planned]
             moulding = mould(scene, settings, fineness, lambda number: progress.update(cutting, completed=number))
             report = SetupsReport(judge_setups(moulding), planned, units)
-            with swapped_in(folder) as fresh, meshes.writing(fresh, moulding_files(moulding)):
-                write_numbers(fresh, report)
+            without = "" if pictures else NOT_ASKED_FOR
+            with swapped_in(folder) as fresh:
+
+                def write_all_else() -> None:
+                    with meshes.writing(fresh, moulding_files(moulding)):
+                        write_numbers(fresh, report)
+
+                if pictures:
+                    from sweep.show.pictures.every_picture import drawn_or_why
+
+                    progress.add_task("drawing", total=None)
+                    without = drawn_or_why(fresh, report, write_all_else)
+                else:
+                    write_all_else()
         if solved is not None:
             print_choice(console, solved, units)
         print_setups(console, report)
         console.print(f"Written to {visible(str(folder))}", soft_wrap=True)
+        if without:
+            console.print(without)
         console.print(PARAGRAPH, style="dim")
         return 0 if report.verdict.is_well else 1
 

@@ -261,6 +261,14 @@ def sides_of(figure: Figure) -> tuple[float, float]:
     return float(figure.bounds[0]), float(figure.bounds[2])
 
 
+def roomiest(figure: Figure) -> tuple[Place, float]:
+    """Return the middle and the radius of the largest circle within a figure, mm; the middle within 1 % of it."""
+    across = max(figure.bounds[2] - figure.bounds[0], figure.bounds[3] - figure.bounds[1])
+    circle = shapely.maximum_inscribed_circle(np.array(figure), tolerance=across / 1000)
+    (y, z), rim = shapely.get_coordinates(circle)
+    return (float(y), float(z)), float(np.hypot(rim[0] - y, rim[1] - z))
+
+
 def rings(figure: Figure) -> list[NDArray[np.float64]]:
     """Return the outlines of a figure, holes among them, for `solid.prism`: (n, 2) mm each."""
     return [shapely.get_coordinates(ring)[:-1] for ring in shapely.get_rings(shapely.get_parts(figure))]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -36,6 +38,24 @@ def pass_colours(count: int) -> NDArray[np.float64]:
 def cut_colours(count: int, finishing: int = 0) -> NDArray[np.float64]:
     """Return the colour of a face by what cut it: wood for the planed faces, each pass, one for all finishing."""
     return np.vstack([WOOD, pass_colours(count), *[FINISHED] * finishing])
+
+
+def setup_colours(count: int) -> NDArray[np.float64]:
+    """Return one colour a setting of the saw, (count, 3): those of as many passes."""
+    return pass_colours(count)
+
+
+def made_colours(passes: Sequence[int], finishing: int = 0) -> NDArray[np.float64]:
+    """Return the colour of a face by what cut it, passes counted on through all settings; see `cut_colours`.
+
+    Parameters
+    ----------
+    passes : sequence of int
+        How many each setting has; all of them have its colour.
+    finishing : int
+        How many operations follow.
+    """
+    return np.vstack([WOOD, np.repeat(setup_colours(len(passes)), passes, axis=0), *[FINISHED] * finishing])
 
 
 def deviation_colours(shares: ArrayLike) -> NDArray[np.float64]:

@@ -17,18 +17,20 @@ from sweep.show.pictures.apart import draw_movie, draw_solids, stand_apart
 from sweep.show.pictures.captions import captions_of
 from sweep.show.pictures.fence_plan import write_fence
 from sweep.show.pictures.load_plot import write_loads
+from sweep.show.pictures.setups import solids_of_setups, write_setups
 from sweep.show.pictures.stills import solids_of, write_stills
 from sweep.show.pictures.surface_plot import write_surface
 from sweep.show.say.report import Report
+from sweep.show.say.setups import SetupsReport
 
 
-def write_pictures(folder: Path, report: Report, meanwhile: Callable[[], None]) -> None:
-    """Draw every picture of a run into a folder.
+def write_pictures(folder: Path, report: Report | SetupsReport, meanwhile: Callable[[], None]) -> None:
+    """Draw every picture of a run into a folder; of several set-ups, one set of them for each, and what shows them all.
 
     Parameters
     ----------
     folder : Path
-    report : Report
+    report : Report or SetupsReport
     meanwhile : callable
         Other work, done while the solids are drawn.
 
@@ -37,19 +39,45 @@ def write_pictures(folder: Path, report: Report, meanwhile: Callable[[], None]) 
     PictureError
         When this machine cannot draw solids, after all else is done; one sentence names the packages that are missing.
     """
+    each = _each(report)
     # a fresh process, not a copy of this one: a copy would also hold whatever locks other threads hold
     with ProcessPoolExecutor(1, get_context("spawn"), stand_apart) as apart:
-        solids = apart.submit(draw_solids, solids_of(report))
-        movie = apart.submit(draw_movie, folder / "removal.gif", report.scene, captions_of(report), report.units)
+        solids = {name: apart.submit(draw_solids, solids_of(one)) for name, one in each.items()}
+        if isinstance(report, SetupsReport):
+            of_all = apart.submit(draw_solids, solids_of_setups(report))
+        else:
+            movie = apart.submit(draw_movie, folder / "removal.gif", report.scene, captions_of(report), report.units)
         meanwhile()
-        write_loads(folder / "load.png", report)
-        write_surface(folder / "surface.png", report)
-        write_fence(folder / "fence.png", report)
+        for name, one in each.items():
+            write_loads(folder / f"{name}load.png", one)
+            write_fence(folder / f"{name}fence.png", one)
+            if not one.scene.feed.along_blade:  # a rip leaves the marks of any saw cut
+                write_surface(folder / f"{name}surface.png", one)
         try:
-            write_stills(folder / "passes.png", report, solids.result())
-            movie.result()
+            for name, one in each.items():
+                write_stills(folder / f"{name}passes.png", one, solids[name].result())
+            if isinstance(report, SetupsReport):
+                write_setups(folder / "setups.png", report, of_all.result())
+            else:
+                movie.result()
         except BrokenProcessPool:
             raise PictureError(
                 "No solids were drawn: this machine lacks the system's OpenGL libraries; on Debian or Ubuntu, "
                 "'apt-get install libegl1 libgl1-mesa-dri' brings them."
             ) from None
+
+
+def _each(report: Report | SetupsReport) -> dict[str, Report]:
+    """Return the reports of the set-ups, by what the names of their files begin with: nothing where there is one."""
+    if isinstance(report, SetupsReport):
+        return {f"setup-{number}-": one for number, one in enumerate(report.reports, start=1)}
+    return {"": report}
+
+
+def drawn_or_why(folder: Path, report: Report | SetupsReport, meanwhile: Callable[[], None]) -> str:
+    """Draw every picture as `write_pictures` does, and return why some are missing; nothing where none is."""
+    try:
+        write_pictures(folder, report, meanwhile)
+    except PictureError as wrong:  # it says what would let this machine draw
+        return str(wrong)
+    return ""

@@ -14,6 +14,11 @@ from sweep.show.terminal.fence import print_fence
 from sweep.show.terminal.flags import print_flags, print_verdict
 from sweep.show.terminal.run import print_passes
 
+NOT_ASKED_FOR = (
+    "Left out by --no-pictures: setups.png, removal.gif, and passes.png, load.png, fence.png and surface.png of each "
+    "set-up."
+)
+
 
 def print_setups(console: Console, report: SetupsReport) -> None:
     """Print every set-up in turn: how the stock lies, its passes, what falls off, what is flagged."""

@@ -1,0 +1,177 @@
+"""`setups.png`: what each set-up takes is painted in the colour that the legend gives it, and no word is hidden."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+
+import numpy as np
+import pytest
+import shapely
+from demos import SEVERAL
+from matplotlib.colors import to_hex
+from PIL import Image
+from reports import setups_report_of
+
+from sweep.shape import section
+from sweep.show.draw.colours import deviation_colours, hexed, made_colours, setup_colours
+from sweep.show.draw.looks import FILLS
+from sweep.show.draw.on_saw import fitting_scale, on_saw_drawing
+from sweep.show.draw.setups import left_drawing, setups_drawing, setups_frame, takings
+from sweep.show.pictures import setups
+from sweep.show.pictures.apart import draw_solids
+from sweep.show.pictures.setups import solids_of_setups, write_setups
+from sweep.units import Units
+
+REPORTS = {name: setups_report_of(name) for name in SEVERAL}
+
+
+@pytest.fixture(scope="module")
+def draw(drawn, tmp_path_factory):
+    """A function that draws the picture of a scene, once, and returns its page, its pixels and every word in it."""
+    path = tmp_path_factory.mktemp("setups") / "setups.png"
+
+    @cache
+    def drawn(name):
+        figures, report = [], REPORTS[name]
+        save = setups.save
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(setups, "save", lambda figure, *rest: (figures.append(figure), save(figure, *rest))[1])
+            write_setups(path, report, draw_solids(solids_of_setups(report)))
+        (page,) = figures
+        words = [*page.texts, *(text for legend in page.legends for text in legend.get_texts())]
+        words += [text for axes in page.axes for text in axes.texts]
+        return page, np.asarray(Image.open(path).convert("RGB")), [word for word in words if word.get_text()]
+
+    return drawn
+
+
+def area_in(drawing, fill):
+    """The area that a drawing paints in a colour, mm2 of paper, holes off it: the shoelace of its rings."""
+    total = 0.0
+    for part in drawing["parts"]:
+        if part.get("fill") == fill:
+            x, y = (np.array([np.array(ring)[:, k] for ring in part["rings"]], object) for k in (0, 1))
+            total += abs(sum(np.dot(a, np.roll(b, -1)) - np.dot(b, np.roll(a, -1)) for a, b in zip(x, y, strict=True)))
+    return total / 2
+
+
+@pytest.mark.parametrize("name", SEVERAL)
+def test_what_the_set_ups_take_falls_off_and_leave_is_the_stock(name):
+    """Areas add up but for the chords, and what is cut is what the passes of that setting take."""
+    moulding = REPORTS[name].moulding
+    stock, taken = moulding.scene.stock, takings(moulding)
+    gone = sum(section.area(each.cut) + sum(map(section.area, each.fallen)) for each in taken)
+    left = sum(section.area(piece.outline.figure) for piece in moulding.pieces)
+
+    assert gone + left == pytest.approx(stock.width * stock.thickness, rel=1e-3)
+    for job, each in zip(moulding.jobs, taken, strict=True):
+        assert section.area(each.cut) == pytest.approx(sum(one.area for one in job.sections), rel=1e-3)
+
+
+@pytest.mark.parametrize("name", SEVERAL)
+def test_what_a_set_up_takes_is_painted_in_its_colour_and_the_legend_names_that(name, draw):
+    """The area in each colour of the section is what that setting takes; the legend has the colours in order."""
+    report = REPORTS[name]
+    moulding = report.moulding
+    frame = setups_frame(moulding, 150.0, 60.0)
+    section_drawn = setups_drawing(moulding, Units(), frame)
+    colours = [hexed(colour) for colour in setup_colours(len(moulding.settings))]
+    page, _, _ = draw(name)
+    (legend,) = page.legends
+    named = {text.get_text(): to_hex(patch.get_facecolor()) for text, patch in
+             zip(legend.get_texts(), legend.get_patches(), strict=True)}  # fmt: skip
+
+    assert len(set(colours)) == len(colours)
+    for colour, setting, each in zip(colours, moulding.settings, takings(moulding), strict=True):
+        assert area_in(section_drawn, colour) == pytest.approx(frame.scale**2 * section.area(each.cut), rel=1e-3)
+        assert named[f"{setting.asked.place}. {setting.name}"] == colour
+    fallen = sum(section.area(one.figure) for one in moulding.fallen)
+    assert area_in(section_drawn, "taken") == pytest.approx(frame.scale**2 * fallen, rel=1e-3)
+    assert named.get("falls off") == (FILLS["taken"] if fallen else None)
+
+
+@pytest.mark.parametrize("name", SEVERAL)
+def test_each_setting_has_a_panel_with_its_stock_on_the_table_and_at_the_fence(name, draw):
+    """The wood lies on the table, one side of it at the fence, and what is taken has the set-up's colour."""
+    report = REPORTS[name]
+    moulding = report.moulding
+    scale = fitting_scale(moulding, 60.0, 70.0)
+    colours = [hexed(colour) for colour in setup_colours(len(moulding.settings))]
+    page, _, words = draw(name)
+    of_target = 0 if report.verdict.whole is None else 2  # a section and the bar of its colours
+    assert len(page.axes) == 1 + of_target + len(moulding.settings)
+    for place, (setting, one) in enumerate(zip(moulding.settings, report.reports, strict=True)):
+        panel = on_saw_drawing(one, moulding, place, scale, 60.0, 70.0)
+        wood, fence, table = (
+            np.vstack([ring for part in panel["parts"] if part.get("fill") == fill for ring in part["rings"]])
+            for fill in ("wood", "fence", "table")
+        )
+        near = setting.whole.setup.fence_side == "near"
+        at_fence = wood[:, 0].max() - fence[:, 0].min() if near else wood[:, 0].min() - fence[:, 0].max()
+        assert at_fence == pytest.approx(0.0, abs=0.01)
+        assert wood[:, 1].max() == pytest.approx(table[:, 1].min(), abs=0.01)
+        assert wood[:, 1].min() >= 0
+        assert 0 <= min(wood[:, 0].min(), fence[:, 0].min()) < max(wood[:, 0].max(), fence[:, 0].max()) <= 60.0
+        taken = sum(one.area for one in moulding.jobs[place].sections)
+        swatch = 3.4 * 2.8
+        assert area_in(panel, colours[place]) - swatch == pytest.approx(scale**2 * taken, rel=0.01, abs=0.01)
+        assert any(word.get_text() == f"{place + 1}. {setting.name}" for word in words)
+
+
+@pytest.mark.parametrize("name", SEVERAL)
+def test_no_two_words_overlap_and_none_leaves_the_page(name, draw):
+    """Boxes around all the words, less a pixel, are apart, and the border stays free."""
+    page, picture, words = draw(name)
+    boxes = [word.get_window_extent().padded(-1) for word in words]
+    for k, box in enumerate(boxes):
+        assert [words[j].get_text() for j in range(k) if box.overlaps(boxes[j])] == [], words[k].get_text()
+    assert picture.shape == (round(page.bbox.height), setups.WIDTH, 3)
+    inked = (picture < 249).any(axis=-1)
+    assert 0.08 < inked.mean() < 0.5
+    inked[20:-20, 20:-20] = False
+    assert not inked.any()
+
+
+def test_what_is_left_is_coloured_by_how_much_it_is():
+    """Every stretch of the coloured line has the colour of the wood above it there, by distances taken anew."""
+    report = REPORTS["ogee-crown"]
+    moulding, whole = report.moulding, report.verdict.whole
+    frame = setups_frame(moulding, 150.0, 60.0)
+    wood = shapely.union_all([piece.outline.figure for piece in moulding.pieces])
+    stretches = [
+        part for part in left_drawing(moulding, whole, Units(), frame)["parts"] if part.get("stroke") == "ribbon"
+    ]
+    assert len(stretches) > 20
+    for part in stretches:
+        ring = np.array(part["rings"][0])
+        y, z = ((ring[:-1] + ring[1:]) / 2 - (frame.middle, frame.base)).T / frame.scale * [[1], [-1]]
+        above = np.median(shapely.distance(shapely.points(y, z), shapely.boundary(wood)))
+        shown = [float(int(part["stroke_colour"][k : k + 2], 16)) / 255 for k in (1, 3, 5)]
+        assert shown == pytest.approx(deviation_colours(above / whole.thickest_left), abs=0.06)
+
+
+@pytest.mark.parametrize("name", SEVERAL)
+def test_every_face_of_the_moulding_has_the_colour_of_the_set_up_that_cut_it(name):
+    """Seen at the middle of the stock: a face that lies on the outline of what a setting took has its colour."""
+    moulding = REPORTS[name].moulding
+    batch = solids_of_setups(REPORTS[name])[0]
+    mesh, colours, _ = batch.meshes[0]
+    middles = mesh.vertices[mesh.triangles].mean(axis=1)
+    by_setting = setup_colours(len(moulding.settings))
+    seen = set()
+    for colour, (_, y, z) in zip(colours, middles, strict=True):
+        for place in np.flatnonzero((by_setting == colour).all(axis=1)):
+            grown = section.grown(takings(moulding)[place].cut, 0.1)
+            assert section.holds(grown, np.array([[y, z]])).all()
+            seen.add(int(place))
+    assert seen == set(range(len(moulding.settings)))
+
+
+def test_passes_of_one_set_up_share_its_colour_and_finishing_has_its_own():
+    """Two passes, one pass and two operations: wood, one colour twice, another, and one for both operations."""
+    colours = made_colours([2, 1], 2)
+    assert len(colours) == 6
+    assert (colours[1] == colours[2]).all() and (colours[4] == colours[5]).all()
+    assert len({tuple(colour) for colour in colours}) == 4
+    assert math.isclose(float(np.abs(colours[1:4] - np.vstack([setup_colours(2)[[0, 0, 1]]])).max()), 0.0)
