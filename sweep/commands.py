@@ -192,8 +192,7 @@ def cutlist(path: Path, style: str | None, as_json: bool) -> int:
     """Print the cut list, the time and the panel; 1 when something is flagged."""
     from sweep.check.panel import check_panel, flags_of_panel
     from sweep.check.stock import small_stock
-    from sweep.cut.job import simulate
-    from sweep.plan.complete import complete
+    from sweep.plan.complete import complete_and_cut
     from sweep.plan.cutlist import cut_list
     from sweep.scene.order import not_one_order
     from sweep.scene.read import read_scene
@@ -203,13 +202,13 @@ def cutlist(path: Path, style: str | None, as_json: bool) -> int:
     from sweep.show.terminal.cutlist import print_cut_list
     from sweep.units import Units
 
-    job = simulate(complete(read_scene(path)).scene)
-    scene = job.scene
+    made = complete_and_cut(read_scene(path))
+    scene = made.scene
     units = Units(style) if style else scene.units
-    cut, panel = cut_list(job), check_panel(scene)
+    cut, panel = cut_list(made), check_panel(scene)
     if cut is None:
         raise not_one_order("nothing is ordered")
-    flags = [*small_stock(scene), *flags_of_panel(scene)]
+    flags = [*small_stock(made.scenes[0]), *flags_of_panel(scene)]
     if as_json:
         _answer(cut_list_answer(scene, cut, panel, flags, units))
     else:

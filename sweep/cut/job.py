@@ -45,6 +45,11 @@ class Job:
     finishing: tuple[Finishing, ...]
 
     @property
+    def scenes(self) -> tuple[WholeScene, ...]:
+        """Every setting of the saw: one."""
+        return (self.scene,)
+
+    @property
     def chord(self) -> float:
         """The chord tolerance of the solids, mm."""
         return self.fineness.chord

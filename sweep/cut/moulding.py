@@ -17,7 +17,7 @@ from sweep.cut.settings import Setting
 from sweep.cut.stages import all_marks, mesh_of, parted
 from sweep.cut.taken import taken_by
 from sweep.errors import SceneError
-from sweep.scene.model import Scene, SetUpScene
+from sweep.scene.model import Scene, SetUpScene, WholeScene
 from sweep.scene.setups import CoveSetup
 from sweep.shape import section, solid
 from sweep.tolerance import AS_RUN, Fineness
@@ -67,6 +67,11 @@ class Moulding:
     fallen: tuple[Fallen, ...]
     pieces: tuple[Piece, ...]
     finishing: tuple[Finishing, ...]
+
+    @property
+    def scenes(self) -> tuple[WholeScene, ...]:
+        """Every setting of the saw, its stock as it lay."""
+        return tuple(job.scene for job in self.jobs)
 
     @property
     def chord(self) -> float:

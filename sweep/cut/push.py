@@ -5,9 +5,12 @@ Nothing was measured: the coefficient and what featherboards press with are told
 
 from __future__ import annotations
 
+from sweep.cut.blank import wood_section
 from sweep.cut.forces import Forces
 from sweep.cut.wood_table import wood_of
 from sweep.scene.model import SetUpScene
+from sweep.shape import section
+from sweep.tolerance import ENGAGEMENT_CHORD
 
 SLIDING = 0.3
 """Friction over pressure of planed wood that slides on a table, a fence or a featherboard. Oven-dry pine on steel had
@@ -22,9 +25,13 @@ _GRAVITY = 9.81  # m/s2
 
 
 def weight_of(scene: SetUpScene) -> float:
-    """Return the weight of the planed stock, N; 0 where nothing is known of the wood."""
+    """Return the weight of the stock as its first pass begins, N; 0 where nothing is known of the wood."""
     stock, wood = scene.stock, wood_of(scene.stock)
-    return 0.0 if wood is None else wood.density * stock.length * stock.width * stock.thickness * 1e-9 * _GRAVITY
+    if wood is None:
+        return 0.0
+    planed = stock.blank is None
+    area = stock.width * stock.thickness if planed else section.area(wood_section(stock, ENGAGEMENT_CHORD))
+    return wood.density * stock.length * area * 1e-9 * _GRAVITY
 
 
 def friction_of(scene: SetUpScene, forces: Forces | None = None) -> float:

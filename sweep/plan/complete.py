@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sweep.cut.job import simulate
+from sweep.cut.moulding import Made, mould
 from sweep.cut.settings import Setting, cuts_asked, laid, require_whole_cuts
 from sweep.errors import SceneError
 from sweep.plan.heights import PassPlan, plan_passes
@@ -89,3 +91,15 @@ def plan_setups(scene: Scene) -> tuple[Planned, ...]:
         require_whole_cuts(setting)
         done.append(Planned(setting, plan))
     return tuple(done)
+
+
+def complete_and_cut(scene: Scene) -> Made:
+    """Work out what a scene leaves out, of one set-up or of several, and cut it.
+
+    Raises
+    ------
+    SceneError
+    """
+    if scene.setups:
+        return mould(scene, [one.setting for one in plan_setups(scene)])
+    return simulate(complete(scene).scene)

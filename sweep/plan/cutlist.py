@@ -9,15 +9,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sweep.cut.job import Job
 from sweep.cut.mitre import seated, wrapped_piece
+from sweep.cut.moulding import Made
 from sweep.cut.passes import passes_of
 from sweep.cut.stages import travel_range
 from sweep.errors import SceneError
 from sweep.figure import length
 from sweep.plan.boards import Bar, Part, TooManyWaysError, cut_from
 from sweep.plan.buying import Shorter, boards_for, shorter_blanks, sold
-from sweep.scene.model import WholeScene
+from sweep.scene.model import Scene, WholeScene
 from sweep.scene.order import Order
 from sweep.shape import section
 from sweep.tolerance import SAME_LENGTH
@@ -73,6 +73,8 @@ class CutList:
         The longest blanks for which less length of boards does; None where none are found.
     seconds : float
         At the saw.
+    passes : int
+        Of every blank, over all set-ups.
     blanks_least, boards_least : bool
         Whether fewer blanks, or less length of boards, cannot do: False where the time for looking ran out, and they
         are the best found.
@@ -90,6 +92,7 @@ class CutList:
     board_lengths: tuple[float, ...]
     shorter: Shorter | None
     seconds: float
+    passes: int
     blanks_least: bool
     boards_least: bool
 
@@ -99,22 +102,22 @@ class CutList:
         return len(self.blanks) + self.spares
 
 
-def cut_list(job: Job) -> CutList | None:
-    """Return the cut list of a job, or None when nothing is ordered.
+def cut_list(made: Made) -> CutList | None:
+    """Return the cut list of what was made, or None when nothing is ordered.
 
     Raises
     ------
     SceneError
         When a piece is longer than a blank, a blank longer than every board, or the passes stop part-way.
     """
-    scene, order = job.scene, job.scene.order
+    scene, order = made.scene, made.scene.order
     if order is None:
         return None
-    if any(stop is not None for stop in scene.passes.stops):
+    if any(stop is not None for one in made.scenes for stop in one.passes.stops):
         raise SceneError(
             "order", "the passes stop part-way, and pieces are cut from coves that go through", "leave it out"
         )
-    pieces = pieces_of(order, seated(wrapped_piece(job.pieces)).projection)
+    pieces = pieces_of(order, seated(wrapped_piece(made.pieces)).projection)
     longest = max(pieces, key=lambda piece: piece.rough)
     if longest.rough > scene.stock.length + SAME_LENGTH:
         raise SceneError(
@@ -127,7 +130,7 @@ def cut_list(job: Job) -> CutList | None:
         )
     try:
         parts = [Part(piece.rough, piece.name) for piece in pieces]
-        mouldings = mouldings_of(job)
+        mouldings = mouldings_of(made)
         blanks = cut_from(parts, [scene.stock.length], order.saw_kerf, mouldings)
     except TooManyWaysError as wrong:
         raise SceneError("order.lengths", wrong.problem, "order in two parts, or make like lengths the same") from None
@@ -144,13 +147,14 @@ def cut_list(job: Job) -> CutList | None:
         boards=boards.bars,
         board_lengths=sold(order, boards),
         shorter=_shorter(scene, parts, len(blanks.bars), mouldings),
-        seconds=time_at_saw(scene, order, len(blanks.bars) + order.spares),
+        seconds=time_at_saw(made.scenes, order, len(blanks.bars) + order.spares),
+        passes=sum(len(one.passes.heights) for one in made.scenes),
         blanks_least=blanks.least,
         boards_least=boards.least,
     )
 
 
-def _shorter(scene: WholeScene, parts: Sequence[Part], blanks: int, mouldings: int) -> Shorter | None:
+def _shorter(scene: Scene, parts: Sequence[Part], blanks: int, mouldings: int) -> Shorter | None:
     """Return blanks for which less length of boards does; None where fewer pieces would come out of as many of them."""
     if scene.order is None:
         return None
@@ -162,14 +166,14 @@ def _shorter(scene: WholeScene, parts: Sequence[Part], blanks: int, mouldings: i
     return found if len(same.bars) <= blanks else None
 
 
-def mouldings_of(job: Job) -> int:
+def mouldings_of(made: Made) -> int:
     """Return how many mouldings one blank gives.
 
     Pieces ripped from it count when their section is that of the one that is fitted: halves of a cove that are mirror
     images are one moulding, turned end for end.
     """
-    fitted = wrapped_piece(job.pieces).outline.figure
-    return sum(section.alike(fitted, piece.outline.figure, ALIKE) for piece in job.pieces)
+    fitted = wrapped_piece(made.pieces).outline.figure
+    return sum(section.alike(fitted, piece.outline.figure, ALIKE) for piece in made.pieces)
 
 
 def pieces_of(order: Order, projection: float) -> tuple[Piece, ...]:
@@ -206,15 +210,16 @@ def pieces_of(order: Order, projection: float) -> tuple[Piece, ...]:
     return tuple(pieces)
 
 
-def time_at_saw(scene: WholeScene, order: Order, blanks: int) -> float:
+def time_at_saw(scenes: Sequence[WholeScene], order: Order, blanks: int) -> float:
     """Return how long the passes take, s: for each, the blade raised once and every blank fed over it and handled.
 
     The first setting-up, crosscuts, mitres, planing, sanding and rests are not in it.
     """
     total = 0.0
-    for one in passes_of(scene):
-        start, end = travel_range(scene, one.number)
-        total += order.reset + blanks * ((end - start) / one.feed_speed + order.handling)
+    for scene in scenes:
+        for one in passes_of(scene):
+            start, end = travel_range(scene, one.number)
+            total += order.reset + blanks * ((end - start) / one.feed_speed + order.handling)
     return total
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import tomllib
 
 import pytest
 from demos import SCENES, SEVERAL
@@ -11,6 +12,11 @@ from jsonschema import Draft202012Validator
 from reports import report_of, setups_report_of
 from terminal import sweep_here
 
+from sweep.cut.passes import passes_of
+from sweep.cut.stages import travel_range
+from sweep.plan.complete import complete_and_cut
+from sweep.plan.cutlist import cut_list
+from sweep.scene.read import scene_from
 from sweep.show.files.folder import moulding_files
 from sweep.show.say.numbers.answers import FenceAnswer, fence_answer, fences_answer
 from sweep.show.say.numbers.model import schema_of, written
@@ -97,3 +103,19 @@ def test_the_fence_of_every_set_up_is_told(tmp_path):
     assert told.count("rip fence along the blade, on the left of it") == 2
     assert "At the table its face is 340.0 mm from the nearest teeth" in told
     assert [one["fence"]["clear_of_blade_mm"] for one in numbers["setups"][2:]] == pytest.approx([340.0, 300.0])
+
+
+def test_an_order_is_cut_from_the_moulding_of_all_set_ups():
+    """Blanks as for one set-up, and the time of every pass of every set-up."""
+    scene = scene_from(tomllib.loads(PANEL.read_text()) | {"order": {"lengths": ["450 mm"], "handling": "0 s"}})
+    made = complete_and_cut(scene)
+    cut = cut_list(made)
+
+    fed = sum(
+        (end - start) / one.feed_speed
+        for alone in made.scenes
+        for one in passes_of(alone)
+        for start, end in [travel_range(alone, one.number)]
+    )
+    assert (cut.passes, len(cut.blanks), cut.passed) == (12, 1, 2)
+    assert cut.seconds == pytest.approx(12 * 90 + 2 * fed)

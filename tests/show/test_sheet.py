@@ -225,7 +225,7 @@ def test_the_sheet_says_what_the_cut_list_says(sheets):
     cut, units, text = cut_list(outcome.job), Units("in"), sheet.text()
 
     assert all(typed(said) in text for said in boards_sentences(outcome.job.scene, cut, units))
-    assert typed(time_sentence(outcome.job.scene, cut)) in text
+    assert typed(time_sentence(cut)) in text
 
 
 def test_every_finishing_operation_is_told_in_its_order(sheets):

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from sweep.plan.boards import Bar
 from sweep.plan.buying import Shorter
 from sweep.plan.cutlist import CutList, leftover
-from sweep.scene.model import WholeScene
+from sweep.scene.model import Scene
 from sweep.show.say.table import Column, Table
 from sweep.shown import Shown
 from sweep.tolerance import SAME_LENGTH
@@ -88,7 +88,7 @@ def blanks_sentences(cut: CutList, units: Units) -> list[str]:
     return said
 
 
-def boards_sentences(scene: WholeScene, cut: CutList, units: Units) -> list[str]:
+def boards_sentences(scene: Scene, cut: CutList, units: Units) -> list[str]:
     """Return what to buy, what the sum leaves out, and whether shorter blanks would save a board."""
     stock, order = scene.stock, cut.order
     section = f"{units.tape(stock.width)} by {units.tape(stock.thickness)}"
@@ -149,11 +149,11 @@ def _down(mm: float, units: Units) -> Shown:
     return units.tape(math.floor(mm / step + 1e-6) * step)
 
 
-def time_sentence(scene: WholeScene, cut: CutList) -> str:
+def time_sentence(cut: CutList) -> str:
     """Return how long the passes take, and what is not in it."""
     order = cut.order
     return (
-        f"About {minutes(cut.seconds)} at the saw: {len(scene.passes.heights)} passes of {cut.passed} blanks, "
+        f"About {minutes(cut.seconds)} at the saw: {cut.passes} passes of {cut.passed} blanks, "
         f"{order.handling:.0f} s to handle each and {order.reset:.0f} s to raise the blade. Not in "
         "it: setting up, crosscuts, mitres, planing, sanding, rests."
     )

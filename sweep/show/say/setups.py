@@ -10,6 +10,7 @@ from sweep.check.setups import Verdict
 from sweep.cut.moulding import Moulding
 from sweep.cut.settings import Setting
 from sweep.plan.complete import Completed, Planned
+from sweep.plan.cutlist import CutList, cut_list
 from sweep.scene.model import Scene
 from sweep.shape import section
 from sweep.show.say.passes import set_up_of
@@ -59,6 +60,11 @@ class SetupsReport:
             Report(outcome, self.units, Completed(one.scene, (), one.plan))
             for outcome, one in zip(self.verdict.outcomes, self.planned, strict=True)
         )
+
+    @cached_property
+    def cut_list(self) -> CutList | None:
+        """What to cut and what to buy; None where nothing is ordered."""
+        return cut_list(self.moulding)
 
     @cached_property
     def panel(self) -> PanelCheck | None:

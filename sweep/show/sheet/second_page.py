@@ -49,7 +49,7 @@ def order(report: Report) -> dict[str, Any] | None:
     cut, scene, units = report.cut_list, report.scene, report.units
     if cut is None:
         return None
-    said = [*blanks_sentences(cut, units), *boards_sentences(scene, cut, units), time_sentence(scene, cut)]
+    said = [*blanks_sentences(cut, units), *boards_sentences(scene, cut, units), time_sentence(cut)]
     return {"tables": [on_paper(table) for table in order_tables(cut, units)], "said": said}
 
 

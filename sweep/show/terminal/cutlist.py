@@ -7,7 +7,7 @@ from rich.console import Console
 from sweep.check.flag import Flag
 from sweep.check.panel import PanelCheck
 from sweep.plan.cutlist import CutList
-from sweep.scene.model import WholeScene
+from sweep.scene.model import Scene
 from sweep.show.say.order import (
     blanks_sentences,
     blanks_table,
@@ -24,7 +24,7 @@ from sweep.units import Units
 
 
 def print_cut_list(
-    console: Console, scene: WholeScene, cut: CutList, panel: PanelCheck | None, flags: list[Flag], units: Units
+    console: Console, scene: Scene, cut: CutList, panel: PanelCheck | None, flags: list[Flag], units: Units
 ) -> None:
     """Print an order: `flags` are those of the blanks and of the panel."""
     console.print(f"{title_of(scene)}: cut list", style="bold")
@@ -38,7 +38,7 @@ def print_cut_list(
         print_table(console, boards_table(cut, units))
     for sentence in boards_sentences(scene, cut, units):
         console.print(sentence)
-    console.print(time_sentence(scene, cut))
+    console.print(time_sentence(cut))
     for sentence in () if panel is None else panel_sentences(panel, scene.order, units):
         console.print(sentence)
     print_flags(console, flags, units)

@@ -10,7 +10,7 @@ from sweep.plan.accuracy import Care
 from sweep.plan.complete import Completed
 from sweep.plan.cutlist import CutList
 from sweep.plan.dense import DenseCheck
-from sweep.scene.model import WholeScene
+from sweep.scene.model import Scene
 from sweep.show.say.numbers.fence import FenceNumbers, fence_numbers
 from sweep.show.say.numbers.flags import FlagNumbers, flag_numbers
 from sweep.show.say.numbers.model import Head, Numbers, head_of
@@ -156,7 +156,7 @@ def _fence_of(report: Report, name: str) -> FenceOfSetting:
 
 
 def cut_list_answer(
-    scene: WholeScene, cut: CutList, panel: PanelCheck | None, flags: Sequence[Flag], units: Units
+    scene: Scene, cut: CutList, panel: PanelCheck | None, flags: Sequence[Flag], units: Units
 ) -> CutListAnswer:
     """Return what to cut and what to buy; `flags` are those of the blanks and of the panel."""
     return CutListAnswer(

@@ -138,7 +138,7 @@ def _result_of_several(report: SetupsReport) -> Result:
         fence=None,
         order_of_work=(),
         setups=setting_numbers(report),
-        cut_list=None,
+        cut_list=None if report.cut_list is None else cut_list_numbers(report.cut_list),
         panel=panel_numbers(report.panel),
         flags=flag_numbers(report.verdict.flags, report.units),
         may_exceed=(),
