@@ -211,7 +211,7 @@ def test_no_curve_is_closer_to_a_line_than_their_tops_are(cut, width, share):
 
 
 def test_deviations_of_several_surfaces_at_once_are_those_of_each_alone():
-    """Of every stage of the cornice, the planed stock too, which nothing has cut."""
+    """Every stage of the cornice is looked at, the planed stock too, which nothing has cut."""
     job = simulate(scene(COVE))
     meshes, line = [stage.mesh for stage in job.stages], line_of(job.scene)
     together = surface_deviations(meshes, line)

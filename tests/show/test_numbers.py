@@ -70,7 +70,7 @@ def test_a_schema_is_one_and_lets_no_key_be_missing_or_added(model):
 
 
 def test_every_key_of_the_schema_says_what_stands_below_it_in_the_source():
-    """Of a table's own keys and of those that it has from another; and no two tables share a name."""
+    """A table tells of its own keys and of those that it has from another; and no two tables share a name."""
     tables, names = json.loads(schema_of(Result))["$defs"], [one.__name__ for one in all_under(Numbers)]
     words = {name: {key: one.get("description") for key, one in tables[name]["properties"].items()} for name in tables}
 
