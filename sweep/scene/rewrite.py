@@ -10,7 +10,7 @@ from typing import Any
 import tomlkit
 from tomlkit.items import AoT, Array, Table
 
-Tables = dict[str, Any]
+from sweep.scene.places import Tables
 
 
 def rewritten(text: str, wanted: Tables) -> str:
@@ -47,12 +47,14 @@ def rewritten(text: str, wanted: Tables) -> str:
 def _become(table: Any, wanted: Tables) -> None:
     for name in [name for name in table if name not in wanted]:
         table.remove(name)
+    held = table.unwrap()
     for name, value in wanted.items():
-        if name not in table:
+        if name not in held:
             _add(table, name, value)
-        elif isinstance(value, dict) and isinstance(table[name].unwrap(), dict):
+        elif isinstance(value, dict) and isinstance(held[name], dict):
             _become(table[name], value)
-        elif (there := table[name]).unwrap() != value or type(there.unwrap()) is not type(value):
+        elif held[name] != value or type(held[name]) is not type(value):
+            there = table[name]
             if isinstance(there, AoT) and isinstance(value, list):
                 table[name] = _tables(there, value)
             elif isinstance(there, Array) and isinstance(value, list):
