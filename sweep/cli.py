@@ -39,12 +39,12 @@ _JSON = click.option("--json", "as_json", is_flag=True, help="Print the facts as
 @click.option("--out", type=click.Path(path_type=Path), help="Folder to write; out/<scene name> unless given.")
 @_UNITS
 @click.option("--paper", type=click.Choice(["a4", "letter"]), help="Of sheet.pdf; A4 for mm, Letter for inches.")
-@click.option("--no-pictures", is_flag=True, help="Leave out passes.png and removal.gif.")
+@click.option("--no-pictures", is_flag=True, help="Leave out the PNGs and removal.gif.")
 @click.option("--chord", default="0.005 mm", show_default=True, help="Chord tolerance of the blade's rim.")
 def run(scene: Path, out: Path | None, units: str | None, paper: str | None, no_pictures: bool, chord: str) -> int:
     """Cut SCENE pass by pass; leave meshes, pictures, numbers and the shop sheet in a folder.
 
-    Exit status: 0 all is well; 1 a pass is flagged or the profile is out of tolerance; 2 wrong input.
+    Exit status: 0 nothing is flagged; 1 something is, or the profile is out of tolerance; 2 wrong input.
     """
     with told_as_written(scene):
         return commands.run(scene, out or Path("out") / scene.stem, units, paper, not no_pictures, chord)
@@ -65,7 +65,8 @@ def run(scene: Path, out: Path | None, units: str | None, paper: str | None, no_
 def solve(scene: Path, units: str | None, write: str | None, as_json: bool) -> int:
     """Work out the set-up and the passes that SCENE leaves out, and how exactly it must be set.
 
-    Exit status: 0 within tolerance; 1 the closest there is, and it is not; 2 wrong input, or out of reach.
+    For a whole moulding it finds the set-ups. Exit status: 0 within tolerance; 1 the closest there is, and it is not,
+    or a set-up has too little to ride on; 2 wrong input, or out of reach.
     """
     with told_as_written(scene):
         return commands.solve(scene, units, None if write is None else Path(write or scene), as_json)
@@ -78,7 +79,7 @@ def solve(scene: Path, units: str | None, write: str | None, as_json: bool) -> i
 def fence(scene: Path, units: str | None, as_json: bool) -> int:
     """Say how the fence of SCENE is set without a protractor, and whether it fits the table.
 
-    Exit status, as of `run`: 0 all is well; 1 something is flagged or out of tolerance; 2 wrong input.
+    Exit status, as of `run`: 0 nothing is flagged; 1 something is, or is out of tolerance; 2 wrong input.
     """
     with told_as_written(scene):
         return commands.fence(scene, units, as_json)
@@ -117,7 +118,7 @@ def watch(scene: Path, units: str | None) -> int:
 def cutlist(scene: Path, units: str | None, as_json: bool) -> int:
     """List the pieces, blanks and boards of the order in SCENE, the time at the saw, and what its panel needs.
 
-    Exit status: 0 nothing is flagged; 1 the blanks are too short, or the panel has too little room; 2 wrong input.
+    Exit status: 0 nothing is flagged; 1 the blanks are too small, or the panel has too little room; 2 wrong input.
     """
     with told_as_written(scene):
         return commands.cutlist(scene, units, as_json)

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 
 def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures: bool, chord: str) -> int:
-    """Cut a scene and leave its folder; 0 all is well, 1 something is flagged or out of tolerance."""
+    """Cut a scene and leave its folder; 0 nothing is flagged, 1 something is, or is out of tolerance."""
     from sweep.disk.folder import fit_folder, swapped_in
     from sweep.scene.read import read_chord, read_scene
     from sweep.tolerance import Fineness

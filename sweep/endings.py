@@ -1,7 +1,7 @@
 """How every command ends: with a status, and with one sentence where it is not 0 or 1, whatever happens.
 
-0  all is well
-1  complete, and something is flagged: nothing else ends with 1
+0  nothing is flagged, and what is wanted is within tolerance
+1  complete, and something is flagged or out of tolerance: nothing else ends with 1
 2  wrong input, or something that the system refused
 3  a fault of this program: its traceback is printed, to be sent to us
 130  interrupted (128 and the number of the signal, as shells have it)
