@@ -233,12 +233,15 @@ class Units:
         return shown if self.style == "in" and not shown.over and mm > 0 else self.fine(mm)
 
     def area(self, mm2: float) -> Shown:
+        """Return an area: 0.1 mm2, or 0.001 in2."""
         return Shown(f"{mm2:.1f}", "mm2") if self.metric else Shown(f"{mm2 / MM_PER_INCH**2:.3f}", "in2")
 
     def volume(self, mm3: float) -> Shown:
+        """Return a volume: 0.1 cm3, or 0.01 in3."""
         return Shown(f"{mm3 / 1000:.1f}", "cm3") if self.metric else Shown(f"{mm3 / MM_PER_INCH**3:.2f}", "in3")
 
     def feed(self, mm_per_s: float) -> Shown:
+        """Return a feed: 0.01 m/min, or 0.1 ft/min."""
         if self.metric:
             return Shown(f"{mm_per_s * 0.06:.2f}", "m/min")
         return Shown(f"{mm_per_s * 60 / (12 * MM_PER_INCH):.1f}", "ft/min")

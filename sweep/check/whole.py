@@ -29,7 +29,6 @@ ToolKind = Literal["plane", "scraper"]
 CELL = 0.2
 """mm. Side of the cells in which what is left is told apart by tool: the shares are good to about a hundredth."""
 
-
 FLAT = 1e-4
 """mm. A chord of 2 mm that lies less deep in air than this is over a flat: the hollow would have a radius of 5 m."""
 

@@ -140,17 +140,15 @@ def _as_cut(scene: WholeScene, last: Stage) -> Unfinished:
     cut = section.cut_section(scene.tool, scene.feed, scene.tilt, scene.passes.heights[-1], last.chord)
     planed = section.stock_section(stock.width, stock.thickness)
     outline = Outline(section.minus(planed, cut), cut, *sides_of(planed))
-    return Unfinished(outline, last.body, last.mesh, last.marks, len(passes_of(scene)), _is_whole(scene), last.chord)
+    return Unfinished(
+        outline, last.body, last.mesh, last.marks, len(passes_of(scene)), not scene.passes.stop_short, last.chord
+    )
 
 
 def sides_of(figure: section.Figure) -> tuple[Line, Line]:
     """Return the upright lines on which a figure's outermost sides lie, left and right."""
     left, right = (Line((y, 0.0), (0.0, 1.0)) for y in section.sides_of(figure))
     return left, right
-
-
-def _is_whole(scene: WholeScene) -> bool:
-    return all(stop is None for stop in scene.passes.stops)
 
 
 def finish_from(scene: SetUpScene, begun: Unfinished) -> tuple[tuple[Piece, ...], tuple[Finishing, ...]]:

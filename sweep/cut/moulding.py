@@ -139,7 +139,7 @@ def mould(
         try:
             jobs.append(simulate(setting.whole, fineness, lambda number, done=done: tell(done + number)))  # type: ignore[misc]
         except SceneError as wrong:
-            raise SceneError(f"setups, number {setting.asked.number}", wrong.problem, wrong.remedy) from None
+            raise SceneError(setting.asked.field, wrong.problem, wrong.remedy) from None
         fallen += _fallen(setting, jobs[-1])
     pieces, finishing = finish_from(_as_planed(scene, settings[0]), _begun(scene, settings, jobs[-1]))
     return Moulding(scene, tuple(settings), tuple(jobs), tuple(fallen), pieces, finishing)
@@ -168,7 +168,7 @@ def _begun(scene: Scene, settings: Sequence[Setting], last: Job) -> Unfinished:
         mesh=mesh_of(body, marks, scene.stock),
         marks=marks,
         passes=passes,
-        is_whole=all(stop is None for one in settings for stop in one.whole.passes.stops),
+        is_whole=not any(one.whole.passes.stop_short for one in settings),
         chord=stage.chord,
     )
 

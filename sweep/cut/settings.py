@@ -51,6 +51,11 @@ class Asked:
     parts: int
 
     @property
+    def field(self) -> str:
+        """Where its set-up stands in the scene, as errors name it."""
+        return f"setups, number {self.number}"
+
+    @property
     def name(self) -> str:
         """What the maker calls it, or what is cut and the number; of two cuts, which."""
         name = self.setup.name or f"{self.setup.do} {self.number}"
@@ -120,11 +125,10 @@ def laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
     SceneError
         Where the wood or the saw does not allow it, naming the set-up.
     """
-    field = f"setups, number {asked.number}"
     try:
         return _laid(scene, asked, before)
     except UnusableError as wrong:
-        raise SceneError(field, wrong.problem, wrong.remedy) from None
+        raise SceneError(asked.field, wrong.problem, wrong.remedy) from None
 
 
 def require_whole_cuts(setting: Setting) -> None:
@@ -138,10 +142,10 @@ def require_whole_cuts(setting: Setting) -> None:
     try:
         apart = len(pieces_left(scene, setting.piece)) > 1
     except UnusableError as wrong:
-        raise SceneError(f"setups, number {setting.asked.number}", wrong.problem, wrong.remedy) from None
-    if apart and any(stop is not None for stop in scene.passes.stops):
+        raise SceneError(setting.asked.field, wrong.problem, wrong.remedy) from None
+    if apart and scene.passes.stop_short:
         raise SceneError(
-            f"setups, number {setting.asked.number}",
+            setting.asked.field,
             "it saws the stock apart and stops part of the way",
             'write stop = "through"',
         )
@@ -223,7 +227,7 @@ def _on_saw(one: SetupOfSeveral, part: int, tool: Tool, wood: section.Figure, cl
 
 def _rip(one: SetupOfSeveral, tool: Tool, at: float, height: float, tilt: float, right: bool) -> Setup:
     """Return a straight cut, the middle of its kerf at a place of the table, the fence on the right or the left."""
-    middle = (tool.profile[0][0] + tool.profile[-1][0]) / 2 / math.cos(tilt)
+    middle = tool.middle / math.cos(tilt)
     return Setup.model_construct(
         fence_angle=0.0,
         blade_height=height,
@@ -238,6 +242,6 @@ def _through(tool: Tool, at: float, tilt: float, wood: section.Figure, clear: fl
     """Return the height at which all of a kerf stands `clear` out of the wood above it, mm."""
     heights = [r * math.cos(tilt) - a * math.sin(tilt) for a, r in tool.profile]
     clear += max(heights) - min(heights)
-    middle = (tool.profile[0][0] + tool.profile[-1][0]) / 2 / math.cos(tilt)
+    middle = tool.middle / math.cos(tilt)
     kerf = section.cut_section(tool, StraightFeed(0.0, middle - at), tilt, section.height_of(wood) + clear)
     return section.height_of(section.within(kerf, wood)) + clear

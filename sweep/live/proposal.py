@@ -15,9 +15,10 @@ from sweep.plan.complete import complete
 from sweep.plan.grid import height_step
 from sweep.plan.heights import plan_passes
 from sweep.plan.setup import Candidate
-from sweep.scene.edits import Edit, Tables
+from sweep.scene.edits import Edit
 from sweep.scene.keys import Setup
 from sweep.scene.model import SetUpScene, WholeScene
+from sweep.scene.places import Tables
 from sweep.tolerance import AS_DRAGGED, SAME_HEIGHT
 from sweep.units import MM_PER_INCH, Units, degrees
 

@@ -14,9 +14,10 @@ from sweep.live.opened import Opened
 from sweep.live.trial import Refused, Trial, path_of, tried
 from sweep.plan.complete import complete
 from sweep.scene.changes import Changes, changed, differences
-from sweep.scene.edits import Edit, Tables, put
+from sweep.scene.edits import Edit
 from sweep.scene.model import WholeScene
 from sweep.scene.notation import field_in_inches
+from sweep.scene.places import Tables, put
 from sweep.scene.read import scene_from
 from sweep.scene.typed import as_typed
 from sweep.show.page.fields import Standing

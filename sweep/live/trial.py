@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from sweep.errors import SweepError
-from sweep.scene.edits import Edit, Tables, edited
+from sweep.scene.edits import Edit, edited
+from sweep.scene.places import Tables
 
 T = TypeVar("T")
 

@@ -108,11 +108,13 @@ def shorter_blanks(
         As `boards_for` for blanks of the given length.
     """
     now, until = boards_for(order, blank_length, blank_width, blanks), perf_counter() + MOST_SECONDS
+    if not now.bars:
+        return None
     lengths = [one for one in _filling(order, blanks + order.spares) if shortest <= one < blank_length - SAME_LENGTH]
     best: Shorter | None = None
     first, last = 0, len(lengths)
     place = last - 1  # the shortest first: where that saves nothing, none does
-    while first < last and now.bars:
+    while first < last:  # ends: each turn leaves less between them
         try:
             found = boards_for(order, lengths[place], blank_width, blanks)
         except SceneError:  # of shorter blanks there may be too many ways to cut them

@@ -113,7 +113,7 @@ def cut_list(made: Made) -> CutList | None:
     scene, order = made.scene, made.scene.order
     if order is None:
         return None
-    if any(stop is not None for one in made.scenes for stop in one.passes.stops):
+    if any(one.passes.stop_short for one in made.scenes):
         raise SceneError(
             "order", "the passes stop part-way, and pieces are cut from coves that go through", "leave it out"
         )

@@ -8,7 +8,7 @@ from __future__ import annotations
 import copy
 from typing import Any
 
-from sweep.scene.edits import put
+from sweep.scene.places import put
 
 Changes = dict[str, Any]
 """From a path (``"finish.0.radius"``) to what stands there now, None for nothing."""

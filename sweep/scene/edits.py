@@ -1,14 +1,11 @@
-"""Edits that a page makes in a scene: each is laid over what the last one left, and nothing else is touched.
-
-A path names a place in a scene's tables by keys and numbers from 0: ``setup.fence_angle``, ``finish.2.radius``.
-"""
+"""Edits that a page makes in a scene: each is laid over what the last one left, and nothing else is touched."""
 
 from __future__ import annotations
 
 import copy
 import math
 from dataclasses import replace
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, JsonValue
 
@@ -17,6 +14,7 @@ from sweep.quantity import in_inches
 from sweep.scene import pass_edits
 from sweep.scene.documented import Key, keys_of
 from sweep.scene.model import Scene
+from sweep.scene.places import Tables, put, value_at
 from sweep.scene.starts import start_of
 from sweep.scene.tables import tables_at
 from sweep.scene.typed import as_typed, from_typed
@@ -25,7 +23,6 @@ ADDED_TO = ("finish", "blades")
 """Lists of tables that a page adds to."""
 
 Path = Annotated[str, Field(max_length=100)]
-Tables = dict[str, Any]
 
 
 def _as_toml_holds_it(value: JsonValue) -> JsonValue:
@@ -115,55 +112,6 @@ def key_at(data: Tables, path: str) -> Key:
     raise SceneError(path, "there is no such key", "reload the page")
 
 
-def value_at(data: Tables, path: str) -> Any:
-    """Return what stands at a path, None where nothing does."""
-    found: Any = data
-    for part in path.split(".") if path else ():
-        if isinstance(found, dict):
-            found = found.get(part)
-        elif isinstance(found, list) and part.isdecimal() and int(part) < len(found):
-            found = found[int(part)]
-        else:
-            return None
-    return found
-
-
-def put(data: Tables, path: str, value: Any) -> None:
-    """Write a value at a path, in place; None takes away what stands there, and a table that is then empty.
-
-    Raises
-    ------
-    SceneError
-        For a place that is none.
-    """
-    if path in ("target", "target.file") and not _is_beside(value):
-        raise SceneError("target.file", "it does not lie beside the scene", "write the name of a file that does")
-    *way, last = path.split(".")
-    found: Any = data
-    for k, part in enumerate(way):
-        inner = value_at(found, part)
-        if inner is None and isinstance(found, dict) and not part.isdecimal():
-            if value is None:
-                return
-            inner = found[part] = {}
-        if not isinstance(inner, (dict, list)):
-            raise SceneError(".".join(way[: k + 1]), "there is no such place", "reload the page")
-        found = inner
-    if isinstance(found, list):
-        if not (last.isdecimal() and int(last) < len(found)):
-            raise SceneError(path, "there is no such place", "reload the page")
-        if value is None:
-            del found[int(last)]
-        else:
-            found[int(last)] = value
-    elif value is not None:
-        found[last] = value
-    else:
-        found.pop(last, None)
-        if not found and len(way) == 1:
-            del data[way[0]]
-
-
 def _saved_elsewhere(data: Tables, edit: Edit) -> SceneError:
     values = (value_at(data, edit.path), edit.value)
     theirs, mine = (as_typed(value).replace("\n", "; ") or "nothing" for value in values)
@@ -174,12 +122,6 @@ def _saved_elsewhere(data: Tables, edit: Edit) -> SceneError:
         theirs=theirs,
         mine=mine,
     )
-
-
-def _is_beside(value: Any) -> bool:
-    """Return whether a target, or the name of its file, names none that lies elsewhere: a page reads what is here."""
-    name = value.get("file") if isinstance(value, dict) else value
-    return not isinstance(name, str) or not set(name) & set("/\\")
 
 
 def _passes(data: Tables, path: str) -> Tables:

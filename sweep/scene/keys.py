@@ -19,7 +19,6 @@ from sweep.scene.fence import SawTable
 from sweep.scene.fields import (
     Bevel,
     BladeSize,
-    Bound,
     Density,
     Feed,
     FenceAngle,
@@ -30,14 +29,12 @@ from sweep.scene.fields import (
     Number,
     Place,
     RunOut,
-    Seconds,
     Share,
     StockLength,
     StockSize,
     Stops,
     Thickness,
     Tilt,
-    Turn,
     Turning,
     Watts,
 )
@@ -258,6 +255,11 @@ class Passes(Section):
         """Where each pass stops, mm of travel; None where it goes through."""
         return self.stop * len(self.heights) if len(self.stop) == 1 else self.stop
 
+    @property
+    def stop_short(self) -> bool:
+        """Whether any of them stops part of the way."""
+        return any(stop is not None for stop in self.stop)
+
     @model_validator(mode="after")
     def _rising(self) -> Passes:
         for number, (low, high) in enumerate(zip(self.heights, self.heights[1:], strict=False), start=2):
@@ -279,37 +281,4 @@ class Passes(Section):
                 value=count(len(self.stop)),
                 limit=count(len(self.heights)),
             )
-        return self
-
-
-class Plan(Section):
-    """How passes are planned where a scene has none."""
-
-    feed_speed: Feed = key("speed of the stock where passes are planned", "2 m/min", inches="6 ft/min")
-    last_feed_speed: Feed = key("speed in a planned last pass", "1 m/min", inches="3 ft/min")
-    last_rise: Height = key("rise of a planned last pass", "0.8 mm", inches="1/32 in", why="common practice")
-    round_to: Lift | None = key(
-        "step of planned heights", None, unless_given='`"0.1 mm"`, or `"1/64 in"` with the stock in inches'
-    )
-    turn: Turn | None = key('step of planned heights as a part of a turn of the wheel, `"1/8"`', None)
-    fence_side: Literal["near", "far"] = key("side of the blade that the fence of a worked-out set-up is on", "near")
-    leave: Bound = key(
-        "wood that the set-ups for a whole moulding leave above its profile, for plane and scraper",
-        "0.3 mm",
-        inches="12 thou",
-        why="our choice",
-    )
-    most_setups: Annotated[int, Field(strict=True, ge=1, le=8)] = key(
-        "the most set-ups for a whole moulding; a rabbet counts as two", 4, why="our choice"
-    )
-    set_fence: Seconds = key(
-        "time for setting a fence and trying it, for a whole moulding", "8 min", why="common practice, from memory"
-    )
-    change_blade: Seconds = key("time for another blade", "4 min", why="common practice, from memory")
-    change_tilt: Seconds = key("time for another tilt", "2 min", why="common practice, from memory")
-
-    @model_validator(mode="after")
-    def _one_grid(self) -> Plan:
-        if self.round_to is not None and self.turn is not None:
-            raise SceneError("plan.turn", "heights are rounded to plan.round_to already", "leave one of the two out")
         return self

@@ -14,10 +14,11 @@ from sweep.scene.defaults import with_inch_defaults
 from sweep.scene.fence import Fence
 from sweep.scene.fields import Title
 from sweep.scene.finish import Finish
-from sweep.scene.keys import Blade, Passes, Plan, Saw, Section, Setup, Stock
+from sweep.scene.keys import Blade, Passes, Saw, Section, Setup, Stock
 from sweep.scene.limits import Accuracy, Limits
 from sweep.scene.order import Order
 from sweep.scene.panel import Panel
+from sweep.scene.plan import Plan
 from sweep.scene.sanding import Sanding
 from sweep.scene.setups import RabbetSetup, SetupOfSeveral
 from sweep.scene.target import Target

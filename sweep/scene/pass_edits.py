@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from sweep.quantity import in_inches, read_quantity
+from sweep.scene.places import value_at
 from sweep.shown import MM_PER_INCH, inch_fraction
 from sweep.tolerance import SAME_HEIGHT
 from sweep.units import LENGTH
@@ -48,12 +49,12 @@ def follow(data: dict[str, Any], path: str) -> None:
     table, _, name = path.rpartition(".")
     if "heights" in path.split("."):
         passes_at = path.partition("heights")[0].rstrip(".")
-        setup, passes = _setup_of(data, passes_at), _at(data, passes_at)
+        setup, passes = _setup_of(data, passes_at), value_at(data, passes_at)
         heights = passes.get("heights") if isinstance(passes, dict) else None
         if isinstance(setup, dict) and isinstance(heights, list) and heights:
             setup["blade_height"] = heights[-1]
     elif name == "blade_height" and table.partition(".")[0] in ("setup", "setups"):
-        setup = _at(data, table)
+        setup = value_at(data, table)
         if not isinstance(setup, dict):
             return
         passes = data.get("passes") if table == "setup" else setup.get("passes")
@@ -62,16 +63,7 @@ def follow(data: dict[str, Any], path: str) -> None:
 
 
 def _setup_of(data: dict[str, Any], passes_at: str) -> Any:
-    return data.get("setup") if passes_at == "passes" else _at(data, passes_at.rpartition(".")[0])
-
-
-def _at(data: Any, path: str) -> Any:
-    for part in path.split("."):
-        if isinstance(data, dict):
-            data = data.get(part)
-        else:
-            data = data[int(part)] if isinstance(data, list) and part.isdecimal() and int(part) < len(data) else None
-    return data
+    return data.get("setup") if passes_at == "passes" else value_at(data, passes_at.rpartition(".")[0])
 
 
 def _up_to(passes: dict[str, Any], top: object) -> None:

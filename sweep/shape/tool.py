@@ -46,6 +46,11 @@ class Tool:
         return self.profile[-1][0] - self.profile[0][0]
 
     @property
+    def middle(self) -> float:
+        """Where the middle of the kerf lies along the arbor, from the mid-plane, mm: 0 but for a shaped cutter."""
+        return (self.profile[0][0] + self.profile[-1][0]) / 2
+
+    @property
     def bands(self) -> tuple[Band, ...]:
         """The frusta between neighbouring points, from the side that meets the oncoming stock first."""
         return tuple(pairwise(self.profile))

@@ -15,7 +15,8 @@ from sweep.errors import SceneError
 from sweep.quantity import read_quantity
 from sweep.scene.changes import changed, differences
 from sweep.scene.documented import documented_keys
-from sweep.scene.edits import Edit, edited, key_at, value_at
+from sweep.scene.edits import Edit, edited, key_at
+from sweep.scene.places import value_at
 from sweep.scene.read import scene_from
 from sweep.scene.rewrite import rewritten
 from sweep.scene.typed import as_typed, from_typed

@@ -49,8 +49,7 @@ def _setup(cut: Cut | Step, wood: section.Figure, scene: Scene, wanted: Wanted) 
     height = None if cut.through else cut.height - low
     told |= {"blade_height": height, "blade_tilt": family.tilt, "passes": None}
     if family.is_rip:
-        profile = family.tool.profile
-        at = place + (profile[0][0] + profile[-1][0]) / 2 / math.cos(family.tilt)
+        at = place + family.tool.middle / math.cos(family.tilt)
         body = section.middle_of(section.laid(wanted.kept, lying.motion)) - (left + right) / 2
         return RipSetup.model_construct(**told | {"at": at, "fence_side": "right" if body > at else "left"})
     told |= {"fence_angle": family.fence_angle, "offset": -place, "fence_side": scene.plan.fence_side}

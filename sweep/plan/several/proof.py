@@ -26,9 +26,12 @@ Array = NDArray[np.float64]
 ROUNDS, PATIENCE = 200, 12
 """How often multipliers are moved, and after how many moves without gain they are moved less far."""
 
-FEW, NODES, SECONDS = 120, 50, 30.0
+FEW, NODES = 120, 50
 """The most cuts that are left for the programme, and its largest search: numbers, so that every machine finds the same.
-And s, should one be slower than any is."""
+"""
+
+SECONDS = 30.0
+"""s. A last bound on its search, that no machine is expected to reach."""
 
 
 @dataclass(frozen=True)

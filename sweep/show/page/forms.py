@@ -7,8 +7,8 @@ from typing import Any
 
 from sweep.cut.wood_table import WOODS
 from sweep.scene.documented import Key, keys_of
-from sweep.scene.edits import value_at
 from sweep.scene.model import Scene
+from sweep.scene.places import value_at
 from sweep.scene.tables import tables_at
 from sweep.show.page.cards import CARDS, ONLY_FOR, Card, Group
 from sweep.show.page.fields import Field, Standing, field_of, label_of

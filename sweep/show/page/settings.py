@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from sweep.scene.edits import value_at
 from sweep.scene.model import WholeScene
+from sweep.scene.places import value_at
 from sweep.shape.frame import highest_setting
 from sweep.units import MM_PER_INCH, Units, degrees
 

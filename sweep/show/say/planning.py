@@ -5,7 +5,7 @@ from __future__ import annotations
 from sweep.plan.dense import DenseCheck
 from sweep.plan.heights import PassPlan
 from sweep.plan.setup import Candidate
-from sweep.scene.keys import Plan
+from sweep.scene.plan import Plan
 from sweep.show.say.table import Column, Table
 from sweep.units import Shown, Units, degrees
 

@@ -126,7 +126,7 @@ def pass_notes(scene: WholeScene, units: Units) -> list[str]:
     if scene.saw.lift_per_turn is not None:
         lift = units.length(scene.saw.lift_per_turn)
         said.insert(1, f"Wheel: turns up from where the blade is level with the table, {lift} a turn; more: this time.")
-    if any(stop is not None for stop in scene.passes.stops):
+    if scene.passes.stop_short:
         said.append(
             "Stop: how far the leading end has gone past the blade's centre. Stop against a block, switch off, "
             "and leave the stock where it is until the blade stands still."

@@ -104,6 +104,6 @@ def blade_words(scene: WholeScene, units: Units) -> str:
     name = f"{blade.name}, " if blade.name else ""
     tip = "shaped" if blade.profile is not None else blade.tip
     bevel = "" if blade.bevel is None else f" {degrees(blade.bevel):.3g} deg"
-    kerf = units.length(tool.profile[-1][0] - tool.profile[0][0])
+    kerf = units.length(tool.kerf)
     across = units.tape(2 * tool.radius)
     return f"{name}{across} across, kerf {kerf}, {blade.teeth} teeth, {tip}{bevel}"

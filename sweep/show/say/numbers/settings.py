@@ -152,7 +152,7 @@ def blade_numbers(scene: WholeScene) -> BladeNumbers:
         tip="shaped" if blade.profile is not None else blade.tip,
         bevel_deg=None if blade.bevel is None else degrees(blade.bevel),
         diameter_mm=2 * tool.radius,
-        kerf_mm=tool.profile[-1][0] - tool.profile[0][0],
+        kerf_mm=tool.kerf,
         profile_mm=tuple((float(a), float(r)) for a, r in tool.profile),
         runout_mm=blade.runout,
         wobble_mm=blade.wobble,
