@@ -22,6 +22,7 @@ def rip_steps(job: Job, units: Units) -> Iterator[Step]:
     """Yield the steps of a rip, in the order in which a maker goes through them."""
     scene, setup, first = job.scene, job.scene.setup, job.passes[0]
     through = len(section.parts(job.sections[-1].left)) > 1
+    covered = setup.blade_height < scene.stock.thickness  # wood above the blade, though a step may come free below it
     gap = to_set("to_teeth", rip_gap(scene), units)
     yield wood(scene, units)
     yield step(
@@ -39,8 +40,8 @@ def rip_steps(job: Job, units: Units) -> Iterator[Step]:
         "Full height",
         f"Plug out, and in your sight. {'' if upright else lean}Turn a tooth to the top by hand and raise it to "
         f"{{blade_height}}{f', {turns} turns up from the table' if turns else ''}"
-        f"{', just out of the wood' if through else ', level with the bottom of the drawn cut'}. Throat plate: an "
-        "opening of {throat_length} by {throat_width}, hardly more.",
+        f"{_reaches(through, covered)}. Throat plate: an opening of {{throat_length}} by {{throat_width}}, hardly "
+        "more.",
         "height",
         *([] if upright else [turned("blade_tilt", abs(setup.blade_tilt))]),
         to_set("blade_height", setup.blade_height, units),
@@ -57,9 +58,11 @@ def rip_steps(job: Job, units: Units) -> Iterator[Step]:
         gap,
         cautions=("plug",),
     )
-    held = "The cut goes right through: riving knife and guard on." if through else (
-        "The cut does not go through: a riving knife no higher than the teeth, and a cover over the blade."
-    )  # fmt: skip
+    held = (
+        "Wood stays above the blade: a riving knife no higher than the teeth, and a cover over the blade."
+        if covered
+        else "The cut goes right through: riving knife and guard on."
+    )
     room = room_on_table(scene)
     ends = [] if room is None else [("before", room.before), ("beyond", room.after)]
     stands = [by_tape(name, needed, units) for name, needed in ends if needed > 0]
@@ -86,3 +89,10 @@ def rip_steps(job: Job, units: Units) -> Iterator[Step]:
     )
     free = " Push each past the blade with a push block. What is sawn off stays where it is until the blade stands."
     yield from every_blank(job, units, free if through else "")
+
+
+def _reaches(through: bool, covered: bool) -> str:
+    """Return how far the blade is raised, as it is seen."""
+    if not covered:
+        return ", just out of the wood"
+    return ", just into the cut before" if through else ", level with the bottom of the drawn cut"

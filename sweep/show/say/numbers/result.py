@@ -69,7 +69,7 @@ class Result(Head):
     """Null where the scene names no target."""
     fence: FenceNumbers | None
     order_of_work: tuple[StepNumbers, ...]
-    """What is done at the saw, step by step."""
+    """What is done at the saw, step by step; of several set-ups it stands with each of them."""
     setups: tuple[SettingNumbers, ...]
     """Every setting of the saw in order; one where the scene has one set-up, the same as beside it."""
     cut_list: CutListNumbers | None

@@ -18,6 +18,7 @@ from sweep.show.say.numbers.settings import (
     pass_order_numbers,
     setup_numbers,
 )
+from sweep.show.say.numbers.steps import StepNumbers, step_numbers
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
 
@@ -55,6 +56,8 @@ class SettingNumbers(Numbers):
     pass_plan: PassPlanNumbers | None
     """Null where the scene has its passes."""
     fence: FenceNumbers
+    order_of_work: tuple[StepNumbers, ...]
+    """What is done at the saw for it, step by step."""
     flags: tuple[FlagNumbers, ...]
     """Those of the set-up; those of a pass stand with it."""
     may_exceed: tuple[FlagNumbers, ...]
@@ -116,6 +119,7 @@ def _setting(
         order_of_passes=pass_order_numbers(scene),
         pass_plan=pass_plan_numbers(report.plan),
         fence=fence_numbers(job),
+        order_of_work=step_numbers(report.steps),
         flags=flag_numbers(report.flags_of(None), report.units),
         may_exceed=flag_numbers(report.outcome.may_exceed, report.units),
         passes=pass_numbers(report),
