@@ -86,15 +86,17 @@ def fence(scene: Path, units: str | None, as_json: bool) -> int:
 
 
 @main.command()
-@click.argument("scene", type=click.Path(path_type=Path))
+@click.argument("scene", type=click.Path(path_type=Path), required=False)
 @_UNITS
 @click.option("--port", type=int, default=0, help="Port on the loopback address; a free one unless given.")
 @click.option("--no-browser", is_flag=True, help="Print the address and open no browser.")
-def view(scene: Path, units: str | None, port: int, no_browser: bool) -> int:
-    """Show SCENE on a live page in the browser, to watch, to change and to save.
+def view(scene: Path | None, units: str | None, port: int, no_browser: bool) -> int:
+    """Show SCENE on a live page in the browser, to watch, to change and to save; or the jobs of this folder.
 
     The page is served to this machine only, until Ctrl+C ends it. Exit status: 0, or 2 for wrong input.
     """
+    if scene is None or scene.is_dir():
+        return commands.view(scene or Path(), units, port, not no_browser)
     with told_as_written(scene):
         return commands.view(scene, units, port, not no_browser)
 

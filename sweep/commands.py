@@ -151,7 +151,7 @@ def fence(path: Path, style: str | None, as_json: bool) -> int:
 
 
 def view(path: Path, style: str | None, port: int, browser: bool) -> int:
-    """Serve the live page until it is interrupted."""
+    """Serve the live page of a scene, or of a folder's jobs, until it is interrupted."""
     import webbrowser
 
     from sweep.live.server import address, bound, serve
@@ -161,7 +161,8 @@ def view(path: Path, style: str | None, port: int, browser: bool) -> int:
     place = bound(port)
 
     def ready() -> None:
-        terminal().print(f"{visible(path.name)} is shown at {address(place)} (Ctrl+C ends it)")
+        shown = f"{visible(path.name)} is" if path.is_file() else "The jobs of this folder are"
+        terminal().print(f"{shown} shown at {address(place)} (Ctrl+C ends it)")
         if browser:
             webbrowser.open(address(place))
 

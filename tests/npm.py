@@ -36,6 +36,15 @@ def checked_by(tool: str | Path, *words: str | Path) -> str:
     return "" if found.returncode == 0 else found.stdout + found.stderr
 
 
+def source_of(package: str, file: str) -> str:
+    """Return a file of a package; skip where there is no npm."""
+    if shutil.which("npm") is None:
+        pytest.skip("there is no npm here; on Debian or Ubuntu, 'apt-get install nodejs npm' brings it")
+    if not _is_installed():
+        _install()
+    return (INSTALLED / package / file).read_text("utf-8")
+
+
 def _is_installed() -> bool:
     mark = INSTALLED / LOCK
     return mark.exists() and mark.read_bytes() == (WEB / LOCK).read_bytes()

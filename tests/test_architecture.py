@@ -45,7 +45,7 @@ DOORS = {
     "pint": set(),
     "click": {"cli.py", "endings.py", "show/terminal/asking.py"},
     "rich": {"show/terminal/", "commands.py", "several.py"},
-    "pydantic": {"scene/", "live/asked.py", "show/say/numbers/"},
+    "pydantic": {"scene/", "live/asked.py", "live/shelf.py", "show/say/numbers/"},
     "tomlkit": {"scene/write.py", "scene/rewrite.py"},
     "jinja2": {"show/page/template.py"},
     "ezdxf": {"scene/drawing/dxf.py"},

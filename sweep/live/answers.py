@@ -20,6 +20,7 @@ from sweep.scene.changes import changed
 from sweep.scene.file import read_text
 from sweep.scene.read import scene_of
 from sweep.scene.rewrite import rewritten
+from sweep.scene.shop import SHOP, shop_in, shop_with
 from sweep.scene.write import completed_text
 from sweep.show.files.meshes import write_meshes
 from sweep.show.page.model import Moment, page_model, stretches_model
@@ -39,7 +40,7 @@ def opened(path: Path, units: Units | None) -> Opened:
     return Opened(path, text, completed_text(text, scene, units or scene.units))
 
 
-def page(path: Path, units: Units | None) -> tuple[Opened, bytes]:
+def page(path: Path, units: Units | None, home: str = "") -> tuple[Opened, bytes]:
     """Return the scene as it stands in its file now, and the page that shows it."""
     now = opened(path, units)
     trial, shown_in = stand(now, {}, (), AS_RUN, units)
@@ -51,7 +52,7 @@ def page(path: Path, units: Units | None) -> tuple[Opened, bytes]:
         "state": state_of(now, trial, shown_in),
     }
     data = {"model": page_model(trial.made.report), "files": {}, "live": live, "settings": []}
-    return now, page_text(data, forms_of(now, trial, shown_in)).encode()
+    return now, page_text(data, forms_of(now, trial, shown_in), home).encode()
 
 
 def take(path: Path, units: Units | None, asked: Asked) -> tuple[Opened, bytes]:
@@ -109,6 +110,14 @@ def saved(path: Path, units: Units | None, asked: Asked) -> tuple[Opened, bytes]
     return now, _json(
         {"version": now.version, "state": state_of(now, trial, shown_in), "forms": forms_of(now, trial, shown_in)}
     )
+
+
+def shop(now: Opened, asked: Asked, section: str) -> str:
+    """Return the text of the folder's shop with a section as the scene has it; what else stands in it is kept."""
+    data, folder = changed(now.tables, asked.changes), now.path.parent
+    whole_scene(data, folder)
+    before = read_text(folder / SHOP, "a shop") if (folder / SHOP).exists() else ""
+    return rewritten(before, shop_with(shop_in(folder), data, section))
 
 
 def file(now: Opened, asked: Asked, name: str) -> bytes:

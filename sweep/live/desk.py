@@ -12,12 +12,13 @@ from collections import OrderedDict
 from datetime import datetime
 from pathlib import Path
 
-from sweep.disk.file import replace_file
+from sweep.disk.file import new_file, replace_file
 from sweep.errors import SceneError, SweepError
 from sweep.live.asked import Asked
 from sweep.live.opened import Opened, version_of
 from sweep.live.workers import Workers
 from sweep.scene.file import read_text
+from sweep.scene.shop import SHOP
 from sweep.units import Units
 
 KEPT = 16
@@ -35,10 +36,12 @@ class Desk:
         In which a page opens; None for those of the scene.
     workers : Workers
         Who work it out: every answer is one of theirs, in bytes of JSON or of a file.
+    home : str
+        Where the page of the folder is, seen from this one; empty where there is none.
     """
 
-    def __init__(self, path: Path, units: Units | None, workers: Workers) -> None:
-        self._path, self._units, self._workers = path, units, workers
+    def __init__(self, path: Path, units: Units | None, workers: Workers, home: str = "") -> None:
+        self._path, self._units, self._workers, self._home = path, units, workers, home
         self._opened: OrderedDict[str, Opened] = OrderedDict()
 
     async def page(self) -> bytes:
@@ -51,7 +54,7 @@ class Desk:
         """
         opened: Opened
         text: bytes
-        opened, text = await self._workers.work("page", self._path, self._units)
+        opened, text = await self._workers.work("page", self._path, self._units, self._home)
         self._keep(opened)
         return text
 
@@ -95,6 +98,14 @@ class Desk:
         now, answer = await self._workers.work("saved", self._path, self._units, asked)
         self._keep(now)
         return answer
+
+    async def shop(self, section: str, asked: Asked) -> bytes:
+        """Write a section of the scene into the folder's shop, and return the scene as it stands then."""
+        opened, path = self._of(asked), self._path.parent / SHOP
+        text: str = await self._workers.work("shop", opened, asked, section)
+        write = replace_file if path.exists() else new_file
+        await asyncio.to_thread(write, path, text.encode("utf-8"), "shop")
+        return await self.answer("cut", asked)
 
     def _keep(self, opened: Opened) -> None:
         self._opened[opened.version] = opened

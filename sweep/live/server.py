@@ -7,6 +7,7 @@ import socket
 from collections.abc import Awaitable, Callable
 from functools import partial
 from pathlib import Path
+from typing import Any
 
 import uvicorn
 from starlette.applications import Starlette
@@ -20,6 +21,7 @@ from sweep.errors import SceneError, SweepError
 from sweep.live.asked import Asked, asked
 from sweep.live.connection import Connection
 from sweep.live.desk import Desk
+from sweep.live.shelf import JOBS, NoJobError, Shelf, asked_of_folder
 from sweep.live.workers import NoAnswerError, RefusedError, Workers
 from sweep.units import Units
 
@@ -55,11 +57,12 @@ class NotAskedError(Exception):
 
 
 def serve(path: Path, units: Units | None, place: socket.socket, ready: Callable[[], None]) -> None:
-    """Serve a scene's page until the program is interrupted.
+    """Serve a scene's page, or that of a folder's jobs, until the program is interrupted.
 
     Parameters
     ----------
     path : Path
+        Of a scene, or of a folder.
     units : Units or None
         In which the page opens; None for those of the scene.
     place : socket
@@ -85,23 +88,62 @@ def page_app(desk: Desk) -> Starlette:
     Only requests to the loopback address by name or number are answered, whatever page of the web a browser may
     be looking at, and only those that a page served from here asks.
     """
+    return _app(_job_routes("", lambda request: desk))
+
+
+def folder_app(shelf: Shelf) -> Starlette:
+    """Return the web application for the jobs of a folder: a page of them all, and one of each."""
+
+    async def page(request: Request) -> Response:
+        return Response(await shelf.page(), media_type="text/html")
+
+    routes = [Route("/", page), *_job_routes("/job/{job}", lambda request: shelf.desk(request.path_params["job"]))]
+    for name in ("summary", "sketch", "new"):
+        routes.append(Route(f"/{name}", _answering(getattr(shelf, name), read=asked_of_folder), methods=["POST"]))
+    return _app(routes)
+
+
+def _app(routes: list[Route]) -> Starlette:
+    return Starlette(routes=routes, middleware=[Middleware(TrustedHostMiddleware, allowed_hosts=[HOST, "localhost"])])
+
+
+def _job_routes(below: str, desk_of: Callable[[Request], Desk]) -> list[Route]:
+    """Return the routes of a scene's page, which lie below a path."""
 
     async def page(request: Request) -> Response:
         try:
-            return Response(await desk.page(), media_type="text/html")
+            return Response(await desk_of(request).page(), media_type="text/html")
+        except NoJobError:
+            return Response("There is no such job in this folder.", 404, media_type="text/plain")
         except SweepError as wrong:  # the file has been changed since, and cannot be used as it is
             return Response(f"error: {wrong}", 422, media_type="text/plain")
 
-    async def file(request: Request) -> Response:
-        name = request.path_params["name"]
-        return await _answering(partial(desk.file, name), "application/octet-stream")(request)
+    def answered(
+        ask: Callable[[Desk, Request], Callable[[Asked], Awaitable[bytes]]], kind: str = "application/json"
+    ) -> Endpoint:
+        async def endpoint(request: Request) -> Response:
+            try:
+                work = ask(desk_of(request), request)
+            except NoJobError:
+                return _refusal("", "There is no such job in this folder.", 404)
+            return await _answering(work, kind)(request)
 
-    routes = [Route("/", page), Route("/save", _answering(desk.save), methods=["POST"])]
-    routes += [Route(f"/{name}", _answering(getattr(desk, name)), methods=["POST"]) for name in ("now", "take")]
-    for name in ("cut", "feed", "solve"):
-        routes.append(Route(f"/{name}", _answering(partial(desk.answer, name)), methods=["POST"]))
-    routes.append(Route("/file/{name}", file, methods=["POST"]))
-    return Starlette(routes=routes, middleware=[Middleware(TrustedHostMiddleware, allowed_hosts=[HOST, "localhost"])])
+        return endpoint
+
+    def named(name: str) -> Callable[[Desk, Request], Callable[[Asked], Awaitable[bytes]]]:
+        return lambda desk, request: partial(desk.answer, name)
+
+    routes = [Route(f"{below}/", page)]
+    asks: dict[str, Callable[[Desk, Request], Callable[[Asked], Awaitable[bytes]]]] = {
+        "save": lambda desk, request: desk.save,
+        "now": lambda desk, request: desk.now,
+        "take": lambda desk, request: desk.take,
+    } | {name: named(name) for name in ("cut", "feed", "solve")}
+    routes += [Route(f"{below}/{name}", answered(ask), methods=["POST"]) for name, ask in asks.items()]
+    file = answered(lambda desk, request: partial(desk.file, request.path_params["name"]), "application/octet-stream")
+    shop = answered(lambda desk, request: partial(desk.shop, request.path_params["section"]))
+    routes.append(Route(f"{below}/shop/{{section}}", shop, methods=["POST"]))
+    return [*routes, Route(f"{below}/file/{{name}}", file, methods=["POST"])]
 
 
 def bound(port: int) -> socket.socket:
@@ -129,13 +171,19 @@ def address(place: socket.socket) -> str:
 
 
 async def _serve(path: Path, units: Units | None, place: socket.socket, ready: Callable[[], None]) -> None:
-    workers = Workers()
+    workers, of_folder = Workers(), Workers(JOBS, count=1)
     try:
-        desk = Desk(path, units, workers)
-        await desk.page()
+        if path.is_dir():
+            shelf = Shelf(path, units, workers, of_folder)
+            app = folder_app(shelf)
+            await shelf.page()
+        else:
+            desk = Desk(path, units, workers)
+            app = page_app(desk)
+            await desk.page()
         ready()
         config = uvicorn.Config(
-            page_app(desk),
+            app,
             http=Connection,
             ws="none",
             log_level="error",
@@ -148,9 +196,12 @@ async def _serve(path: Path, units: Units | None, place: socket.socket, ready: C
         await uvicorn.Server(config).serve(sockets=[place])
     finally:
         await workers.close()
+        await of_folder.close()
 
 
-def _answering(work: Callable[[Asked], Awaitable[bytes]], kind: str = "application/json") -> Endpoint:
+def _answering(
+    work: Callable[[Any], Awaitable[bytes]], kind: str = "application/json", read: Callable[[bytes], Any] = asked
+) -> Endpoint:
     """Return an endpoint: a body in JSON to an answer, or to the sentence that says what is wrong."""
 
     async def endpoint(request: Request) -> Response:
@@ -158,7 +209,7 @@ def _answering(work: Callable[[Asked], Awaitable[bytes]], kind: str = "applicati
         if origin is not None and origin != f"{request.url.scheme}://{request.headers['host']}":
             return _refusal("", "Only the page served from here may ask.", 403)
         try:
-            return Response(await work(asked(await _body(request))), media_type=kind)
+            return Response(await work(read(await _body(request))), media_type=kind)
         except (RefusedError, SceneError) as wrong:
             return _refusal(wrong.field, str(wrong), 422)
         except NoAnswerError as wrong:

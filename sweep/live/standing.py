@@ -18,7 +18,8 @@ from sweep.scene.edits import Edit
 from sweep.scene.model import WholeScene
 from sweep.scene.notation import field_in_inches
 from sweep.scene.places import Tables, put
-from sweep.scene.read import scene_from
+from sweep.scene.read import read_scene, scene_beside
+from sweep.scene.shop import shop_in
 from sweep.scene.typed import as_typed
 from sweep.show.page.fields import Standing
 from sweep.show.page.forms import cards_text
@@ -51,7 +52,12 @@ class Made:
 
 def whole_scene(data: Tables, beside: Path) -> WholeScene:
     """Return the scene that tables hold, with nothing left out; points files are looked for beside it."""
-    return complete(scene_from(data, beside)).scene
+    return complete(scene_beside(data, beside)).scene
+
+
+def stand_as_it_is(path: Path, fineness: Fineness, units: Units | None) -> Report:
+    """Return what is made of a scene's file as it stands."""
+    return _made(complete(read_scene(path)).scene, fineness, units).report
 
 
 def stand(
@@ -89,6 +95,7 @@ def forms_of(now: Opened, trial: Trial[Made], units: Units) -> str:
     standing = Standing(
         data=trial.data,
         changed={path: pair[0] for path, pair in differences(now.tables, trial.data).items()},
+        shop=shop_in(now.path.parent),
         refused=refused,
         both={one.edit.path for one in trial.refused if one.edit.over},
         sliders={setting["key"]: setting for setting in settings},

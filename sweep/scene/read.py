@@ -17,6 +17,7 @@ from sweep.scene.file import read_text
 from sweep.scene.keys import Blade
 from sweep.scene.model import Scene
 from sweep.scene.points import points_in
+from sweep.scene.shop import of_the_shop, shop_in, with_shop
 from sweep.scene.toml import tables_of
 from sweep.units import LENGTH, Kind
 
@@ -43,13 +44,27 @@ def read_scene(path: str | Path) -> Scene:
 
 
 def scene_of(text: str, path: Path) -> Scene:
-    """Read and check a scene's text; `path` is named in errors, and files that it names are looked for beside it.
+    """Read and check a scene's text; `path` is named in errors, and what it names is looked for beside it.
 
     Raises
     ------
     SceneError
     """
-    return scene_from(tables_of(text, path), path.parent)
+    return scene_beside(tables_of(text, path), path.parent)
+
+
+def scene_beside(data: dict[str, Any], folder: Path) -> Scene:
+    """Check a scene given as plain tables, what they do not say taken from the shop in its folder.
+
+    Raises
+    ------
+    SceneError
+    """
+    shop = shop_in(folder)
+    try:
+        return scene_from(with_shop(data, shop), folder)
+    except SceneError as wrong:
+        raise of_the_shop(wrong, data, shop) from None
 
 
 def scene_from(data: dict[str, Any], beside: Path = Path()) -> Scene:

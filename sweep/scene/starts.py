@@ -16,7 +16,7 @@ STARTS: dict[str, dict[str, tuple[str, str]]] = {
     },
     "cove": {"fence_angle": ("30 deg", "30 deg"), "blade_height": ("3 mm", "1/8 in")},
 }
-"""Of each operation after the cove, in mm and in inches."""
+"""Each operation after the cove begins with these, in mm and in inches."""
 
 
 def start_of(section: str, kind: str, data: dict[str, Any], inches: bool) -> dict[str, Any]:

@@ -412,16 +412,3 @@ def test_a_shaped_cutter_has_no_kerf_to_move(browser, tmp_path):
         assert page.query_selector("#blade-kerf") is None
         slide(page, "#setup-fence_angle-slider", 30)
         assert page.input_value("#setup-fence_angle") == "30 deg"
-
-
-def test_a_page_whose_program_has_stopped_says_so_and_goes_on_showing(browser):
-    """In one sentence; what it holds can still be looked at."""
-    page = browser.new_page()
-    with served(CORNICE) as address:
-        page.goto(address)
-        until(page, "window.sweepPage && (!sweepPage.solid || sweepPage.solid.drawn)")
-    slide(page, "#setup-fence_angle-slider", 30)
-    assert "has stopped" in page.text_content("#notices")
-    slide(page, "#pass", 3)
-    assert page.text_content("#pass-words") == "3 of 8"
-    page.close()

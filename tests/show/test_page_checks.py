@@ -11,6 +11,7 @@ from npm import WEB, checked_by
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
+from sweep.live import jobs
 from sweep.scene.read import read_scene
 from sweep.show.page.model import page_model, stretches_model
 from sweep.show.page.page import write_removal
@@ -40,6 +41,8 @@ def test_the_page_is_html_as_it_is_written_and_as_it_is_drawn(tmp_path):
             slide(page, "#setup-fence_angle-slider", 30)
             typed(page, "blade.kerf", "wide")
             (tmp_path / "live-drawn.html").write_text(page.content(), encoding="utf-8")
+
+    (tmp_path / "jobs.html").write_bytes(jobs.jobs_page(SCENES, Units("in")))
 
     assert html_check(tmp_path) == ""
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sweep.scene.documented import Key, plain
+from sweep.scene.places import value_at
 from sweep.scene.typed import as_typed
 
 _SEE = re.compile(r"; see \[[^\]]+\]\(#[^)]*\)")
@@ -67,6 +68,8 @@ class Standing:
     ----------
     data : dict
         The scene's tables, with every edit that was taken.
+    shop : dict
+        The tables of the shop, which hold where the scene says nothing.
     changed : dict
         From the paths that differ from the file to what stands there.
     refused : dict
@@ -80,6 +83,7 @@ class Standing:
     """
 
     data: dict[str, Any]
+    shop: dict[str, Any]
     changed: dict[str, Any]
     refused: dict[str, tuple[str | None, str]]
     both: set[str]
@@ -98,14 +102,20 @@ def field_of(key: Key, path: str, value: Any, standing: Standing, picks: tuple[s
         help=plain(_SEE.sub("", "; ".join(part for part in (key.description, key.why) if part))),
         control=control,
         text=as_typed(value) if typed is None else typed,
-        usual=usual_of(key, standing.inches),
+        usual=_of_the_shop(path, standing) or usual_of(key, standing.inches),
         choices=choices or tuple((pick, pick) for pick in picks),
-        required=key.required,
+        required=key.required and not _of_the_shop(path, standing),
         refused=sentence,
         both=path in standing.both,
         before=as_typed(standing.changed[path]) if path in standing.changed else None,
         slider=standing.sliders.get(path),
     )
+
+
+def _of_the_shop(path: str, standing: Standing) -> str:
+    """Return what the shop says of a key, in words; empty where it says nothing."""
+    said = value_at(standing.shop, path)
+    return f"{as_typed(said).replace(chr(10), '; ')} (the shop's)" if said is not None else ""
 
 
 def label_of(name: str) -> str:

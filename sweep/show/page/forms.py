@@ -9,6 +9,7 @@ from sweep.cut.wood_table import WOODS
 from sweep.scene.documented import Key, keys_of
 from sweep.scene.model import Scene
 from sweep.scene.places import value_at
+from sweep.scene.shop import SECTIONS, with_shop
 from sweep.scene.tables import tables_at
 from sweep.show.page.cards import CARDS, ONLY_FOR, Card, Group
 from sweep.show.page.fields import Field, Standing, field_of, label_of
@@ -32,6 +33,10 @@ class Form:
         What is wrong with the whole of it.
     removable : bool
         Whether the scene can do without it, and has it.
+    in_shop : bool
+        Whether the shop has it.
+    for_shop : bool
+        Whether the scene has it, and a shop may.
     """
 
     heading: str
@@ -41,6 +46,8 @@ class Form:
     in_list: bool = False
     refused: str = ""
     removable: bool = False
+    in_shop: bool = False
+    for_shop: bool = False
 
 
 OPTIONAL = ("target", "order", "panel", "sanding", "plan", "fence", "limits", "accuracy")
@@ -88,7 +95,7 @@ def _card(card: Card, standing: Standing) -> dict[str, Any]:
         "name": card.name,
         "heading": card.heading,
         "forms": forms,
-        "line": line_of(card.name, standing.data),
+        "line": line_of(card.name, with_shop(standing.data, standing.shop)),
         "refused": sum(bool(field.refused) for field in fields) + sum(head in standing.refused for head in heads),
         "changed": len([path for path in inside if path != "title" or card.name == "wood"]),
     }
@@ -127,7 +134,9 @@ def _form(group: Group, path: str, heading: str, standing: Standing, in_list: bo
         tuple(field for field in fields if field.path.rpartition(".")[2] not in first),
         in_list,
         standing.refused[path][1] if path in standing.refused else "",
-        path in OPTIONAL and path in standing.data,
+        (path in OPTIONAL or path in standing.shop) and path in standing.data,
+        path in standing.shop,
+        path in SECTIONS and path in standing.data,
     )
 
 

@@ -221,6 +221,14 @@ def _blade(scene: WholeScene) -> list[dict[str, Any]]:
     ]
 
 
+def section_of(report: Report, name: str) -> str:
+    """Return the section alone, as a small SVG."""
+    outcome = report.outcome
+    frame = frame_of(outcome, report.units, WIDTHS[0], HIGHEST)
+    drawing = in_pass_colours(section_drawing(outcome, report.units, frame), len(outcome.job.passes))
+    return svg_of(drawing, "Section of the stock, what each pass takes of it, and the target", name)
+
+
 def _section(report: Report, widths: Iterable[float]) -> list[dict[str, Any]]:
     """Return the section and the deviation below it as SVG, drawn for each of some widths."""
     outcome, units = report.outcome, report.units

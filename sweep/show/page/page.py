@@ -45,7 +45,7 @@ def write_removal(path: Path, report: Report) -> None:
     path.write_text(page_text({"model": model, "files": held, "live": None, "settings": settings}), encoding="utf-8")
 
 
-def page_text(data: dict[str, Any], cards: str = "") -> str:
+def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
     """Return the page around its data and, on a live one, its cards.
 
     Parameters
@@ -54,6 +54,8 @@ def page_text(data: dict[str, Any], cards: str = "") -> str:
         `model`, `files`, `settings`, and `live`, which is None but for a live page.
     cards : str
         HTML of `forms.py`.
+    home : str
+        Where the page of the folder is; empty where there is none.
     """
     style, script = part("page.css"), one_script("page", lambda name: part(f"{name}.js"))
     asks = "'self'" if data["live"] else "'none'"
@@ -64,11 +66,19 @@ def page_text(data: dict[str, Any], cards: str = "") -> str:
         title=data["model"]["title"],
         live=bool(data["live"]),
         cards=cards,
+        home=home,
         style=style,
         # no `<` may stand in it: nothing in the data can end the script that holds it
         data=json.dumps(data, allow_nan=False, separators=(",", ":")).replace("<", "\\u003c"),
         script=script,
     )
+
+
+def plain_page(name: str, /, **words: Any) -> str:
+    """Return a page of a template and a module of that name, which asks its server."""
+    style, script = part("page.css"), one_script(name, lambda other: part(f"{other}.js"))
+    policy = POLICY.format(script=_digest(script), style=_digest(style), asks="'self'")
+    return filled(f"{name}.html", policy=policy, caution=LINE, style=style, script=script, **words)
 
 
 def _digest(text: str) -> str:

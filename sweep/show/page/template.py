@@ -14,7 +14,7 @@ def part(name: str) -> str:
     return (files("sweep.show.page") / "parts" / name).read_text("utf-8")
 
 
-def filled(name: str, **words: Any) -> str:
+def filled(name: str, /, **words: Any) -> str:
     """Return a template of `parts/` with words in its places; whatever a user wrote in them is escaped."""
     return _environment().get_template(name).render(**words)
 

@@ -9,7 +9,7 @@ const FAILED = "The program failed to work this out; it says why where it was st
  */
 
 /**
- * Post a question; a file comes as bytes, everything else as data.
+ * Post a question to whoever serves this page; a file comes as bytes, everything else as data.
  * @param {string} path
  * @param {object} question
  * @returns {Promise<Reply>}
@@ -17,7 +17,7 @@ const FAILED = "The program failed to work this out; it says why where it was st
 export async function asked(path, question) {
   let reply;
   try {
-    reply = await fetch(`/${path}`, {
+    reply = await fetch(path, {
       method: "POST",
       headers: { "Content-Type": "application/json" },
       body: JSON.stringify(question),

@@ -132,6 +132,7 @@ export class Editor {
   press(button) {
     const { do: what, path, valueFrom } = button.dataset;
     if (what === "drop") this.drop();
+    else if (what === "shop" && path) this.toShop(path);
     else if (what === "leave" && path) this.leave(path);
     else if (what === "mine" && path) this.mine(path);
     else if (what === "back" && path) this.do([{ path, do: "set", value: this.state.changes[path]?.[0] ?? null }], "");
@@ -139,6 +140,18 @@ export class Editor {
       const value = valueFrom ? the(valueFrom, HTMLSelectElement).value : null;
       this.do([{ path, do: /** @type {Edit["do"]} */ (what), value }], "");
     }
+  }
+
+  /**
+   * A section of this job becomes the shop's, for every job that says nothing else.
+   * @param {string} section
+   */
+  async toShop(section) {
+    const edits = this.state.refused.map((one) => one.edit);
+    const reply = await this.desk.ask(`shop/${section}`, { changes: this.changes, edits });
+    if (!reply) return;
+    this.desk.become(reply);
+    say("status", `The shop has it now: shop.toml beside ${this.live.file}.`);
   }
 
   /**

@@ -23,7 +23,7 @@ const suited = (place, model) => {
 export const sectionWidth = (place, model) => suited(place, model).width;
 
 /** @type {(place: HTMLElement, drawing: string) => void} */
-const put = (place, drawing) => {
+export const put = (place, drawing) => {
   place.replaceChildren(document.importNode(new DOMParser().parseFromString(drawing, "image/svg+xml").documentElement, true));
 };
 

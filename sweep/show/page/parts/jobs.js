@@ -1,0 +1,75 @@
+// The page of a folder: its jobs are looked at one by one, and a new one is drawn while its answers are typed.
+
+import { asked } from "./asking.js";
+import { become } from "./become.js";
+import { by, say, the } from "./elements.js";
+import { put } from "./section.js";
+
+const PAUSE = 400; // milliseconds after the last letter, before the answers are looked at
+
+/** @type {() => HTMLInputElement[]} */
+const fields = () => [...document.querySelectorAll("input")].filter((one) => one.dataset.question);
+
+const answers = () => ({
+  inches: unit() === "in",
+  given: Object.fromEntries(fields().filter((one) => one.value.trim()).map((one) => [one.dataset.question, one.value])),
+});
+
+function unit() {
+  return [...document.querySelectorAll("input")].find((one) => one.name === "units" && one.checked)?.value ?? "mm";
+}
+
+async function lookAtJobs() {
+  for (const job of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-job]"))) {
+    const { answer } = await asked("summary", { name: job.dataset.job });
+    const [drawing, said] = /** @type {HTMLElement[]} */ ([...job.children]);
+    if (answer?.html) become(said, answer.html);
+    if (answer?.section) put(drawing, answer.section);
+  }
+}
+
+/** @param {Record<string, string>} refused */
+function mark(refused) {
+  for (const field of fields()) {
+    const why = refused[field.dataset.question ?? ""] ?? "";
+    say(`${field.id}-note`, why);
+    by(`${field.id}-note`).className = `note${why ? " refused" : ""}`;
+    if (why) field.setAttribute("aria-invalid", "true");
+    else field.removeAttribute("aria-invalid");
+  }
+}
+
+let looking = 0;
+
+async function look() {
+  const now = ++looking;
+  const { answer, sentence } = await asked("sketch", answers());
+  if (now !== looking) return;
+  say("notices", sentence);
+  if (!answer) return;
+  mark(answer.refused);
+  if (answer.section) put(by("sketch"), answer.section);
+  else by("sketch").replaceChildren();
+  say("sketch-words", answer.refused[""] ?? answer.words);
+}
+
+async function begin() {
+  await look();
+  const { answer, sentence } = await asked("new", { name: the("name", HTMLInputElement).value, ...answers() });
+  say("notices", sentence);
+  if (answer) location.assign(answer.go);
+}
+
+let waiting = 0;
+document.addEventListener("input", ({ target }) => {
+  if (target instanceof HTMLInputElement && target.name === "units") {
+    for (const field of fields().filter((one) => !one.dataset.known)) field.placeholder = (unit() === "in" ? field.dataset.in : field.dataset.mm) ?? "";
+  }
+  clearTimeout(waiting);
+  waiting = setTimeout(look, PAUSE);
+});
+document.addEventListener("keydown", (event) => {
+  if (event.key === "Enter" && event.target instanceof HTMLInputElement) begin();
+});
+by("begin").addEventListener("click", begin);
+lookAtJobs();

@@ -1,0 +1,88 @@
+"""A shop beside the scenes: each takes from it what it does not say, and no more."""
+
+from __future__ import annotations
+
+import itertools
+import tomllib
+
+import pytest
+from demos import CORNICE, SCENES
+
+from sweep.errors import SceneError
+from sweep.scene.read import read_scene, scene_from
+from sweep.scene.shop import SECTIONS, shop_in, with_shop
+
+TEXT = CORNICE.read_text()
+BLADE, SETUP, TARGET = TEXT.index("[blade]"), TEXT.index("[setup]"), TEXT.index("[target]")
+SHOP = TEXT[BLADE:SETUP]
+BARE = TEXT[:BLADE] + TEXT[SETUP:]
+
+
+@pytest.fixture
+def folder(tmp_path):
+    """A shop with the cornice's blade and saw, and the cornice without them."""
+    (tmp_path / "shop.toml").write_text(SHOP)
+    (tmp_path / "job.toml").write_text(BARE)
+    return tmp_path
+
+
+def test_a_scene_without_saw_and_blade_is_the_same_with_its_shop(folder):
+    """As if they stood in it."""
+    assert read_scene(folder / "job.toml") == read_scene(CORNICE)
+    (folder / "shop.toml").unlink()
+    with pytest.raises(SceneError, match="it is missing"):
+        read_scene(folder / "job.toml")
+
+
+@pytest.mark.parametrize("path", sorted(SCENES.glob("*.toml")), ids=lambda path: path.stem)
+def test_what_a_scene_says_goes_before_whatever_a_shop_says(path):
+    """Key by key, for every demo scene against the shop of every other."""
+    own = tomllib.loads(path.read_text())
+    for other in itertools.islice(sorted(SCENES.glob("*.toml")), 0, None, 3):
+        tables = tomllib.loads(other.read_text())
+        shop = {name: tables[name] for name in SECTIONS if name in tables}
+        taken = with_shop(own, shop)
+        for name, table in own.items():
+            if isinstance(table, dict):
+                assert taken[name] == {**taken[name], **table}
+            else:
+                assert taken[name] == table
+        assert ("blade" in taken) + ("blades" in taken) == 1
+        assert ("order" in taken) == ("order" in own)
+
+
+def test_a_complaint_about_what_the_shop_says_names_its_file(folder):
+    """And one about what the scene says does not."""
+    (folder / "shop.toml").write_text(SHOP.replace('"4000 rpm"', '"4 rpm"'))
+    with pytest.raises(SceneError, match=r"^shop\.toml, saw\.speed: '4 rpm' is less than 10 rpm"):
+        read_scene(folder / "job.toml")
+    (folder / "job.toml").write_text(BARE + '\n[saw]\nspeed = "3 rpm"\n')
+    with pytest.raises(SceneError, match=r"^saw\.speed: '3 rpm'"):
+        read_scene(folder / "job.toml")
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ('[stock]\nlength = "1 m"\n', "shop.toml, stock: a shop has no such table"),
+        ('[order]\nlengths = ["1 m"]\n', "shop.toml, order.lengths: this belongs to a job"),
+        ('saw = "mine"\n', "shop.toml, saw: this is not what belongs here"),
+        ("[saw\n", "shop.toml, line 1"),
+    ],
+)
+def test_a_shop_that_cannot_be_is_refused_by_its_name(folder, text, says):
+    """In one sentence."""
+    (folder / "shop.toml").write_text(text)
+    with pytest.raises(SceneError, match=says.replace(".", r"\.")):
+        read_scene(folder / "job.toml")
+
+
+def test_boards_of_the_shop_go_to_who_orders_something(tmp_path):
+    """And to nobody else."""
+    (tmp_path / "shop.toml").write_text('[order]\nboards = ["2.4 m"]\nboard_width = "200 mm"\n')
+    (tmp_path / "job.toml").write_text(TEXT + '\n[order]\nlengths = ["500 mm"]\n')
+    assert read_scene(tmp_path / "job.toml").order.boards == (2400.0,)
+    (tmp_path / "job.toml").write_text(TEXT)
+    assert read_scene(tmp_path / "job.toml").order is None
+    assert shop_in(tmp_path / "elsewhere") == {}
+    assert scene_from(tomllib.loads(TEXT)) == read_scene(CORNICE)

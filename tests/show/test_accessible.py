@@ -1,0 +1,53 @@
+"""The page can be used by who sees, hears or moves otherwise: an engine that is not ours finds nothing against it."""
+
+from __future__ import annotations
+
+import pytest
+from accessible import violations
+from browser import a_browser, served, settled, typed, until, watched
+from demos import SCENES
+
+SHOWN = ("arc-from-drawing", "cornice-to-fit", "picture-rail", "too-greedy")
+"""Between them they have all that a page can show; every page is made of the same parts."""
+
+
+@pytest.fixture(scope="module")
+def browser():
+    """One browser for all."""
+    with a_browser() as browser:
+        yield browser
+
+
+@pytest.mark.parametrize("name", SHOWN)
+def test_nothing_is_found_against_a_page_in_any_state(browser, name):
+    """As it opens; with every card open, a text refused, a proposal, the program gone; on a phone, in the dark."""
+    dark = {"color_scheme": "dark"} if len(name) % 2 else {}
+    with served(SCENES / f"{name}.toml") as address:
+        with watched(browser, address, viewport={"width": 1440, "height": 900}, **dark) as page:
+            settled(page)
+            assert violations(page) == []
+            typed(page, "setup.offset", "1")
+            typed(page, "saw.speed", "fast")
+            page.eval_on_selector_all("details", "all => all.forEach((one) => { one.name = ''; one.open = true; })")
+            if page.is_visible("#solve"):
+                page.click("#solve")
+                until(
+                    page, "document.querySelector('#proposal table') || document.getElementById('notices').textContent"
+                )
+            page.evaluate("sweepPage.away(sweepPage.editor, true)")
+            assert violations(page) == []
+        small = {"viewport": {"width": 380, "height": 800}, "has_touch": True, "is_mobile": True}
+        with watched(browser, address, **small) as page:
+            settled(page)
+            assert violations(page) == []
+
+
+def test_the_engine_finds_what_is_wrong(browser):
+    """So that its silence says something."""
+    page = browser.new_page()
+    page.set_content("<html lang=en><title>x</title><img src='data:,'><p style='color:#aaa;background:#fff'>faint</p>")
+    found = violations(page)
+    page.close()
+
+    assert any(one.startswith("image-alt") for one in found)
+    assert any(one.startswith("color-contrast") for one in found)

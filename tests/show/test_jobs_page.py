@@ -1,0 +1,159 @@
+"""The page of a folder: its jobs, a new one from what a maker has in hand, and from there to the sheet."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import urllib.error
+import urllib.request
+from pathlib import Path
+
+import pytest
+from accessible import violations
+from browser import a_browser, served, settled, until
+from demos import CORNICE, SCENES
+from hostile import OBEYED
+
+from sweep.check.judge import judge
+from sweep.cut.job import simulate
+from sweep.errors import SceneError
+from sweep.live import jobs
+from sweep.plan.complete import complete
+from sweep.scene.read import read_scene
+
+
+@pytest.fixture(scope="module")
+def browser():
+    """One browser for all."""
+    with a_browser() as browser:
+        yield browser
+
+
+def asked(address: str, path: str, body: dict, **headers: str) -> tuple[int, str]:
+    """Return the status and the words that a request is answered with."""
+    request = urllib.request.Request(address + path, json.dumps(body).encode(), headers)
+    request.add_header("Content-Type", "application/json")
+    try:
+        with urllib.request.urlopen(request) as reply:
+            return reply.status, reply.read().decode()
+    except urllib.error.HTTPError as wrong:
+        with wrong:
+            return wrong.code, wrong.read().decode()
+
+
+def test_from_an_empty_folder_to_the_sheet_by_keyboard_alone_in_inches(browser, tmp_path):
+    """Nothing is clicked: stock, marks, blade and saw typed; a wrong one told; saved; the sheet taken away."""
+    with served(tmp_path) as address:
+        page = browser.new_page(viewport={"width": 1440, "height": 900})
+        page.goto(address)
+        assert "No jobs here yet" in page.text_content("main")
+        assert violations(page) == []
+        page.focus("#name")
+        page.keyboard.type("shelf rail")
+        page.keyboard.press("Tab")
+        page.keyboard.press("ArrowRight")  # inches
+        given = {"stock": "4 ft x 3 x 3/4", "shoulders": "5/8", "above": "3/8", "blade": "10 x 1/8 x 40"}
+        for name in ("title", "stock", "wood", "profile", "shoulders", "above", "width", "depth", "blade"):
+            page.keyboard.press("Tab")
+            assert page.evaluate("document.activeElement.dataset.question") == name
+            page.keyboard.type(given.get(name, ""))
+        page.keyboard.press("Tab")
+        page.keyboard.press("Tab")
+        page.keyboard.type("fast")
+        until(page, "document.getElementById('new-speed-note').textContent")
+        assert "is not a number and a unit" in page.text_content("#new-speed-note")
+        assert violations(page) == []
+        page.keyboard.press("Control+A")
+        page.keyboard.type("3450")
+        until(page, "document.querySelector('#sketch svg')")
+        assert "1 3/4 in at the table" in page.text_content("#sketch svg")
+        page.keyboard.press("Enter")
+        page.wait_for_url("**/job/**")
+        until(page, "window.sweepPage && (!sweepPage.solid || sweepPage.solid.drawn)")
+        settled(page)
+
+        assert page.text_content("#save") == "As in the file"
+        page.focus("#heading-passes >> xpath=ancestor::summary")
+        page.keyboard.press("Enter")
+        page.focus("[data-do=even]")
+        page.keyboard.press("Enter")
+        settled(page)
+        page.focus("#files button:has-text('sheet.pdf')")
+        with page.expect_download() as waiting:
+            page.keyboard.press("Enter")
+        assert Path(waiting.value.path()).read_bytes().startswith(b"%PDF-")
+        page.keyboard.press("Control+S")
+        until(page, "/^Saved/.test(document.getElementById('status').textContent)")
+        page.close()
+    scene = read_scene(tmp_path / "shelf rail.toml")
+
+    assert (scene.stock.in_inches, scene.stock.length) == (True, 4 * 304.8)
+    assert judge(simulate(complete(scene).scene)).is_within_tolerance
+
+
+def test_a_folders_jobs_are_listed_with_their_sections_and_what_they_are_flagged_for(browser, tmp_path):
+    """Each by its title; one that cannot be used says why; what is no scene is not among them."""
+    for name in ("too-greedy", "picture-rail"):
+        shutil.copy(SCENES / f"{name}.toml", tmp_path)
+    (tmp_path / "broken.toml").write_text(CORNICE.read_text().replace('"28 deg"', '"128 deg"'))
+    (tmp_path / "pyproject.toml").write_text("[project]\nname = 'x'\n")
+    (tmp_path / "hostile.toml").write_text(CORNICE.read_text().replace("Corner cupboard", "<img src=x onerror=broken>"))
+    with served(tmp_path) as address:
+        page = browser.new_page(viewport={"width": 1024, "height": 768})
+        page.goto(address)
+        until(page, "[...document.querySelectorAll('.job .said')].every((one) => one.children.length)", 60)
+        said = {one.get_attribute("data-job"): one.text_content() for one in page.query_selector_all("[data-job]")}
+        assert set(said) == {"too-greedy.toml", "picture-rail.toml", "broken.toml", "hostile.toml"}
+        assert "do not run this blade" in said["too-greedy.toml"]
+        assert "Within tolerance" in said["picture-rail.toml"]
+        assert "'128 deg' is more than 90 deg" in said["broken.toml"]
+        assert "<img src=x onerror=broken>, cornice cove" in said["hostile.toml"]
+        assert page.eval_on_selector_all(".job svg", "all => all.length") == 3
+        assert violations(page) == []
+        page.click("[data-job='picture-rail.toml']")
+        until(page, "window.sweepPage && (!sweepPage.solid || sweepPage.solid.drawn)")
+        assert page.text_content("#title") == "Picture rail"
+        page.click("nav a")
+        page.wait_for_url(address)
+        page.close()
+
+
+def test_a_folders_page_writes_and_reads_nothing_but_its_own_jobs(tmp_path):
+    """No name leads elsewhere, no file is written over, no other page may ask."""
+    shutil.copy(CORNICE, tmp_path / "mine.toml")
+    outside = tmp_path.parent / "outside.toml"
+    shutil.copy(CORNICE, outside)
+    given = {"stock": "900 x 80 x 22", "shoulders": "12", "above": "8", "blade": "254 x 3.2 x 40", "speed": "4000"}
+    before = (tmp_path / "mine.toml").read_text()
+    with served(tmp_path) as address:
+        for name in ("../outside", "mine", "mine.toml", "", "a/b", "..", ".hidden", "shop", "x" * 200, "C:\\con"):
+            assert asked(address, "new", {"name": name, "given": given})[0] == 422, name
+        assert asked(address, "new", {"name": "new", "given": given}, Origin="http://elsewhere.example")[0] == 403
+        assert asked(address, "new", {"name": "new", "given": given | {"profile": "../outside.toml"}})[0] == 422
+        assert asked(address, "new", {"name": "new", "given": given, "more": 1})[0] == 400
+        for job in ("nothing.toml", "..%2Foutside.toml", "%2E%2E", "pyproject.toml"):
+            assert asked(address, f"job/{job}/cut", {"version": "", "units": "mm", "changes": {}})[0] == 404, job
+        assert asked(address, "summary", {"name": "../outside.toml"})[1] == '{"html":""}'
+        status, words = asked(address, "new", {"name": "new one", "given": given})
+        assert (status, json.loads(words)["go"]) == (200, "job/new%20one.toml/")
+
+    assert (tmp_path / "mine.toml").read_text() == before
+    assert {path.name for path in tmp_path.iterdir()} == {"mine.toml", "new one.toml"}
+
+
+@pytest.mark.parametrize("words", OBEYED)
+def test_what_is_typed_for_a_new_job_is_read_as_words(tmp_path, words):
+    """Whatever it means to others: told in a sentence, or written as it stands."""
+    given = {"stock": words, "title": words, "speed": words}
+    answer = json.loads(jobs.sketched(tmp_path, given, inches=False))
+    assert set(answer["refused"]) >= {"stock", "speed"}
+    assert all(sentence.endswith(".") for sentence in answer["refused"].values())
+    with pytest.raises(SceneError):
+        jobs.file_name(f"/{words}")
+
+
+def test_the_page_of_an_empty_folder_is_small(tmp_path):
+    """Under 300 kB, and the page's scripts under 120 kB in all."""
+    assert len(jobs.jobs_page(tmp_path, None)) < 300_000
+    parts = Path(jobs.__file__).parents[1] / "show" / "page" / "parts"
+    assert sum(path.stat().st_size for path in parts.glob("*.js")) < 120_000
