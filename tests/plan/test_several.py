@@ -38,17 +38,17 @@ def solved(points: np.ndarray, width: float, thickness: float, **more: object) -
 
 @pytest.fixture(scope="module")
 def ogee() -> tuple[Scene, Curve]:
-    """Ogee, bead and fillets, by two blades and all tilts."""
-    return solved(mouldings.ogee_with_bead(), 70, 20)
+    """Ogee, bead and fillets, by one blade and all tilts; by two it is found in `bench/`."""
+    return solved(mouldings.ogee_with_bead(), 70, 20, blades=1)
 
 
 def test_four_set_ups_take_most_of_an_ogee_and_each_keeps_clear(ogee):
-    """The goal: 90 %; every exact section as far off as what is to be left, but for a chord."""
+    """More than the goal, 90 %; every exact section as far off as what is to be left, but for a chord."""
     scene, curve = ogee
     wanted = wanted_of(scene)
     shares = [row.share for row in curve.rows]
 
-    assert curve.choice.share > 0.94 and curve.choice.proven
+    assert curve.choice.share > 0.92 and curve.choice.proven
     assert sum(cut.cost for cut in curve.choice.ordered.cuts) <= 4
     assert shares == sorted(shares) and curve.rows[0].setups == 1
     for cut in itertools.chain.from_iterable(row.ordered.cuts for row in curve.rows):
@@ -129,7 +129,7 @@ def test_a_profile_and_its_mirror_image_are_worth_the_same():
     shares = []
     for hand in (1, -1):
         line = mouldings.cyma((-20, 2), (20, 12)) * (hand, 1)
-        _, found = solved(line, 40, 20, blades=1, most_setups=2)
+        _, found = solved(line, 40, 20, blades=1, tilts=15, most_setups=1)
         shares.append([row.share for row in found.rows[:2]])
 
     assert shares[0] == pytest.approx(shares[1], abs=0.005)

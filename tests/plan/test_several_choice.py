@@ -49,7 +49,7 @@ def test_the_choice_is_the_best_there_is_and_is_proven(seed):
 
 def test_of_the_cuts_for_an_ogee_no_pair_is_worth_more_than_the_choice():
     """All pairs of some three hundred, by one product of matrices."""
-    scene = scene_from(mouldings.scene_of(mouldings.ogee_with_bead(), 70, 20))
+    scene = scene_from(mouldings.scene_of(mouldings.ogee_with_bead(), 70, 20, blades=1))
     wanted = wanted_of(scene)
     pool = pool_of(scene, wanted)
     offer = Offer(pool.takes, np.full(len(wanted.cells), wanted.cell), pool.costs, np.zeros(len(pool.cuts)))
