@@ -40,6 +40,8 @@ SEVERAL, SETUPS = "tests/cut/test_several.py", "tests/check/test_setups.py"
 SURFACE = "tests/cut/test_surface.py"
 CARE = "tests/plan/test_accuracy.py"
 LIMITS, PUSH, ROUNDS = "tests/check/test_limits.py", "tests/cut/test_push.py", "tests/shape/test_edges.py"
+CLEAR, CHOICE = "tests/plan/test_several_clear.py", "tests/plan/test_several_choice.py"
+FOUND, WHOLE = "tests/plan/test_several.py", "tests/check/test_whole.py"
 
 MUTANTS = (
     Mutant(
@@ -63,6 +65,12 @@ MUTANTS = (
         "rise from the table", "cut/passes.py",
         "height - max(below[number - 1], met)", "height - below[number - 1]", SETUPS,
     ),
+    Mutant("clear at corners only", "plan/several/family.py", "for knot in knots:", "for knot in knots[:0]:", CLEAR),
+    Mutant("the other flank", "plan/several/family.py", "lean * laid[..., 1]) *", "-lean * laid[..., 1]) *", CLEAR),
+    Mutant("left out too soon", "plan/several/proof.py", "rest + priced +", "priced +", CHOICE),
+    Mutant("a face that was cut away", "plan/several/as_setups.py", "/ 2 + lean * low", "/ 2", FOUND),
+    Mutant("order by time alone", "plan/several/order.py", "HOUR_PER_MM * short", "0 * short", FOUND),
+    Mutant("left for cut", "check/whole.py", "minus(kept, wood), outline", "minus(wood, kept), outline", WHOLE),
     Mutant("best pass at the fence", "check/limits.py", "steady = min((", "steady = max((", MILD),
     Mutant("no double bite", "cut/engagement.py", "return 1 if self.hand is None else 2", "return 1", TEETH),
     Mutant(

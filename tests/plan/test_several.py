@@ -17,7 +17,9 @@ from sweep.plan.complete import plan_setups
 from sweep.plan.several.as_setups import as_setups
 from sweep.plan.several.choose import Curve, curve_of
 from sweep.plan.several.cuts import Cut, Step
-from sweep.plan.several.order import HOUR_PER_MM
+from sweep.plan.several.family import Family
+from sweep.plan.several.on_face import OnFace
+from sweep.plan.several.order import HOUR_PER_MM, Ordered
 from sweep.plan.several.price import cutting_time, setting_time
 from sweep.plan.several.wanted import wanted_of
 from sweep.plan.several.wood_left import CHORD as ROUGH
@@ -69,6 +71,34 @@ def test_the_set_ups_are_cut_as_they_were_meant(ogee):
     assert found.deepest_cut == 0.0
     assert found.waste_share == pytest.approx(curve.choice.share, abs=0.002)
     assert shapely.distance(section.minus(section.stock_section(70, 20), left), wanted.kept) > 0.29
+
+
+def test_cuts_in_wood_made_narrower_and_lower_are_set_as_it_lies_then():
+    """A rip takes 4 mm off the face down, another one side; then a tilted cove. Cut as set-ups they leave the same."""
+    outline = np.array([(-15.0, 4), (10, 4), (10, 20), (-15, 20), (-15, 4)])
+    scene = scene_from(mouldings.scene_of(outline, 30, 20, blades=1))
+    wanted, tool = wanted_of(scene), flat_tips(127.0, 3.2)
+
+    def cut(face: str, angle: float, tilt: float, place: float, height: float, through: bool) -> Cut:
+        family = Family(OnFace(face, "as it lay", (30.0, 20.0)), 0, tool, math.radians(angle), math.radians(tilt))
+        return Cut(family, place, height, through)
+
+    cuts = (
+        cut("right edge", 0, 0, -10 + 2.3, 33, True),  # stood on its right edge the table face is on the left
+        cut("table", 0, 0, 12.0, 23, True),
+        cut("table", 12, 30, -4.0, 9.0, False),
+    )
+    wood = section.stock_section(30, 20)
+    for one in cuts:
+        wood = left_by(one, wood, wanted.kept)
+    ordered = Ordered(cuts, (0.0,) * 3, (0.0,) * 3, wood)
+    whole = scene.with_setups(as_setups(ordered, scene, wanted))
+    moulding = mould(whole, [one.setting for one in plan_setups(whole)], AS_DRAGGED)
+    left = moulding.section_before(len(moulding.settings))
+
+    assert section.bounds_of(wood) == pytest.approx((-15, 3.9, 10.4, 20))
+    assert section.area(shapely.symmetric_difference(left, wood)) < 0.3
+    assert whole.setups[2].blade_height == pytest.approx(9.0 - 3.9)
 
 
 def test_the_order_is_the_best_of_all(ogee):

@@ -109,3 +109,16 @@ def test_a_rip_through_a_corner_takes_the_kerf_and_what_falls_off():
     assert through.takes.mean() > 0.99  # of all the waste: it is the triangle outside the line
     assert 15 < cut.height < 15 + 3.2 + 3.0 + 0.1
     assert len(section.parts(section.minus(section.stock_section(40, 20), cut.figure()))) == 2
+
+
+def test_round_a_profile_of_thousands_of_points_what_is_kept_clear_of_has_few_sides_and_all_of_the_body_in_it():
+    """A rough line, as a scanner gives: grown by what is to be left, and a little more."""
+    chance = np.random.default_rng(3)
+    across = np.linspace(-20, 20, 2000)
+    line = np.column_stack([across, 6 + 3 * np.sin(across / 3) + chance.normal(0, 0.03, 2000)])
+    wanted = wanted_of(scene_from(mouldings.scene_of(line, 40, 20, leave="0.2 mm")))
+    least = section.within(section.grown(wanted.kept, 0.2 - CHORD), section.stock_section(40, 20))
+
+    assert len(wanted.sides) <= 400
+    assert section.area(section.minus(least, wanted.clear_of)) < 1e-6
+    assert section.area(wanted.clear_of) < section.area(section.grown(wanted.kept, 0.5))

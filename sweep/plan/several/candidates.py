@@ -27,8 +27,14 @@ TILT_STEP = math.radians(15.0)
 ANGLES, LEAST_ANGLE = 14, math.radians(1.5)
 """How many fence angles are tried first, and the least, rad: below it the cove is no wider than a kerf."""
 
-PLACE_STEP = 1.0
-"""mm. Between the places that are tried first."""
+PLACE_STEP, PLACES = 1.0, 160
+"""mm. Between the places that are tried first; and how many they are at most, further apart on wide stock."""
+
+BLADES = 4
+"""Of more blades than this fewer angles and tilts are tried first."""
+
+AT_ONCE = 30_000
+"""How many cuts are held against one another at once, to spare memory."""
 
 BESIDE = 12.0
 """mm. How far beside the stock the middle of a cove is tried."""
@@ -74,8 +80,9 @@ def pool_of(scene: Scene, wanted: Wanted) -> Pool:
     pools = [_steps(scene, wanted, some)]
     for family in families_of(scene, wanted):
         pools += of_family(family, scene, wanted, places_of(family, wanted), some)
-    every = joined(pools)
-    best = tuple(every.cuts[k] for k in _undominated(every))
+        if sum(len(pool.cuts) for pool in pools) > AT_ONCE:
+            pools = [_undominated(joined(pools))]
+    best = _undominated(joined(pools)).cuts
     return Pool(best, np.array([takes_of(cut, wanted, wanted.cells) for cut in best], bool))
 
 
@@ -91,8 +98,11 @@ def families_of(scene: Scene, wanted: Wanted) -> Iterator[Family]:
     """
     size = (scene.stock.width, scene.stock.thickness)
     low, high = scene.saw.tilts
-    tilts = sorted({low, high, *(k * TILT_STEP for k in range(-3, 4) if low < k * TILT_STEP < high)})
-    angles = np.geomspace(LEAST_ANGLE, max(scene.limits.fence_angle, LEAST_ANGLE), ANGLES)
+    many = len(scene.choice) > BLADES
+    step = TILT_STEP * (1.5 if many else 1.0)
+    tilts = sorted({low, high, *(k * step for k in range(-3, 4) if low < k * step < high)})
+    steepest = max(scene.limits.fence_angle, LEAST_ANGLE)
+    angles = np.geomspace(LEAST_ANGLE, steepest, max(4, ANGLES * BLADES // len(scene.choice)) if many else ANGLES)
     faces: tuple[Face, ...] = ("table", "left edge", "right edge")
     for blade, one in enumerate(scene.choice):
         for face in faces:
@@ -114,14 +124,14 @@ def places_of(family: Family, wanted: Wanted) -> Array:
     half = family.lying.size[0] / 2
     if not family.is_rip:
         return _evenly(half + BESIDE)
-    reach = half - family.tool.kerf / 2 / math.cos(family.tilt)
+    reach = max(0.0, half - family.tool.kerf / 2 / math.cos(family.tilt))
     places = np.concatenate([_evenly(reach), family.places_along(wanted.sides)])
     return np.unique(places[np.abs(places) <= reach])
 
 
 def _evenly(reach: float) -> Array:
     """Return places at equal steps, the same to the left as to the right, (o,) mm."""
-    return np.linspace(-reach, reach, 2 * math.ceil(reach / PLACE_STEP) + 1)
+    return np.linspace(-reach, reach, 2 * min(math.ceil(reach / PLACE_STEP), PLACES // 2) + 1)
 
 
 def of_family(family: Family, scene: Scene, wanted: Wanted, places: Array, cells: Array) -> Iterator[Pool]:
@@ -207,7 +217,7 @@ def _reaching(scene: Scene, height: float) -> int | None:
     return reaching[0] if reaching else None
 
 
-def _undominated(pool: Pool) -> NDArray[np.int64]:
+def _undominated(pool: Pool) -> Pool:
     """Return the cuts of which no other one takes all that they take for as little; of like ones, the first.
 
     The fewer set-ups the less, and a rip that comes out of the wood is less than a cove. The largest come first. Blocks
@@ -226,8 +236,8 @@ def _undominated(pool: Pool) -> NDArray[np.int64]:
         all_taken = common >= takes[behind].sum(axis=1)[:, None] - 0.5
         better = (ahead < behind[:, None]) & (ranks[ahead] <= ranks[behind][:, None])
         alive[behind[(all_taken & better).any(axis=1)]] = False
-    kept: NDArray[np.int64] = order[alive]
-    return kept
+    kept = order[alive]
+    return Pool(tuple(pool.cuts[k] for k in kept), pool.takes[kept])
 
 
 def _slopes(lying: OnFace, wanted: Wanted) -> set[float]:

@@ -22,8 +22,9 @@ from sweep.plan.several.wood_left import left_by, unsupported
 from sweep.scene.model import Scene
 from sweep.shape import section
 
-FURTHER = 2
-"""How many more set-ups than are asked for the curve goes on for, so that the maker sees what they would bring."""
+FURTHER, MOST = 2, 8
+"""How many more set-ups than are asked for the curve goes on for, so that the maker sees what they would bring; and the
+most that a scene may ask for, of which every order is looked at."""
 
 WORTH_A_MINUTE = 2e-4
 """Share of the waste that a minute at the saw is held to be worth: it decides where choices take nearly alike."""
@@ -101,7 +102,7 @@ def curve_of(scene: Scene) -> Curve:
         )
     offer = _offer(pool, scene, wanted)
     rows: list[Row] = []
-    for most in range(1, scene.plan.most_setups + FURTHER + 1):
+    for most in range(1, min(scene.plan.most_setups + FURTHER, MOST) + 1):
         found = best_choice(offer, chosen_from(offer, most), most)
         row = _row(tuple(pool.cuts[k] for k in found.chosen), found.is_proven, scene, wanted)
         if not rows or row.share > rows[-1].share + 1e-4:

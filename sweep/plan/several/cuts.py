@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -45,9 +46,7 @@ class Cut:
 
     def figure(self, chord: float = FINE_CHORD) -> section.Figure:
         """Return what it takes itself, in the planed stock's section."""
-        feed = StraightFeed(self.family.fence_angle, -self.place)
-        cut = section.cut_section(self.family.tool, feed, self.family.tilt, self.height, chord)
-        return section.laid(cut, self.lying.motion.back)
+        return _taken(self, chord)
 
 
 @dataclass(frozen=True)
@@ -78,3 +77,10 @@ class Step:
         return section.laid(
             section.together(edges.rabbet(corner, self.width, self.depth, self.left, True)), self.lying.motion.back
         )
+
+
+@lru_cache(maxsize=1024)  # asked for by every order that is tried
+def _taken(cut: Cut, chord: float) -> section.Figure:
+    feed = StraightFeed(cut.family.fence_angle, -cut.place)
+    taken = section.cut_section(cut.family.tool, feed, cut.family.tilt, cut.height, chord)
+    return section.laid(taken, cut.lying.motion.back)

@@ -17,8 +17,9 @@ Array = NDArray[np.float64]
 CELLS = 2500
 """About how many cells the waste is counted in: half a millimetre wide in a moulding 70 mm wide."""
 
-ROUNDED = 2e-4
-"""mm. How far the outline that is kept clear of may lie off that of the body grown: it saves most of its points."""
+ROUNDED, SIDES = 2e-4, 400
+"""mm. How far the outline that is kept clear of may lie off that of the body grown: it saves most of its points. And
+how many sides it may have: round a profile full of points it is grown a little more and made simpler."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -56,7 +57,7 @@ def wanted_of(scene: Scene) -> Wanted:
     width, thickness = scene.stock.width, scene.stock.thickness
     planed = section.stock_section(width, thickness)
     kept = kept_body(scene.wanted, scene.stock)
-    clear_of = section.within(section.simpler(section.grown(kept, scene.plan.leave), ROUNDED), planed)
+    clear_of = section.within(_simpler(kept, scene.plan.leave), planed)
     waste = section.minus(planed, clear_of)
     side = max((section.area(waste) / CELLS) ** 0.5, 0.01)
     wide, high = width / math.ceil(width / side), thickness / math.ceil(thickness / side)
@@ -66,3 +67,15 @@ def wanted_of(scene: Scene) -> Wanted:
     rings = section.rings(clear_of)
     sides = np.concatenate([np.stack([ring, np.roll(ring, -1, axis=0)], axis=1) for ring in rings])
     return Wanted((width, thickness), kept, clear_of, sides, waste, cells[section.inside(cells, waste)], wide * high)
+
+
+def _simpler(kept: section.Figure, leave: float) -> section.Figure:
+    """Return the body grown by what is to be left, with few enough sides; each time it is made four times simpler."""
+    rounded = ROUNDED
+    while True:
+        plain = section.simpler(kept, rounded)  # first, for growing a line of thousands of points takes seconds
+        more = 2 * rounded if rounded > ROUNDED else 0.0
+        grown = section.simpler(section.grown(plain, leave + more), rounded)
+        if sum(map(len, section.rings(grown))) <= SIDES or rounded > 1.0:
+            return grown
+        rounded *= 4

@@ -22,7 +22,7 @@ CHORD = 0.01
 def left_by(cut: Cut | Step, wood: section.Figure, kept: section.Figure) -> section.Figure:
     """Return what a cut leaves of the wood: the part that holds the body; others fall off."""
     parts = section.parts(section.minus(wood, cut.figure(CHORD)))
-    return max(parts, key=lambda part: section.area(section.within(part, kept)))
+    return parts[0] if len(parts) == 1 else max(parts, key=lambda part: section.area(section.within(part, kept)))
 
 
 def flats(wood: section.Figure, lying: OnFace) -> tuple[tuple[float, float], ...]:
