@@ -39,7 +39,7 @@ def test_the_choice_is_the_best_there_is_and_is_proven(seed):
     )
     best = max(offer.worth(chosen) for chosen in every_choice(offer, most))
     good = chosen_from(offer, most)
-    for known in (good, []):  # from a good choice, and from none
+    for known in (good, greedy(offer, most), []):  # from a good choice, another, and none
         found = best_choice(offer, known, most)
         assert found.is_proven and offer.worth(found.chosen) == pytest.approx(best, abs=1e-3)
         assert offer.costs[list(found.chosen)].sum() <= most
