@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import lru_cache
+from weakref import WeakKeyDictionary
 
 import numpy as np
 from numpy.typing import NDArray
@@ -189,9 +190,20 @@ class Begun:
     passes: int
 
 
-@lru_cache(maxsize=64)  # every stage of a set-up begins with it
+_BEGUN: WeakKeyDictionary[Blank, dict[float, Begun]] = WeakKeyDictionary()
+"""By blank and chord: every stage of a set-up begins with it. Kept no longer than the blank itself, for the kernel
+complains of solids that outlive the program."""
+
+
 def wood_begun(blank: Blank, chord: float) -> Begun:
     """Return the wood that a set-up begins with: what the one before it left, turned over."""
+    known = _BEGUN.setdefault(blank, {})
+    if chord not in known:
+        known[chord] = _begun(blank, chord)
+    return known[chord]
+
+
+def _begun(blank: Blank, chord: float) -> Begun:
     before = blank.before
     last = stage(before, len(before.passes.heights), chord=chord)
     goes_on = parted(before, last, blank.piece)[0]
