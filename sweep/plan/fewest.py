@@ -118,9 +118,11 @@ def fewest_even(steps: Steps, wish: float, most: float) -> list[float] | None:
     """
     ladder = _ladder(steps, most)
     lowest = min(max(math.floor((steps.top - wish) / steps.step + 1e-9), 0), steps.count - 1)
-    lasts = [below for below in _some(lowest, steps.count) if steps.burden(below, steps.count) <= most]
+    lasts = _some(lowest, steps.count)
     for lightest in (True, False):
         for below in lasts:
+            if steps.burden(below, steps.count) > most:
+                continue
             passes = bisect_left(ladder, below)
             rise = steps.top - steps.height(below)
             least = math.floor((rise + SAME_HEIGHT) / steps.step) + 1 if lightest else 1

@@ -33,6 +33,9 @@ TABLED, WITHIN = 641, 0.9995
 """Heights at which areas are tabled, and the most burden of a plan: with straight lines between those heights the
 run's own sums then stay within the limits."""
 
+RIP_TABLED = 81
+"""The same for a straight rip, whose area grows as straight as the wood stands over it; its passes are few."""
+
 
 @dataclass(frozen=True)
 class PlannedPass:
@@ -111,7 +114,8 @@ class _Burden:
         self.scene, self.speed = scene, speed
         wood = wood_section(scene.stock, CHORD / 20)
         self.met = first_met(scene)
-        self.heights: NDArray[np.float64] = np.linspace(0.0, scene.setup.blade_height, TABLED)
+        tabled = RIP_TABLED if scene.feed.along_blade else TABLED
+        self.heights: NDArray[np.float64] = np.linspace(0.0, scene.setup.blade_height, tabled)
         areas = [0.0]
         for height in self.heights[1:]:
             cut = section.cut_section(scene.tool, scene.feed, scene.tilt, float(height), CHORD / 20)
