@@ -7,10 +7,10 @@ its own; what is said of boards goes to scenes that order something.
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
 
 from sweep.errors import SceneError
 from sweep.scene.file import read_text
+from sweep.scene.places import Tables
 from sweep.scene.toml import tables_of
 
 SHOP = "shop.toml"
@@ -21,8 +21,6 @@ SECTIONS = ("saw", "blade", "blades", "fence", "limits", "accuracy", "order")
 
 BOARDS = ("boards", "board_width", "board_edge", "board_trim", "saw_kerf")
 """What it may say of an order: how wood is sold, and how it is cut."""
-
-Tables = dict[str, Any]
 
 
 def shop_in(folder: Path) -> Tables:

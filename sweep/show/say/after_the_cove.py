@@ -17,7 +17,7 @@ from sweep.cut.straight_cuts import MOST_TILT, StraightCut, held, straight_cuts
 from sweep.scene.finish import Bevel, Chamfer, Rabbet, Rip, RoundOver, SecondCove
 from sweep.scene.model import SetUpScene
 from sweep.shape import section
-from sweep.show.say.fence import beside, measure_of, runs_of, where_of
+from sweep.show.say.fence import beside, leans_to, measure_of, runs_of, where_of
 from sweep.units import Units, degrees
 
 UPRIGHT = 1e-9
@@ -129,13 +129,9 @@ def _second_cove(cove: SecondCove, scene: SetUpScene, units: Units) -> str:
     places = [f"{measure_of(again, at, layout, units)} {where_of(at, layout, units)}" for at in layout.face.marks]
     stands = " and ".join(places) or "beside the table"
     at_right = (layout.side == "near") == (cove.turn == "end for end")
-    edge, leaning = "right" if at_right else "left", _leaning(cove.blade_tilt, f"to the {_side(cove.blade_tilt)}")
+    edge, leaning = "right" if at_right else "left", _leaning(cove.blade_tilt, f"to the {leans_to(cove.blade_tilt)}")
     return (
         f"Second cove: turn the stock over {cove.turn}, its {edge} edge now at the fence, and set the saw in the same "
         f"order of work: the fence at {degrees(cove.fence_angle):.2f} deg {runs_of(layout)}, its face {stands}; blade "
         f"{leaning}, raised in passes to {units.length(cove.blade_height)}. These passes are not planned here."
     )
-
-
-def _side(tilt: float) -> str:
-    return "right" if tilt > 0 else "left"

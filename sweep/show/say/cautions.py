@@ -116,8 +116,7 @@ def cautions(scene: WholeScene, layout: FenceLayout, units: Units) -> tuple[Caut
             "Set-up blocks are for the unplugged saw.",
         ),
     ]
-    stops = any(stop is not None for stop in scene.passes.stops)
-    return tuple(one for one in told if one.key != "stopped" or stops)
+    return tuple(one for one in told if one.key != "stopped" or scene.passes.stop_short)
 
 
 def _ask(scene: WholeScene) -> Caution:

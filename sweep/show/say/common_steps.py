@@ -9,16 +9,20 @@ from collections.abc import Iterator
 
 from sweep.cut.job import Job
 from sweep.cut.passes import Pass
+from sweep.cut.room_on_saw import room_on_table, throat_needed
 from sweep.scene.model import Scene, WholeScene
 from sweep.show.say.cautions import IF_FORCED, Key
+from sweep.show.say.fence import leans_to
 from sweep.show.say.passes import fed_in
-from sweep.show.say.steps import Step, by_tape, counted, fed, lasting, step, to_set
+from sweep.show.say.steps import Setting, Step, by_tape, counted, fed, lasting, step, to_set, turned
 from sweep.units import MM_PER_INCH, Units
 
 
 def wood(scene: WholeScene, units: Units) -> Step:
     """Return what is made ready at the bench; in a later set-up of several, what the one before left."""
-    cautions: tuple[Key, ...] = ("ask", "stopped", "sound", "small") if stops(scene) else ("ask", "sound", "small")
+    cautions: tuple[Key, ...] = (
+        ("ask", "stopped", "sound", "small") if scene.passes.stop_short else ("ask", "sound", "small")
+    )
     if scene.stock.blank is None:
         return prepared(scene, "", units, *cautions)
     return step(
@@ -84,9 +88,9 @@ def every_blank(job: Job, units: Units, then: str = "") -> Iterator[Step]:
     yield step(
         "Every blank at each height",
         "All blanks before the blade is raised, the same edge to the fence and the same end first."
-        f"{halted if stops(scene) else ''}{then}",
+        f"{halted if scene.passes.stop_short else ''}{then}",
         "pass",
-        cautions=("hands", "aside", "stopped") if stops(scene) else ("hands", "aside"),
+        cautions=("hands", "aside", "stopped") if scene.passes.stop_short else ("hands", "aside"),
         passes=numbers,
     )
     if len(numbers) > 1:
@@ -119,6 +123,24 @@ def every_blank(job: Job, units: Units, then: str = "") -> Iterator[Step]:
     )
 
 
-def stops(scene: WholeScene) -> bool:
-    """Return whether a pass stops part of the way."""
-    return any(stop is not None for stop in scene.passes.stops)
+def tilting(scene: WholeScene) -> tuple[str, list[Setting]]:
+    """Return how the blade is tilted, in words with a place for its angle, and the angle; nothing where it is not."""
+    tilt = scene.tilt
+    if abs(tilt) < 1e-9:
+        return "", []
+    return f"Tilt the blade {{blade_tilt}}, its top to the {leans_to(tilt)}. ", [turned("blade_tilt", abs(tilt))]
+
+
+def throat(scene: WholeScene, units: Units) -> list[Setting]:
+    """Return how long and how wide an opening the blade needs in the throat plate."""
+    long, wide = throat_needed(scene)
+    return [by_tape("throat_length", long, units), by_tape("throat_width", wide, units)]
+
+
+def stands(scene: WholeScene, units: Units) -> tuple[str, list[Setting]]:
+    """Return how far stands carry the stock, in words with places for lengths, and these; nothing where none must."""
+    room = room_on_table(scene)
+    ends = [] if room is None else [("before", room.before), ("beyond", room.after)]
+    lengths = [by_tape(name, needed, units) for name, needed in ends if needed > 0]
+    carried = " and ".join(f"{{{one.name}}} {one.name}" for one in lengths)
+    return (f"stands to carry it {carried} the table" if lengths else ""), lengths

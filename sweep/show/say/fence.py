@@ -42,6 +42,11 @@ def runs_of(layout: FenceLayout) -> str:
     return f"runs {course}, the work {left_of}"
 
 
+def leans_to(tilt: float) -> str:
+    """Return to which side the top of a tilted blade leans, looking along the feed."""
+    return "right" if tilt > 0 else "left"
+
+
 def rip_side(side: str) -> str:
     """Return which side of the blade the fence of a straight rip is on, looking along the feed."""
     return "right" if side == "near" else "left"

@@ -12,13 +12,12 @@ from itertools import chain
 
 from sweep.cut.fence import FenceLayout
 from sweep.cut.job import Job
-from sweep.cut.room_on_saw import room_on_table, throat_needed
 from sweep.scene.model import WholeScene
-from sweep.show.say.common_steps import every_blank, plug_in, wood
+from sweep.show.say.common_steps import every_blank, plug_in, stands, throat, tilting, wood
 from sweep.show.say.fence import measure_of, runs_of, strips_touch, where_of
 from sweep.show.say.passes import fed_in, turns_of
 from sweep.show.say.rip_work import rip_steps
-from sweep.show.say.steps import Step, by_tape, fed, lasting, step, to_mark, to_set, turned
+from sweep.show.say.steps import Step, fed, lasting, step, to_mark, to_set, turned
 from sweep.units import Units
 
 
@@ -52,9 +51,7 @@ def _prepared(scene: WholeScene, layout: FenceLayout, units: Units) -> Iterator[
 def _set(scene: WholeScene, layout: FenceLayout, units: Units) -> Iterator[Step]:
     """Yield how blade and fence are set, the saw unplugged."""
     setup, turns = scene.setup, turns_of(scene.setup.blade_height, scene)
-    upright = abs(setup.blade_tilt) < 1e-9
-    lean = "" if upright else f"Tilt the blade {{blade_tilt}}, its top to the {_side(setup.blade_tilt)}. "
-    long, wide = throat_needed(scene)
+    lean, tilted = tilting(scene)
     yield step(
         "Full height",
         f"Plug out, and in your sight. {lean}Turn a tooth to the top by hand and raise the blade beside the block "
@@ -62,10 +59,9 @@ def _set(scene: WholeScene, layout: FenceLayout, units: Units) -> Iterator[Step]
         f"{f', {turns} turns up from the table' if turns else ''}. Throat plate: an opening of {{throat_length}} by "
         "{throat_width} or more.",
         "height",
-        *([] if upright else [turned("blade_tilt", abs(setup.blade_tilt))]),
+        *tilted,
         to_set("blade_height", setup.blade_height, units),
-        by_tape("throat_length", long, units),
-        by_tape("throat_width", wide, units),
+        *throat(scene, units),
         cautions=("plug",),
     )
     places = [f"{measure_of(scene, at, layout, units)} {where_of(at, layout, units)}" for at in layout.face.marks]
@@ -104,7 +100,7 @@ def _set(scene: WholeScene, layout: FenceLayout, units: Units) -> Iterator[Step]
 
 def _guarded(job: Job, layout: FenceLayout, units: Units) -> Iterator[Step]:
     """Yield what holds and covers the work, tried with the blade below the table, and the plug."""
-    scene, first, room = job.scene, job.passes[0], room_on_table(job.scene)
+    scene, first = job.scene, job.passes[0]
     if layout.has_second:
         second = (
             "A second fence along the stock's other edge, clamped at both ends; the stock slides between without play "
@@ -115,20 +111,18 @@ def _guarded(job: Job, layout: FenceLayout, units: Units) -> Iterator[Step]:
             "No second fence: the blade would cut it. Only featherboards clear of the blade hold the work to the "
             "fence; better cut wider stock and rip it afterwards."
         )
-    ends = [] if room is None else [("before", room.before), ("beyond", room.after)]
-    stands = [by_tape(name, needed, units) for name, needed in ends if needed > 0]
-    carried = " and ".join(f"{{{one.name}}} {one.name}" for one in stands) + " the table" if stands else ""
+    carried, lengths = stands(scene, units)
     stops = sorted({one.stop for one in job.passes if one.stop is not None})
     halts = [to_set("stop", stops[0], units)] if len(stops) == 1 else []
     where = "{stop} past the blade's centre, along the feed" if halts else "where the list of passes says"
     yield step(
         "Fences, guard, featherboards",
         f"{second} Featherboards to hold the work down, a cage or cover over the blade"
-        f"{f', stands to carry it {carried}' if carried else ''}."
+        f"{f', {carried}' if carried else ''}."
         f"{f' A stop block, clamped so that the leading end halts {where}.' if stops else ''}"
         " Blade down, plug out, push a blank through at the pace of the passes: {feed}, {takes}.",
         "guards",
-        *stands,
+        *lengths,
         *halts,
         fed("feed", first.feed_speed, units),
         lasting("takes", fed_in(scene, first) / first.feed_speed),
@@ -151,7 +145,3 @@ def _cut(job: Job, units: Units) -> Iterator[Step]:
         passes=(first.number,),
     )
     yield from every_blank(job, units)
-
-
-def _side(tilt: float) -> str:
-    return "right" if tilt > 0 else "left"

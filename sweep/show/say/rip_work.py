@@ -9,12 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sweep.cut.job import Job
-from sweep.cut.room_on_saw import room_on_table, throat_needed
 from sweep.shape import section
-from sweep.show.say.common_steps import every_blank, plug_in, wood
+from sweep.show.say.common_steps import every_blank, plug_in, stands, throat, tilting, wood
 from sweep.show.say.fence import rip_gap, rip_side
 from sweep.show.say.passes import turns_of
-from sweep.show.say.steps import Step, by_tape, step, to_set, turned
+from sweep.show.say.steps import Step, step, to_set
 from sweep.units import Units
 
 
@@ -33,20 +32,17 @@ def rip_steps(job: Job, units: Units) -> Iterator[Step]:
         gap,
         *([] if through else [to_set("blade_height", setup.blade_height, units)]),
     )
-    upright, turns = abs(setup.blade_tilt) < 1e-9, turns_of(setup.blade_height, scene)
-    lean = f"Tilt the blade {{blade_tilt}}, its top to the {'right' if setup.blade_tilt > 0 else 'left'}. "
-    long, wide = throat_needed(scene)
+    turns, (lean, tilted) = turns_of(setup.blade_height, scene), tilting(scene)
     yield step(
         "Full height",
-        f"Plug out, and in your sight. {'' if upright else lean}Turn a tooth to the top by hand and raise it to "
+        f"Plug out, and in your sight. {lean}Turn a tooth to the top by hand and raise it to "
         f"{{blade_height}}{f', {turns} turns up from the table' if turns else ''}"
         f"{_reaches(through, covered)}. Throat plate: an opening of {{throat_length}} by {{throat_width}}, hardly "
         "more.",
         "height",
-        *([] if upright else [turned("blade_tilt", abs(setup.blade_tilt))]),
+        *tilted,
         to_set("blade_height", setup.blade_height, units),
-        by_tape("throat_length", long, units),
-        by_tape("throat_width", wide, units),
+        *throat(scene, units),
         cautions=("plug",),
     )
     yield step(
@@ -63,18 +59,15 @@ def rip_steps(job: Job, units: Units) -> Iterator[Step]:
         if covered
         else "The cut goes right through: riving knife and guard on."
     )
-    room = room_on_table(scene)
-    ends = [] if room is None else [("before", room.before), ("beyond", room.after)]
-    stands = [by_tape(name, needed, units) for name, needed in ends if needed > 0]
-    carried = " and ".join(f"{{{one.name}}} {one.name}" for one in stands)
+    carried, lengths = stands(scene, units)
     yield step(
         "Knife, guard, featherboard",
         f"{held} A featherboard to the fence before the blade, none beside or beyond it: it would close the kerf. No "
         "second fence, and no stop where a piece comes free."
-        f"{f' Stands to carry it {carried} the table.' if stands else ''}",
+        f"{f' {carried.capitalize()}.' if carried else ''}",
         "guards",
-        *stands,
-        cautions=("guard", "stopped") if any(one.stop is not None for one in job.passes) else ("guard",),
+        *lengths,
+        cautions=("guard", "stopped") if scene.passes.stop_short else ("guard",),
     )
     yield plug_in(first, units)
     yield step(
