@@ -41,7 +41,7 @@ def run_setups(scene: Scene, folder: Path, units: Units, fineness: Fineness, pic
             cutting = progress.add_task("cutting", total=sum(len(one.scene.passes.heights) for one in planned))
             settings = [one.setting for one in planned]
             moulding = mould(scene, settings, fineness, lambda number: progress.update(cutting, completed=number))
-            report = SetupsReport(judge_setups(moulding), planned, units)
+            report = SetupsReport(judge_setups(moulding), planned, units, solved)
             without = "" if pictures else NOT_ASKED_FOR
             with swapped_in(folder) as fresh:
 

@@ -31,7 +31,8 @@ def report_of(name: str) -> Report:
 def setups_report_of(name: str) -> SetupsReport:
     """The report of a demo scene of several set-ups in its own units."""
     scene = read_scene(SCENES / f"{name}.toml")
-    scene = solve_setups(scene).scene if scene.lacks_setups else scene
+    solved = solve_setups(scene) if scene.lacks_setups else None
+    scene = scene if solved is None else solved.scene
     planned = plan_setups(scene)
     moulding = mould(scene, [one.setting for one in planned], COARSE)
-    return SetupsReport(judge_setups(moulding), planned, scene.units)
+    return SetupsReport(judge_setups(moulding), planned, scene.units, solved)

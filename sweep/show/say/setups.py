@@ -11,6 +11,7 @@ from sweep.cut.moulding import Moulding
 from sweep.cut.settings import Setting
 from sweep.plan.complete import Completed, Planned
 from sweep.plan.cutlist import CutList, cut_list
+from sweep.plan.several.solve import Solved
 from sweep.scene.model import Scene
 from sweep.shape import section
 from sweep.show.say.passes import set_up_of
@@ -37,11 +38,14 @@ class SetupsReport:
         Every setting of the saw, and how its passes came about.
     units : Units
         Those that the maker reads.
+    solved : Solved or None
+        How the set-ups were found; None where the scene has them.
     """
 
     verdict: Verdict
     planned: tuple[Planned, ...]
     units: Units
+    solved: Solved | None = None
 
     @property
     def moulding(self) -> Moulding:

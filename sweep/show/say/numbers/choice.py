@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sweep.plan.several.choose import Curve
 from sweep.plan.several.solve import Solved
 from sweep.scene.setups import CoveSetup, RabbetSetup, RipSetup, SetupOfSeveral
 from sweep.show.say.numbers.model import Head, Numbers, head_of
@@ -63,20 +64,25 @@ def setups_answer(solved: Solved) -> SetupsAnswer:
         **head_of(solved.scene.title),
         leave_mm=solved.scene.plan.leave,
         tried=curve.tried,
-        curve=tuple(
-            CurveNumbers(
-                setups=row.setups,
-                waste_share=row.share,
-                seconds=row.seconds,
-                proven=row.proven,
-                chosen=place == curve.chosen,
-            )
-            for place, row in enumerate(curve.rows)
-        ),
+        curve=curve_numbers(curve),
         setups=tuple(
             _chosen(one, short, seconds)
             for one, short, seconds in zip(solved.scene.setups, ordered.unsupported, ordered.seconds, strict=True)
         ),
+    )
+
+
+def curve_numbers(curve: Curve) -> tuple[CurveNumbers, ...]:
+    """Return what each number of set-ups takes."""
+    return tuple(
+        CurveNumbers(
+            setups=row.setups,
+            waste_share=row.share,
+            seconds=row.seconds,
+            proven=row.proven,
+            chosen=place == curve.chosen,
+        )
+        for place, row in enumerate(curve.rows)
     )
 
 

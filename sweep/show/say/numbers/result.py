@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sweep.show.say.numbers.choice import CurveNumbers, curve_numbers
 from sweep.show.say.numbers.fence import FenceNumbers, fence_numbers
 from sweep.show.say.numbers.finish import (
     FinishedNumbers,
@@ -70,6 +71,8 @@ class Result(Head):
     fence: FenceNumbers | None
     order_of_work: tuple[StepNumbers, ...]
     """What is done at the saw, step by step; of several set-ups it stands with each of them."""
+    curve: tuple[CurveNumbers, ...]
+    """What each number of set-ups takes of a whole moulding; none where the scene has its set-ups."""
     setups: tuple[SettingNumbers, ...]
     """Every setting of the saw in order; one where the scene has one set-up, the same as beside it."""
     cut_list: CutListNumbers | None
@@ -106,6 +109,7 @@ def result_of(report: Report | SetupsReport) -> Result:
         care=care_numbers(report.care),
         fence=fence_numbers(job),
         order_of_work=step_numbers(report.steps),
+        curve=(),
         setups=(only_setting(report),),
         cut_list=None if report.cut_list is None else cut_list_numbers(report.cut_list),
         panel=panel_numbers(report.panel),
@@ -137,6 +141,7 @@ def _result_of_several(report: SetupsReport) -> Result:
         care=None,
         fence=None,
         order_of_work=(),
+        curve=() if report.solved is None else curve_numbers(report.solved.curve),
         setups=setting_numbers(report),
         cut_list=None if report.cut_list is None else cut_list_numbers(report.cut_list),
         panel=panel_numbers(report.panel),
