@@ -54,6 +54,15 @@ def test_a_rip_is_told_as_the_saw_is_set():
     )
 
 
+def test_each_flat_of_a_bevelled_back_lies_opposite_the_edge_at_the_fence():
+    """Wall on the left: its flat is cut with the right edge at the fence, and is as wide as it is wanted."""
+    flats = {"spring": "45 deg", "wall_flat": "20 mm", "ceiling_flat": "10 mm"}
+    for wall, other in (("left", "right"), ("right", "left")):
+        (bevel,) = told({"do": "bevel", "wall": wall, **flats})
+        assert f"lat for the wall, 20.00 mm wide: back down, {other} edge at the fence, 77.9 mm from" in bevel
+        assert f"lat for the ceiling, 10.00 mm wide: back down, {wall} edge at the fence, 84.9 mm from" in bevel
+
+
 def test_a_narrow_strip_is_told_to_be_pushed_with_a_block():
     """3.9 mm beside the blade: no room for a hand or a stick, and no middle to lie on."""
     (rip,) = told({"do": "rip", "at": "40 mm", "tilt": "20 deg", "keep": "right"})
