@@ -12,6 +12,7 @@ from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.errors import SceneError
 from sweep.live.asked import Asked
+from sweep.live.beside import compared, outline_of
 from sweep.live.opened import Opened
 from sweep.live.proposal import proposed
 from sweep.live.standing import forms_of, stand, state_of, whole_scene
@@ -76,6 +77,14 @@ def _cut(now: Opened, asked: Asked) -> dict[str, Any]:
     if held is None:
         answer["forms"] = forms_of(now, trial, units)
     return answer
+
+
+def beside(now: Opened, asked: Asked) -> bytes:
+    """Return what lies beside the scene: its figures and the scene's, and its outline."""
+    units = Units(asked.units)
+    one, other = (stand(now, changes, (), AS_RUN, units)[0].made.report for changes in (asked.beside, asked.changes))
+    shown = filled("beside.html", rows=compared(one, other, units))
+    return _json({"shown": shown, "outline": outline_of(one)})
 
 
 def feed(now: Opened, asked: Asked) -> bytes:

@@ -14,6 +14,8 @@ Text = Annotated[str, Field(max_length=100)]
 class Asked(BaseModel):
     """A request of a page: how its scene differs from the file, what is done to it now, and the moment that it shows.
 
+    What lies beside it is told by its own differences from the file.
+
     What was refused before is asked again with every edit: what did not go together may do so now.
     """
 
@@ -22,6 +24,7 @@ class Asked(BaseModel):
     version: Annotated[str, Field(max_length=32)]
     units: Literal["mm", "in", "in-decimal"]
     changes: Annotated[dict[Text, Value], Field(max_length=1000)]
+    beside: Annotated[dict[Text, Value], Field(max_length=1000)] = {}
     edits: Annotated[list[Edit], Field(max_length=100)] = []
     number: Annotated[int | None, Field(alias="pass", ge=0, le=10_000)] = None
     width: Annotated[float | None, Field(ge=0, le=10_000, allow_inf_nan=False)] = None

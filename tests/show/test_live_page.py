@@ -412,3 +412,33 @@ def test_a_shaped_cutter_has_no_kerf_to_move(browser, tmp_path):
         assert page.query_selector("#blade-kerf") is None
         slide(page, "#setup-fence_angle-slider", 30)
         assert page.input_value("#setup-fence_angle") == "30 deg"
+
+
+def test_one_way_to_set_it_lies_beside_the_one_that_is_moved(page):
+    """Dashed in the section where its outline is, figure by figure in a table, until it is taken away."""
+    before = outcome_with({}).job.sections[-1]
+    page.click("#lay-beside")
+    until(page, "document.querySelector('#beside table')")
+    assert (
+        page.eval_on_selector_all("#beside tbody td:last-child", "all => all.map((one) => one.innerText)")
+        == ["the same"] * 8
+    )
+    slide(page, "#setup-fence_angle-slider", 30)
+    until(page, "document.querySelector('#beside tbody tr:nth-child(3) td:last-child').innerText === '+2.00 deg'")
+    after = outcome_with({"setup.fence_angle": "30 deg"}).job.sections[-1]
+    row = page.eval_on_selector("#beside tbody tr", "row => [...row.cells].map((cell) => cell.innerText)")
+    assert row == [
+        "width at the table",
+        f"{before.width:.2f} mm",
+        f"{after.width:.2f} mm",
+        f"+{after.width - before.width:.2f} mm",
+    ]
+    ghost = page.eval_on_selector("#section .ghost", "one => [...one.points].map((point) => [point.x, point.y])")
+    frames = page.evaluate("sweepPage.model.section.map((one) => one.frame)")
+    tops = [max((base - y) / scale for _, y in ghost) for _, base, scale in frames]
+    assert any(abs(top - 22.5) < 0.01 for top in tops)
+
+    page.click("#take-away")
+    settled(page)
+    assert page.query_selector("#section .ghost") is None
+    assert page.inner_text("#beside") == ""

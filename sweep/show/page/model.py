@@ -238,7 +238,11 @@ def _section(report: Report, widths: Iterable[float]) -> list[dict[str, Any]]:
         frame = seen_from(outcome, units, width, HIGHEST)
         section = in_pass_colours(section_drawing(outcome, units, frame), len(outcome.job.passes))
         says = "Section of the stock, what each pass takes of it, and the target"
-        one = {"width": width, "section": svg_of(section, says, f"section-{width:g}")}
+        one: dict[str, Any] = {
+            "width": width,
+            "frame": [frame.middle, frame.base, frame.scale],
+            "section": svg_of(section, says, f"section-{width:g}"),
+        }
         if outcome.profile is not None:
             deviation = deviation_drawing(outcome, units, frame, DEVIATION)
             says = "Deviation from the target across the section, magnified"

@@ -14,6 +14,7 @@ import { written } from "./notation.js";
  * @property {() => { pass: number, travel: number | null, width: number }} moment
  * @property {(reply: any) => void} become
  * @property {(words: string) => void} lag
+ * @property {(back: Record<string, Value> | null) => void} rebased What was saved, taken back; or null for another text.
  * @property {boolean} gone Whether the program has stopped.
  *
  * One thing that a maker did: edits, or a step back or forth; a slider that is held moves on.
@@ -78,6 +79,7 @@ export class Editor {
     const edits = Object.entries(this.state.changes).map(([path, [before, value]]) => ({ path, do: "set", value, over: [before] }));
     const reply = await this.desk.ask("take", { changes: {}, edits: [...edits, ...kept(this.state, [])] });
     if (!reply) return false;
+    if (reply.version !== this.live.version) this.desk.rebased(null);
     this.live.version = reply.version;
     this.state = reply.state;
     this.desk.become(reply);
@@ -297,6 +299,7 @@ export class Editor {
     this.saving = false;
     if (!saved) return;
     this.live.version = saved.version;
+    this.desk.rebased(Object.fromEntries(Object.entries(before).map(([path, pair]) => [path, pair[0]])));
     this.past = this.past.map((state) => rebased(state, before));
     this.future = this.future.map((state) => rebased(state, before));
     this.state = saved.state;

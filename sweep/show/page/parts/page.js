@@ -2,6 +2,7 @@
 
 import { asked } from "./asking.js";
 import { become } from "./become.js";
+import { Beside } from "./beside.js";
 import { Editor } from "./edits.js";
 import { by, element, say, the } from "./elements.js";
 import { Watch } from "./elsewhere.js";
@@ -30,6 +31,8 @@ class Page {
   /** @type {Editor | null} */
   editor = null;
   waiting = 0;
+  beside = new Beside();
+  stood = ""; // from where the saw was looked at before the finished moulding was
   gone = false; // whether the program has stopped
   /** @type {{ part: string, edit: Edit }[]} What was worked out and is neither taken nor left. */
   offer = [];
@@ -116,6 +119,16 @@ class Page {
     this.noticed = (away) => watch.there(!away);
     setTimeout(() => editor.restore());
     by("solve").addEventListener("click", () => this.solve(editor));
+    by("lay-beside").addEventListener("click", () => {
+      this.beside.changes = { ...this.shown };
+      this.compare();
+    });
+    by("beside").addEventListener("click", ({ target }) => {
+      if (!(target instanceof Element) || target.id !== "take-away") return;
+      this.beside.takeAway();
+      by("lay-beside").focus();
+      this.drawSections();
+    });
     by("proposal").addEventListener("click", ({ target }) => {
       const answer = target instanceof HTMLElement ? target.dataset.proposal : null;
       if (answer) this.decide(editor, answer);
@@ -135,6 +148,24 @@ class Page {
     this.offer = found.edits;
     become(by("proposal"), found.shown);
     by("proposal").querySelector("button")?.focus();
+  }
+
+  /**
+   * The file has another text now: what lies beside is told against that, where it is known how the two differ.
+   * @param {Record<string, Value> | null} back
+   */
+  rebased(back) {
+    if (back && this.beside.changes) this.beside.changes = { ...back, ...this.beside.changes };
+    else this.beside.takeAway();
+  }
+
+  // What lies beside, told against what is shown now.
+  async compare() {
+    if (!this.beside.changes) return;
+    const answer = await this.ask("beside", { changes: this.shown, beside: this.beside.changes });
+    if (!answer || !this.beside.changes) return;
+    this.beside.put(answer);
+    this.drawSections();
   }
 
   /**
@@ -190,14 +221,28 @@ class Page {
 
   drawSections() {
     drawSection(by("section"), this.model, this.number, (number) => this.pick(number));
+    this.beside.draw(by("section"), this.model);
     const has = Boolean(this.model.section[0].deviation);
     by("magnify-choice").hidden = !has;
     if (has && the("magnify", HTMLInputElement).checked) drawDeviation(by("deviation"), this.model);
     else by("deviation").replaceChildren();
   }
 
+  // Whether the finished moulding is shown: it lies on the bench, not on the running saw.
+  get finished() {
+    return this.number > this.model.passes.length;
+  }
+
   // Everything that depends on the moment and on the colours.
   redraw() {
+    if (this.finished && this.solid?.view !== "bench") {
+      this.stood = this.solid?.view ?? "operator";
+      this.look("bench");
+    } else if (!this.finished && this.stood) {
+      const { stood } = this;
+      this.stood = "";
+      if (this.solid?.view === "bench") this.look(stood);
+    }
     const count = this.model.passes.length, { one } = this;
     the("pass", HTMLInputElement).value = String(this.number);
     say("pass-words", one ? `${this.number} of ${count}` : this.number ? "all, finished" : `none of ${count}`);
@@ -330,6 +375,7 @@ class Page {
   /** @param {string} view */
   look(view) {
     if (!this.solid) return;
+    if (this.finished && view !== "bench") this.pick(this.model.passes.length, 1);
     this.solid.go(view);
     for (const button of by("views").querySelectorAll("button")) button.setAttribute("aria-pressed", String(button.dataset.view === view));
   }
@@ -388,7 +434,10 @@ class Page {
     this.model = { ...reply.model, blade, views };
     this.shown = Object.fromEntries(Object.entries(reply.state.changes).map(([path, pair]) => [path, pair[1]]));
     this.number = wasLast ? this.last : Math.min(this.number, this.last);
-    if (reply.forms) this.editor?.put(reply.forms);
+    if (reply.forms) {
+      this.editor?.put(reply.forms);
+      this.compare();
+    }
     this.solid?.put({ ...reply.model, views });
     this.words();
     this.redraw();

@@ -9,6 +9,7 @@ import { STILL, add, after, cross, dot, looking, minus, moved, perspective, time
 /** @import { How, Sent } from "./painter.js" */
 
 const FREE = 0.04; // share of half the picture that is kept free at each border
+const FLAT = 60; // times as far away a section is seen from: lines along the feed are points, as in a drawing
 const SPIN = 0.02; // radians that the blade is drawn to turn for each mm of feed: slow enough to be seen
 const UNDER_TABLE = -6; // mm; what is lower is inside the table
 
@@ -125,7 +126,7 @@ export class SawView {
     const place = this.model.views.find((one) => one.name === view);
     if (!place) return;
     this.view = view;
-    const { at, yaw, pitch, distance, points } = place;
+    const { at, yaw, pitch, points } = place, distance = place.distance * (view === "section" ? FLAT : 1);
     const { forward, right, up } = axesOf(yaw, pitch), from = minus(at, times(forward, distance));
     const wide = Math.max(1, this.canvas.clientWidth / this.canvas.clientHeight || 1);
     const reach = Math.max(...points.map((point) => {

@@ -22,6 +22,13 @@ const suited = (place, model) => {
  */
 export const sectionWidth = (place, model) => suited(place, model).width;
 
+/**
+ * Where the drawing in a place has the stock: its middle and its face on the table, and units to a mm.
+ * @param {HTMLElement} place
+ * @param {Model} model
+ */
+export const frameIn = (place, model) => suited(place, model).frame;
+
 /** @type {(place: HTMLElement, drawing: string) => void} */
 export const put = (place, drawing) => {
   place.replaceChildren(document.importNode(new DOMParser().parseFromString(drawing, "image/svg+xml").documentElement, true));

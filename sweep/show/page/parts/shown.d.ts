@@ -81,6 +81,7 @@ export interface Legend {
 /** The section, and with a target the deviation from it, as SVG: drawn for places of some width, mm. */
 export interface Section {
   width: number;
+  frame: Vector;
   section: string;
   deviation?: string;
 }

@@ -1,0 +1,43 @@
+// One way to set the job laid beside the one that is moved: its outline in the section, its figures in a table.
+
+import { become } from "./become.js";
+import { by } from "./elements.js";
+import { frameIn } from "./section.js";
+
+/** @import { Model, Value, Vector } from "./shown.d.ts" */
+
+const SVG = "http://www.w3.org/2000/svg";
+
+export class Beside {
+  /** @type {Record<string, Value> | null} What the job was changed to when it was laid there. */
+  changes = null;
+  /** @type {Vector[][]} */
+  outline = [];
+
+  /** @param {{ shown: string, outline: Vector[][] }} answer */
+  put(answer) {
+    this.outline = answer.outline;
+    become(by("beside"), answer.shown);
+  }
+
+  takeAway() {
+    this.changes = null;
+    this.outline = [];
+    by("beside").replaceChildren();
+  }
+
+  /**
+   * Draw the outline over the section that stands in a place.
+   * @param {HTMLElement} place
+   * @param {Model} model
+   */
+  draw(place, model) {
+    const drawing = place.querySelector("svg"), [middle, base, scale] = frameIn(place, model);
+    for (const ring of drawing ? this.outline : []) {
+      const line = document.createElementNS(SVG, "polygon");
+      line.setAttribute("points", ring.map(([y, z]) => `${(middle + scale * y).toFixed(3)},${(base - scale * z).toFixed(3)}`).join(" "));
+      line.setAttribute("class", "ghost");
+      drawing?.append(line);
+    }
+  }
+}
