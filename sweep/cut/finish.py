@@ -6,6 +6,7 @@ The section is kept beside the solid, exact but for the chords that both share, 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from sweep.cut.figures import Outline, Taking, takings_of
@@ -94,6 +95,15 @@ class Finishing:
 
 
 @dataclass(frozen=True, eq=False)
+class SoFar:
+    """A piece under way: its section, its solid, and what cut it, from the kernel's marks to passes and operations."""
+
+    outline: Outline
+    body: solid.Solid
+    marks: dict[int, int]
+
+
+@dataclass(frozen=True, eq=False)
 class Unfinished:
     """The moulding as the set-ups left it, lying as it was planed.
 
@@ -119,22 +129,18 @@ class Unfinished:
     is_whole: bool
     chord: float
 
-
-@dataclass(frozen=True, eq=False)
-class _Blank:
-    """A piece under way."""
-
-    outline: Outline
-    body: solid.Solid
-    marks: dict[int, int]
+    @property
+    def so_far(self) -> SoFar:
+        """The same as the one piece with which finishing begins."""
+        return SoFar(self.outline, self.body, self.marks)
 
 
 def finish(scene: WholeScene, last: Stage) -> tuple[tuple[Piece, ...], tuple[Finishing, ...]]:
     """Do every operation of a scene of one set-up in turn, from its last stage on; see `finish_from`."""
-    return finish_from(scene, _as_cut(scene, last))
+    return finish_from(scene, as_cut(scene, last))
 
 
-def _as_cut(scene: WholeScene, last: Stage) -> Unfinished:
+def as_cut(scene: WholeScene, last: Stage) -> Unfinished:
     """Return the moulding as the passes of its one set-up left it."""
     stock = scene.stock
     cut = section.cut_section(scene.tool, scene.feed, scene.tilt, scene.passes.heights[-1], last.chord)
@@ -174,7 +180,17 @@ def finish_from(scene: SetUpScene, begun: Unfinished) -> tuple[tuple[Piece, ...]
     """
     if not scene.finish:
         return (Piece(1, begun.outline, begun.body, begun.mesh),), ()
-    blanks, done = [_Blank(begun.outline, begun.body, begun.marks)], []
+    states, done = zip(*steps(scene, begun), strict=True)
+    pieces = [
+        Piece(number, blank.outline, blank.body, mesh_of(blank.body, blank.marks, scene.stock))
+        for number, blank in enumerate(states[-1], start=1)
+    ]
+    return tuple(pieces), tuple(done)
+
+
+def steps(scene: SetUpScene, begun: Unfinished) -> Iterator[tuple[list[SoFar], Finishing]]:
+    """Yield the pieces after each operation of a scene, and what it did; raises as `finish_from` does."""
+    blanks = [begun.so_far]
     if len(section.parts(begun.outline.figure)) > 1:
         raise SceneError("finish", "the passes cut the stock apart", "move the cove, or leave the operations out")
     for number, operation in enumerate(scene.finish, start=1):
@@ -182,17 +198,12 @@ def finish_from(scene: SetUpScene, begun: Unfinished) -> tuple[tuple[Piece, ...]
             blanks, one = _do(scene, number, operation, blanks, begun)
         except UnusableError as wrong:
             raise SceneError(f"finish, number {number}", wrong.problem, wrong.remedy) from None
-        done.append(one)
-    pieces = [
-        Piece(number, blank.outline, blank.body, mesh_of(blank.body, blank.marks, scene.stock))
-        for number, blank in enumerate(blanks, start=1)
-    ]
-    return tuple(pieces), tuple(done)
+        yield blanks, one
 
 
 def _do(
-    scene: SetUpScene, number: int, operation: Finish, blanks: list[_Blank], begun: Unfinished
-) -> tuple[list[_Blank], Finishing]:
+    scene: SetUpScene, number: int, operation: Finish, blanks: list[SoFar], begun: Unfinished
+) -> tuple[list[SoFar], Finishing]:
     """Return the pieces after an operation, and what it did."""
     if operation.piece is not None and operation.piece > len(blanks):
         asked, most = count(operation.piece), count(len(blanks))
@@ -225,7 +236,7 @@ def _do(
     return left, Finishing(number, operation, tuple(changes), before - now, offcuts, kerf)
 
 
-def _after(scene: SetUpScene, number: int, operation: Finish, blank: _Blank, taking: Taking) -> _Blank:
+def _after(scene: SetUpScene, number: int, operation: Finish, blank: SoFar, taking: Taking) -> SoFar:
     """Return what is left of a piece; its new faces are of the cut with this number."""
     parts = section.parts(section.minus(blank.outline.figure, taking.figure))
     if not parts:
@@ -237,7 +248,7 @@ def _after(scene: SetUpScene, number: int, operation: Finish, blank: _Blank, tak
     bevel = operation if isinstance(operation, Bevel) else blank.outline.bevel
     outline = replace(blank.outline, figure=parts[0], left=taking.left, right=taking.right, bevel=bevel)
     marks = blank.marks | {mark: number}
-    return _Blank(outline, solid.subtract(blank.body, [cutter]), marks)
+    return SoFar(outline, solid.subtract(blank.body, [cutter]), marks)
 
 
 def _require_whole_cove(begun: Unfinished, operation: Finish) -> None:

@@ -14,7 +14,7 @@ from sweep.cut.figures import Outline
 from sweep.cut.finish import Finishing, Piece, Unfinished, finish_from, sides_of
 from sweep.cut.job import Job, simulate
 from sweep.cut.settings import Setting
-from sweep.cut.stages import all_marks, mesh_of, parted
+from sweep.cut.stages import Stage, all_marks, mesh_of, parted
 from sweep.cut.taken import taken_by
 from sweep.errors import SceneError
 from sweep.scene.model import Scene, SetUpScene, WholeScene
@@ -141,7 +141,7 @@ def mould(
         except SceneError as wrong:
             raise SceneError(setting.asked.field, wrong.problem, wrong.remedy) from None
         fallen += _fallen(setting, jobs[-1])
-    pieces, finishing = finish_from(_as_planed(scene, settings[0]), _begun(scene, settings, jobs[-1]))
+    pieces, finishing = finish_from(as_planed(scene, settings[0]), as_left(scene, settings, jobs[-1].finished))
     return Moulding(scene, tuple(settings), tuple(jobs), tuple(fallen), pieces, finishing)
 
 
@@ -156,9 +156,9 @@ def _left(setting: Setting, chord: float) -> section.Figure:
     return section.laid(pieces_left(setting.whole, setting.piece, chord)[0], setting.lying.back)
 
 
-def _begun(scene: Scene, settings: Sequence[Setting], last: Job) -> Unfinished:
-    """Return the moulding as the set-ups left it, lying as it was planed."""
-    setting, stage = settings[-1], last.finished
+def as_left(scene: Scene, settings: Sequence[Setting], stage: Stage) -> Unfinished:
+    """Return the moulding as the set-ups left it, lying as it was planed; `stage` is the last of the last one."""
+    setting = settings[-1]
     body = solid.laid(parted(setting.whole, stage, setting.piece)[0], setting.lying.back)
     marks, passes = all_marks(setting.whole, stage)
     figure = _left(setting, stage.chord)
@@ -181,6 +181,6 @@ def _only_cove(settings: Sequence[Setting], chord: float) -> section.Figure:
     return taken_by(coves[0].scene.setup, coves[0].scene.tool, coves[0].lying, chord)
 
 
-def _as_planed(scene: Scene, first: Setting) -> SetUpScene:
+def as_planed(scene: Scene, first: Setting) -> SetUpScene:
     """Return the scene with its planed stock and the blade of its first set-up, for what follows them all."""
     return SetUpScene.model_construct(**dict(first.scene) | {"stock": scene.stock, "finish": scene.finish})

@@ -219,6 +219,21 @@ def all_marks(scene: WholeScene, last: Stage) -> tuple[dict[int, int], int]:
     return earlier | own, count + len(scene.passes.heights)
 
 
+def mesh_of_all(scene: WholeScene, one: Stage) -> Mesh:
+    """Return the mesh of a stage whose faces know the pass of any set-up that cut them, counted on through all."""
+    stock, blank = scene.stock, scene.stock.blank
+    if blank is None:
+        return one.mesh
+    mesh = solid.to_mesh(one.body, all_marks(scene, one)[0])
+    first, back = blank.first, np.eye(4)
+    while blank is not None:  # it ends with the first set-up, whose stock is planed
+        stock, back = blank.before.stock, blank.lying.back.motion @ back
+        blank = stock.blank
+    laid = (mesh.vertices + (first, 0.0, 0.0)) @ back[:3, :3].T + back[:3, 3]
+    planed = _on_planed_face(Mesh(laid, mesh.triangles, mesh.cut_by), stock)
+    return Mesh(mesh.vertices, mesh.triangles, np.where(planed, UNCUT, mesh.cut_by))
+
+
 def parted(scene: WholeScene, last: Stage, piece: int | None) -> list[solid.Solid]:
     """Return the solids of the pieces that a set-up leaves: the one that goes on, then those that fall off."""
     figures = pieces_left(scene, piece, last.chord)

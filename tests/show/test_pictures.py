@@ -18,9 +18,10 @@ from sweep.cut.job import simulate
 from sweep.cut.stages import stage, travel_range
 from sweep.errors import PictureError
 from sweep.scene.read import read_scene
+from sweep.show.draw.colours import cut_colours
 from sweep.show.pictures import every_picture
 from sweep.show.pictures.apart import draw_solids
-from sweep.show.pictures.captions import captions_of
+from sweep.show.pictures.film import film_of
 from sweep.show.pictures.stills import solids_of, write_stills
 from sweep.show.say.report import Report
 from sweep.show.solids.moments import MOST_FRAMES, moments_of
@@ -54,7 +55,7 @@ def movie(drawn, outcomes, tmp_path_factory):
     from sweep.show.pictures.movie import write_movie
 
     path, outcome = tmp_path_factory.mktemp("movie") / "removal.gif", outcomes["corner-cupboard-cornice"]
-    write_movie(path, outcome.job.scene, captions_of(Report(outcome, Units())), Units())
+    write_movie(path, film_of(Report(outcome, Units())))
     with Image.open(path) as picture:
         frames = []
         for k in range(picture.n_frames):
@@ -118,7 +119,6 @@ def test_a_profile_out_of_tolerance_shows_both_colours_of_the_bar(stills):
 @pytest.mark.parametrize("name", NAMES)
 def test_each_panel_holds_the_whole_stock_and_no_two_are_alike(drawn, outcomes, name):
     """Nothing touches the border, and every pass changes the picture."""
-    from sweep.show.draw.colours import cut_colours
     from sweep.show.vtk.turned_over import pictures_end_on
 
     job = outcomes[name].job
@@ -135,7 +135,6 @@ def test_each_panel_holds_the_whole_stock_and_no_two_are_alike(drawn, outcomes, 
 
 def test_the_cut_is_drawn_in_the_colour_of_its_pass(drawn, outcomes):
     """Green at the end, violet at the start: hue follows the map, whatever the light does."""
-    from sweep.show.draw.colours import cut_colours
     from sweep.show.vtk.turned_over import pictures_end_on
 
     job = outcomes["corner-cupboard-cornice"].job
@@ -212,7 +211,7 @@ def test_both_views_hold_everything_at_any_setting(drawn, outcomes, name, change
 
     scene = outcomes[name].job.scene
     scene = scene.model_copy(update={"setup": scene.setup.model_copy(update=changes)})
-    views = TwoViews(scene, 450, 200, 84)
+    views = TwoViews(scene, cut_colours(len(scene.passes.heights)), 450, 200, 84)
     moments = [m for m in moments_of(scene) if m.number == len(scene.passes.heights)]
     for moment in (moments[0], moments[len(moments) // 2], moments[-1]):
         picture = np.asarray(views.picture(moment, 0))
@@ -230,7 +229,7 @@ def test_the_blade_turns_between_frames_and_nothing_else_does(drawn, outcomes):
     from sweep.show.pictures.two_views import TwoViews
 
     outcome = outcomes["corner-cupboard-cornice"]
-    views = TwoViews(outcome.job.scene, 900, 400, 168)
+    views = TwoViews(outcome.job.scene, cut_colours(len(outcome.job.passes)), 900, 400, 168)
     moments = moments_of(outcome.job.scene)
     moment = replace(moments[-1], travel=travel_range(outcome.job.scene, moments[-1].number)[1])
     here, there = (np.asarray(views.picture(moment, k)).astype(int) for k in (0, 1))

@@ -10,10 +10,8 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.scene.model import WholeScene
-from sweep.show.pictures.captions import Caption
+from sweep.show.pictures.film import Film
 from sweep.show.solids.stock import Batch
-from sweep.units import Units
 
 
 def draw_solids(batches: Sequence[Batch]) -> list[list[NDArray[np.uint8]]]:
@@ -23,11 +21,11 @@ def draw_solids(batches: Sequence[Batch]) -> list[list[NDArray[np.uint8]]]:
     return [pictures_end_on(batch) for batch in batches]
 
 
-def draw_movie(path: Path, scene: WholeScene, captions: Sequence[Caption], units: Units) -> None:
+def draw_movie(path: Path, film: Film) -> None:
     """Draw the moving picture."""
     from sweep.show.pictures.movie import write_movie
 
-    write_movie(path, scene, captions, units)
+    write_movie(path, film)
 
 
 def stand_apart() -> None:

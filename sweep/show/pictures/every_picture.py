@@ -14,8 +14,8 @@ from pathlib import Path
 
 from sweep.errors import PictureError
 from sweep.show.pictures.apart import draw_movie, draw_solids, stand_apart
-from sweep.show.pictures.captions import captions_of
 from sweep.show.pictures.fence_plan import write_fence
+from sweep.show.pictures.film import film_of
 from sweep.show.pictures.load_plot import write_loads
 from sweep.show.pictures.setups import solids_of_setups, write_setups
 from sweep.show.pictures.stills import solids_of, write_stills
@@ -43,10 +43,8 @@ def write_pictures(folder: Path, report: Report | SetupsReport, meanwhile: Calla
     # a fresh process, not a copy of this one: a copy would also hold whatever locks other threads hold
     with ProcessPoolExecutor(1, get_context("spawn"), stand_apart) as apart:
         solids = {name: apart.submit(draw_solids, solids_of(one)) for name, one in each.items()}
-        if isinstance(report, SetupsReport):
-            of_all = apart.submit(draw_solids, solids_of_setups(report))
-        else:
-            movie = apart.submit(draw_movie, folder / "removal.gif", report.scene, captions_of(report), report.units)
+        of_all = apart.submit(draw_solids, solids_of_setups(report)) if isinstance(report, SetupsReport) else None
+        movie = apart.submit(draw_movie, folder / "removal.gif", film_of(report))
         meanwhile()
         for name, one in each.items():
             write_loads(folder / f"{name}load.png", one)
@@ -56,10 +54,9 @@ def write_pictures(folder: Path, report: Report | SetupsReport, meanwhile: Calla
         try:
             for name, one in each.items():
                 write_stills(folder / f"{name}passes.png", one, solids[name].result())
-            if isinstance(report, SetupsReport):
+            if isinstance(report, SetupsReport) and of_all is not None:
                 write_setups(folder / "setups.png", report, of_all.result())
-            else:
-                movie.result()
+            movie.result()
         except BrokenProcessPool:
             raise PictureError(
                 "No solids were drawn: this machine lacks the system's OpenGL libraries; on Debian or Ubuntu, "

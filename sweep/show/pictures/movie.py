@@ -1,22 +1,21 @@
-"""`removal.gif`: the cut in motion, pass after pass, over the saw and on the stock turned over."""
+"""`removal.gif`: the job in motion, pass after pass over the saw and on the stock turned over, and what follows."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from pathlib import Path
+from typing import assert_never
 
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image, ImageDraw, ImageFont
 
-from sweep.scene.model import WholeScene
-from sweep.show.draw.colours import ALARM, FAINT, INK, RGB, cut_colours
+from sweep.show.draw.colours import ALARM, FAINT, INK, RGB
 from sweep.show.draw.fonts import font_file
-from sweep.show.pictures.captions import Caption
-from sweep.show.pictures.two_views import Label, TwoViews
+from sweep.show.pictures.film import Film, FinishShot, PassShot, Shot, Take, TurnShot, shots_of
+from sweep.show.pictures.studio import Studio
+from sweep.show.pictures.two_views import Label
 from sweep.show.say.cautions import LINE
-from sweep.show.solids.moments import Moment, moments_of
-from sweep.units import Units
 
 SIZE = (900, 700)
 """Pixels, across and down."""
@@ -25,36 +24,30 @@ _TOP, _MAIN, _STRIP, _FOOT = 78, 400, 168, 54
 """Rows of the caption, of the saw, of the stock turned over, and of the foot."""
 
 _FRAME, _PASS_END, _END = 80, 320, 2400  # ms
+_APART = 30  # pixels between a title and what stands right of it
 _COLOURS = 220  # fewer than 256: a frame also needs a sign for what has not changed
 
 
-def write_movie(path: Path, scene: WholeScene, captions: Sequence[Caption], units: Units) -> None:
-    """Draw `removal.gif`.
+def write_movie(path: Path, film: Film) -> None:
+    """Draw `removal.gif`."""
+    shots = shots_of(film)
+    studio, pages = Studio(film, SIZE[0], _MAIN, _STRIP), _Pages(film)
 
-    Parameters
-    ----------
-    path : Path
-    scene : WholeScene
-    captions : sequence of Caption
-        One a pass, as from `captions_of`.
-    units : Units
-        For the travel that is written in it.
-    """
-    moments = moments_of(scene)
-    views = TwoViews(scene, SIZE[0], _MAIN, _STRIP)
-    pages = _Pages(scene, captions, units, views.labels())
-    kept = {k: pages.page(moments[k], views.picture(moments[k], k)) for k in _sample(len(moments))}
+    def frame(k: int) -> Image.Image:
+        picture = studio.picture(shots[k], k)
+        return pages.page(shots[k], picture, studio.labels())
+
+    kept = {k: frame(k) for k in _sample(len(shots))}
     palette = _palette(kept.values())
 
     def frames() -> Iterator[Image.Image]:
-        for k, moment in enumerate(moments):  # one at a time: all of them would take more room than the rest of the run
-            frame = kept.pop(k) if k in kept else pages.page(moment, views.picture(moment, k))
-            yield frame.quantize(palette=palette, dither=Image.Dither.NONE)
+        for k in range(len(shots)):  # one at a time: all of them would take more room than the rest of the run
+            yield (kept.pop(k) if k in kept else frame(k)).quantize(palette=palette, dither=Image.Dither.NONE)
 
-    times = [_PASS_END if moment.is_last else _FRAME for moment in moments[:-1]] + [_END]
+    times = [_PASS_END if shot.is_last else _FRAME for shot in shots[:-1]] + [_END]
     drawn = frames()
     next(drawn).save(path, save_all=True, append_images=drawn, duration=times, loop=0, optimize=True)
-    views.close()
+    studio.close()
 
 
 def _sample(count: int) -> list[int]:
@@ -75,31 +68,62 @@ def _palette(frames: Iterable[Image.Image]) -> Image.Image:
 class _Pages:
     """Lays the words around the views."""
 
-    def __init__(self, scene: WholeScene, captions: Sequence[Caption], units: Units, labels: tuple[Label, ...]) -> None:
-        self._scene, self._captions, self._units, self._labels = scene, captions, units, labels
+    def __init__(self, film: Film) -> None:
+        self._film = film
         self._large, self._text = ImageFont.truetype(font_file(bold=True), 22), ImageFont.truetype(font_file(), 16)
         self._small = ImageFont.truetype(font_file(), 14)
-        self._colours = cut_colours(len(captions))
 
-    def page(self, moment: Moment, picture: Image.Image) -> Image.Image:
+    def page(self, shot: Shot, picture: Image.Image, labels: tuple[Label, ...]) -> Image.Image:
         """Return one frame."""
         page = Image.new("RGB", SIZE, "white")
         page.paste(picture, (0, _TOP))
         draw = ImageDraw.Draw(page)
-        caption = self._captions[moment.number - 1]
-        title = f"Pass {moment.number} of {len(self._captions)}"
-        draw.text((24, 16), title, _bytes(ALARM if caption.flags else INK), self._large)
-        gone = min(max(moment.travel, 0.0), self._scene.stock.length)
+        film = self._film
+        match shot:
+            case PassShot():
+                self._pass(draw, shot, film.takes[shot.take])
+                done = film.before(shot.take) + shot.moment.number
+                draw.text((24, _TOP + _MAIN - 6), "The same stock turned over", _bytes(FAINT), self._small, anchor="ls")
+            case TurnShot():
+                take = film.takes[shot.take]
+                self._head(draw, take.name, take.lies)
+                done = film.before(shot.take)
+            case FinishShot():
+                self._finish(draw, shot)
+                done = film.passes + (shot.operation + 1 if film.operations else 0)
+            case other:
+                assert_never(other)
+        for label in labels:
+            draw.text((label.x, _TOP + label.y), label.word, _bytes(INK), self._small, anchor=label.anchor)
+        self._foot(draw, done)
+        return page
+
+    def _pass(self, draw: ImageDraw.ImageDraw, shot: PassShot, take: Take) -> None:
+        moment, caption = shot.moment, take.captions[shot.moment.number - 1]
+        gone = min(max(moment.travel, 0.0), take.scene.stock.length)
         blade = f"blade {caption.height} high" if moment.height > 0 else "saw stopped, blade lowered"
-        facts = f"{blade}     travel {self._units.nearest(gone)}"
-        draw.text((max(220, 54 + self._large.getlength(title)), 21), facts, _bytes(INK), self._text)
+        title = f"pass {moment.number} of {len(take.captions)}"
+        title = f"{take.name}: {title}" if take.name else title.capitalize()
+        self._head(draw, title, f"{blade}     travel {self._film.units.nearest(gone)}", bool(caption.flags))
         if caption.flags:
             draw.text((24, 50), self._flagged(caption.flags), _bytes(ALARM), self._text)
-        for label in self._labels:
-            draw.text((label.x, _TOP + label.y), label.word, _bytes(INK), self._small, anchor=label.anchor)
-        draw.text((24, _TOP + _MAIN - 6), "The same stock turned over", _bytes(FAINT), self._small, anchor="ls")
-        self._foot(draw, moment.number)
-        return page
+
+    def _finish(self, draw: ImageDraw.ImageDraw, shot: FinishShot) -> None:
+        operations = self._film.operations
+        if not operations:
+            return self._head(draw, "Finished", "as the saw leaves it, its face up")
+        number, count = shot.operation + 1, len(operations)
+        if shot.is_last and number == count:
+            return self._head(draw, "Finished", "its face up")
+        return self._head(draw, f"Finishing {number} of {count}", operations[shot.operation])
+
+    def _head(self, draw: ImageDraw.ImageDraw, title: str, facts: str, alarm: bool = False) -> None:
+        """Write a title and, right of it, what is set; a title that leaves no room for that is cut off."""
+        room = SIZE[0] - 24 - _APART - 24 - self._text.getlength(facts)
+        shown = next(k for k in range(len(title), -1, -1) if self._large.getlength(_cut_off(title, k)) <= room)
+        title = _cut_off(title, shown)
+        draw.text((24, 16), title, _bytes(ALARM if alarm else INK), self._large)
+        draw.text((max(220, 24 + _APART + self._large.getlength(title)), 21), facts, _bytes(INK), self._text)
 
     def _flagged(self, flags: tuple[str, ...]) -> str:
         """Return the flags on one line: as many as fit, the first one at least, and a sign that there are more."""
@@ -109,19 +133,24 @@ class _Pages:
                 return words
         return "! flagged: " + ", ".join((flags[0], *["..."] * (len(flags) > 1)))
 
-    def _foot(self, draw: ImageDraw.ImageDraw, number: int) -> None:
-        """Draw the passes as a row of their colours, the one under way marked, and the note."""
-        count = len(self._captions)
+    def _foot(self, draw: ImageDraw.ImageDraw, done: int) -> None:
+        """Draw passes and operations as a row of their colours, the one under way marked, and the note."""
+        count = len(self._film.colours) - 1
         top, left, wide = SIZE[1] - _FOOT + 18, 24, 420
         for k in range(1, count + 1):
             x = left + wide * (k - 1) / count, left + wide * k / count - (3 if count <= 40 else 0)
-            tall = 14 if k == number else 6
-            if k <= number:
-                draw.rectangle((x[0], top + 14 - tall, x[1], top + 14), fill=_bytes(self._colours[k]))
+            tall = 14 if k == done else 6
+            if k <= done:
+                draw.rectangle((x[0], top + 14 - tall, x[1], top + 14), fill=_bytes(self._film.colours[k]))
             else:
                 draw.rectangle((x[0], top + 8, x[1], top + 14), fill=(228, 228, 228))
         note = f"{LINE} Blade slowed."
         draw.text((SIZE[0] - 24, top + 7), note, _bytes(FAINT), self._small, anchor="rm")
+
+
+def _cut_off(title: str, letters: int) -> str:
+    """Return the first letters of a title, and a sign that there are more; all of it where it has no more."""
+    return title if letters >= len(title) else f"{title[:letters].rstrip()}..."
 
 
 def _bytes(colour: RGB | NDArray[np.float64]) -> tuple[int, int, int]:

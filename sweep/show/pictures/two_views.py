@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
+import numpy as np
+from numpy.typing import NDArray
 from PIL import Image
 
-from sweep.cut.stages import stage
+from sweep.cut.stages import mesh_of_all, stage
 from sweep.scene.model import WholeScene
-from sweep.show.draw.colours import cut_colours
 from sweep.show.solids import saw as machine_model
 from sweep.show.solids.light import WOOD_IN_LIGHT
 from sweep.show.solids.moments import PITCH_A_FRAME, Moment
@@ -38,14 +39,16 @@ class TwoViews:
     Parameters
     ----------
     scene : WholeScene
+    colours : (n, 3) float
+        Of faces by what cut them, passes counted on through all set-ups.
     width, upper, lower : int, pixels
         Of both views, and the heights of each.
     """
 
-    def __init__(self, scene: WholeScene, width: int, upper: int, lower: int) -> None:
+    def __init__(self, scene: WholeScene, colours: NDArray[np.float64], width: int, upper: int, lower: int) -> None:
         self.width, self.upper, self.lower = width, upper, lower
         self._scene = scene
-        self._colours = cut_colours(len(scene.passes.heights))
+        self._colours = colours
         self._window = machine_model.window_of(scene)
         share = upper / (upper + lower)
         self._canvas = Canvas((round(width * _FINE), round((upper + lower) * _FINE)), (share, 1 - share))
@@ -53,7 +56,7 @@ class TwoViews:
         self._view = from_behind(scene, self._window).view(width / upper)
         look(saw, self._view)
         table, fence = machine_model.table(scene, self._window), machine_model.fence(scene, self._window)
-        self._saw = Saw(saw, scene, self._window, table, fence)
+        self._saw = Saw(saw, scene, self._window, table, fence, colours)
         self._turned = TurnedStock(
             turned, scene.stock, lengthwise(scene).view(width / lower), grain_texture(), 1.5, WOOD_IN_LIGHT
         )
@@ -76,8 +79,8 @@ class TwoViews:
     def picture(self, moment: Moment, count: int) -> Image.Image:
         """Return both views at one moment, one above the other."""
         scene, half = self._scene, self._window.half
-        whole = stage(scene, moment.number, moment.travel, CHORD)
-        self._turned.show(whole.mesh, self._colours[whole.mesh.cut_by])
+        whole = mesh_of_all(scene, stage(scene, moment.number, moment.travel, CHORD))
+        self._turned.show(whole, self._colours[whole.cut_by])
         first, last = max(0.0, moment.travel - half), min(scene.stock.length, moment.travel + half)
         self._saw.show(moment.number, moment.travel, first, last)
         turned = count * PITCH_A_FRAME * 2 * math.pi / scene.blade.teeth

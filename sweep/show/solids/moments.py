@@ -42,8 +42,8 @@ class Moment:
     is_last: bool
 
 
-def moments_of(scene: WholeScene) -> tuple[Moment, ...]:
-    """Return the moments to draw, at most `MOST_FRAMES`.
+def moments_of(scene: WholeScene, most: int = MOST_FRAMES) -> tuple[Moment, ...]:
+    """Return the moments to draw of the passes of one set-up, at most so many, but five at least.
 
     Every pass gets as many frames. They follow each other closely while the stock comes on to the blade and while it
     leaves, and quickly between, where nothing new is to be seen. A job of very many passes shows some, evenly chosen. A
@@ -51,8 +51,8 @@ def moments_of(scene: WholeScene) -> tuple[Moment, ...]:
     lowered.
     """
     count = len(scene.passes.heights)
-    shown = min(count, MOST_FRAMES // _LEAST_A_PASS)
-    frames = min(_MOST_A_PASS, MOST_FRAMES // shown)
+    shown = max(1, min(count, most // _LEAST_A_PASS))
+    frames = max(_LEAST_A_PASS, min(_MOST_A_PASS, most // shown))
     moments = []
     for number in sorted({1 + round(k) for k in np.linspace(count - 1, 0, shown)}):
         start, end = travel_range(scene, number)

@@ -13,9 +13,11 @@ from numpy.typing import NDArray
 from sweep.cut.stages import travel_range
 from sweep.scene.keys import Stock
 from sweep.scene.model import WholeScene
+from sweep.shape.lying import Lying
 from sweep.show.solids.camera import View, view_of
 from sweep.show.solids.saw import Window, outermost
 from sweep.show.solids.stock import corners_of
+from sweep.show.solids.turns import room_to_turn
 
 _MARGIN = 0.04
 """Share of half the picture that is kept free at each border."""
@@ -118,10 +120,18 @@ def from_behind(scene: WholeScene, window: Window) -> Viewpoint:
 def lengthwise(scene: WholeScene) -> Viewpoint:
     """Return the moving picture's view of the whole stock turned over, its leading end on the same side as above."""
     stock, side = scene.stock, 1.0 if scene.setup.fence_side == "near" else -1.0
-    if stock.length > _SLENDER * stock.width:  # from the side it would be a hair: look along it instead
-        towards, middle, distance = (-0.9, -side * 0.45, 0.6), 0.0, 5 * stock.width
+    wide = max(stock.width, stock.thickness)  # it may stand on its edge
+    if stock.length > _SLENDER * wide:  # from the side it would be a hair: look along it instead
+        towards, middle, distance = (-0.9, -side * 0.45, 0.6), 0.0, 5 * wide
     else:
         towards, middle = (-0.10, -side * 0.75, 0.66), stock.length / 2
-        distance = 2.2 * max(stock.length, 3 * stock.width)
+        distance = 2.2 * max(stock.length, 3 * wide)
     about = np.array([middle, 0.0, 0.0])
     return Viewpoint("length", "its length", np.array(towards), about, distance, corners_of(stock), on_bench=True)
+
+
+def being_turned(lying: Lying, stock: Stock) -> Viewpoint:
+    """Return the view of stock that is turned over from one set-up to the next; in the frame of `turned`."""
+    about = np.array([stock.length / 2, 0.0, stock.thickness / 2])
+    towards, room = np.array([-0.75, -0.55, 0.5]), room_to_turn(lying, stock)
+    return Viewpoint("turned", "being turned", towards, about, 1.2 * stock.length + 4 * stock.width, room)

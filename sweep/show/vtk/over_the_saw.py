@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 from vtkmodules.vtkRenderingCore import vtkRenderer
 
-from sweep.cut.stages import stage
+from sweep.cut.stages import mesh_of_all, stage
 from sweep.scene.model import WholeScene
 from sweep.shape.mesh import UNCUT
-from sweep.show.draw.colours import ARROW, CAST_IRON, FENCE, PAPER, SLOT, STEEL, THROAT, TIP, cut_colours
+from sweep.show.draw.colours import ARROW, CAST_IRON, FENCE, PAPER, SLOT, STEEL, THROAT, TIP
 from sweep.show.solids import saw as machine_model
 from sweep.show.solids.light import PAINTED, WOOD_IN_LIGHT
 from sweep.show.solids.stock import corner_normals, ruled_edges, stretch
@@ -32,6 +33,8 @@ class Saw:
     window : machine_model.Window
         In which the arrow along the feed lies.
     table, fence : machine_model.Shape
+    colours : (n, 3) float
+        Of faces by what cut them, passes counted on through all set-ups.
     chord : float, mm
         Of the drawn rim.
     """
@@ -43,10 +46,11 @@ class Saw:
         window: machine_model.Window,
         table: machine_model.Shape,
         fence: machine_model.Shape,
+        colours: NDArray[np.float64],
         chord: float = CHORD,
     ) -> None:
         self._renderer, self._scene, self._chord = renderer, scene, chord
-        self._colours = cut_colours(len(scene.passes.heights))
+        self._colours = colours
         parts = (
             (table, CAST_IRON),
             (machine_model.throat_plate(scene), THROAT),
@@ -89,7 +93,8 @@ class Saw:
         if not seen:
             return
         scene = self._scene
-        mesh = stage(stretch(scene, first, last), number, travel - first, self._chord).mesh
+        part = stretch(scene, first, last)
+        mesh = mesh_of_all(part, stage(part, number, travel - first, self._chord))
         corners, normals, colours = mesh.vertices[mesh.triangles], corner_normals(mesh), self._colours[mesh.cut_by]
         place = corners[:, :, 0]
         for end, is_window in ((0.0, first > 0), (last - first, last < scene.stock.length)):

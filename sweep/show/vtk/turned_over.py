@@ -29,10 +29,15 @@ class TurnedStock:
     ) -> None:
         self._stock = stock
         self._wood, self._ruled = Surface(renderer, finish, grain), Lines(renderer, line)
-        self._wood.pose(turning(stock))
-        self._ruled.pose(nearer(view.position) @ turning(stock))
+        self._eye = view.position
+        self.pose(turning(stock))
         look(renderer, view)
         self._light = light_in(renderer)
+
+    def pose(self, motion: NDArray[np.float64]) -> None:
+        """Lay it as a motion, (4, 4), brings it from its own frame; it is seen so once it is shown."""
+        self._wood.pose(motion)
+        self._ruled.pose(nearer(self._eye) @ motion)
 
     def show(self, mesh: Mesh, colours: NDArray[np.float64], smooth: NDArray[np.bool_] | None = None) -> None:
         """Put a mesh, coloured, in the place of the one before; some of its triangles may be without grain."""

@@ -80,7 +80,7 @@ class DeskWindow:
         for renderer in self.plotter.renderers:
             canvas.prepare(renderer)
         table, fence = machine_model.whole_table(scene), machine_model.whole_fence(scene)
-        self.saw = Saw(self.view, scene, window, table, fence, _CHORD)
+        self.saw = Saw(self.view, scene, window, table, fence, cut_colours(self._count), _CHORD)
         self._add_words()
         self._row = _add_row(self._foot)
         self._add_sliders()
