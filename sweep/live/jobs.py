@@ -19,7 +19,7 @@ from sweep.scene.edits import key_at
 from sweep.scene.file import read_text
 from sweep.scene.new import Answers, new_text, read_answer, tables_of_answers
 from sweep.scene.notation import told_as_written
-from sweep.scene.questions import PROFILE, QUESTIONS, STOCK, Question, left_open
+from sweep.scene.questions import PROFILE, QUESTIONS, STOCK, Question, answered_by, left_open
 from sweep.scene.read import scene_beside
 from sweep.scene.shop import shop_in
 from sweep.scene.typed import from_typed
@@ -56,7 +56,7 @@ def jobs_page(folder: Path, units: Units | None) -> bytes:
     """Return the page of a folder."""
     inches = units is not None and not units.metric
     try:
-        known = _of_the_shop(folder)
+        known = answered_by(shop_in(folder))
     except SceneError:
         known = {}  # it is told where a job is read
     return plain_page(
@@ -95,7 +95,7 @@ def summary(path: Path, units: Units | None) -> bytes:
 def sketched(folder: Path, given: dict[str, str], inches: bool) -> bytes:
     """Return what comes of the answers so far: why some cannot be, what is missing, and the section of all of them."""
     answers, refused = _read(folder, given, inches)
-    missing = [one.name for one in left_open({name: "" for name in answers} | _of_the_shop(folder))]
+    missing = [one.name for one in left_open({name: "" for name in answers} | answered_by(shop_in(folder)))]
     answer: dict[str, Any] = {"refused": refused, "missing": missing, "section": "", "words": ""}
     if not refused and not missing:
         tables = tables_of_answers(_together(answers))
@@ -122,7 +122,7 @@ def begun(folder: Path, name: str, given: dict[str, str], inches: bool) -> bytes
     SceneError
     """
     answers, refused = _read(folder, given, inches)
-    missing = left_open({name: "" for name in answers} | _of_the_shop(folder))
+    missing = left_open({name: "" for name in answers} | answered_by(shop_in(folder)))
     if refused or missing:
         raise SceneError("job", "something is missing or cannot be", "look at the fields that are marked")
     written = _together(answers)
@@ -179,13 +179,6 @@ def _with_unit(question: Question, text: str, inches: bool) -> str:
     if lengths > 0 and is_bare(parts[lengths - 1]):
         parts[lengths - 1] += " in" if inches else " mm"
     return " x ".join(parts)
-
-
-def _of_the_shop(folder: Path) -> dict[str, str]:
-    """Return the questions that the folder's shop answers."""
-    shop = shop_in(folder)
-    told = {"blade": "blade" in shop or "blades" in shop, "speed": "speed" in shop.get("saw", {})}
-    return {name: "" for name, known in told.items() if known}
 
 
 def _together(answers: dict[str, Answers]) -> Answers:

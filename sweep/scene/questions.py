@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 
 @dataclass(frozen=True)
@@ -95,3 +96,9 @@ def left_open(given: dict[str, str]) -> list[Question]:
         for one in QUESTIONS
         if one.required and not any(name in given for name in (one.name, *instead.get(one.name, ())))
     ]
+
+
+def answered_by(shop: dict[str, Any]) -> dict[str, str]:
+    """Return the names of the questions that the folder's shop answers, for `left_open`."""
+    known = {BLADE.name: "blade" in shop or "blades" in shop, SPEED.name: "speed" in shop.get("saw", {})}
+    return {name: "" for name, is_known in known.items() if is_known}

@@ -1,16 +1,18 @@
 """What stays the same from job to job: `shop.toml` beside the scenes, from which each takes what it does not say.
 
-Saw, fence, limits, accuracy and one blade are taken key by key; a list of blades is taken where a scene has no blade of
-its own; what is said of boards goes to scenes that order something.
+Saw, fence, limits, accuracy and one blade are taken key by key; but a scene that tells teeth and size of its blade has
+another one, to which neither the mark nor the tips of the shop's are lent. A list of blades is taken where a scene has
+no blade of its own; what is said of boards goes to scenes that order something.
 """
 
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 from sweep.errors import SceneError
 from sweep.scene.file import read_text
-from sweep.scene.places import Tables
+from sweep.scene.places import Tables, value_at
 from sweep.scene.toml import tables_of
 
 SHOP = "shop.toml"
@@ -75,11 +77,28 @@ def with_shop(data: Tables, shop: Tables) -> Tables:
         elif name == "order":
             if isinstance(own, dict):
                 taken[name] = table | own
-        elif name == "blade" and "blades" in data:
+        elif name == "blade" and ("blades" in data or _is_another(own)):
             continue
         elif own is None or isinstance(own, dict):
             taken[name] = table | (own or {})
     return taken
+
+
+def _is_another(blade: Any) -> bool:
+    """Return whether a scene tells all that makes a blade, so that it is not the shop's."""
+    return isinstance(blade, dict) and "teeth" in blade and ("profile" in blade or {"diameter", "kerf"} <= blade.keys())
+
+
+def said_by_shop(data: Tables, shop: Tables, path: str) -> Any:
+    """Return what the shop says at a path, which holds where the scene says nothing there; None for nothing."""
+    table, _, name = path.rpartition(".")
+    own = data.get(table)
+    without = (
+        data | {table: {key: value for key, value in own.items() if key != name}} if isinstance(own, dict) else data
+    )
+    if value_at(shop, path) is None or value_at(without, path) is not None:
+        return None
+    return value_at(with_shop(without, shop), path)
 
 
 def of_the_shop(wrong: SceneError, data: Tables, shop: Tables) -> SceneError:

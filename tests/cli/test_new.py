@@ -96,6 +96,19 @@ def test_a_wrong_option_is_refused_in_the_words_of_its_field(tmp_path, changes, 
     assert not list(tmp_path.iterdir())
 
 
+def test_what_the_shop_beside_it_says_need_not_be_said(tmp_path):
+    """The scene has no blade and no saw of its own, and `solve` takes it."""
+    (tmp_path / "shop.toml").write_text(
+        '[saw]\nspeed = "3450 rpm"\n[blade]\nteeth = 40\ndiameter = "10 in"\nkerf = "1/8 in"\n'
+    )
+    without = {name: None for name in ("blade", "speed", "motor")}
+    made = sweep_here("new", "shelf.toml", *words(**without), folder=tmp_path)
+
+    assert (made.returncode, made.stderr) == (0, b"")
+    assert not {"blade", "saw"} & tomllib.loads((tmp_path / "shelf.toml").read_text()).keys()
+    assert sweep_here("solve", "shelf.toml", folder=tmp_path).returncode == 0
+
+
 def test_without_a_terminal_and_without_options_one_sentence_says_what_to_write(tmp_path):
     """A script is never left waiting."""
     nothing, only_file = sweep_here("new", folder=tmp_path), sweep_here("new", "a.toml", folder=tmp_path)

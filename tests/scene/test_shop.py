@@ -51,6 +51,20 @@ def test_what_a_scene_says_goes_before_whatever_a_shop_says(path):
         assert ("order" in taken) == ("order" in own)
 
 
+def test_another_blade_takes_nothing_of_the_shops_one():
+    """A scene that tells teeth, diameter and kerf, or a profile, has no mark and no bevel lent."""
+    rail = tomllib.loads((SCENES / "picture-rail.toml").read_text())
+    shop = {"blade": rail["blade"] | {"max_speed": "9000 rpm"}}
+    own = tomllib.loads(TEXT)
+    shaped = own | {"blade": {"teeth": 4, "profile": [[-5, 100], [5, 120]]}}
+
+    assert shop["blade"]["tip"] == "alternate bevel"
+    for data in (own, shaped):
+        assert scene_from(with_shop(data, shop)).blade == scene_from(data).blade
+    lent = scene_from(with_shop(own | {"blade": {"kerf": "3 mm"}}, shop)).blade
+    assert lent.kerf == 3.0 and lent.tip == "alternate bevel"
+
+
 def test_a_complaint_about_what_the_shop_says_names_its_file(folder):
     """And one about what the scene says does not."""
     (folder / "shop.toml").write_text(SHOP.replace('"4000 rpm"', '"4 rpm"'))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sweep.scene.documented import Key, plain
-from sweep.scene.places import value_at
+from sweep.scene.shop import said_by_shop
 from sweep.scene.typed import as_typed
 
 _SEE = re.compile(r"; see \[[^\]]+\]\(#[^)]*\)")
@@ -114,7 +114,7 @@ def field_of(key: Key, path: str, value: Any, standing: Standing, picks: tuple[s
 
 def _of_the_shop(path: str, standing: Standing) -> str:
     """Return what the shop says of a key, in words; empty where it says nothing."""
-    said = value_at(standing.shop, path)
+    said = said_by_shop(standing.data, standing.shop, path)
     return f"{as_typed(said).replace(chr(10), '; ')} (the shop's)" if said is not None else ""
 
 

@@ -23,9 +23,11 @@ from sweep.scene.questions import (
     TITLE,
     WIDTH,
     Question,
+    answered_by,
     left_open,
 )
-from sweep.scene.read import scene_from
+from sweep.scene.read import scene_beside
+from sweep.scene.shop import shop_in
 from sweep.show.terminal.asking import asked, say
 
 _INSTEAD = (WIDTH, DEPTH)
@@ -52,12 +54,13 @@ def new_scene(file: Path | None, given: dict[str, str], asking: bool) -> tuple[P
         raise SceneError("FILE", "it is missing", "name the file to write, for example plinth.toml")
     place = ask_file() if file is None else file
     fit_new_file(place, "FILE")
-    missing = [] if asking else left_open(given)
+    shop = answered_by(shop_in(place.parent))
+    missing = [] if asking else left_open(given | shop)
     if missing:
         inches = any(text_in_inches(text) for text in given.values())
         example = " ".join(f'{one.option} "{one.example[inches]}"' for one in missing)
         raise SceneError(missing[0].option, "it is missing", f"write, for example, {example}")
-    answers = ask_the_rest(place, given)
+    answers = ask_the_rest(place, given, shop)
     while True:  # ends with the user, who is asked each time
         try:
             return place, _text_of(answers, place)
@@ -74,7 +77,7 @@ def _text_of(answers: dict[str, Answers], file: Path) -> str:
     written = {key: value for answer in answers.values() for key, value in answer.items()}
     tables = tables_of_answers(written)
     with told_as_written(tables):
-        complete(scene_from(tables, file.parent))
+        complete(scene_beside(tables, file.parent))
     return new_text(written)
 
 
@@ -88,14 +91,15 @@ def ask_file() -> Path:
     return asked("File to write", read)
 
 
-def ask_the_rest(file: Path, given: dict[str, str]) -> dict[str, Answers]:
+def ask_the_rest(file: Path, given: dict[str, str], shop: dict[str, str]) -> dict[str, Answers]:
     """Return the answers by the names of their questions: those given, and those asked for.
 
-    Where nothing is given every question is put, else only those without which there is no scene.
+    Where nothing is given every question is put, else only those without which there is no scene; what the shop answers
+    is not asked.
     """
     answers = {one.name: read_answer(one, given[one.name], file) for one in QUESTIONS if one.name in given}
     for one in QUESTIONS:
-        wanted = one in left_open({name: "" for name in answers if answers[name]})
+        wanted = one in left_open({name: "" for name in answers if answers[name]} | shop)
         if one.name not in answers and (wanted or (not given and not one.required and one not in _INSTEAD)):
             answers[one.name] = ask(one, file, answers)
     return answers
