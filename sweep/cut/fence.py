@@ -103,7 +103,7 @@ class FenceLayout:
 
     @property
     def has_second(self) -> bool:
-        """Whether a second fence can stand at the stock's other edge: not where the blade would cut it, at no rip."""
+        """Whether a second fence can stand at the stock's other edge: not where the blade would cut it or at a rip."""
         return self.angle > 0.0 and self.clear_opposite >= -FINE_CHORD
 
 

@@ -40,9 +40,10 @@ def curve_sentences(solved: Solved, units: Units) -> list[str]:
     curve, scene = solved.curve, solved.scene
     found = [
         f"Waste is what lies more than {units.fine(scene.plan.leave)} above the profile (plan.leave). Times are for "
-        "one piece, with setting the saw. They are set against waste, and so is too little flat to ride on. Proven: of "
-        f"the {curve.tried} cuts left to choose from no others are worth more; those chosen were then moved between "
-        "the settings tried first. Ask for more or fewer by plan.most_setups."
+        "one piece, with setting the saw. A choice is worth the waste that it takes, less a little for each minute at "
+        f"the saw and for too little flat to ride on. Proven: of the {curve.tried} cuts left to choose from no others "
+        "are worth more; those chosen were then moved between the settings tried first. Ask for more or fewer by "
+        "plan.most_setups."
     ]
     short = [number for number, mm in enumerate(curve.choice.ordered.unsupported, start=1) if mm > 0]
     if short:
