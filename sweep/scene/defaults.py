@@ -12,6 +12,9 @@ from typing import Any, get_args
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
+from sweep.quantity import read_quantity
+from sweep.units import Kind
+
 
 def tables_in(annotation: Any) -> list[type[BaseModel]]:
     """Return the kinds of table that a field of the scene may hold; none for a plain value."""
@@ -24,6 +27,12 @@ def in_inches_of(field: FieldInfo) -> str:
     """Return the default of a key in a scene in inches, empty where it is the same."""
     extra = field.json_schema_extra
     return str(extra.get("default_in_inches", "")) if isinstance(extra, dict) else ""
+
+
+def default_of(model: type[BaseModel], name: str, kind: Kind, inches: bool = False) -> float:
+    """Return the default of a quantity, in the program's unit, for who has no such table in the scene."""
+    field = model.model_fields[name]
+    return read_quantity((inches and in_inches_of(field)) or field.default, kind)
 
 
 def with_inch_defaults(model: type[BaseModel], table: dict[str, Any]) -> dict[str, Any]:

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import math
-from typing import Any, cast
 
 from sweep.plan.several.cuts import Cut, Step
-from sweep.quantity import read_quantity
+from sweep.scene.defaults import default_of
 from sweep.scene.model import Scene
 from sweep.scene.order import Order
 from sweep.units import TIME
@@ -31,7 +30,9 @@ def setting_time(cut: Cut | Step, before: Cut | Step | None, scene: Scene) -> fl
 def cutting_time(cut: Cut | Step, area: float, scene: Scene) -> float:
     """Return how long the passes of a cut take that takes so much from the section, mm2, of one piece, s."""
     passes, plan = passes_for(cut, area, scene), scene.plan
-    handling, reset = (_of_order(scene, name) for name in ("handling", "reset"))
+    order = scene.order
+    handling = default_of(Order, "handling", TIME) if order is None else order.handling
+    reset = default_of(Order, "reset", TIME) if order is None else order.reset
     return passes * (scene.stock.length / plan.feed_speed + handling) + (passes - cut.cost) * reset
 
 
@@ -52,11 +53,3 @@ def _set(cut: Cut | Step) -> tuple[int, float, float]:
     return (
         (cut.blade, 0.0, 0.0) if isinstance(cut, Step) else (cut.family.blade, cut.family.tilt, cut.family.fence_angle)
     )
-
-
-def _of_order(scene: Scene, name: str) -> float:
-    """Return a time of `[order]`, or what it is where nothing is ordered, s."""
-    if scene.order is not None:
-        return cast(float, getattr(scene.order, name))
-    written: Any = Order.model_fields[name].default
-    return read_quantity(written, TIME)

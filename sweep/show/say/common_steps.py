@@ -10,12 +10,14 @@ from collections.abc import Iterator
 from sweep.cut.job import Job
 from sweep.cut.passes import Pass
 from sweep.cut.room_on_saw import room_on_table, throat_needed
+from sweep.scene.defaults import default_of
 from sweep.scene.model import Scene, WholeScene
+from sweep.scene.order import Order
 from sweep.show.say.cautions import IF_FORCED, Key
 from sweep.show.say.fence import leans_to
 from sweep.show.say.passes import fed_in
 from sweep.show.say.steps import Setting, Step, by_tape, counted, fed, lasting, step, to_set, turned
-from sweep.units import MM_PER_INCH, Units
+from sweep.units import LENGTH, Units
 
 
 def wood(scene: WholeScene, units: Units) -> Step:
@@ -62,7 +64,7 @@ def prepared(scene: Scene, more: str, units: Units, *cautions: Key) -> Step:
 def _block(scene: Scene, units: Units) -> float:
     if scene.order is not None:
         return scene.order.setup_block_length
-    return 150.0 if units.metric else 6 * MM_PER_INCH
+    return default_of(Order, "setup_block_length", LENGTH, inches=not units.metric)
 
 
 def plug_in(first: Pass, units: Units) -> Step:
