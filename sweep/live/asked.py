@@ -24,6 +24,7 @@ class Asked(BaseModel):
     version: Annotated[str, Field(max_length=32)]
     units: Literal["mm", "in", "in-decimal"]
     changes: Annotated[dict[Text, Value], Field(max_length=1000)]
+    name: Text = ""
     beside: Annotated[dict[Text, Value], Field(max_length=1000)] = {}
     edits: Annotated[list[Edit], Field(max_length=100)] = []
     number: Annotated[int | None, Field(alias="pass", ge=0, le=10_000)] = None

@@ -15,6 +15,7 @@ from pathlib import Path
 from sweep.disk.file import new_file, replace_file
 from sweep.errors import SceneError, SweepError
 from sweep.live.asked import Asked
+from sweep.live.names import file_name
 from sweep.live.opened import Opened, version_of
 from sweep.live.workers import Workers
 from sweep.scene.file import read_text
@@ -98,6 +99,14 @@ class Desk:
         now, answer = await self._workers.work("saved", self._path, self._units, asked)
         self._keep(now)
         return answer
+
+    async def copy(self, asked: Asked) -> bytes:
+        """Write the scene as it is changed into another file beside its own, never over one."""
+        opened = self._of(asked)
+        path = self._path.parent / file_name(asked.name)
+        text: str = await self._workers.work("revised", opened, asked)
+        await asyncio.to_thread(new_file, path, text.encode("utf-8"), "copy")
+        return json.dumps({"file": path.name}).encode()
 
     async def shop(self, section: str, asked: Asked) -> bytes:
         """Write a section of the scene into the folder's shop, and return the scene as it stands then."""

@@ -12,6 +12,7 @@ from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.disk.file import fit_new_file, new_file
 from sweep.errors import SceneError, SweepError
+from sweep.live.names import file_name
 from sweep.live.standing import stand_as_it_is
 from sweep.plan.complete import complete
 from sweep.quantity import is_bare
@@ -133,22 +134,6 @@ def begun(folder: Path, name: str, given: dict[str, str], inches: bool) -> bytes
     fit_new_file(path, "name")
     new_file(path, new_text(written).encode("utf-8"), "name")
     return _json({"go": f"job/{quote(path.name, safe='')}/"})
-
-
-def file_name(name: str) -> str:
-    """Return the name of a new scene's file, beside the others.
-
-    Raises
-    ------
-    SceneError
-        For a name that is none, or leads elsewhere.
-    """
-    stem = name.strip().removesuffix(".toml")
-    if not re.fullmatch(r"[\w][\w .,()-]{0,79}", stem) or stem.lower() == "shop":
-        raise SceneError(
-            "name", "this is no name for a file", "write letters, digits, spaces or dashes, for example plinth"
-        )
-    return f"{stem}.toml"
 
 
 def _read(folder: Path, given: dict[str, str], inches: bool) -> tuple[dict[str, Answers], dict[str, str]]:

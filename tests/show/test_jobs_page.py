@@ -17,7 +17,7 @@ from hostile import OBEYED
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.errors import SceneError
-from sweep.live import jobs
+from sweep.live import jobs, names
 from sweep.plan.complete import complete
 from sweep.scene.read import read_scene
 
@@ -149,7 +149,7 @@ def test_what_is_typed_for_a_new_job_is_read_as_words(tmp_path, words):
     assert set(answer["refused"]) >= {"stock", "speed"}
     assert all(sentence.endswith(".") for sentence in answer["refused"].values())
     with pytest.raises(SceneError):
-        jobs.file_name(f"/{words}")
+        names.file_name(f"/{words}")
 
 
 def test_the_page_of_an_empty_folder_is_small(tmp_path):

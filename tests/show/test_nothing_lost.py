@@ -178,3 +178,24 @@ def slide_only(page, slider: str, value: int) -> None:
     page.eval_on_selector(
         slider, "(one, value) => { one.value = value; one.dispatchEvent(new Event('input')); }", value
     )
+
+
+def test_what_is_changed_can_be_saved_as_another_file(browser, scene):
+    """Whole, with every comment; never over a file, nor elsewhere; the scene and the changes stay as they are."""
+    (scene.parent / "other.toml").write_text("mine")
+    with served(scene) as address, a_page(browser, address) as page:
+        typed(page, "setup.fence_angle", "29")
+        opened(page, "#copy-name")
+        for name, says in (("other", "other.toml"), ("../away", "no name for a file"), ("", "no name for a file")):
+            page.fill("#copy-name", name)
+            page.click("[data-do=copy]")
+            until(page, "document.getElementById('notices').textContent")
+            assert says in page.text_content("#notices")
+        page.fill("#copy-name", "steeper")
+        page.click("[data-do=copy]")
+        until(page, "/^Saved as/.test(document.getElementById('status').textContent)")
+        assert page.text_content("#save") == "Save 1 change"
+
+    assert (scene.parent / "steeper.toml").read_text() == TEXT.replace('"28 deg"', '"29 deg"')
+    assert (scene.read_text(), (scene.parent / "other.toml").read_text()) == (TEXT, "mine")
+    assert {path.name for path in scene.parent.iterdir()} == {"mine.toml", "other.toml", "steeper.toml"}

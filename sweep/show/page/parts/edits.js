@@ -134,6 +134,7 @@ export class Editor {
   press(button) {
     const { do: what, path, valueFrom } = button.dataset;
     if (what === "drop") this.drop();
+    else if (what === "copy") this.copy(the("copy-name", HTMLInputElement).value);
     else if (what === "shop" && path) this.toShop(path);
     else if (what === "leave" && path) this.leave(path);
     else if (what === "mine" && path) this.mine(path);
@@ -142,6 +143,15 @@ export class Editor {
       const value = valueFrom ? the(valueFrom, HTMLSelectElement).value : null;
       this.do([{ path, do: /** @type {Edit["do"]} */ (what), value }], "");
     }
+  }
+
+  /**
+   * What is changed is written into another file; this one, and the changes, stay as they are.
+   * @param {string} name
+   */
+  async copy(name) {
+    const reply = await this.desk.ask("copy", { changes: this.changes, name });
+    if (reply) say("status", `Saved as ${reply.file}; ${this.live.file} is as it was.`);
   }
 
   /**
