@@ -176,12 +176,15 @@ def watch(path: Path, style: str | None) -> int:
     from sweep.cut.job import simulate
     from sweep.plan.complete import complete
     from sweep.scene.read import read_scene
+    from sweep.several import report_of_setups
     from sweep.show.say.report import Report
     from sweep.show.vtk.can_draw import require_window
     from sweep.units import Units
 
-    scene = complete(read_scene(path)).scene
-    report = Report(judge(simulate(scene)), Units(style) if style else scene.units)
+    scene = read_scene(path)
+    units = Units(style) if style else scene.units
+    several = scene.setups or scene.lacks_setups
+    report = report_of_setups(scene, units) if several else Report(judge(simulate(complete(scene).scene)), units)
     require_window()
     from sweep.show.window.desk_window import DeskWindow
 

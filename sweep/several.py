@@ -66,11 +66,16 @@ def run_setups(scene: Scene, folder: Path, units: Units, fineness: Fineness, pic
         return 0 if report.verdict.is_well else 1
 
 
-def fence_of_setups(scene: Scene, units: Units, as_json: bool) -> int:
-    """Print how the fence is set for each of several set-ups; the status is that of a run."""
+def report_of_setups(scene: Scene, units: Units) -> SetupsReport:
+    """Return the report of the several set-ups of a scene, found first where it lacks them."""
     scene = solve_setups(scene).scene if scene.lacks_setups else scene
     planned = plan_setups(scene)
-    report = SetupsReport(judge_setups(mould(scene, [one.setting for one in planned])), planned, units)
+    return SetupsReport(judge_setups(mould(scene, [one.setting for one in planned])), planned, units)
+
+
+def fence_of_setups(scene: Scene, units: Units, as_json: bool) -> int:
+    """Print how the fence is set for each of several set-ups; the status is that of a run."""
+    report = report_of_setups(scene, units)
     if as_json:
         sys.stdout.write(written(fences_answer(report)))
     else:

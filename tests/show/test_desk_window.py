@@ -5,10 +5,12 @@ from __future__ import annotations
 import gc
 import itertools
 import weakref
+from dataclasses import replace
 
 import numpy as np
 import pytest
 from demos import SCENES
+from reports import setups_report_of
 from vtkmodules.util.numpy_support import vtk_to_numpy
 
 from sweep.check.judge import judge
@@ -18,10 +20,12 @@ from sweep.errors import PictureError
 from sweep.scene.read import read_scene
 from sweep.show.draw.colours import FAINT
 from sweep.show.say.report import Report
+from sweep.show.say.setups import SetupsReport
 from sweep.show.vtk import can_draw as drawing
 from sweep.units import Units
 
 NAMES = ["corner-cupboard-cornice", "stopped-cove", "tilted-cove", "too-greedy"]
+SETUPS = "base-of-two-coves"
 CHORD = 0.01  # mm, at which the window draws
 PASSES_FROM = 0.66  # of the width, the row of passes
 
@@ -46,7 +50,11 @@ def open_window(drawn):
     windows = []
 
     def make(outcome, style="mm", size=(900, 600)):
-        windows.append(DeskWindow(Report(outcome, Units(style)), size, off_screen=True))
+        if isinstance(outcome, SetupsReport):
+            report = replace(outcome, units=Units(style))
+        else:
+            report = Report(outcome, Units(style))
+        windows.append(DeskWindow(report, size, off_screen=True))
         return windows[-1]
 
     yield make
@@ -214,10 +222,11 @@ def test_mild_flags_are_named_and_do_not_alarm(open_window, outcomes):
 
 @pytest.mark.parametrize("size", [(900, 600), (1280, 800)])
 @pytest.mark.parametrize("style", ["mm", "in"])
-def test_no_word_overlaps_another_or_leaves_the_window(open_window, outcomes, size, style):
-    """The boxes of all words, in pixels, with as many flags as there can be."""
-    window = open_window(outcomes["too-greedy"], style, size)
-    drag(window.sliders[1], 2)
+@pytest.mark.parametrize("several", [False, True])
+def test_no_word_overlaps_another_or_leaves_the_window(open_window, outcomes, size, style, several):
+    """The boxes of all words, in pixels, with as many flags as there can be, and with a set-up's name."""
+    window = open_window(setups_report_of(SETUPS) if several else outcomes["too-greedy"], style, size)
+    drag(window.sliders[1], 11 if several else 2)
     window.plotter.screenshot(return_img=True)
     words = []
     for renderer in window.plotter.renderers:
@@ -241,6 +250,33 @@ def test_no_word_overlaps_another_or_leaves_the_window(open_window, outcomes, si
             assert one[1] < other[0] or other[1] < one[0] or one[3] < other[2] or other[3] < one[2]
     assert any("not permission to cut" in word for word in words)
     assert len(words) == 8
+
+
+def test_it_goes_through_all_set_ups(open_window):
+    """Whichever pass the slider stands at, stock, blade and words are those of its set-up; playing goes through all."""
+    report = setups_report_of(SETUPS)
+    window = open_window(report, "in")
+    number = 0
+    for place, job in enumerate(report.moulding.jobs):
+        scene = job.scene
+        for own, one in enumerate(job.passes, start=1):
+            number += 1
+            drag(window.sliders[1], number)
+            drag(window.sliders[0], 0.6)
+            start, end = travel_range(scene, own)
+            assert window.travel == pytest.approx(start + 0.6 * (end - start))
+            assert volume(stock_shown(window)) == pytest.approx(
+                stage(scene, own, window.travel, CHORD).volume, rel=1e-5
+            )
+            assert highest(window) == pytest.approx(one.height, abs=0.45)  # the rim falls between two teeth
+            name = report.moulding.settings[place].name
+            assert window.title.input == f"{place + 1}. {name}: pass {own} of {len(job.passes)}"
+    assert number == report.moulding.passes
+    drag(window.sliders[1], 9)
+    drag(window.sliders[0], 1.0)
+    press(window, "space")
+    window.tick()
+    assert (window.number, window.share, window.title.input[:2]) == (10, 0.0, "3.")
 
 
 def test_one_pass_needs_no_slider_for_passes(open_window):

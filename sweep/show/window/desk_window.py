@@ -7,25 +7,26 @@ import signal
 from collections.abc import Callable
 from functools import partial
 
-import numpy as np
 import pyvista as pv
 from pyvista.plotting.render_window_interactor import RenderWindowInteractor
 from vtkmodules.vtkCommonCore import vtkCommand
-from vtkmodules.vtkInteractionWidgets import vtkSliderRepresentation2D, vtkSliderWidget
-from vtkmodules.vtkRenderingCore import vtkActor2D, vtkCoordinate, vtkPolyDataMapper2D, vtkRenderWindow
+from vtkmodules.vtkInteractionWidgets import vtkSliderWidget
+from vtkmodules.vtkRenderingCore import vtkRenderWindow
 
 from sweep.cut.stages import travel_range
-from sweep.show.draw.colours import ALARM, ARROW, FAINT, INK, RGB, STEEL, TIP, cut_colours
-from sweep.show.draw.fonts import font_file
+from sweep.show.draw.colours import ALARM, ARROW, FAINT, STEEL, TIP, cut_colours, made_colours
 from sweep.show.say.cautions import SENTENCE
 from sweep.show.say.flags import in_a_line
 from sweep.show.say.passes import title_of
 from sweep.show.say.report import Report
+from sweep.show.say.setups import SetupsReport
 from sweep.show.solids import saw as machine_model
 from sweep.show.solids.moments import PITCH_A_FRAME
 from sweep.show.solids.views import viewpoints
 from sweep.show.vtk import canvas
 from sweep.show.vtk.over_the_saw import Saw
+from sweep.show.window.flat_parts import add_row, drawn, row_of_passes, word
+from sweep.show.window.setups_shown import SetupShown, setups_of
 
 SIZE = (1280, 800)
 """Pixels, across and down, at first."""
@@ -35,6 +36,9 @@ _HEAD, _FOOT = 96, 116
 
 _LEFT, _FACTS, _FEED_END, _PASS_START, _RIGHT = 0.02, 0.24, 0.60, 0.66, 0.98
 """Shares of the width: both rims and the columns between them."""
+
+_FACTS_BESIDE_NAME = 0.53
+"""The column of the facts where a set-up's name stands before the pass."""
 
 _MOST_FLAGS = 7
 """So many fit in a line of a window 900 pixels wide."""
@@ -48,30 +52,27 @@ _CHORD = 0.01
 _SLAB = 12.0
 """mm. Least that is left of the stock where it is sawn through."""
 
-_TO_COME: RGB = (0.89, 0.89, 0.89)
-"""The colour of a pass still to come, in the row of theirs."""
-
 
 class DeskWindow:
     """The window, its two sliders and its keys.
 
     Parameters
     ----------
-    report : Report
+    report : Report or SetupsReport
+        Of several set-ups the passes are counted on through all of them.
     size : (int, int), pixels
     off_screen : bool
         Whether it is drawn without being seen.
     """
 
-    def __init__(self, report: Report, size: tuple[int, int] = SIZE, off_screen: bool = False) -> None:
-        self._report = report
-        self._scene = scene = report.scene
-        self._count = len(report.job.passes)
+    def __init__(self, report: Report | SetupsReport, size: tuple[int, int] = SIZE, off_screen: bool = False) -> None:
+        self._title = title_of(report.scene)
+        self._setups = setups_of(report)
+        counts = [len(setup.report.job.passes) for setup in self._setups]
+        self._count = sum(counts)
+        self._colours = cut_colours(self._count) if len(counts) == 1 else made_colours(counts)
         self.number, self.share, self.playing, self._ticks = 1, 0.5, False, 0
-        window = machine_model.window_of(scene)
-        places = [place for place in viewpoints(scene, window) if not place.on_bench]
-        self._viewpoints = {str(key): place for key, place in enumerate(places, start=1)}
-        self._viewpoint = self._viewpoints["1"]
+        self._key = "1"
         self.plotter = pv.Plotter(
             shape=(3, 1), off_screen=off_screen, window_size=list(size), lighting="none", border=False
         )
@@ -79,19 +80,38 @@ class DeskWindow:
         self._head, self.view, self._foot = self.plotter.renderers
         for renderer in self.plotter.renderers:
             canvas.prepare(renderer)
-        table, fence = machine_model.whole_table(scene), machine_model.whole_fence(scene)
-        self.saw = Saw(self.view, scene, window, table, fence, cut_colours(self._count), _CHORD)
+        self._set_up()
         self._add_words()
-        self._row = _add_row(self._foot)
+        self._row = add_row(self._foot)
         self._add_sliders()
         self._listen()
         self._lay_out()
         self.show()
 
+    def _set_up(self) -> None:
+        """Put the saw of the set-up of the pass under way in the place of the one before."""
+        self._setup = self._setup_of(self.number)
+        self.view.RemoveAllViewProps()
+        scene = self._setup.report.scene
+        window = machine_model.window_of(scene)
+        places = [place for place in viewpoints(scene, window) if not place.on_bench]
+        self._viewpoints = {str(key): place for key, place in enumerate(places, start=1)}
+        table, fence = machine_model.whole_table(scene), machine_model.whole_fence(scene)
+        self.saw = Saw(self.view, scene, window, table, fence, self._colours, _CHORD)
+
+    def _setup_of(self, number: int) -> SetupShown:
+        """Return the set-up of a pass that is counted on through all of them."""
+        return next(setup for setup in reversed(self._setups) if setup.before < number)
+
+    @property
+    def _own(self) -> int:
+        """The number of the pass within its set-up."""
+        return self.number - self._setup.before
+
     @property
     def travel(self) -> float:
         """How far the pass has gone, mm."""
-        start, end = travel_range(self._scene, self.number)
+        start, end = travel_range(self._setup.report.scene, self._own)
         return start + self.share * (end - start)
 
     def open(self) -> None:
@@ -100,7 +120,7 @@ class DeskWindow:
         hands.create_timer(_TICK)
         before = signal.signal(signal.SIGINT, lambda *_: hands.terminate_app())
         try:
-            self.plotter.show(title=f"sweep: {title_of(self._scene)}")
+            self.plotter.show(title=f"sweep: {self._title}")
         finally:
             signal.signal(signal.SIGINT, before)
 
@@ -134,7 +154,7 @@ class DeskWindow:
 
     def look_from(self, key: str) -> None:
         """Put the camera in the place of a key."""
-        self._viewpoint = self._viewpoints[key]
+        self._key = key
         self._aim()
         self.show()
 
@@ -159,42 +179,49 @@ class DeskWindow:
 
     def show(self) -> None:
         """Draw the moment at which the sliders stand."""
-        length = self._scene.stock.length
-        done_to = self.travel + travel_range(self._scene, self.number)[0]  # where the blade leaves the stock
-        last = min(max(done_to, _SLAB), length) if self._viewpoint.sawn else length
-        self.saw.show(self.number, self.travel, 0.0, last)
-        turned = self._ticks * PITCH_A_FRAME * 2 * math.pi / self._scene.blade.teeth
-        self.saw.set_blade(self._report.job.passes[self.number - 1].height, turned)
+        if self._setup_of(self.number) is not self._setup:
+            self._set_up()
+            self._aim()
+        scene, viewpoint = self._setup.report.scene, self._viewpoints[self._key]
+        length = scene.stock.length
+        done_to = self.travel + travel_range(self._setup.report.scene, self._own)[0]  # where the blade leaves the stock
+        last = min(max(done_to, _SLAB), length) if viewpoint.sawn else length
+        self.saw.show(self._own, self.travel, 0.0, last)
+        turned = self._ticks * PITCH_A_FRAME * 2 * math.pi / scene.blade.teeth
+        self.saw.set_blade(self._setup.report.job.passes[self._own - 1].height, turned)
         for slider, value in zip(self.sliders, (self.share, self.number), strict=False):
-            _drawn(slider).SetValue(value)
-        self._row.SetInputData(_row_of_passes(self._count, self.number))
+            drawn(slider).SetValue(value)
+        self._row.SetInputData(
+            row_of_passes(self._colours[1:], self.number, (_PASS_START, _RIGHT), (38 / _FOOT, 45 / _FOOT, 52 / _FOOT))
+        )
         self._say()
         self.view.ResetCameraClippingRange()
         self.plotter.render()
 
     def _say(self) -> None:
-        job, units = self._report.job, self._report.units
-        one, area = job.passes[self.number - 1], units.area(job.sections[self.number - 1].area)
-        self.title.input = f"Pass {self.number} of {self._count}"
+        report, number = self._setup.report, self._own
+        job, units = report.job, report.units
+        one, area = job.passes[number - 1], units.area(job.sections[number - 1].area)
+        self.title.input = f"{self._setup.name}{'p' if self._setup.name else 'P'}ass {number} of {len(job.passes)}"
         self.facts.input = f"height {units.length(one.height)}    rise {units.as_read(one.rise)}    area {area}"
-        for line, where, number in ((self.of_pass, "this pass", self.number), (self.of_job, "whole job", None)):
-            flags = self._report.flags_of(number)
-            mild = tuple(flag for flag in self._report.outcome.may_exceed if flag.number == number)
+        for line, where, flagged in ((self.of_pass, "this pass", number), (self.of_job, self._setup.whole, None)):
+            flags = report.flags_of(flagged)
+            mild = tuple(flag for flag in report.outcome.may_exceed if flag.number == flagged)
             line.input = f"{where}: {in_a_line(flags, mild, _MOST_FLAGS)}"
             line.prop.color = ALARM if flags else FAINT
         side = "past" if self.travel >= 0 else "short of"
         self.gone.input = f"Feed: leading end {units.tape(abs(self.travel))} {side} the blade's centre"
 
     def _add_words(self) -> None:
-        self.title = _word(self._head, _LEFT, 62 / _HEAD, 22, bold=True)
-        self.facts = _word(self._head, _FACTS, 62 / _HEAD, 16)
-        self.of_pass = _word(self._head, _LEFT, 36 / _HEAD, 14)
-        self.of_job = _word(self._head, _LEFT, 14 / _HEAD, 14)
-        self.gone = _word(self._foot, _LEFT, 92 / _FOOT, 14)
-        _word(self._foot, _PASS_START, 92 / _FOOT, 14, "Pass")
+        self.title = word(self._head, _LEFT, 62 / _HEAD, 22, bold=True)
+        self.facts = word(self._head, _FACTS if len(self._setups) == 1 else _FACTS_BESIDE_NAME, 62 / _HEAD, 16)
+        self.of_pass = word(self._head, _LEFT, 36 / _HEAD, 14)
+        self.of_job = word(self._head, _LEFT, 14 / _HEAD, 14)
+        self.gone = word(self._foot, _LEFT, 92 / _FOOT, 14)
+        word(self._foot, _PASS_START, 92 / _FOOT, 14, "Pass")
         keys = "   ".join(f"{key} {viewpoint.words}" for key, viewpoint in self._viewpoints.items())
-        _word(self._foot, _LEFT, 37 / _FOOT, 12, f"{keys}   space plays   q closes")
-        _word(self._foot, _LEFT, 11 / _FOOT, 13, f"{SENTENCE} Blade slowed.")
+        word(self._foot, _LEFT, 37 / _FOOT, 12, f"{keys}   space plays   q closes")
+        word(self._foot, _LEFT, 11 / _FOOT, 13, f"{SENTENCE} Blade slowed.")
 
     def _add_sliders(self) -> None:
         self.plotter.subplot(2, 0)
@@ -213,19 +240,19 @@ class DeskWindow:
             limits,
             color=STEEL,
         )
-        drawn = _drawn(slider)
-        for end, place in zip(ends, (drawn.GetPoint1Coordinate(), drawn.GetPoint2Coordinate()), strict=True):
+        look = drawn(slider)
+        for end, place in zip(ends, (look.GetPoint1Coordinate(), look.GetPoint2Coordinate()), strict=True):
             place.SetCoordinateSystemToNormalizedViewport()
             place.SetValue(end, 72 / _FOOT)
-        drawn.ShowSliderLabelOff()
-        drawn.GetSliderProperty().SetColor(TIP)
-        drawn.GetSelectedProperty().SetColor(ARROW)
-        drawn.SetSliderLength(0.012)  # of the window's width; heights are shares of the foot's
-        drawn.SetSliderWidth(20 / _FOOT)
-        drawn.SetTubeWidth(4 / _FOOT)
-        drawn.SetEndCapLength(0)
+        look.ShowSliderLabelOff()
+        look.GetSliderProperty().SetColor(TIP)
+        look.GetSelectedProperty().SetColor(ARROW)
+        look.SetSliderLength(0.012)  # of the window's width; heights are shares of the foot's
+        look.SetSliderWidth(20 / _FOOT)
+        look.SetTubeWidth(4 / _FOOT)
+        look.SetEndCapLength(0)
         slider.SetAnimationModeToJump()
-        slider.AddObserver(vtkCommand.InteractionEvent, lambda *_: moved(drawn.GetValue()))
+        slider.AddObserver(vtkCommand.InteractionEvent, lambda *_: moved(look.GetValue()))
         return slider
 
     def _listen(self) -> None:
@@ -257,59 +284,10 @@ class DeskWindow:
 
     def _aim(self) -> None:
         """Let the camera see all that its place is for; a section is of solid wood, elsewhere one sees through."""
-        viewpoint = self._viewpoint
+        viewpoint = self._viewpoints[self._key]
         self.saw.let_through(*((1.0, 1.0) if viewpoint.sawn else (0.6, 0.36)))
         wide, tall = self._size()
         aspect = wide / (tall - _HEAD - _FOOT)
         canvas.look(self.view, viewpoint.view(aspect))
         self.view.camera_set = True
         self.view.camera.focal_point = tuple(viewpoint.about)  # the mouse turns it about the blade
-
-
-def _drawn(slider: vtkSliderWidget) -> vtkSliderRepresentation2D:
-    """Return how a slider is drawn and where it stands."""
-    drawn = slider.GetRepresentation()
-    assert isinstance(drawn, vtkSliderRepresentation2D)
-    return drawn
-
-
-def _word(renderer: pv.Renderer, x: float, y: float, size: int, words: str = "", bold: bool = False) -> pv.Text:
-    """Write words whose foot begins at shares of a view's width and height."""
-    text = pv.Text(words)
-    text.prop.set_font_file(font_file(bold))
-    text.prop.font_size, text.prop.color = size, INK
-    text.GetPositionCoordinate().SetCoordinateSystemToNormalizedViewport()
-    text.position = (x, y)
-    renderer.AddViewProp(text)
-    return text
-
-
-def _add_row(renderer: pv.Renderer) -> vtkPolyDataMapper2D:
-    """Make room for coloured flat shapes, laid out in shares of a view's width and height."""
-    place = vtkCoordinate()
-    place.SetCoordinateSystemToNormalizedViewport()
-    mapper = vtkPolyDataMapper2D()
-    mapper.SetTransformCoordinate(place)
-    mapper.SetColorModeToDirectScalars()
-    actor = vtkActor2D()
-    actor.SetMapper(mapper)
-    renderer.AddViewProp(actor)
-    return mapper
-
-
-def _row_of_passes(count: int, number: int) -> pv.PolyData:
-    """Return a cell for each pass, those so far in their colours, the one under way taller."""
-    step = (_RIGHT - _PASS_START) / count
-    left = _PASS_START + step * np.arange(count)
-    top = np.full(count, 45 / _FOOT)
-    top[number - 1] = 52 / _FOOT
-    low, right, flat = np.full(count, 38 / _FOOT), left + 0.9 * step, np.zeros(count)
-    corners = np.array([[left, low, flat], [right, low, flat], [right, top, flat], [left, top, flat]])
-    colours = cut_colours(count)[1:]
-    colours[number:] = _TO_COME
-    four = 4 * np.arange(count)[:, None]
-    faces = np.column_stack([np.full(2 * count, 3), (four + [0, 1, 2, 0, 2, 3]).reshape(-1, 3)])
-    row = pv.PolyData(corners.transpose(2, 0, 1).reshape(-1, 3), faces.ravel())
-    row.point_data["rgb"] = np.round(255 * np.repeat(colours, 4, axis=0)).astype(np.uint8)
-    row.set_active_scalars("rgb")
-    return row
