@@ -41,7 +41,7 @@ def kept_body(target: Target, stock: Stock) -> section.Figure:
             "target.points", "the profile crosses or touches itself", "write its points in order, each once"
         )
     planed = section.stock_section(stock.width, stock.thickness)
-    kept = section.within(section.together(outline), planed)
+    kept = max(section.parts(section.within(section.together(outline), planed)), key=section.area, default=planed)
     if section.area(section.minus(planed, kept)) < SAME_POINT:
         raise SceneError("target.points", "the whole stock stays: nothing is to be cut", "write the profile wanted")
     return kept
