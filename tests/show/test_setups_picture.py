@@ -18,9 +18,12 @@ from sweep.show.draw.colours import deviation_colours, hexed, made_colours, setu
 from sweep.show.draw.looks import FILLS
 from sweep.show.draw.on_saw import fitting_scale, on_saw_drawing
 from sweep.show.draw.setups import left_drawing, setups_drawing, setups_frame, takings
-from sweep.show.pictures import setups
+from sweep.show.pictures import fence_plan, load_plot, setups, stills
 from sweep.show.pictures.apart import draw_solids
+from sweep.show.pictures.fence_plan import write_fence
+from sweep.show.pictures.load_plot import write_loads
 from sweep.show.pictures.setups import solids_of_setups, write_setups
+from sweep.show.pictures.stills import write_stills
 from sweep.units import Units
 
 REPORTS = {name: setups_report_of(name) for name in SEVERAL}
@@ -175,3 +178,26 @@ def test_passes_of_one_set_up_share_its_colour_and_finishing_has_its_own():
     assert (colours[1] == colours[2]).all() and (colours[4] == colours[5]).all()
     assert len({tuple(colour) for colour in colours}) == 4
     assert math.isclose(float(np.abs(colours[1:4] - np.vstack([setup_colours(2)[[0, 0, 1]]])).max()), 0.0)
+
+
+def test_a_rip_has_no_angle_to_set_in_any_picture(tmp_path, monkeypatch):
+    """Its fence is told from the teeth, on the left or on the right; nowhere does an angle of 0 stand, nor a tape."""
+    report = REPORTS["coved-panel-edge"].reports[2]
+    said = []
+    for module, write in ((fence_plan, write_fence), (load_plot, write_loads)):
+        monkeypatch.setattr(module, "save", lambda page, path: said.extend(words_of(page)))
+        write(tmp_path / "picture.png", report)
+    monkeypatch.setattr(stills, "save", lambda page, path, pictures: said.extend(words_of(page)))
+    write_stills(tmp_path / "picture.png", report, [[np.zeros((8, 8, 3), np.uint8)]])
+
+    assert not [words for words in said if "0.00\N{DEGREE SIGN}" in words and "tilted" not in words]
+    assert not [words for words in said if "strips" in words or "marks" in words]
+    assert len([words for words in said if "rip fence on the left" in words]) == 2
+    assert len([words for words in said if "340.0 mm from the nearest teeth" in words]) == 1
+    assert "fence, on the left" in said
+
+
+def words_of(page):
+    """Every line of words on a page."""
+    words = [*page.texts, *(text for legend in page.legends for text in legend.get_texts())]
+    return [word.get_text() for word in (*words, *(text for axes in page.axes for text in axes.texts))]

@@ -163,7 +163,7 @@ def angle_parts(view: FromAbove, radius: float, size: float) -> list[Part]:
         Of its figure.
     """
     found = view.layout.face.marks
-    if not found:
+    if not found or view.layout.angle == 0.0:  # a rip fence has no angle to set
         return []
     mark, out = (found[1], 1) if view.hand > 0 else (found[0], -1)  # out: downwards on paper, or upwards
     place, angle = view.at((mark.x, mark.y)), view.layout.angle

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from sweep.check.whole import WholeCheck
 from sweep.cut.moulding import Moulding
 from sweep.shape import section
-from sweep.show.draw.colours import deviation_colours, hexed, setup_colours
+from sweep.show.draw.colours import FINISHED, deviation_colours, hexed, setup_colours
 from sweep.show.draw.section import Frame
 from sweep.show.draw.sketch import Drawing, Part, across, area, dot, drawing, path, upright, words
 from sweep.units import Units
@@ -74,7 +74,7 @@ def setups_drawing(moulding: Moulding, units: Units, frame: Frame) -> Drawing:
     parts += [_area(frame, each.cut, "hair", colour) for each, colour in zip(taken, colours, strict=True)]
     after = _made(moulding)
     if moulding.finishing:
-        parts.append(_area(frame, moulding.section_before(len(moulding.settings)), "", "finishing"))
+        parts.append(_area(frame, moulding.section_before(len(moulding.settings)), "", hexed(FINISHED)))
     parts += [_area(frame, figure, "edge", "wood") for figure in after]
     return drawing(frame.width, frame.base + _BOTTOM, [part for part in parts if part.get("rings", True)],
                    _numbers(frame, taken))  # fmt: skip

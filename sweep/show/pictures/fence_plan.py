@@ -14,6 +14,7 @@ from sweep.show.say.fence import (
     clear_sentence,
     fence_headline,
     pull_sentence,
+    rip_sentence,
     room_sentence,
     strips_sentence,
     tape_sentence,
@@ -68,9 +69,10 @@ def write_fence(path: Path, report: Report) -> None:
     scale = fitting_scale(plan, *_PLAN)
     wide, high = (round(side * DPI / 25.4) for side in plan.size(scale))
     width = max(_LEAST_WIDTH, wide + 2 * _MARGIN)
+    by_rip_fence = [rip_sentence(scene, units)]
+    by_tape = [tape_sentence(scene, layout, units), strips_sentence(layout.strips, units)]
     notes = [
-        tape_sentence(scene, layout, units),
-        strips_sentence(layout.strips, units),
+        *(by_rip_fence if scene.feed.along_blade else by_tape),
         pull_sentence(layout, report.job.loads, report.units),
         clear_sentence(layout, units),
         room_sentence(scene, units),

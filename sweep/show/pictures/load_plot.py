@@ -29,7 +29,7 @@ from sweep.show.draw.paint_png import DPI, axes_at, blank, paint, save, write
 from sweep.show.draw.saw_from_above import blade_at_table
 from sweep.show.pictures.entering import draw_entering
 from sweep.show.say.cautions import LINE
-from sweep.show.say.fence import side_of
+from sweep.show.say.fence import fence_in_short, fence_stands
 from sweep.show.say.passes import title_of
 from sweep.show.say.report import Report
 from sweep.units import FORCE, Units, degrees
@@ -89,7 +89,7 @@ def write_loads(path: Path, report: Report) -> None:
     scene = report.scene
     figure = blank(WIDTH, HEIGHT)
     write(figure, _MARGIN, 62, title_of(scene, 60), _TITLE, weight="bold")
-    facts = f"fence at {degrees(scene.setup.fence_angle):.2f}°, on the {side_of(scene.setup.fence_side)} side"
+    facts = fence_in_short(scene)
     facts += f"   ·   blade tilted {degrees(scene.tilt):.2f}°".replace("-", "\N{MINUS SIGN}")
     species = "" if scene.stock.species == "unknown" else f"{scene.stock.species[:30]}   ·   "
     write(figure, _MARGIN, 118, species + facts, _TEXT, color=FAINT)
@@ -165,7 +165,7 @@ def _draw_plan(figure: Figure, report: Report) -> None:
     write(figure, WIDTH - _MARGIN, _TOP + 636, "x  →", _SMALL, ha="right", color=FAINT)
     handles = [
         Patch(fc=WOOD, ec=FAINT, label=f"stock, {units.length(scene.stock.width)} wide"),
-        Patch(fc=FENCE, label=f"fence, {side_of(scene.setup.fence_side)} side"),
+        Patch(fc=FENCE, label=f"fence, {fence_stands(scene)}"),
         Line2D([], [], lw=3, color=SLOT, label=f"blade, {units.nearest(blade_at_table(scene))} at the table"),
     ]
     _legend(figure, handles, left, _TOP + 726, 1)

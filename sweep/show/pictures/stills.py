@@ -32,6 +32,7 @@ from sweep.show.draw.section import (
     signed,
 )
 from sweep.show.say.cautions import LINE
+from sweep.show.say.fence import fence_in_short
 from sweep.show.say.passes import title_of
 from sweep.show.say.report import Report
 from sweep.show.solids.stock import Batch, Coloured
@@ -156,7 +157,7 @@ def _head(figure: Figure, plan: Layout, report: Report) -> None:
     species = "" if stock.species == "unknown" else f"{stock.species[:30]}, "
     facts = [
         f"{species}{units.length(stock.length)} long",
-        f"fence at {degrees(setup.fence_angle):.2f}°",
+        fence_in_short(job.scene) if job.scene.feed.along_blade else f"fence at {degrees(setup.fence_angle):.2f}°",
         f"blade {units.length(setup.blade_height)} high",
         f"tilted {degrees(setup.blade_tilt):.2f}°".replace("-", "\N{MINUS SIGN}"),
         f"{count} pass" + ("es" if count > 1 else "") + (f", {MOST_SHOWN} shown" if count > MOST_SHOWN else ""),

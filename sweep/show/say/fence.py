@@ -52,6 +52,19 @@ def rip_side(side: str) -> str:
     return "right" if side == "near" else "left"
 
 
+def fence_stands(scene: WholeScene) -> str:
+    """Return on which side the fence is: of a rip looking along the feed, else the operator's or the far one."""
+    side = scene.setup.fence_side
+    return f"on the {rip_side(side)}" if scene.feed.along_blade else f"{side_of(side)} side"
+
+
+def fence_in_short(scene: WholeScene) -> str:
+    """Return the fence's angle and side in a few words; a rip's has no angle to set."""
+    if scene.feed.along_blade:
+        return f"rip fence {fence_stands(scene)}"
+    return f"fence at {degrees(scene.setup.fence_angle):.2f}\N{DEGREE SIGN}, on the {fence_stands(scene)}"
+
+
 def rip_gap(scene: WholeScene) -> float:
     """Return how far a rip fence is from the nearest teeth at the table, mm."""
     edges, half = edges_at_table(scene.tool, scene.feed, scene.tilt, scene.setup.blade_height), scene.stock.width / 2
