@@ -442,3 +442,19 @@ def test_one_way_to_set_it_lies_beside_the_one_that_is_moved(page):
     settled(page)
     assert page.query_selector("#section .ghost") is None
     assert page.inner_text("#beside") == ""
+
+
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (1024, 768)])
+def test_on_a_desk_the_page_itself_never_scrolls_and_holds_what_is_looked_at(browser, width, height):
+    """Picture, section, both sliders, play, the verdict and the worst flag on one screen, whatever is open beside."""
+    size = {"viewport": {"width": width, "height": height}}
+    with served(SCENES / "too-greedy.toml") as address, watched(browser, address, **size) as page:
+        for _ in range(2):
+            for thing in ("#solid", "#section svg", "#pass", "#travel", "#play", "#verdict", "#alert", "#save"):
+                box = page.locator(thing).bounding_box()
+                assert box["y"] >= 0, thing
+                assert box["y"] + box["height"] <= height, thing
+            sizes = page.evaluate("[document.documentElement.scrollWidth, document.documentElement.scrollHeight]")
+            assert sizes == [width, height]
+            page.eval_on_selector_all("details", "all => all.forEach((one) => { one.name = ''; one.open = true; })")
+        assert "do not run this blade" in page.inner_text("#alert")
