@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from sweep.errors import SceneError
 from sweep.figure import length
-from sweep.plan.grid import height_step
 from sweep.plan.several.candidates import Pool, pool_of
 from sweep.plan.several.cover import Offer, chosen_from
 from sweep.plan.several.cuts import Cut, Step
@@ -29,7 +27,7 @@ most that a scene may ask for, of which every order is looked at."""
 WORTH_A_MINUTE = 2e-4
 """Share of the waste that a minute at the saw is held to be worth: it decides where choices take nearly alike."""
 
-WITHOUT_FLAT = 0.02
+WITHOUT_FLAT = 0.01
 """Share of the waste that a cut must take more than others if it leaves too little to ride on even of whole stock."""
 
 
@@ -125,15 +123,6 @@ def _offer(pool: Pool, scene: Scene, wanted: Wanted) -> Offer:
 
 
 def _row(cuts: tuple[Cut | Step, ...], proven: bool, scene: Scene, wanted: Wanted) -> Row:
-    moved = tuple(_on_grid(cut, height_step(scene)) for cut in refined(cuts, scene, wanted))
-    ordered = in_order(moved, scene, wanted)
+    ordered = in_order(refined(cuts, scene, wanted), scene, wanted)
     left = section.area(section.within(wanted.waste, ordered.wood))
     return Row(sum(cut.cost for cut in cuts), ordered, 1 - left / section.area(wanted.waste), proven)
-
-
-def _on_grid(cut: Cut | Step, grid: float) -> Cut | Step:
-    """Return a cut at the next height below that can be set; one that comes out of the wood stays as it is."""
-    if isinstance(cut, Step) or cut.through:
-        return cut
-    steps = math.floor(cut.height / grid + 1e-9)
-    return replace(cut, height=steps * grid) if steps > 0 else cut

@@ -30,8 +30,8 @@ WORTH = 0.01
 def refined(cuts: tuple[Cut | Step, ...], scene: Scene, wanted: Wanted) -> tuple[Cut | Step, ...]:
     """Return the cuts moved, one after the other, to angles, tilts and places at which they take more together.
 
-    At the end each is moved to round figures near by, where that loses next to nothing. It ends: at every width of
-    step, each cut is looked at once.
+    At the end each is lowered to a height that can be set, and moved to those round figures near by that then take
+    most, where they lose next to nothing. It ends: at every width of step, each cut is looked at once.
     """
     found = list(cuts)
     takes = np.array([takes_of(cut, wanted, wanted.cells) for cut in found])
@@ -46,6 +46,8 @@ def refined(cuts: tuple[Cut | Step, ...], scene: Scene, wanted: Wanted) -> tuple
             if (gains[best] - (takes[k] & left).sum()) * wanted.cell > WORTH:
                 found[k], takes[k] = near.cuts[best], near.takes[best]
     for k, cut in enumerate(found):
+        found[k] = _lowered(cut, height_step(scene))
+        takes[k] = takes_of(found[k], wanted, wanted.cells)
         near = _round_near(cut, scene, wanted)
         left = ~np.delete(takes, k, axis=0).any(axis=0)
         gains = (near.takes & left).sum(axis=1)
@@ -53,6 +55,14 @@ def refined(cuts: tuple[Cut | Step, ...], scene: Scene, wanted: Wanted) -> tuple
             best = int(np.argmax(gains))
             found[k], takes[k] = near.cuts[best], near.takes[best]
     return tuple(found)
+
+
+def _lowered(cut: Cut | Step, grid: float) -> Cut | Step:
+    """Return a cut at the next height below that can be set; one that comes out of the wood stays as it is."""
+    if isinstance(cut, Step) or cut.through:
+        return cut
+    steps = math.floor(cut.height / grid + 1e-9)
+    return replace(cut, height=steps * grid) if steps > 0 else cut
 
 
 def _near(cut: Cut, scene: Scene, wanted: Wanted, step: float) -> Pool:
@@ -71,15 +81,17 @@ def _round_near(cut: Cut | Step, scene: Scene, wanted: Wanted) -> Pool:
     grid = height_step(scene)
     angles, tilts = map(_rounded, (cut.family.fence_angle, cut.family.tilt))
     steepest, (low, high) = scene.limits.fence_angle, scene.saw.tilts
-    places = grid * np.array([math.floor(cut.place / grid), math.ceil(cut.place / grid)])
-    return _around(
+    near = _around(
         cut,
         {a for a in angles if LEAST_ANGLE - 1e-9 <= a <= steepest + 1e-9},
         {min(max(tilt, low), high) for tilt in tilts},
-        places,
+        grid * (math.floor(cut.place / grid) + np.arange(-1.0, 3.0)),
         scene,
         wanted,
     )
+    lowered = tuple(_lowered(one, grid) for one in near.cuts)
+    takes = np.array([takes_of(one, wanted, wanted.cells) for one in lowered], bool)
+    return Pool(lowered, takes.reshape(near.takes.shape))
 
 
 def _around(
@@ -94,5 +106,5 @@ def _around(
 
 
 def _rounded(angle: float) -> set[float]:
-    """Return the round angles on both sides, rad."""
-    return {math.floor(angle / ROUND) * ROUND, math.ceil(angle / ROUND) * ROUND}
+    """Return round angles on both sides, two each, rad."""
+    return {(math.floor(angle / ROUND) + k) * ROUND for k in range(-1, 3)}
