@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from demos import CORNICE
 from hypothesis import HealthCheck, settings
+from hypothesis.internal.conjecture import providers
 
 from sweep.scene.model import Scene
 from sweep.scene.read import read_scene
@@ -34,6 +35,17 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
 
     config.option.loadscopereorder = False  # it would put files of few tests last, the longest test among them
     return LoadFileScheduling(config, log)
+
+
+@pytest.hookimpl(trylast=True)  # once the profile that was asked for is loaded
+def pytest_configure() -> None:
+    """Let `quick` draw the same scenes whatever the source holds and whichever files a worker has loaded.
+
+    Of its own accord the library mixes the constants of all local modules in: with every edit, and with every order of
+    the files, a test would draw others, and what fails would come and go.
+    """
+    if settings.get_current_profile_name() == "quick":
+        providers._get_local_constants = providers.Constants
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

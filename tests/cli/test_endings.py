@@ -15,7 +15,7 @@ from terminal import sweep
 from sweep.endings import FAULT, INTERRUPTED, REFUSED, status_of
 from sweep.errors import SceneError
 
-SCENE = SCENES / "picture-rail.toml"
+SCENE = SCENES / "stopped-cove.toml"
 ENVIRONMENT = os.environ | {"PYTHONPATH": str(SCENES.parent)}
 
 
