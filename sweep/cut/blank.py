@@ -5,12 +5,14 @@ Exact but for the chords of the cuts. Where passes stop short it is the section 
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import lru_cache
+from typing import TypeAlias
 
 from sweep.errors import UnusableError
 from sweep.figure import count
 from sweep.scene.blank import Blank
-from sweep.scene.keys import Stock
+from sweep.scene.keys import Passes, Stock
 from sweep.scene.model import SetUpScene, WholeScene
 from sweep.shape import section
 from sweep.shape.feed import StraightFeed
@@ -21,20 +23,48 @@ COARSE, HALVINGS = 0.01, 14
 """mm, and how often: how finely it is asked where a blade first meets wood."""
 
 
-def wood_section(stock: Stock, chord: float = FINE_CHORD) -> section.Figure:
+Top: TypeAlias = Callable[[Passes], float | None]
+"""Up to which height the passes of a set-up have cut where a section is looked at, mm; None where none has."""
+
+
+def everywhere_cut(passes: Passes) -> float | None:
+    """Return the height of the last pass: that of the section where all of them have cut in full."""
+    return passes.heights[-1]
+
+
+def cut_throughout(passes: Passes) -> float | None:
+    """Return the height of the deepest pass that goes right through: that of the section where least is cut."""
+    through = [height for height, stop in zip(passes.heights, passes.stops, strict=True) if stop is None]
+    return max(through, default=None)
+
+
+def wood_section(stock: Stock, chord: float = FINE_CHORD, top: Top = everywhere_cut) -> section.Figure:
     """Return the section of stock as it lies before its first pass; chords of earlier cuts err by `chord`, mm."""
     if stock.blank is None:
         return section.stock_section(stock.width, stock.thickness)
-    return _as_it_lies(stock.blank, chord)
+    return _as_it_lies(stock.blank, chord, top)
 
 
-def section_left(scene: WholeScene, chord: float = FINE_CHORD) -> section.Figure:
+def section_left(scene: WholeScene, chord: float = FINE_CHORD, top: Top = everywhere_cut) -> section.Figure:
     """Return the section that a set-up leaves, as its stock lies; in several parts where it is sawn apart."""
-    cut = section.cut_section(scene.tool, scene.feed, scene.tilt, scene.passes.heights[-1], chord)
-    return section.minus(wood_section(scene.stock, chord), cut)
+    wood, height = wood_section(scene.stock, chord, top), top(scene.passes)
+    if height is None:
+        return wood
+    return section.minus(wood, section.cut_section(scene.tool, scene.feed, scene.tilt, height, chord))
 
 
-def pieces_left(scene: WholeScene, piece: int | None, chord: float = FINE_CHORD) -> tuple[section.Figure, ...]:
+def is_sawn_apart(scene: WholeScene) -> bool | None:
+    """Return whether a set-up saws the stock apart along its whole length; None where it does so on a part of it only.
+
+    A part only: where its own passes stop, or those of an earlier set-up that had taken the rest.
+    """
+    most, least = (len(section.parts(section_left(scene, top=top))) for top in (everywhere_cut, cut_throughout))
+    return most > 1 if most == least else None
+
+
+def pieces_left(
+    scene: WholeScene, piece: int | None, chord: float = FINE_CHORD, top: Top = everywhere_cut
+) -> tuple[section.Figure, ...]:
     """Return the pieces that a set-up leaves: the one that goes on, and then those that fall off, from left to right.
 
     Raises
@@ -42,15 +72,31 @@ def pieces_left(scene: WholeScene, piece: int | None, chord: float = FINE_CHORD)
     UnusableError
         Where nothing is left, or there is no such piece.
     """
-    parts = sorted(section.parts(section_left(scene, chord)), key=section.middle_of)
+    parts = _from_left(section_left(scene, chord, top))
     if not parts:
         raise UnusableError("nothing is left of the wood by then", "write less")
     if piece is not None and piece > len(parts):
         raise UnusableError(
             "there is no piece {value} then", "write at most {limit}", value=count(piece), limit=count(len(parts))
         )
-    kept = max(range(len(parts)), key=lambda k: section.area(parts[k])) if piece is None else piece - 1
+    kept = _largest(parts) if piece is None else piece - 1
     return parts[kept], *parts[:kept], *parts[kept + 1 :]
+
+
+def piece_that_goes_on(scene: WholeScene, piece: int | None) -> int | None:
+    """Return which piece goes on, from 1, the largest where none is named; None where there is but one."""
+    parts = _from_left(section_left(scene))
+    return piece or (_largest(parts) + 1 if len(parts) > 1 else None)
+
+
+def _from_left(figure: section.Figure) -> list[section.Figure]:
+    return sorted(section.parts(figure), key=section.middle_of)
+
+
+def _largest(parts: list[section.Figure]) -> int:
+    """Return the place of the largest, of equal ones that of the leftmost."""
+    most = max(map(section.area, parts))
+    return next(k for k, part in enumerate(parts) if section.area(part) > most - AREA_NOTHING)
 
 
 def first_met(scene: SetUpScene) -> float:
@@ -64,7 +110,7 @@ def first_met(scene: SetUpScene) -> float:
 
 @lru_cache(maxsize=128)
 def _first_met(blank: Blank, tool: Tool, feed: StraightFeed, tilt: float, top: float) -> float:
-    wood, low, high = _as_it_lies(blank, COARSE), 0.0, top
+    wood, low, high = _as_it_lies(blank, COARSE, everywhere_cut), 0.0, top
     for _ in range(HALVINGS):
         middle = (low + high) / 2
         cut = section.cut_section(tool, feed, tilt, middle, COARSE)
@@ -74,5 +120,5 @@ def _first_met(blank: Blank, tool: Tool, feed: StraightFeed, tilt: float, top: f
 
 
 @lru_cache(maxsize=128)  # asked for by every pass, and by every angle at which one is looked at
-def _as_it_lies(blank: Blank, chord: float) -> section.Figure:
-    return section.laid(pieces_left(blank.before, blank.piece, chord)[0], blank.lying)
+def _as_it_lies(blank: Blank, chord: float, top: Top) -> section.Figure:
+    return section.laid(pieces_left(blank.before, blank.piece, chord, top)[0], blank.lying)

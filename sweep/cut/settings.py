@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from sweep.cut.blank import pieces_left
+from sweep.cut.blank import cut_throughout, is_sawn_apart, piece_that_goes_on, pieces_left
 from sweep.cut.taken import require_height
 from sweep.errors import SceneError, UnusableError
 from sweep.scene.blank import Blank
@@ -71,7 +71,7 @@ class Setting:
     asked : Asked
         What it is to cut.
     piece : int or None
-        Which of the pieces that it leaves goes on, counted from the left; None for the largest.
+        Which of the pieces that it leaves goes on, counted from the left; None where there is but one.
     lying : Lying
         From how the stock was planed to how it lies now.
     scene : SetUpScene
@@ -131,8 +131,10 @@ def laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
         raise SceneError(asked.field, wrong.problem, wrong.remedy) from None
 
 
-def require_whole_cuts(setting: Setting) -> None:
-    """Refuse passes that stop short where they saw the stock apart.
+def settled(setting: Setting) -> Setting:
+    """Return a setting whose passes are known with the piece that goes on, where it saws the stock apart.
+
+    What saws it apart on a part of its length only is refused, and what leaves none of it.
 
     Raises
     ------
@@ -140,15 +142,16 @@ def require_whole_cuts(setting: Setting) -> None:
     """
     scene = setting.whole
     try:
-        apart = len(pieces_left(scene, setting.piece)) > 1
+        pieces_left(scene, setting.piece)
     except UnusableError as wrong:
         raise SceneError(setting.asked.field, wrong.problem, wrong.remedy) from None
-    if apart and scene.passes.stop_short:
+    if is_sawn_apart(scene) is None:
         raise SceneError(
             setting.asked.field,
-            "it saws the stock apart and stops part of the way",
-            'write stop = "through"',
+            "it saws the stock apart on a part of its length only",
+            'let its passes, and those of the set-ups before it, go right through (stop = "through")',
         )
+    return replace(setting, piece=piece_that_goes_on(scene, setting.piece))
 
 
 def _laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
@@ -161,7 +164,7 @@ def _laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
     turned, blank = from_planed, None
     if before is not None:
         turned = from_planed.after(before.lying.back)
-        wood = pieces_left(before.whole, before.piece)[0]
+        wood = pieces_left(before.whole, before.piece, top=cut_throughout)[0]  # it lies on what is least cut
         blank = Blank(before.whole, turned, before.piece)
     left, low, right, high = section.bounds_of(section.laid(wood, turned))
     to_table = (-(left + right) / 2, -low)

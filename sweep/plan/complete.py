@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from sweep.cut.job import simulate
 from sweep.cut.moulding import Made, mould
-from sweep.cut.settings import Setting, cuts_asked, laid, require_whole_cuts
+from sweep.cut.settings import Setting, cuts_asked, laid, settled
 from sweep.errors import SceneError
 from sweep.plan.heights import PassPlan, plan_passes
 from sweep.plan.setup import Candidate, find_setups, setup_of
@@ -88,7 +88,7 @@ def plan_setups(scene: Scene) -> tuple[Planned, ...]:
         if not isinstance(setting.scene, WholeScene):
             plan = plan_passes(setting.scene)
             setting = setting.with_passes(plan.passes)
-        require_whole_cuts(setting)
+        setting = settled(setting)
         done.append(Planned(setting, plan))
     return tuple(done)
 

@@ -13,6 +13,7 @@ from sweep.check.setups import Verdict, judge_setups
 from sweep.cut.blank import first_met
 from sweep.cut.job import simulate
 from sweep.cut.moulding import mould
+from sweep.errors import SceneError
 from sweep.plan.complete import plan_setups
 from sweep.scene.read import scene_from
 from sweep.shape import section
@@ -71,6 +72,8 @@ def test_a_rip_right_through_leaves_the_larger_piece_and_flags_a_strip_by_the_fe
         assert strip.volume == pytest.approx((10 - KERF / 2) * 40 * 900)
     assert "strip-trapped" in codes(trapped, 1) and "strip-falls" not in codes(trapped, 1)
     assert "strip-falls" in codes(free, 1) and "strip-trapped" not in codes(free, 1)
+    (on_the_right,) = verdict_of(RIP | {"at": "-40 mm"}).moulding.pieces
+    assert on_the_right.volume == pytest.approx((90 - KERF / 2) * 40 * 900)
     assert codes(verdict_of(RIP | {"at": "10 mm", "fence_side": "left"}), 1) == []  # a strip 38 mm wide and 40 high
 
 
@@ -194,3 +197,26 @@ def test_a_rip_and_a_rabbet_as_set_ups_leave_what_they_leave_as_finishing(setup,
     one, other = (made.moulding.pieces[0].outline.figure for made in (listed, finished))
 
     assert section.area(shapely.symmetric_difference(one, other)) < 1e-6
+
+
+def test_a_cut_that_saws_apart_what_a_stopped_pass_left_thin_is_refused():
+    """It does so as far as that pass went, and no further; where the pass goes through it is cut."""
+    deep = {"heights": ["20 mm"], "feed_speed": "2 m/min"}
+    cove = COVE | {"blade_height": "20 mm"}
+    kerf = {"do": "rip", "at": "0 mm", "face": "top", "blade_height": "25 mm"}
+
+    with pytest.raises(SceneError, match=r"^setups, number 2: it saws the stock apart on a part of its length only"):
+        verdict_of(cove | {"passes": deep | {"stop": "400 mm"}}, kerf)
+    assert len(verdict_of(cove | {"passes": deep}, kerf).moulding.fallen) == 1
+
+
+def test_stock_lies_on_what_a_stopped_pass_left_whole():
+    """A kerf along the edge that stops part-way leaves the stock as wide as it was, and its centreline where it was."""
+    kerf = RIP | {"at": "48.5 mm", "blade_height": "43 mm"}
+    passes = {"heights": ["43 mm"], "feed_speed": "2 m/min"}
+    stopped, through = (
+        verdict_of(kerf | {"passes": passes | stop}, COVE).outcomes[1].job.scene.stock.width
+        for stop in ({"stop": "200 mm"}, {})
+    )
+
+    assert (stopped, through) == (pytest.approx(100.0), pytest.approx(50 + 48.5 - KERF / 2))

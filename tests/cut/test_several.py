@@ -22,7 +22,7 @@ from sweep.cut.engagement import engaged_edges
 from sweep.cut.in_wood import in_rings
 from sweep.cut.moulding import Moulding, mould
 from sweep.cut.passes import pass_sections, passes_of
-from sweep.cut.settings import Setting, cuts_asked, laid, require_whole_cuts
+from sweep.cut.settings import Setting, cuts_asked, laid, settled
 from sweep.cut.stages import stage
 from sweep.errors import SceneError
 from sweep.scene.blank import Blank
@@ -48,8 +48,7 @@ def settings_of(scene: Scene) -> list[Setting]:
             setting = setting.with_passes(
                 Passes.model_construct(heights=(top,), feed_speed=30.0, last_feed_speed=None, stop=(None,))
             )
-        require_whole_cuts(setting)
-        done.append(setting)
+        done.append(settled(setting))
     return done
 
 

@@ -31,7 +31,7 @@ from outside.test_brep_kernel import (
 from outside.test_finish_kernel import parts, without
 
 from sweep.cut.moulding import mould
-from sweep.cut.settings import Setting, cuts_asked, laid
+from sweep.cut.settings import Setting, cuts_asked, laid, settled
 from sweep.scene.keys import Passes
 from sweep.scene.model import WholeScene
 from sweep.scene.read import scene_from
@@ -145,7 +145,7 @@ def settings_of(listed: list[dict], profile: tuple) -> tuple:
             heights = (setting.scene.setup.blade_height,)
             passes = Passes.model_construct(heights=heights, feed_speed=30.0, last_feed_speed=None, stop=(None,))
             setting = setting.with_passes(passes)
-        done.append(setting)
+        done.append(settled(setting))
     return scene, done
 
 
