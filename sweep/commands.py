@@ -28,7 +28,8 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
     if scene.setups or scene.lacks_setups:
         from sweep.several import run_setups
 
-        return run_setups(scene, folder, Units(style) if style else scene.units, fineness, pictures)
+        units = Units(style) if style else scene.units
+        return run_setups(scene, path.name, folder, units, fineness, paper, pictures)
     with mesh_writer() as meshes:
         # only now what cuts and shows: a slip is told without waiting for it, and the mesh library is loading meanwhile
         from rich.progress import Progress

@@ -19,6 +19,7 @@ from sweep.show.say.cautions import PARAGRAPH
 from sweep.show.say.numbers.answers import fences_answer
 from sweep.show.say.numbers.model import written
 from sweep.show.say.setups import SetupsReport
+from sweep.show.sheet.pdf import paper_for, write_sheet
 from sweep.show.terminal.choice import print_choice
 from sweep.show.terminal.console import aside, terminal
 from sweep.show.terminal.setups import NOT_ASKED_FOR, print_fences, print_setups
@@ -27,10 +28,12 @@ from sweep.units import Units
 from sweep.words import visible
 
 
-def run_setups(scene: Scene, folder: Path, units: Units, fineness: Fineness, pictures: bool) -> int:
+def run_setups(
+    scene: Scene, source: str, folder: Path, units: Units, fineness: Fineness, paper: str | None, pictures: bool
+) -> int:
     """Cut the several set-ups of a scene, found first where it lacks them, and leave their folder.
 
-    The status is that of a run.
+    `source` is the name of the scene's file. The status is that of a run.
     """
     with mesh_writer() as meshes:
         solved = solve_setups(scene) if scene.lacks_setups else None
@@ -48,6 +51,7 @@ def run_setups(scene: Scene, folder: Path, units: Units, fineness: Fineness, pic
                 def write_all_else() -> None:
                     with meshes.writing(fresh, moulding_files(moulding)):
                         write_numbers(fresh, report)
+                        write_sheet(fresh / "sheet.pdf", report, paper or paper_for(units), source)
 
                 if pictures:
                     from sweep.show.pictures.every_picture import drawn_or_why

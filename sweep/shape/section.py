@@ -169,6 +169,13 @@ def holds(figure: Figure, points: NDArray[np.float64]) -> NDArray[np.bool_]:
     return np.asarray(shapely.distance(shapely.points(points), figure)) < SAME_POINT
 
 
+def outline_within(figure: Figure, wood: Figure) -> list[NDArray[np.float64]]:
+    """Return the runs of a figure's outline that lie inside another, not on its outline: (n, 2) mm each."""
+    inside = shapely.buffer(wood, -SAME_POINT)
+    runs = shapely.line_merge(shapely.intersection(shapely.boundary(figure), inside))
+    return [shapely.get_coordinates(run) for run in shapely.get_parts(runs)]
+
+
 def area(figure: Figure) -> float:
     """Return the area, mm2."""
     return float(figure.area)

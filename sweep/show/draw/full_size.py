@@ -6,16 +6,19 @@ than the page either way they are drawn smaller, say so, and have no bar.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from sweep.cut.blank import wood_section
 from sweep.cut.fence import touches_of_block
 from sweep.cut.sanding import filling
 from sweep.scene.model import WholeScene
+from sweep.shape import section
 from sweep.show.draw.section import DRAWN_CHORD, coves
-from sweep.show.draw.sketch import Drawing, box, cross, drawing, path, words
+from sweep.show.draw.sketch import Drawing, area, box, cross, drawing, path, words
 from sweep.units import MM_PER_INCH, Units
 
 _CAPTION, _NOTE, _GAP = 6.0, 20.0, 6.0  # heights of a caption and of the words on the marks, and between drawings, mm
@@ -26,7 +29,9 @@ _UPRIGHT = 11.0  # width of the upright bar with its figure, mm
 _BAR = 8.5  # height of a bar with its figures, mm
 
 
-def full_size(scene: WholeScene, units: Units, width: float, height: float) -> dict[str, Any]:
+def full_size(
+    scene: WholeScene, units: Units, width: float, height: float, left: Sequence[section.Figure] = ()
+) -> dict[str, Any]:
     """Return the drawings for a page of some room.
 
     Parameters
@@ -37,34 +42,62 @@ def full_size(scene: WholeScene, units: Units, width: float, height: float) -> d
         In inches there are bars of 6 in and 2 in, and that of 150 mm with them.
     width, height : float, mm
         Of the page within its margins.
+    left : sequence of Figure
+        What a set-up of several leaves, the piece that goes on first: drawn as the end is after it. None for one set-up
+        alone.
 
     Returns
     -------
     dict
-        ``block`` and ``card``, each None or a drawing; ``bars`` and ``upright``, drawings; ``scale``, 1 but for stock
-        larger than the page, where there are no bars; ``turned``, whether all of it is to be turned by a right angle;
-        ``beside``, whether block and card stand beside one another; ``width``, mm, of all of it before it is turned.
+        ``block``, ``after`` and ``card``, each None or a drawing; ``bars`` and ``upright``, drawings; ``scale``, 1 but
+        for stock larger than the page, where there are no bars; ``turned``, whether all of it is to be turned by a
+        right angle; ``beside``, whether they stand beside one another; ``width``, mm, of all of it before it is turned.
     """
     bars = [_bar("in", MM_PER_INCH, (6, 1, 1))] if not units.metric else []
     bars += [_bar("mm", 1.0, (150, 10, 50))]
     upright = _upright_bar("mm", 1.0, (50, 10)) if units.metric else _upright_bar("in", MM_PER_INCH, (2, 1))
-    block, card = block_end(scene, 1.0), check_profile(scene, 1.0)
-    sizes = [(one["width"], one["height"] + _CAPTION) for one in (block, card) if one is not None]
-    full = {"block": block, "card": card, "bars": bars, "upright": upright, "scale": 1.0}
+    drawn = _drawn(scene, left, 1.0)
+    sizes = [(one["width"], one["height"] + _CAPTION) for one in drawn.values() if one is not None]
+    full = drawn | {"bars": bars, "upright": upright, "scale": 1.0}
     for turned, wide, high in ((False, width, height), (True, height, width)):
         beside = sum(w for w, _ in sizes) + _GAP * (len(sizes) - 1) <= wide - _UPRIGHT
-        # upright on the page block and card may come on pages of their own; turned they are one
+        # upright on the page they may come on pages of their own; turned they are one
         tall = sum(h for _, h in sizes) if turned and not beside else max(h for _, h in sizes)
         if max(w for w, _ in sizes) <= wide - _UPRIGHT and tall + _NOTE + _BAR * len(bars) <= high:
             return full | {"turned": turned, "beside": beside, "width": wide}
-    room = width - 2 * _BESIDE, height / 2 - 2 * _CAPTION - _NOTE
+    room = width - 2 * _BESIDE, height / max(2, len(sizes)) - 2 * _CAPTION - _NOTE
     scale = min(room[0] / scene.stock.width, room[1] / (scene.stock.thickness + scene.sanding.back))
-    smaller = {"block": block_end(scene, scale), "card": check_profile(scene, scale), "scale": scale}
-    return full | smaller | {"bars": [], "upright": None, "turned": False, "beside": False, "width": width}
+    return (
+        full
+        | _drawn(scene, left, scale)
+        | {"scale": scale}
+        | {"bars": [], "upright": None, "turned": False, "beside": False, "width": width}
+    )
+
+
+def _drawn(scene: WholeScene, left: Sequence[section.Figure], scale: float) -> dict[str, Drawing | None]:
+    return {
+        "block": block_end(scene, scale),
+        "after": end_after(scene, left, scale) if left else None,
+        "card": None if scene.feed.along_blade else check_profile(scene, scale),
+    }
+
+
+def end_after(scene: WholeScene, left: Sequence[section.Figure], scale: float) -> Drawing:
+    """Return the end as a set-up leaves it: what goes on, what falls off dashed, and where the stock reached dotted."""
+    stock = scene.stock
+    half, thick = stock.width / 2 * scale, stock.thickness * scale
+    middle, base = _BESIDE + half, thick + 1
+    parts = [box(_BESIDE, 1, 2 * half, thick, "dotted")]
+    for number, figure in enumerate(left):
+        rings = [(middle, base) + ring * (scale, -scale) for ring in section.rings(figure)]
+        parts.append(area(rings, "dashed hair" if number else "edge"))
+    parts.append(path([[middle, -0.5], [middle, base + 3]], "axis"))
+    return drawing(2 * half + 2 * _BESIDE, base + _BELOW, parts)
 
 
 def block_end(scene: WholeScene, scale: float) -> Drawing:
-    """Return the end of a set-up block: its outline, the cove, and a numbered cross wherever the rim just touches it.
+    """Return the end of a set-up block: its outline, the cut, and a numbered cross wherever the rim just touches it.
 
     The numbers are those of `touches_of_block`, from 1.
     """
@@ -76,13 +109,17 @@ def block_end(scene: WholeScene, scale: float) -> Drawing:
         return (middle, base) + np.asarray(points, float) * (scale, -scale)
 
     hand = 1 if near else -1
-    parts = [box(_BESIDE, 1, 2 * half, thick, "edge")]
+    if stock.blank is None:
+        parts = [box(_BESIDE, 1, 2 * half, thick, "edge")]
+    else:
+        wood = section.rings(wood_section(stock, DRAWN_CHORD))
+        parts = [box(_BESIDE, 1, 2 * half, thick, "dotted"), area([at(ring) for ring in wood], "edge")]
     parts += [path(at(line), "edge") for line in coves(scene, scene.setup.blade_height)]
     parts.append(path([[middle, -0.5], [middle, base + 3]], "axis"))
     if half > _LETTERS:
         parts += [words(letter, middle + side * (half - 3.5), 4.5) for letter, side in (("L", -1), ("R", 1))]
     parts.append(words("to the fence", middle + hand * (half + 3), base - thick / 2, turn=-90 * hand, size=7.5))
-    touches = touches_of_block(scene)
+    touches = () if scene.feed.along_blade else touches_of_block(scene)
     bottoms = [touch for touch in touches if touch.where == "bottom"]
     for number, touch in enumerate(touches, start=1):
         y = hand * (stock.width / 2 - touch.from_fence)

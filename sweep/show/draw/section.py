@@ -80,7 +80,7 @@ def height_for(outcome: Outcome, units: Units, width: float) -> float:
 
 
 def coves(scene: WholeScene, height: float) -> list[NDArray[np.float64]]:
-    """Return the lines that the blade at a height leaves inside the planed section: (n, 2) mm in (y, z) each."""
+    """Return the lines that the blade at a height leaves inside the wood: (n, 2) mm in (y, z) each."""
     return _lines(scene, _swept(scene, height))
 
 
@@ -110,6 +110,8 @@ def _swept(scene: WholeScene, height: float) -> section.Figure:
 
 def _lines(scene: WholeScene, swept: section.Figure) -> list[NDArray[np.float64]]:
     stock = scene.stock
+    if stock.blank is not None:
+        return section.outline_within(swept, wood_section(stock, DRAWN_CHORD))
     inside = section.within(swept, section.stock_section(stock.width, stock.thickness))
     return [line for ring in section.rings(inside) for line in _off_the_faces(ring, stock.width, stock.thickness)]
 

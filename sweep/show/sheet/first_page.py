@@ -15,7 +15,17 @@ from sweep.scene.model import WholeScene
 from sweep.show.draw.fence_sketch import along_edge
 from sweep.show.say.care import care_sentences, care_table
 from sweep.show.say.cautions import cautions
-from sweep.show.say.fence import beside, from_slots_of, lines_of, runs_of, slot_headings, where_of
+from sweep.show.say.fence import (
+    beside,
+    from_slots_of,
+    lines_of,
+    rip_gap,
+    rip_sentence,
+    rip_side,
+    runs_of,
+    slot_headings,
+    where_of,
+)
 from sweep.show.say.flags import owner_of, sentence_of
 from sweep.show.say.passes import fed_in, pass_rows, turns_of
 from sweep.show.say.report import Report
@@ -36,12 +46,23 @@ def set_up_figures(scene: WholeScene, units: Units) -> list[dict[str, str]]:
     turns = turns_of(setup.blade_height, scene)
     full = f"last pass; {turns} turns up" if turns else "of the last pass"
     angle, tilt = Shown(f"{degrees(setup.fence_angle):.2f}°"), Shown(f"{abs(degrees(setup.blade_tilt)):.2f}°")
+    if scene.feed.along_blade:
+        return [
+            _figure("Rip fence", units.length(rip_gap(scene)), f"to the teeth, on the {rip_side(setup.fence_side)}"),
+            _figure("Blade height", units.length(setup.blade_height), full),
+            _figure("Blade tilt", tilt, lean),
+        ]
     return [
         _figure("Fence angle", angle, "to the blade"),
         _figure("Blade height", units.length(setup.blade_height), full),
         _figure("Blade tilt", tilt, lean),
         _figure("Offset", units.length(abs(setup.offset)), f"of the stock's middle{aside}"),
     ]
+
+
+def rip_fence(scene: WholeScene, units: Units) -> str:
+    """Return how a rip fence stands, in a few words."""
+    return f"rip fence {rip_side(scene.setup.fence_side)}, {units.length(rip_gap(scene))} to the teeth"
 
 
 def _figure(name: str, shown: Shown, note: str) -> dict[str, str]:
@@ -54,6 +75,9 @@ def fence_by_tape(scene: WholeScene, layout: FenceLayout, units: Units) -> dict[
 
     Each row is of cells, and weighty where it sets the fence.
     """
+    if scene.feed.along_blade:
+        side = rip_side(layout.side)
+        return {"headings": [], "rows": [], "runs": f"on the {side} of the blade", "note": rip_sentence(scene, units)}
     away, slots = beside(units), slot_headings(scene, units)
     rows: list[dict[str, Any]] = []
     differences: list[str] = []
@@ -102,7 +126,8 @@ def pass_list(report: Report) -> dict[str, Any]:
     columns["takes"] = [Shown(f"{_seconds(scene, one):.0f}", "s") for one in passes]
     if any(one.stop is not None for one in passes):
         columns["stop at"] = ["through" if one.stop is None else report.units.length(one.stop) for one in passes]
-    columns["cove"] = [row.width for row in said]
+    if not scene.feed.along_blade:
+        columns["cove"] = [row.width for row in said]
     table = Table(tuple(map(Column, columns)), tuple(zip(*columns.values(), strict=True)))
     cells = table.under_units()
     widths = (max(map(len, column)) for column in zip(columns, *cells, strict=True))
@@ -121,7 +146,7 @@ def pass_notes(scene: WholeScene, units: Units) -> list[str]:
     said = [
         "Height: of the blade's highest point over the table; measure it on a stopped blade.",
         f"Takes: how long {_lengths(scene, units)} of stock take past one point at that feed.",
-        "Cove: its width at the table after the pass.",
+        *([] if scene.feed.along_blade else ["Cove: its width at the table after the pass."]),
     ]
     if scene.saw.lift_per_turn is not None:
         lift = units.length(scene.saw.lift_per_turn)
