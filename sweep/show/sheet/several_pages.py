@@ -123,6 +123,8 @@ def _setup(one: Report, setting: Setting, report: SetupsReport, width: float, he
     notes = templates(one, width, height, pieces_left(scene, setting.piece, DRAWN_CHORD))
     if marks:
         notes["fence_notes"] = [*notes["fence_notes"], marks]
+    if scene.feed.along_blade:  # there is little to say, and it stands with the fence
+        said["tape"]["note"] = " ".join([said["tape"]["note"], *notes["fence_notes"]])
     return {
         **said,
         **notes,
