@@ -15,6 +15,7 @@ from sweep.plan.several.solve import solve_setups
 from sweep.scene.model import Scene
 from sweep.show.files.folder import moulding_files, write_numbers
 from sweep.show.files.meshes_apart import mesh_writer
+from sweep.show.page.page import write_removal
 from sweep.show.say.cautions import PARAGRAPH
 from sweep.show.say.numbers.answers import fences_answer
 from sweep.show.say.numbers.model import written
@@ -52,6 +53,7 @@ def run_setups(
                     with meshes.writing(fresh, moulding_files(moulding)):
                         write_numbers(fresh, report)
                         write_sheet(fresh / "sheet.pdf", report, paper or paper_for(units), source)
+                    write_removal(fresh / "removal.html", report)
 
                 if pictures:
                     from sweep.show.pictures.every_picture import drawn_or_why

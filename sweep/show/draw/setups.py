@@ -22,6 +22,7 @@ from sweep.units import Units
 _LEFT, _TOP, _BOTTOM = 9.0, 8.0, 10.0  # room for the dimensions and for the numbers below the table, mm
 _GAP = 4.5  # from the stock to a dimension, mm
 _INSIDE = 1.9  # a number stands within what a set-up takes where a circle of this radius fits, mm of paper
+_FINE = 0.01  # chords are drawn as fine as this, mm of paper: a tenth of a line's thickness
 _APART = 4.0  # numbers below the table are so far apart, mm
 _SHADES = 40  # a line in colours has so many
 _SEEN = 0.005  # mm; what is left or cut is drawn from here on
@@ -119,7 +120,8 @@ def _stock(moulding: Moulding, units: Units, frame: Frame) -> list[Part]:
 
 
 def _area(frame: Frame, figure: section.Figure, stroke: str, fill: str = "") -> Part:
-    return area([frame.at(ring) for ring in section.rings(figure)], stroke, fill)
+    seen = section.simpler(figure, _FINE / frame.scale)
+    return area([frame.at(ring) for ring in section.rings(seen)], stroke, fill)
 
 
 def _numbers(frame: Frame, taken: tuple[Taken, ...]) -> list[Part]:

@@ -138,10 +138,14 @@ def page_model(report: Report, shown: Moment | None = None) -> dict[str, Any]:
     return model
 
 
-def stretches_model(report: Report, number: int) -> list[dict[str, Any]]:
+def stretches_model(report: Report, number: int, chord: float = AS_DRAGGED.chord) -> list[dict[str, Any]]:
     """Return the stock at every moment of one pass; see `stretches.py`."""
-    job, line = report.job, _target_of(report)
-    return _stretches(stretches(job.scene, number, AS_DRAGGED.chord), line)
+    return _stretches(stretches(report.job.scene, number, chord), _target_of(report))
+
+
+def stage_model(mesh: Mesh) -> dict[str, Any]:
+    """Return stock that is compared with no line."""
+    return _meshes([mesh], None)[0]
 
 
 def _passes(report: Report, rows: tuple[PassRow, ...]) -> list[dict[str, Any]]:

@@ -14,9 +14,11 @@ from typing import Any
 from sweep.show.page.model import page_model, stretches_model
 from sweep.show.page.scripts import one_script
 from sweep.show.page.settings import settings_of
+from sweep.show.page.setups import overview, setup_models
 from sweep.show.page.template import filled, part
 from sweep.show.say.cautions import LINE
 from sweep.show.say.report import Report
+from sweep.show.say.setups import SetupsReport
 
 POLICY = (
     "default-src 'none'; script-src '{script}'; style-src '{style}'; img-src data:; connect-src {asks}; "
@@ -28,21 +30,28 @@ TAKEN_AWAY = ("finished.stl", "finished.3mf", "sheet.pdf")
 """Files of a run that can be saved from its page."""
 
 
-def write_removal(path: Path, report: Report) -> None:
+def write_removal(path: Path, report: Report | SetupsReport) -> None:
     """Write `removal.html`: the job to watch, whole in one file, for a browser without a network.
 
     Parameters
     ----------
     path : Path
         In the folder of the run, after the files that the page holds.
-    report : Report
+    report : Report or SetupsReport
     """
-    model = page_model(report)
-    model["stretches"] = {one.number: stretches_model(report, one.number) for one in report.job.passes}
-    settings = settings_of(report.scene, {}, report.units)
     beside = [path.with_name(name) for name in TAKEN_AWAY]
     held = {file.name: base64.b64encode(file.read_bytes()).decode("ascii") for file in beside if file.exists()}
-    path.write_text(page_text({"model": model, "files": held, "live": None, "settings": settings}), encoding="utf-8")
+    path.write_text(page_text(shown_whole(report) | {"files": held, "live": None}), encoding="utf-8")
+
+
+def shown_whole(report: Report | SetupsReport) -> dict[str, Any]:
+    """Return all that a page shows which asks nobody: of several set-ups a model for each, the first and the rest."""
+    if isinstance(report, SetupsReport):
+        first, *rest = setup_models(report)
+        return {"model": first, "settings": first["settings"], "rest": rest, "overview": overview(report)}
+    model = page_model(report)
+    model["stretches"] = {one.number: stretches_model(report, one.number) for one in report.job.passes}
+    return {"model": model, "settings": settings_of(report.scene, {}, report.units)}
 
 
 def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
@@ -65,6 +74,7 @@ def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
         caution=LINE,
         title=data["model"]["title"],
         live=bool(data["live"]),
+        several="rest" in data,
         cards=cards,
         home=home,
         style=style,

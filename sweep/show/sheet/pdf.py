@@ -74,7 +74,7 @@ def write_sheet(path: Path, report: Report | SetupsReport, paper: str, source: s
     drawn = typst.compile(PARTS / "sheet.typ", sys_inputs=inputs, ignore_system_fonts=True, timestamp=0)
     with pikepdf.open(io.BytesIO(drawn)) as sheet:
         sheet.Root.ViewerPreferences = pikepdf.Dictionary(PrintScaling=pikepdf.Name("/None"))
-        sheet.save(path, deterministic_id=True)
+        sheet.save(path, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)  # half as large
 
 
 def sheet_data(report: Report | SetupsReport, paper: Paper, source: str) -> dict[str, Any]:

@@ -8,6 +8,7 @@ import { by, element, say, the } from "./elements.js";
 import { Watch } from "./elsewhere.js";
 import { SawView } from "./saw_view.js";
 import { drawDeviation, drawSection, sectionWidth } from "./section.js";
+import { Setups } from "./setups.js";
 import { drawSteps } from "./steps.js";
 import { drawFlags, drawLegend, drawTable, markRow, tellWorst } from "./table.js";
 
@@ -43,21 +44,30 @@ class Page {
   constructor(data) {
     this.live = data.live;
     this.files = data.files;
-    this.model = data.model;
+    this.setups = new Setups(data);
+    this.number = this.setups.goTo(this.setups.last);
+    this.model = this.setups.model;
     this.units = data.model.units;
-    this.number = this.last;
     this.words();
     this.controls();
     if (this.live) this.edit(new Editor(this, this.live));
-    else this.tellSettings(data.settings);
+    else this.tellSettings(this.model.settings ?? data.settings);
     this.openSolid();
     this.redraw();
-    window.addEventListener("resize", () => this.drawSections());
+    window.addEventListener("resize", () => {
+      this.drawSections();
+      this.drawSetups();
+    });
   }
 
   // The last place of the pass slider: the last pass, or beyond it the finished moulding.
   get last() {
     return this.model.finished || this.model.passes.length;
+  }
+
+  // The place of the pass slider: passes are counted on through all set-ups.
+  get at() {
+    return this.setups.before + this.number;
   }
 
   get one() {
@@ -96,7 +106,12 @@ class Page {
     drawFlags(by("flags"), model);
     drawSteps(by("steps"), model.steps);
     tellWorst(by("alert"), model, (number) => this.pick(number));
-    the("pass", HTMLInputElement).max = String(this.last);
+    the("pass", HTMLInputElement).max = String(this.setups.last);
+    this.drawSetups();
+  }
+
+  drawSetups() {
+    this.setups.draw((number) => this.go(number));
   }
 
   /**
@@ -243,15 +258,16 @@ class Page {
       this.stood = "";
       if (this.solid?.view === "bench") this.look(stood);
     }
-    const count = this.model.passes.length, { one } = this;
-    the("pass", HTMLInputElement).value = String(this.number);
-    say("pass-words", one ? `${this.number} of ${count}` : this.number ? "all, finished" : `none of ${count}`);
+    const count = this.setups.passes, { one } = this;
+    the("pass", HTMLInputElement).value = String(this.at);
+    say("pass-words", one ? `${this.at} of ${count}` : this.number ? "all, finished" : `none of ${count}`);
     const travel = the("travel", HTMLInputElement);
     travel.disabled = !one;
     travel.value = String(Math.round(1000 * this.share));
     this.tellTravel();
     const aside = this.number ? "the finished moulding" : "the planed stock";
-    by("now").replaceChildren(...(one ? one.flags.map(({ message }) => element("p", { class: "alarm" }, `! ${message}.`)) : [element("p", { class: "faint" }, aside)]));
+    const named = one && this.setups.several ? [element("p", {}, element("strong", {}, this.model.name ?? ""), `, pass ${this.number} of ${this.model.passes.length}`)] : [];
+    by("now").replaceChildren(...named, ...(one ? one.flags.map(({ message }) => element("p", { class: "alarm" }, `! ${message}.`)) : [element("p", { class: "faint" }, aside)]));
     markRow(by("passes"), this.number);
     drawLegend(by("legend"), this.model, this.kind);
     this.drawSections();
@@ -302,9 +318,30 @@ class Page {
    * @param {number} share
    */
   pick(number, share = number === this.number ? this.share : 1) {
-    this.number = Math.max(0, Math.min(this.last, number));
+    this.go(this.setups.before + number, share);
+  }
+
+  /**
+   * Go to a pass whose number is counted on through all set-ups.
+   * @param {number} at
+   * @param {number} share
+   */
+  go(at, share = at === this.at ? this.share : 1) {
+    const { place } = this.setups;
+    this.number = this.setups.goTo(Math.max(0, Math.min(this.setups.last, at)));
     this.share = share;
+    if (place !== this.setups.place) this.turnOver();
     this.redraw();
+  }
+
+  // The saw is set anew, and the stock laid for it.
+  turnOver() {
+    this.model = this.setups.model;
+    this.stretch = null;
+    this.solid?.put(this.model);
+    this.solid?.go(this.solid.view);
+    if (this.model.settings) this.tellSettings(this.model.settings);
+    this.words();
   }
 
   controls() {
@@ -327,7 +364,7 @@ class Page {
     by("magnify").addEventListener("change", () => this.drawSections());
     pass.addEventListener("input", () => {
       this.pause();
-      this.pick(Number(pass.value));
+      this.go(Number(pass.value));
     });
     travel.addEventListener("input", () => {
       this.pause();
@@ -381,7 +418,8 @@ class Page {
   }
 
   play() {
-    if (this.share >= 1) this.pick(this.number % this.last % this.model.passes.length + 1, 0);
+    const { last, passes } = this.setups;
+    if (this.share >= 1) this.go(this.at % last % passes + 1, 0);
     this.playing = true;
     say("play", "Pause");
     let before = performance.now();
@@ -395,9 +433,9 @@ class Page {
         the("travel", HTMLInputElement).value = String(Math.round(1000 * share));
         this.tellTravel();
         this.showSolid(false);
-      } else if (this.number < this.model.passes.length) this.pick(this.number + 1, 0);
+      } else if (this.at < passes) this.go(this.at + 1, 0);
       else {
-        this.pick(this.last, 1);
+        this.go(last, 1);
         return this.pause();
       }
       requestAnimationFrame(step);
@@ -432,6 +470,7 @@ class Page {
     const blade = reply.model.blade || this.model.blade, wasLast = this.number === this.last;
     const views = reply.model.views.length ? reply.model.views : this.model.views; // none come while a slider is held
     this.model = { ...reply.model, blade, views };
+    this.setups.become(this.model);
     this.shown = Object.fromEntries(Object.entries(reply.state.changes).map(([path, pair]) => [path, pair[1]]));
     this.number = wasLast ? this.last : Math.min(this.number, this.last);
     if (reply.forms) {

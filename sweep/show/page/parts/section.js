@@ -1,18 +1,18 @@
 // The section with its dimensions, and the deviation from the target below it: drawn already, put in their places.
 
-/** @import { Model } from "./shown.d.ts" */
+/** @import { Model, Section } from "./shown.d.ts" */
 
 const PIXELS = 3.3; // to a mm of a drawing, at least: letters are neither tiny nor huge
 
 /**
  * The drawings that suit the width of a place.
  * @param {HTMLElement} place
- * @param {Model} model
+ * @param {Section[]} drawn
  */
-const suited = (place, model) => {
-  if (model.section.length === 1) return model.section[0]; // to ask how wide the place is would lay the page out anew
+export const suited = (place, drawn) => {
+  if (drawn.length === 1) return drawn[0]; // to ask how wide the place is would lay the page out anew
   const wide = place.clientWidth || 600;
-  return model.section.reduce((best, one) => (one.width * PIXELS <= wide ? one : best));
+  return drawn.reduce((best, one) => (one.width * PIXELS <= wide ? one : best));
 };
 
 /**
@@ -20,7 +20,7 @@ const suited = (place, model) => {
  * @param {HTMLElement} place
  * @param {Model} model
  */
-export const sectionWidth = (place, model) => suited(place, model).width;
+export const sectionWidth = (place, model) => suited(place, model.section).width;
 
 /**
  * Where the drawing in a place has the stock: its middle and its face on the table, and units to a mm.
@@ -41,7 +41,7 @@ export const put = (place, drawing) => {
  * @param {(number: number) => void} pick
  */
 export function drawSection(place, model, selected, pick) {
-  put(place, suited(place, model).section);
+  put(place, suited(place, model.section).section);
   for (const part of place.querySelectorAll("[data-pass]")) {
     const one = model.passes[Number(part.getAttribute("data-pass")) - 1];
     if (one.number === selected && part.getAttribute("fill") !== "none") {
@@ -60,7 +60,7 @@ export function drawSection(place, model, selected, pick) {
  * @param {Model} model
  */
 export function drawDeviation(place, model) {
-  const { deviation } = suited(place, model);
+  const { deviation } = suited(place, model.section);
   if (deviation) put(place, deviation);
   else place.replaceChildren();
 }

@@ -86,8 +86,12 @@ export interface Section {
   deviation?: string;
 }
 
+/** Of several set-ups there is a model for each, with a name, the colour of what it takes, and its settings. */
 export interface Model {
   title: string;
+  name?: string;
+  mark?: string;
+  settings?: Setting[];
   units: Units;
   set_up: string;
   verdict: string;
@@ -156,9 +160,11 @@ export interface Live {
   state: State;
 }
 
-/** What stands in the page when it is opened; `live` only in one that is served. */
+/** What stands in the page when it is opened; `live` only in one that is served, `rest` where there are more set-ups. */
 export interface Data {
   model: Model;
+  rest?: Model[];
+  overview?: Section[];
   files: Record<string, string>;
   live: Live | null;
   settings: Setting[];

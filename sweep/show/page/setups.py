@@ -1,0 +1,77 @@
+"""What the page shows of several set-ups: each as one alone, and what all of them take of the section."""
+
+from __future__ import annotations
+
+import itertools
+from typing import Any
+
+import numpy as np
+
+from sweep.cut.settings import Setting
+from sweep.shape.mesh import Mesh, joined
+from sweep.show.draw.colours import hexed, setup_colours
+from sweep.show.draw.paint_svg import svg_of
+from sweep.show.draw.setups import setups_drawing, setups_frame
+from sweep.show.page.model import HIGHEST, WIDTHS, page_model, stage_model, stretches_model
+from sweep.show.page.settings import settings_of
+from sweep.show.say.flags import flag_words
+from sweep.show.say.passes import title_of
+from sweep.show.say.profile import verdict_of
+from sweep.show.say.report import Report
+from sweep.show.say.setups import SetupsReport, fallen_sentence, setup_headline
+
+CHORD = 0.15
+"""mm. Of what moves: there are as many passes as in several jobs, and to the eye it is the same."""
+
+
+def setup_models(report: SetupsReport) -> list[dict[str, Any]]:
+    """Return what the page shows of each set-up, in order; the last one ends with the finished moulding."""
+    moulding, colours = report.moulding, setup_colours(len(report.reports))
+    models = [
+        _model(one, setting, report) | {"mark": hexed(colour)}
+        for one, setting, colour in zip(report.reports, moulding.settings, colours, strict=True)
+    ]
+    for before, model in reversed(list(itertools.pairwise(models))):
+        if model["blade"] == before["blade"]:
+            del model["blade"]  # that of the set-up before
+    if moulding.finishing:
+        last, number = models[-1], len(moulding.jobs[-1].passes) + 1
+        last["finished"] = number
+        last["stages"][number] = stage_model(_as_it_lies(report))
+    return models
+
+
+def overview(report: SetupsReport) -> list[dict[str, Any]]:
+    """Return what each set-up takes of the planed stock's section as SVG, drawn for places of some width."""
+    drawn = []
+    for width in WIDTHS:
+        drawing = setups_drawing(report.moulding, report.units, setups_frame(report.moulding, width, HIGHEST))
+        says = "Section of the planed stock, and what each set-up takes of it"
+        drawn.append({"width": width, "section": svg_of(drawing, says, f"setups-{width:g}")})
+    return drawn
+
+
+def _model(one: Report, setting: Setting, report: SetupsReport) -> dict[str, Any]:
+    model = page_model(one)
+    whole = report.verdict.whole
+    said = [fallen_sentence(report, setting), "" if whole is None else verdict_of(report.verdict, report.units)]
+    return model | {
+        "name": f"{setting.asked.place}. {setting.name}",
+        "title": title_of(report.scene),
+        "set_up": setup_headline(one, setting),
+        "verdict": " ".join(filter(None, said)),
+        "within": None if whole is None else report.verdict.is_within_tolerance,
+        "flags": [*flag_words(report.verdict.flags, report.units), *model["flags"]],
+        "stretches": {each.number: stretches_model(one, each.number, CHORD) for each in one.job.passes},
+        "settings": settings_of(one.scene, {}, report.units),
+    }
+
+
+def _as_it_lies(report: SetupsReport) -> Mesh:
+    """Return the finished moulding as the stock lay for the last set-up, that set-up's passes counted from 1."""
+    moulding = report.moulding
+    made, setting, last = joined([piece.mesh for piece in moulding.pieces]), moulding.settings[-1], moulding.jobs[-1]
+    earlier = moulding.passes - len(last.passes)
+    cut_by = np.where(made.cut_by > earlier, made.cut_by - earlier, 0)
+    places = made.vertices @ setting.lying.motion[:3, :3].T + setting.lying.motion[:3, 3]
+    return Mesh(places, made.triangles, cut_by)
