@@ -18,9 +18,9 @@ from sweep.show.say.flags import flag_words
 from sweep.show.say.passes import title_of
 from sweep.show.say.profile import verdict_of
 from sweep.show.say.report import Report
-from sweep.show.say.setups import SetupsReport, fallen_sentence, setup_headline
+from sweep.show.say.setups import SetupsReport, fallen_sentence, name_of, setup_headline
 
-CHORD = 0.15
+CHORD = 0.25
 """mm. Of what moves: there are as many passes as in several jobs, and to the eye it is the same."""
 
 
@@ -53,10 +53,19 @@ def overview(report: SetupsReport) -> list[dict[str, Any]]:
 
 def _model(one: Report, setting: Setting, report: SetupsReport) -> dict[str, Any]:
     model = page_model(one)
-    whole = report.verdict.whole
+    whole, name = report.verdict.whole, name_of(setting)
+    others = [name_of(other) for other in _flagged(report) if other is not setting]
+    own = model["alert"]["words"]
+    elsewhere = f" {'Also flagged' if one.flags else 'Flagged'}: {', '.join(others)}." if others else ""
     said = [fallen_sentence(report, setting), "" if whole is None else verdict_of(report.verdict, report.units)]
     return model | {
-        "name": f"{setting.asked.place}. {setting.name}",
+        "name": name,
+        "brief": setup_headline(one, setting).removeprefix(f"{name}: "),
+        "alert": {
+            "words": f"{name}: {own[0].lower()}{own[1:]}{elsewhere}",
+            "flagged": bool(one.flags or others or report.verdict.flags),
+            "pass": model["alert"]["pass"],
+        },
         "title": title_of(report.scene),
         "set_up": setup_headline(one, setting),
         "verdict": " ".join(filter(None, said)),
@@ -65,6 +74,11 @@ def _model(one: Report, setting: Setting, report: SetupsReport) -> dict[str, Any
         "stretches": {each.number: stretches_model(one, each.number, CHORD) for each in one.job.passes},
         "settings": settings_of(one.scene, {}, report.units),
     }
+
+
+def _flagged(report: SetupsReport) -> list[Setting]:
+    settings = report.moulding.settings
+    return [setting for one, setting in zip(report.reports, settings, strict=True) if one.flags]
 
 
 def _as_it_lies(report: SetupsReport) -> Mesh:

@@ -83,10 +83,15 @@ def how_it_lies(setting: Setting) -> str:
     return f"{face}{end}"
 
 
+def name_of(setting: Setting) -> str:
+    """Return what a setting is called, with its place among them."""
+    return f"{setting.asked.place}. {setting.name}"
+
+
 def setup_headline(report: Report, setting: Setting) -> str:
     """Return a setting with how the stock lies and how the saw is set, in one line."""
     saw = set_up_of(report.outcome, report.units)
-    return f"{setting.asked.place}. {setting.name}: stock {how_it_lies(setting)}; {saw}"
+    return f"{name_of(setting)}: stock {how_it_lies(setting)}; {saw}"
 
 
 def fallen_sentence(report: SetupsReport, setting: Setting) -> str:

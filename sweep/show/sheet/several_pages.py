@@ -16,7 +16,7 @@ from sweep.show.say.flags import sentence_of
 from sweep.show.say.passes import title_of
 from sweep.show.say.profile import marks_of, verdict_of
 from sweep.show.say.report import Report
-from sweep.show.say.setups import SetupsReport, fallen_sentence, how_it_lies
+from sweep.show.say.setups import SetupsReport, fallen_sentence, how_it_lies, name_of
 from sweep.show.say.table import Column, Table
 from sweep.show.sheet import first_page, second_page
 from sweep.show.sheet.tables import Rows, on_paper
@@ -48,7 +48,7 @@ def several_pages(report: SetupsReport, width: float, height: float, source: str
         "flags": in_halves(_flags(report)),
         "section": setups_drawing(moulding, units, frame),
         "legend": [
-            [hexed(colour), f"{setting.asked.place}. {setting.name}"]
+            [hexed(colour), name_of(setting)]
             for setting, colour in zip(moulding.settings, setup_colours(many), strict=True)
         ],
         "left": None if whole is None else left_drawing(moulding, whole, units, frame),
@@ -73,7 +73,7 @@ def _flags(report: SetupsReport) -> list[tuple[str, str, str]]:
     """Return every flag where they are few; else those of the whole alone, for each set-up's page has its own."""
     told = [("the job", sentence_of(flag, report.units), str(flag.code)) for flag in report.verdict.flags]
     of_each = [
-        (f"{setting.asked.place}. {setting.name}", sentence_of(flag, report.units), str(flag.code))
+        (name_of(setting), sentence_of(flag, report.units), str(flag.code))
         for one, setting in zip(report.reports, report.moulding.settings, strict=True)
         for flag in one.flags
     ]
@@ -128,7 +128,7 @@ def _setup(one: Report, setting: Setting, report: SetupsReport, width: float, he
     return {
         **said,
         **notes,
-        "title": f"{setting.asked.place}. {setting.name}",
+        "title": name_of(setting),
         "part": f"{title_of(report.scene)}, page of set-up {setting.asked.place} of {len(report.moulding.settings)}",
         "facts": [f"stock {how_it_lies(setting)}, {size} as it lies", second_page.blade_words(scene, units)],
         "rip": scene.feed.along_blade,

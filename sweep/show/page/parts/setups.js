@@ -71,7 +71,7 @@ export class Setups {
       const flagged = count ? [element("span", { class: "alarm" }, ` ! ${count} flag${count === 1 ? "" : "s"}`)] : [];
       const button = element("button", { type: "button", "aria-current": String(place === this.place) }, swatch, model.name ?? "");
       button.addEventListener("click", () => go(first));
-      return element("li", {}, button, ...flagged, element("p", { class: "faint" }, model.set_up));
+      return element("li", {}, button, ...flagged, element("p", { class: "faint" }, model.brief ?? ""));
     }));
   }
 }

@@ -90,6 +90,7 @@ export interface Section {
 export interface Model {
   title: string;
   name?: string;
+  brief?: string;
   mark?: string;
   settings?: Setting[];
   units: Units;
