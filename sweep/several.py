@@ -19,7 +19,7 @@ from sweep.show.page.page import write_removal
 from sweep.show.say.cautions import PARAGRAPH
 from sweep.show.say.numbers.answers import fences_answer
 from sweep.show.say.numbers.model import written
-from sweep.show.say.setups import SetupsReport
+from sweep.show.say.setups import SetupsReport, report_of_setups
 from sweep.show.sheet.pdf import paper_for, write_sheet
 from sweep.show.terminal.choice import print_choice
 from sweep.show.terminal.console import aside, terminal
@@ -70,13 +70,6 @@ def run_setups(
             console.print(without)
         console.print(PARAGRAPH, style="dim")
         return 0 if report.verdict.is_well else 1
-
-
-def report_of_setups(scene: Scene, units: Units) -> SetupsReport:
-    """Return the report of the several set-ups of a scene, found first where it lacks them."""
-    scene = solve_setups(scene).scene if scene.lacks_setups else scene
-    planned = plan_setups(scene)
-    return SetupsReport(judge_setups(mould(scene, [one.setting for one in planned])), planned, units)
 
 
 def fence_of_setups(scene: Scene, units: Units, as_json: bool) -> int:

@@ -25,9 +25,10 @@ from sweep.scene.shop import SHOP, shop_in, shop_with
 from sweep.scene.write import completed_text
 from sweep.show.files.meshes import write_meshes
 from sweep.show.page.model import Moment, page_model, stretches_model
-from sweep.show.page.page import TAKEN_AWAY, page_text
+from sweep.show.page.page import TAKEN_AWAY, page_text, shown_whole
 from sweep.show.page.template import filled
 from sweep.show.say.report import Report
+from sweep.show.say.setups import report_of_setups
 from sweep.show.sheet.pdf import paper_for, write_sheet
 from sweep.tolerance import AS_DRAGGED, AS_RUN
 from sweep.units import Units
@@ -43,6 +44,11 @@ def opened(path: Path, units: Units | None) -> Opened:
 
 def page(path: Path, units: Units | None, home: str = "") -> tuple[Opened, bytes]:
     """Return the scene as it stands in its file now, and the page that shows it."""
+    text = read_text(path, "a scene")
+    scene = scene_of(text, path)
+    if scene.setups or scene.lacks_setups:  # watched only: they are changed in the file
+        shown = shown_whole(report_of_setups(scene, units or scene.units))
+        return Opened(path, text, text), page_text(shown | {"files": {}, "live": None}, home=home).encode()
     now = opened(path, units)
     trial, shown_in = stand(now, {}, (), AS_RUN, units)
     live = {

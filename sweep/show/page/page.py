@@ -75,6 +75,7 @@ def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
         title=data["model"]["title"],
         live=bool(data["live"]),
         several="rest" in data,
+        served=not data["files"],
         cards=cards,
         home=home,
         style=style,

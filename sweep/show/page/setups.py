@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 from typing import Any
 
 import numpy as np
@@ -20,7 +19,7 @@ from sweep.show.say.profile import verdict_of
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport, fallen_sentence, name_of, setup_headline
 
-CHORD = 0.25
+CHORD = 0.15
 """mm. Of what moves: there are as many passes as in several jobs, and to the eye it is the same."""
 
 
@@ -31,9 +30,11 @@ def setup_models(report: SetupsReport) -> list[dict[str, Any]]:
         _model(one, setting, report) | {"mark": hexed(colour)}
         for one, setting, colour in zip(report.reports, moulding.settings, colours, strict=True)
     ]
-    for before, model in reversed(list(itertools.pairwise(models))):
-        if model["blade"] == before["blade"]:
-            del model["blade"]  # that of the set-up before
+    blades = [model["blade"] for model in models]
+    for place, model in enumerate(models):
+        model["blade_as"] = blades.index(model["blade"])
+        if model["blade_as"] < place:
+            del model["blade"]  # it is that of an earlier set-up, and large
     if moulding.finishing:
         last, number = models[-1], len(moulding.jobs[-1].passes) + 1
         last["finished"] = number

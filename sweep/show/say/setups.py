@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from sweep.check.panel import PanelCheck, check_panel
-from sweep.check.setups import Verdict
-from sweep.cut.moulding import Moulding
+from sweep.check.setups import Verdict, judge_setups
+from sweep.cut.moulding import Moulding, mould
 from sweep.cut.settings import Setting
-from sweep.plan.complete import Completed, Planned
+from sweep.plan.complete import Completed, Planned, plan_setups
 from sweep.plan.cutlist import CutList, cut_list
-from sweep.plan.several.solve import Solved
+from sweep.plan.several.solve import Solved, solve_setups
 from sweep.scene.model import Scene
 from sweep.shape import section
 from sweep.show.say.passes import set_up_of
@@ -74,6 +74,13 @@ class SetupsReport:
     def panel(self) -> PanelCheck | None:
         """What the panel does through the year; None where there is none."""
         return check_panel(self.scene)
+
+
+def report_of_setups(scene: Scene, units: Units) -> SetupsReport:
+    """Cut the set-ups of a scene, found first where it lacks them, and return all there is to say of them."""
+    scene = solve_setups(scene).scene if scene.lacks_setups else scene
+    planned = plan_setups(scene)
+    return SetupsReport(judge_setups(mould(scene, [one.setting for one in planned])), planned, units)
 
 
 def how_it_lies(setting: Setting) -> str:

@@ -46,7 +46,6 @@ class Page {
     this.files = data.files;
     this.setups = new Setups(data);
     this.number = this.setups.goTo(this.setups.last);
-    this.model = this.setups.model;
     this.units = data.model.units;
     this.words();
     this.controls();
@@ -63,6 +62,15 @@ class Page {
   // The last place of the pass slider: the last pass, or beyond it the finished moulding.
   get last() {
     return this.model.finished || this.model.passes.length;
+  }
+
+  // That of the set-up that is shown.
+  get model() {
+    return this.setups.model;
+  }
+
+  set model(model) {
+    this.setups.model = model;
   }
 
   // The place of the pass slider: passes are counted on through all set-ups.
@@ -336,7 +344,6 @@ class Page {
 
   // The saw is set anew, and the stock laid for it.
   turnOver() {
-    this.model = this.setups.model;
     this.stretch = null;
     this.solid?.put(this.model);
     this.solid?.go(this.solid.view);
@@ -470,7 +477,6 @@ class Page {
     const blade = reply.model.blade || this.model.blade, wasLast = this.number === this.last;
     const views = reply.model.views.length ? reply.model.views : this.model.views; // none come while a slider is held
     this.model = { ...reply.model, blade, views };
-    this.setups.become(this.model);
     this.shown = Object.fromEntries(Object.entries(reply.state.changes).map(([path, pair]) => [path, pair[1]]));
     this.number = wasLast ? this.last : Math.min(this.number, this.last);
     if (reply.forms) {

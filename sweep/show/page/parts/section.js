@@ -27,7 +27,7 @@ export const sectionWidth = (place, model) => suited(place, model.section).width
  * @param {HTMLElement} place
  * @param {Model} model
  */
-export const frameIn = (place, model) => suited(place, model).frame;
+export const frameIn = (place, model) => suited(place, model.section).frame;
 
 /** @type {(place: HTMLElement, drawing: string) => void} */
 export const put = (place, drawing) => {

@@ -3,15 +3,16 @@
 import { by, element } from "./elements.js";
 import { put, suited } from "./section.js";
 
-/** @import { Data, Model } from "./shown.d.ts" */
+/** @import { Data, Shown } from "./shown.d.ts" */
 
 export class Setups {
   place = 0; // which of the set-ups is shown, from 0
 
   /** @param {Data} data */
   constructor(data) {
+    /** @type {Shown[]} */
     this.models = [data.model];
-    for (const model of data.rest ?? []) this.models.push({ blade: this.models[this.models.length - 1].blade, ...model });
+    for (const model of data.rest ?? []) this.models.push({ blade: this.models[model.blade_as ?? 0]?.blade, ...model });
     this.overview = data.overview ?? [];
   }
 
@@ -45,14 +46,12 @@ export class Setups {
     return number - this.before;
   }
 
+  /** @returns {Shown} */
   get model() {
     return this.models[this.place];
   }
 
-  /**
-   * @param {Model} model
-   */
-  become(model) {
+  set model(model) {
     this.models[this.place] = model;
   }
 

@@ -86,13 +86,8 @@ export interface Section {
   deviation?: string;
 }
 
-/** Of several set-ups there is a model for each, with a name, the colour of what it takes, and its settings. */
 export interface Model {
   title: string;
-  name?: string;
-  brief?: string;
-  mark?: string;
-  settings?: Setting[];
   units: Units;
   set_up: string;
   verdict: string;
@@ -117,6 +112,18 @@ export interface Model {
   stages: Record<number, Packed>;
   stretches: Record<number, Stretch[]>;
 }
+
+/** Of several set-ups there is a model for each, with what only it has: its name, the colour of what it takes. */
+export interface SetUp extends Model {
+  name: string;
+  brief: string;
+  mark: string;
+  blade_as: number; // the set-up whose blade it is, from 0: drawn there
+  settings: Setting[];
+}
+
+/** What is shown: a job of one set-up, or one of several. */
+export type Shown = Model & Partial<SetUp>;
 
 export interface Setting {
   key: string;
@@ -163,8 +170,8 @@ export interface Live {
 
 /** What stands in the page when it is opened; `live` only in one that is served, `rest` where there are more set-ups. */
 export interface Data {
-  model: Model;
-  rest?: Model[];
+  model: Shown;
+  rest?: Shown[];
   overview?: Section[];
   files: Record<string, string>;
   live: Live | null;

@@ -1,0 +1,103 @@
+"""`removal.html` and the live page of several set-ups in a real browser: one slider through all of them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from browser import a_browser, served, shown_volume, slide, table, watched
+from demos import SCENES, SEVERAL
+from reports import setups_report_of
+
+from sweep.cut.stages import stage
+from sweep.show.files.folder import moulding_files
+from sweep.show.files.meshes import write_meshes
+from sweep.show.page.page import write_removal
+from sweep.show.say.setups import name_of
+from sweep.show.sheet.pdf import paper_for, write_sheet
+
+PHONE = {"viewport": {"width": 380, "height": 740}, "has_touch": True, "is_mobile": True, "offline": True}
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    """What runs of the demo scenes of several set-ups leave to be sent."""
+    place = tmp_path_factory.mktemp("sent")
+    for name in SEVERAL:
+        report = setups_report_of(name)
+        (place / name).mkdir()
+        meshes = moulding_files(report.moulding)
+        write_meshes(place / name, {file: meshes[file] for file in ("finished.stl", "finished.3mf")})
+        write_sheet(place / name / "sheet.pdf", report, paper_for(report.units), f"{name}.toml")
+        write_removal(place / name / "removal.html", report)
+    return place
+
+
+@pytest.fixture(scope="module")
+def browser():
+    """One browser for all."""
+    with a_browser() as browser:
+        yield browser
+
+
+def of(folder: Path, name: str) -> str:
+    """The address of a scene's page."""
+    return (folder / name / "removal.html").as_uri()
+
+
+@pytest.mark.parametrize("name", SEVERAL)
+def test_the_file_of_several_set_ups_is_small_enough_to_send(folder, name):
+    """Under 1 MB for the demo scenes, the sheet and the meshes in it."""
+    assert (folder / name / "removal.html").stat().st_size < 1_000_000
+
+
+def test_the_slider_goes_through_every_pass_of_every_set_up(browser, folder):
+    """On a phone without a network: the set-up that is named, its table, and the solid by the library's volume."""
+    report = setups_report_of("base-of-two-coves")
+    with watched(browser, of(folder, "base-of-two-coves"), **PHONE) as page:
+        assert page.evaluate("document.documentElement.scrollWidth") == 380
+        assert page.evaluate("Number(document.getElementById('pass').max)") == report.moulding.passes
+        at = 0
+        for one, setting in zip(report.reports, report.moulding.settings, strict=True):
+            for number in range(1, len(one.job.passes) + 1):
+                at += 1
+                slide(page, "#pass", at)
+                if number not in (1, len(one.job.passes)):
+                    continue
+                assert page.text_content("#now").startswith(f"{name_of(setting)}, pass {number} of")
+                assert page.text_content("#headline").startswith(name_of(setting))
+                assert page.text_content("#setups [aria-current=true]") == name_of(setting)
+                assert len(table(page)) == len(one.job.passes)
+                assert shown_volume(page) == pytest.approx(one.job.stages[number].volume, rel=1e-4)
+                slide(page, "#travel", 400)
+                true = stage(one.scene, number, page.evaluate("sweepPage.travel"), chord=0.02).volume
+                assert shown_volume(page) == pytest.approx(true, rel=2e-3)
+                assert f"{len(one.steps)}" == str(page.eval_on_selector_all("#steps li", "all => all.length"))
+                slide(page, "#travel", 1000)
+
+
+def test_a_set_up_is_gone_to_by_its_button_and_its_flags_are_told(browser, folder):
+    """The panel's runners fall off: flagged in set-ups 3 and 4, and seen from any of them."""
+    with watched(browser, of(folder, "coved-panel-edge")) as page:
+        page.click("#setups li:nth-child(2) button")
+        assert page.text_content("#headline").startswith("2. left edge: stock as it was planed, the other end first")
+        alert = page.text_content("#alert")
+        assert "2. left edge: nothing is flagged" in alert
+        assert "Flagged: 3. right runner off, 4. left runner off." in alert
+        page.click("#setups li:nth-child(3) button")
+        assert "a strip" in page.text_content("#flags")
+        assert [one.inner_text() for one in page.query_selector_all("#setups .alarm")] == [" ! 1 flag", " ! 1 flag"]
+
+
+def test_the_live_page_shows_several_set_ups_as_they_stand_in_the_file(browser, tmp_path):
+    """Loaded anew it is made anew; nothing on it is changed."""
+    text = (SCENES / "base-of-two-coves.toml").read_text()
+    scene = tmp_path / "mine.toml"
+    scene.write_text(text)
+    with served(scene) as address, watched(browser, address) as page:
+        assert page.eval_on_selector_all("#setups li", "all => all.length") == 4
+        assert page.query_selector("#save") is None
+        assert "load this page anew" in page.text_content(".setups")
+        scene.write_text(text[: text.rindex("[[setups]]")])
+        page.reload()
+        assert page.eval_on_selector_all("#setups li", "all => all.length") == 2
