@@ -177,8 +177,8 @@ def watch(path: Path, style: str | None) -> int:
     from sweep.cut.job import simulate
     from sweep.plan.complete import complete
     from sweep.scene.read import read_scene
-    from sweep.show.say.setups import report_of_setups
     from sweep.show.say.report import Report
+    from sweep.show.say.setups import report_of_setups
     from sweep.show.vtk.can_draw import require_window
     from sweep.units import Units
 

@@ -71,7 +71,7 @@ def test_the_slider_goes_through_every_pass_of_every_set_up(browser, folder):
                 assert shown_volume(page) == pytest.approx(one.job.stages[number].volume, rel=1e-4)
                 slide(page, "#travel", 400)
                 true = stage(one.scene, number, page.evaluate("sweepPage.travel"), chord=0.02).volume
-                assert shown_volume(page) == pytest.approx(true, rel=2e-3)
+                assert shown_volume(page) == pytest.approx(true, rel=3e-3)
                 assert f"{len(one.steps)}" == str(page.eval_on_selector_all("#steps li", "all => all.length"))
                 slide(page, "#travel", 1000)
 

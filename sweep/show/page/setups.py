@@ -19,7 +19,7 @@ from sweep.show.say.profile import verdict_of
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport, fallen_sentence, name_of, setup_headline
 
-CHORD = 0.15
+CHORD = 0.25
 """mm. Of what moves: there are as many passes as in several jobs, and to the eye it is the same."""
 
 
