@@ -20,6 +20,7 @@ FLOORS = [
     "words",
     "quantity",
     "tolerance",
+    "apart",
     "disk",
     "shape",
     "scene",

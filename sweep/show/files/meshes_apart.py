@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import signal
 from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
@@ -10,6 +9,7 @@ from contextlib import contextmanager
 from multiprocessing import get_context
 from pathlib import Path
 
+from sweep.apart import end_with_program
 from sweep.shape.mesh import Mesh
 
 
@@ -44,14 +44,9 @@ class MeshWriter:
 def mesh_writer() -> Iterator[MeshWriter]:
     """Give a process that loads the mesh library while this one goes on; it ends with the block."""
     # a fresh process, not a copy of this one: a copy would also hold whatever locks other threads hold
-    with ProcessPoolExecutor(1, get_context("spawn"), _end_at_once) as apart:
+    with ProcessPoolExecutor(1, get_context("spawn"), end_with_program) as apart:
         apart.submit(_load)
         yield MeshWriter(apart)
-
-
-def _end_at_once() -> None:
-    """Let an interrupted run end this process without a word."""
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 def _load() -> None:

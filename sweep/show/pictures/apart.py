@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import os
-import signal
 from collections.abc import Sequence
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
+from sweep.apart import end_with_program
 from sweep.show.pictures.film import Film
 from sweep.show.solids.stock import Batch
 
@@ -29,9 +29,9 @@ def draw_movie(path: Path, film: Film) -> None:
 
 
 def stand_apart() -> None:
-    """Make a process fit to draw solids: no display needed, nothing said, gone at once when a run is interrupted."""
+    """Make a process fit to draw solids: no display needed, nothing said, and gone with the run."""
     from sweep.show.vtk.can_draw import draw_off_screen
 
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    end_with_program()
     os.dup2(os.open(os.devnull, os.O_WRONLY), 2)  # the libraries complain there of what we say in our own words
     draw_off_screen()
