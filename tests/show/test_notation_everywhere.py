@@ -230,7 +230,7 @@ def test_a_refusal_is_told_in_the_notation_of_the_scene(folder, key, wrong):
 
 
 def test_the_forms_tell_what_holds_where_nothing_is_written_in_either_notation():
-    """Of every key there is."""
+    """Every key is asked for in both."""
     for key in documented_keys():
         assert not METRIC.search(usual_of(key, inches=True)), key.path
         assert not INCHES.search(usual_of(key, inches=False)), key.path

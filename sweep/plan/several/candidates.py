@@ -31,7 +31,7 @@ PLACE_STEP, PLACES = 1.0, 160
 """mm. Between the places that are tried first; and how many they are at most, further apart on wide stock."""
 
 BLADES = 4
-"""Of more blades than this fewer angles and tilts are tried first."""
+"""Above so many blades fewer angles and tilts are tried first."""
 
 AT_ONCE = 30_000
 """How many cuts are held against one another at once, to spare memory."""
@@ -76,7 +76,7 @@ class Pool:
 
 def pool_of(scene: Scene, wanted: Wanted) -> Pool:
     """Return the cuts that no other one betters: that takes all that they take, and counts for no more set-ups."""
-    some = wanted.cells[::4]
+    some = wanted.cells[::4]  # every fourth tells which cut betters which, in a quarter of the time
     pools = [_steps(scene, wanted, some)]
     for family in families_of(scene, wanted):
         pools += of_family(family, scene, wanted, places_of(family, wanted), some)

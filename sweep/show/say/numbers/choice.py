@@ -32,16 +32,16 @@ class ChosenNumbers(Numbers):
     """Which face of the stock, as it was planed, lies on the table."""
     ends: str
     fence_angle_deg: float | None
-    """Of a cove."""
+    """A cove has one, or else null."""
     blade_tilt_deg: float
     blade_height_mm: float | None
     """Null for a rip that comes out of the wood; of a rabbet, its depth."""
     offset_mm: float | None
-    """Of a cove."""
+    """A cove has one, or else null."""
     at_mm: float | None
-    """Of a rip."""
+    """A rip's middle of the kerf; null for others."""
     width_mm: float | None
-    """Of a rabbet."""
+    """A rabbet has one, or else null."""
     unsupported_mm: float
     """By how much it leaves too little flat to ride on; 0 where it leaves enough."""
     seconds: float
