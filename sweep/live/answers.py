@@ -127,12 +127,12 @@ def saved(path: Path, units: Units | None, asked: Asked) -> tuple[Opened, bytes]
     )
 
 
-def shop(now: Opened, asked: Asked, section: str) -> str:
-    """Return the text of the folder's shop with a section as the scene has it; what else stands in it is kept."""
+def shop(now: Opened, asked: Asked, section: str) -> tuple[str | None, str]:
+    """Return the text of the folder's shop, None where there is none, and with a section as the scene has it."""
     data, folder = changed(now.tables, asked.changes), now.path.parent
     whole_scene(data, folder)
-    before = read_text(folder / SHOP, "a shop") if (folder / SHOP).exists() else ""
-    return rewritten(before, shop_with(shop_in(folder), data, section))
+    before = read_text(folder / SHOP, "a shop") if (folder / SHOP).exists() else None
+    return before, rewritten(before or "", shop_with(shop_in(folder), data, section))
 
 
 def file(now: Opened, asked: Asked, name: str) -> bytes:

@@ -111,9 +111,19 @@ class Desk:
     async def shop(self, section: str, asked: Asked) -> bytes:
         """Write a section of the scene into the folder's shop, and return the scene as it stands then."""
         opened, path = self._of(asked), self._path.parent / SHOP
-        text: str = await self._workers.work("shop", opened, asked, section)
-        write = replace_file if path.exists() else new_file
-        await asyncio.to_thread(write, path, text.encode("utf-8"), "shop")
+        before: str | None
+        text: str
+        before, text = await self._workers.work("shop", opened, asked, section)
+
+        def still() -> None:
+            if read_text(path, "a shop") != before:
+                raise SceneError(str(path), "the file has changed meanwhile", "try again")
+
+        content = text.encode("utf-8")
+        if before is None:
+            await asyncio.to_thread(new_file, path, content, "shop")
+        else:
+            await asyncio.to_thread(replace_file, path, content, "shop", still)
         return await self.answer("cut", asked)
 
     def _keep(self, opened: Opened) -> None:

@@ -88,3 +88,31 @@ def test_what_another_writes_into_the_file_in_the_last_moment_is_not_overwritten
 
     assert scene.read_text() == "as another wrote it"
     assert [path.name for path in tmp_path.iterdir()] == ["scene.toml"]
+
+
+def test_what_another_writes_into_the_shop_in_the_last_moment_is_not_overwritten(tmp_path):
+    """The shop was read when its new text was worked out, and is looked at once more as it is written."""
+    scene, shop = tmp_path / "scene.toml", tmp_path / "shop.toml"
+    scene.write_text("as opened")
+    opened = Opened(scene, "as opened", "as opened")
+
+    class Answers:
+        """What the workers would answer, while another writes into the shop, or makes it."""
+
+        before: str | None = "as read"
+
+        async def work(self, name: str, *_: object) -> object:
+            if name == "shop":
+                shop.write_text("as another wrote it")
+            return {"page": (opened, b""), "shop": (self.before, "as changed")}[name]
+
+    page = desk.Desk(scene, Units(), Answers())
+    asyncio.run(page.page())
+    shop.write_text("as read")
+    for before in ("as read", None):
+        Answers.before = before
+        with pytest.raises(SceneError, match=r"shop\.toml"):
+            asyncio.run(page.shop("saw", Asked(version=opened.version, units="mm", changes={})))
+
+    assert shop.read_text() == "as another wrote it"
+    assert {path.name for path in tmp_path.iterdir()} == {"scene.toml", "shop.toml"}
