@@ -19,7 +19,7 @@ from sweep.shape.lying import face_down
 from sweep.shape.mesh import UNCUT
 from sweep.show.draw.setups import takings
 from sweep.show.pictures.film import FinishShot, PassShot, TurnShot, film_of, shots_of
-from sweep.show.pictures.movie import SIZE, write_movie
+from sweep.show.pictures.movie import SIZE, fitting, write_movie
 from sweep.show.solids.stock import corners_of
 from sweep.show.solids.turns import room_to_turn, turned
 
@@ -152,6 +152,16 @@ def frame_row(picture: Image.Image, number: int) -> np.ndarray:
     picture.seek(number)
     row = np.asarray(picture.convert("RGB")).astype(int)[SIZE[1] - 54 + 18 + 12, 24:444]
     return row[(row < 225).any(axis=1)]
+
+
+@pytest.mark.parametrize("room", [5, 17, 20, 200])
+def test_a_long_name_is_cut_off_and_the_pass_is_still_read(room):
+    """As much of the name as there is room for, in letters of one width, and all of what stands behind it."""
+    shown = fitting("4. a step along the edge", ": pass 1 of 2", room, len)
+    assert shown.endswith(": pass 1 of 2")
+    assert len(shown) <= max(room, len(": pass 1 of 2"))
+    assert (shown == "4. a step along the edge: pass 1 of 2") == (room == 200)
+    assert room != 20 or shown == "4. a...: pass 1 of 2"
 
 
 def test_the_coarse_reports_are_those_that_are_drawn():

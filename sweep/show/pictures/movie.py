@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import assert_never
 
@@ -86,7 +86,7 @@ class _Pages:
                 draw.text((24, _TOP + _MAIN - 6), "The same stock turned over", _bytes(FAINT), self._small, anchor="ls")
             case TurnShot():
                 take = film.takes[shot.take]
-                self._head(draw, take.name, take.lies)
+                self._head(draw, (take.name, ""), take.lies)
                 done = film.before(shot.take)
             case FinishShot():
                 self._finish(draw, shot)
@@ -102,8 +102,8 @@ class _Pages:
         moment, caption = shot.moment, take.captions[shot.moment.number - 1]
         gone = min(max(moment.travel, 0.0), take.scene.stock.length)
         blade = f"blade {caption.height} high" if moment.height > 0 else "saw stopped, blade lowered"
-        title = f"pass {moment.number} of {len(take.captions)}"
-        title = f"{take.name}: {title}" if take.name else title.capitalize()
+        number = f"pass {moment.number} of {len(take.captions)}"
+        title = (take.name, f": {number}") if take.name else ("", number.capitalize())
         self._head(draw, title, f"{blade}     travel {self._film.units.nearest(gone)}", bool(caption.flags))
         if caption.flags:
             draw.text((24, 50), self._flagged(caption.flags), _bytes(ALARM), self._text)
@@ -111,19 +111,18 @@ class _Pages:
     def _finish(self, draw: ImageDraw.ImageDraw, shot: FinishShot) -> None:
         operations = self._film.operations
         if not operations:
-            return self._head(draw, "Finished", "as the saw leaves it, its face up")
+            return self._head(draw, ("", "Finished"), "as the saw leaves it, its face up")
         number, count = shot.operation + 1, len(operations)
         if shot.is_last and number == count:
-            return self._head(draw, "Finished", "its face up")
-        return self._head(draw, f"Finishing {number} of {count}", operations[shot.operation])
+            return self._head(draw, ("", "Finished"), "its face up")
+        return self._head(draw, ("", f"Finishing {number} of {count}"), operations[shot.operation])
 
-    def _head(self, draw: ImageDraw.ImageDraw, title: str, facts: str, alarm: bool = False) -> None:
-        """Write a title and, right of it, what is set; a title that leaves no room for that is cut off."""
+    def _head(self, draw: ImageDraw.ImageDraw, title: tuple[str, str], facts: str, alarm: bool = False) -> None:
+        """Write a title, a name and what stands behind it, and what is set right of it; the name is cut off to fit."""
         room = SIZE[0] - 24 - _APART - 24 - self._text.getlength(facts)
-        shown = next(k for k in range(len(title), -1, -1) if self._large.getlength(_cut_off(title, k)) <= room)
-        title = _cut_off(title, shown)
-        draw.text((24, 16), title, _bytes(ALARM if alarm else INK), self._large)
-        draw.text((max(220, 24 + _APART + self._large.getlength(title)), 21), facts, _bytes(INK), self._text)
+        shown = fitting(*title, room, self._large.getlength)
+        draw.text((24, 16), shown, _bytes(ALARM if alarm else INK), self._large)
+        draw.text((max(220, 24 + _APART + self._large.getlength(shown)), 21), facts, _bytes(INK), self._text)
 
     def _flagged(self, flags: tuple[str, ...]) -> str:
         """Return the flags on one line: as many as fit, the first one at least, and a sign that there are more."""
@@ -148,9 +147,10 @@ class _Pages:
         draw.text((SIZE[0] - 24, top + 7), note, _bytes(FAINT), self._small, anchor="rm")
 
 
-def _cut_off(title: str, letters: int) -> str:
-    """Return the first letters of a title, and a sign that there are more; all of it where it has no more."""
-    return title if letters >= len(title) else f"{title[:letters].rstrip()}..."
+def fitting(name: str, behind: str, room: float, length: Callable[[str], float]) -> str:
+    """Return a name with what stands behind it, the name cut off where both are longer than there is room for."""
+    shorter = (f"{name[:letters].rstrip()}...{behind}" for letters in range(len(name) - 1, 0, -1))
+    return next((one for one in (f"{name}{behind}", *shorter) if length(one) <= room), behind)
 
 
 def _bytes(colour: RGB | NDArray[np.float64]) -> tuple[int, int, int]:
