@@ -85,7 +85,7 @@ def test_every_set_up_has_its_settings_passes_and_order_of_work_on_one_page(shee
             assert unbroken(sentence_of(flag, units)) in unbroken(sheet.text())
         pages.append(page)
     assert pages == sorted(pages)
-    assert sheet.pages <= 2 + 2 * len(settings)
+    assert sheet.pages <= 3 + 2 * len(settings)
     assert "Record of the set-up" in sheet.text(sheet.pages - 1)
 
 

@@ -34,7 +34,8 @@ HIGH = 52.0
 def several_pages(report: SetupsReport, width: float, height: float, source: str) -> dict[str, Any]:
     """Return what is said of several set-ups; pages leave so much room, mm."""
     moulding, scene, units, whole = report.moulding, report.scene, report.units, report.verdict.whole
-    stock, frame = scene.stock, setups_frame(moulding, 0.62 * width, 62.0)
+    share = 0.62 if whole is None else 0.46  # two sections stand on the page where a moulding is wanted
+    stock, frame = scene.stock, setups_frame(moulding, share * width, 62.0)
     size = " x ".join(units.length(side) for side in (stock.length, stock.width, stock.thickness))
     many = len(moulding.settings)
     more = (
