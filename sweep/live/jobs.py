@@ -18,18 +18,21 @@ from sweep.plan.complete import complete
 from sweep.quantity import is_bare
 from sweep.scene.edits import key_at
 from sweep.scene.file import read_text
+from sweep.scene.model import Scene
 from sweep.scene.new import Answers, new_text, read_answer, tables_of_answers
 from sweep.scene.notation import told_as_written
 from sweep.scene.questions import PROFILE, QUESTIONS, STOCK, Question, answered_by, left_open
-from sweep.scene.read import scene_beside
+from sweep.scene.read import scene_beside, scene_of
 from sweep.scene.shop import shop_in
 from sweep.scene.typed import from_typed
 from sweep.show.page.model import section_of
 from sweep.show.page.page import plain_page
 from sweep.show.page.refusals import in_words
+from sweep.show.page.setups import overview
 from sweep.show.page.template import filled
 from sweep.show.say.passes import set_up_of, title_of
 from sweep.show.say.report import Report
+from sweep.show.say.setups import report_of_setups
 from sweep.show.say.worst import alert_of
 from sweep.tolerance import AS_DRAGGED
 from sweep.units import Units
@@ -72,6 +75,9 @@ def jobs_page(folder: Path, units: Units | None) -> bytes:
 def summary(path: Path, units: Units | None) -> bytes:
     """Return one job in a few words, with its section, as HTML; or why it cannot be shown."""
     try:
+        scene = scene_of(read_text(path, "a scene"), path)
+        if scene.setups or scene.lacks_setups:
+            return _several(path, scene, units or scene.units)
         report = stand_as_it_is(path, AS_DRAGGED, units)
     except SweepError as wrong:
         return _json({"html": filled("job.html", wrong=in_words(wrong, inches=False), file=visible(path.name))})
@@ -91,6 +97,23 @@ def summary(path: Path, units: Units | None) -> bytes:
             "section": section_of(report, f"section of {visible(path.stem)}"),
         }
     )
+
+
+def _several(path: Path, scene: Scene, units: Units) -> bytes:
+    """Return the same of several set-ups; what is still to be found is found when the job is opened."""
+    said = {"wrong": "", "file": visible(path.name), "title": title_of(scene), "flagged": False, "within": None}
+    if scene.lacks_setups:
+        said |= {"set_up": "its set-ups are worked out when it is opened", "alert": ""}
+        return _json({"html": filled("job.html", **said), "section": ""})
+    report = report_of_setups(scene, units)
+    whole, count = report.verdict.whole, len(report.verdict.flags) + sum(len(one.flags) for one in report.reports)
+    said |= {
+        "set_up": f"{len(scene.setups)} set-ups, {report.moulding.passes} passes",
+        "alert": f"{count} flag{'' if count == 1 else 's'}." if count else "Nothing is flagged.",
+        "flagged": count > 0,
+        "within": None if whole is None else report.verdict.is_within_tolerance,
+    }
+    return _json({"html": filled("job.html", **said), "section": overview(report)[0]["section"]})
 
 
 def sketched(folder: Path, given: dict[str, str], inches: bool) -> bytes:
