@@ -17,7 +17,7 @@ from sweep.cut.job import simulate
 from sweep.scene.model import Scene
 from sweep.scene.read import scene_from
 from sweep.show.say.cautions import cautions
-from sweep.show.say.fence import runs_of
+from sweep.show.say.fence import lines_of, runs_of
 from sweep.show.say.numbers.result import result_of
 from sweep.show.say.report import Report
 from sweep.show.say.steps import Step
@@ -153,6 +153,8 @@ def test_a_rip_has_an_order_of_work_of_its_own(told):
     assert [step.picture for step in told.steps] == [
         "wood", "block", "height", "fence", "guards", "plug", "pass", "pass", "forced", "end",
     ]  # fmt: skip
+    assert not told.layout.has_second  # whatever room there is: it would hold on to what is sawn off
+    assert [name for name, _ in lines_of(told.layout)] == ["face of the fence"]
     assert "No second fence" in words
     assert not {"cove", "from front left", "both sides", "strips"} & set(words.split())
     assert ("riving knife and guard on." in words) is comes_out
