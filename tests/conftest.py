@@ -18,7 +18,7 @@ from sweep.show.vtk.can_draw import draw_off_screen
 
 # the same random scenes in every run, so that a red test stays red; `deep` looks for new ones
 _calm = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow, HealthCheck.filter_too_much]}
-settings.register_profile("quick", max_examples=400, derandomize=True, **_calm)
+settings.register_profile("quick", max_examples=200, derandomize=True, **_calm)
 settings.register_profile("deep", max_examples=5000, print_blob=True, **_calm)
 settings.load_profile("quick")
 

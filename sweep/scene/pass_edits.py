@@ -8,7 +8,7 @@ from sweep.quantity import in_inches, read_quantity
 from sweep.scene.places import value_at
 from sweep.shown import MM_PER_INCH, inch_fraction
 from sweep.tolerance import SAME_HEIGHT
-from sweep.units import LENGTH
+from sweep.units import LENGTH, Units
 
 FINEST_MM, FINEST_IN = 0.1, MM_PER_INCH / 64
 """Steps, mm, in which heights are proposed where they are written in mm and in inches."""
@@ -107,7 +107,7 @@ def _written(mm: float, like: object, below: float, above: float) -> str:
     step = FINEST_IN if in_inches(like) else FINEST_MM
     stepped = round(mm / step) * step
     mm = stepped if below < stepped < above else mm
-    return str(inch_fraction(mm)) if in_inches(like) else f"{round(mm, 3):g} mm"
+    return str(inch_fraction(mm)) if in_inches(like) else str(Units("mm").written(round(mm, 3)))
 
 
 def _mm(text: object) -> float | None:

@@ -33,7 +33,9 @@ def test_what_only_the_band_is_past_is_said_of_its_worst_pass_and_is_no_flag(cor
     assert mild["off-the-fence"].value == -ends > -steady > 0.5
     assert sentence_of(mild["off-the-fence"], Units("mm")).startswith("as the blade enters or leaves the stock")
     assert "the sign is not known, hold the work from both sides" in sentence_of(mild["off-the-fence"], Units("mm"))
-    assert flag_line(power, Units("mm")).startswith(f"? pass {power.number}: it may take up to {max(high):.0f} W")
+    assert flag_line(power, Units("mm")).startswith(
+        f"? pass {power.number}: it may take up to {round(max(high), -2):.0f} W"  # no finer than its band
+    )
     assert all(flag.code in SENTENCES for flag in outcome.may_exceed)
 
 

@@ -87,7 +87,9 @@ def test_what_a_set_up_takes_is_painted_in_its_colour_and_the_legend_names_that(
 
     assert len(set(colours)) == len(colours)
     for colour, setting, each in zip(colours, moulding.settings, takings(moulding), strict=True):
-        assert area_in(section_drawn, colour) == pytest.approx(frame.scale**2 * section.area(each.cut), rel=1e-3)
+        assert area_in(section_drawn, colour) == pytest.approx(
+            frame.scale**2 * section.area(each.cut), rel=1e-3, abs=0.02
+        )
         assert named[f"{setting.asked.place}. {setting.name}"] == colour
     fallen = sum(section.area(one.figure) for one in moulding.fallen)
     assert area_in(section_drawn, "taken") == pytest.approx(frame.scale**2 * fallen, rel=1e-3)

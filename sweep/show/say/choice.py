@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
-from sweep.plan.several.choose import Curve
-from sweep.plan.several.solve import Solved
 from sweep.scene.setups import CoveSetup, RabbetSetup, RipSetup, SetupOfSeveral
 from sweep.show.say.table import Column, Table
 from sweep.units import Shown, Units, degrees, minutes
+
+if TYPE_CHECKING:  # the optimisers load only where set-ups are to be found
+    from sweep.plan.several.choose import Curve
+    from sweep.plan.several.solve import Solved
 
 
 def curve_table(curve: Curve) -> Table:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from sweep.check.panel import PanelCheck, check_panel
 from sweep.check.setups import Verdict, judge_setups
@@ -11,12 +12,14 @@ from sweep.cut.moulding import Moulding, mould
 from sweep.cut.settings import Setting
 from sweep.plan.complete import Completed, Planned, plan_setups
 from sweep.plan.cutlist import CutList, cut_list
-from sweep.plan.several.solve import Solved, solve_setups
 from sweep.scene.model import Scene
 from sweep.shape import section
 from sweep.show.say.passes import set_up_of
 from sweep.show.say.report import Report
 from sweep.units import Units
+
+if TYPE_CHECKING:  # the optimisers load only where set-ups are to be found
+    from sweep.plan.several.solve import Solved
 
 _LIES = {
     "table": "as it was planed",
@@ -78,7 +81,10 @@ class SetupsReport:
 
 def report_of_setups(scene: Scene, units: Units) -> SetupsReport:
     """Cut the set-ups of a scene, found first where it lacks them, and return all there is to say of them."""
-    scene = solve_setups(scene).scene if scene.lacks_setups else scene
+    if scene.lacks_setups:
+        from sweep.plan.several.solve import solve_setups
+
+        scene = solve_setups(scene).scene
     planned = plan_setups(scene)
     return SetupsReport(judge_setups(mould(scene, [one.setting for one in planned])), planned, units)
 

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from sweep.plan.several.choose import Curve
-from sweep.plan.several.solve import Solved
+from typing import TYPE_CHECKING
+
 from sweep.scene.setups import CoveSetup, RabbetSetup, RipSetup, SetupOfSeveral
 from sweep.show.say.numbers.model import Head, Numbers, head_of
 from sweep.units import degrees
+
+if TYPE_CHECKING:  # the optimisers load only where set-ups are to be found
+    from sweep.plan.several.choose import Curve
+    from sweep.plan.several.solve import Solved
 
 
 class CurveNumbers(Numbers):
