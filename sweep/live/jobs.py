@@ -21,6 +21,7 @@ from sweep.scene.file import read_text
 from sweep.scene.model import Scene
 from sweep.scene.new import Answers, new_text, read_answer, tables_of_answers
 from sweep.scene.notation import told_as_written
+from sweep.scene.places import require_beside
 from sweep.scene.questions import PROFILE, QUESTIONS, STOCK, Question, answered_by, left_open
 from sweep.scene.read import scene_beside, scene_of
 from sweep.scene.shop import shop_in
@@ -168,10 +169,8 @@ def _read(folder: Path, given: dict[str, str], inches: bool) -> tuple[dict[str, 
         if not text:
             continue
         try:
-            if one is PROFILE and set(text) & set("/\\"):
-                raise SceneError(
-                    "target.file", "it does not lie beside the scene", "write the name of a file that does"
-                )
+            if one is PROFILE:
+                require_beside(text)
             answers[one.name] = read_answer(one, _with_unit(one, text, inches), folder / "new.toml")
         except SweepError as wrong:
             refused[one.name] = _told(wrong)

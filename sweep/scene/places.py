@@ -31,8 +31,8 @@ def put(data: Tables, path: str, value: Any) -> None:
     SceneError
         For a place that is none.
     """
-    if path in ("target", "target.file") and not _is_beside(value):
-        raise SceneError("target.file", "it does not lie beside the scene", "write the name of a file that does")
+    if path in ("target", "target.file"):
+        require_beside(value)
     *way, last = path.split(".")
     found: Any = data
     for k, part in enumerate(way):
@@ -59,7 +59,13 @@ def put(data: Tables, path: str, value: Any) -> None:
             del data[way[0]]
 
 
-def _is_beside(value: Any) -> bool:
-    """Return whether a target, or the name of its file, names none that lies elsewhere: a page reads what is here."""
+def require_beside(value: Any) -> None:
+    """Refuse a target, or the name of its file, that lies elsewhere: a page reads what is beside its scene.
+
+    Raises
+    ------
+    SceneError
+    """
     name = value.get("file") if isinstance(value, dict) else value
-    return not isinstance(name, str) or not set(name) & set("/\\")
+    if isinstance(name, str) and set(name) & set("/\\"):
+        raise SceneError("target.file", "it does not lie beside the scene", "write the name of a file that does")
