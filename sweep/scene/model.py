@@ -14,6 +14,7 @@ from sweep.scene.defaults import with_inch_defaults
 from sweep.scene.fence import Fence
 from sweep.scene.fields import Title
 from sweep.scene.finish import Finish
+from sweep.scene.kept import Kept, Times
 from sweep.scene.keys import Blade, Passes, Saw, Section, Setup, Stock
 from sweep.scene.limits import Accuracy, Limits
 from sweep.scene.order import Order
@@ -57,6 +58,8 @@ class Scene(Section):
     order: Order | None = None
     panel: Panel | None = None
     sanding: Sanding = Field(default_factory=Sanding)
+    kept: Kept | None = None
+    measured: Times = ()
 
     @property
     def units(self) -> Units:

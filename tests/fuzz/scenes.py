@@ -109,7 +109,26 @@ def whole_scene(chance: random.Random, files: Files) -> Table:
         table["fence"] = _some(
             chance, length=length(chance, 200, 1900), thickness=length(chance, 5, 80), height=length(chance, 10, 150)
         )
+    if may(0.3):
+        table["kept"] = {"date": f"2026-{chance.randint(1, 12):02}-{chance.randint(1, 28):02}"} | _some(
+            chance, program="0.1.0", scene="a scene.toml", block=words(chance), notes=words(chance)
+        )
+        table["measured"] = [_measured(chance) for _ in range(chance.randint(0, 3))]
     return table
+
+
+def _measured(chance: random.Random) -> Table:
+    """Return what somebody measured on the wood."""
+    points = [[number(chance, -50, 50), number(chance, 0, 20)] for _ in range(chance.randint(0, 20))]
+    return {"width": length(chance, 5, 100)} | _some(
+        chance,
+        setup=chance.randint(1, 4),
+        after_pass=chance.randint(1, 30),
+        depth=length(chance, 1, 30),
+        flat=length(chance, 1, 30),
+        points=points,
+        accuracy=length(chance, 0.01, 1),
+    )
 
 
 def blade(chance: random.Random, top: float) -> Table:

@@ -16,7 +16,7 @@ from sweep.show.terminal.keys import keys_text
 from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME
 
 KINDS = {kind.name: kind for kind in (ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME)}
-LISTED = ("setups", "finish")
+LISTED = ("setups", "finish", "measured")
 RANGED = [key for key in documented_keys() if key.kind in KINDS and key.section not in LISTED]
 DEFAULTED = [key for key in documented_keys() if key.default is not None and key.section not in LISTED]
 TABLES = cornice_with()

@@ -1,0 +1,33 @@
+"""The file that a phone at the saw leaves, read within bounds; its form is told in `kept.py`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from sweep.errors import SceneError
+from sweep.scene.complaint import in_one_sentence
+from sweep.scene.file import read_text
+from sweep.scene.kept import Record
+from sweep.scene.places import Tables
+from sweep.scene.toml import tables_of
+
+
+def read_record(path: Path) -> tuple[Record, list[Tables]]:
+    """Return what a phone wrote down, and its `[[measured]]` as they are written.
+
+    Raises
+    ------
+    SceneError
+        Naming the file and the first field that cannot be used.
+    """
+    tables = tables_of(read_text(path, "a record that a phone left"), path)
+    try:
+        return Record.model_validate(tables), tables.get("measured", [])
+    except ValidationError as wrong:
+        complaints = sorted(wrong.errors(), key=lambda error: error["type"] != "extra_forbidden")
+        found = in_one_sentence(complaints[0], Record)
+        raise SceneError(f"{path}, {found.field}", found.problem, found.remedy) from None
+    except SceneError as wrong:
+        raise SceneError(f"{path}, {wrong.field}", wrong.problem, wrong.remedy) from None
