@@ -6,7 +6,6 @@ knows no formula of the trade.
 
 from __future__ import annotations
 
-import base64
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -37,6 +36,7 @@ from sweep.show.draw.colours import (
 from sweep.show.draw.looks import in_pass_colours
 from sweep.show.draw.paint_svg import svg_of
 from sweep.show.draw.section import deviation_drawing, frame_above_deviation, frame_of, section_drawing
+from sweep.show.page.packed import cut_by, in_base64, packed, packed_small
 from sweep.show.page.steps import steps_model
 from sweep.show.say.cautions import PARAGRAPH
 from sweep.show.say.flags import flag_words, owner_of
@@ -279,35 +279,29 @@ def _legends(report: Report) -> dict[str, Any]:
 
 def _meshes(meshes: Sequence[Mesh], line: NDArray[np.float64] | None) -> list[dict[str, Any]]:
     """Return meshes packed, with the pass that cut each triangle and the deviation at each vertex."""
-    packed = [_packed(mesh.vertices, mesh.triangles) | {"by": _bytes(mesh.cut_by.astype("<u2"))} for mesh in meshes]
+    return [packed(mesh.vertices, mesh.triangles) | more for mesh, more in zip(meshes, _of(meshes, line), strict=True)]
+
+
+def _of(meshes: Sequence[Mesh], line: NDArray[np.float64] | None) -> list[dict[str, Any]]:
+    """Return what cut each triangle of some meshes and, with a line, the deviation at each vertex."""
+    found: list[dict[str, Any]] = [{"by": cut_by(mesh)} for mesh in meshes]
     if line is not None:
-        for one, off in zip(packed, surface_deviations(meshes, line), strict=True):
-            one["off"] = _bytes(off.astype("<f4"))
-    return packed
+        for one, off in zip(found, surface_deviations(meshes, line), strict=True):
+            one["off"] = in_base64(off.astype("<f4"))
+    return found
 
 
 def _stretches(shown: Sequence[Stretch], line: NDArray[np.float64] | None) -> list[dict[str, Any]]:
     return [
-        {"first": one.first, "last": one.last, "at": one.at, "moving": _bytes(one.moving.astype("u1")), **mesh}
-        for one, mesh in zip(shown, _meshes([one.mesh for one in shown], line), strict=True)
+        {"first": one.first, "last": one.last, "at": one.at, "moving": in_base64(one.moving.astype("u1"))}
+        | packed_small(one.mesh.vertices, one.mesh.triangles)
+        | more
+        for one, more in zip(shown, _of([one.mesh for one in shown], line), strict=True)
     ]
 
 
 def _shape(shape: machine_model.Shape) -> dict[str, Any]:
-    return _packed(shape.points, shape.triangles)
-
-
-def _packed(points: NDArray[np.float64], triangles: NDArray[np.int64]) -> dict[str, Any]:
-    wide = len(points) > 0xFFFF
-    return {
-        "v": _bytes(points.astype("<f4")),
-        "t": _bytes(triangles.astype("<u4" if wide else "<u2")),
-        "wide": wide,
-    }
-
-
-def _bytes(array: NDArray[Any]) -> str:
-    return base64.b64encode(np.ascontiguousarray(array).tobytes()).decode("ascii")
+    return packed(shape.points, shape.triangles)
 
 
 def _rounded(values: Any, digits: int = 3) -> list[Any]:

@@ -8,9 +8,14 @@ export type Vector = number[];
 /** A motion or a lens: 16 numbers, column by column. */
 export type Matrix = number[];
 
-/** A mesh in base64: places as float32, corners as uint16 or, if wide, uint32, the pass that cut each face as uint16. */
+/**
+ * A mesh in base64: places as float32, or as uint16 steps from a low corner; corners as uint16 or, if wide, uint32; the
+ * pass that cut each face as uint8 or uint16.
+ */
 export interface Packed {
   v: string;
+  low?: Vector;
+  step?: Vector;
   t: string;
   wide: boolean;
   by?: string;

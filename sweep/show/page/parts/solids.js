@@ -30,6 +30,22 @@ function bytes(text) {
   return out.buffer;
 }
 
+/**
+ * Places as floats, or as whole steps from the low corner of the box that they lie in.
+ * @param {Packed} packed
+ */
+function placesOf(packed) {
+  const { v, low, step } = packed;
+  return low && step ? Float32Array.from(new Uint16Array(bytes(v)), (count, k) => low[k % 3] + count * step[k % 3]) : new Float32Array(bytes(v));
+}
+
+/**
+ * The pass that cut each face, a byte or two for each.
+ * @param {ArrayBuffer} held
+ * @param {number} faces
+ */
+const cutters = (held, faces) => (held.byteLength === faces ? Uint16Array.from(new Uint8Array(held)) : new Uint16Array(held));
+
 /** @type {WeakMap<Packed, Mesh>} */
 const UNPACKED = new WeakMap();
 
@@ -44,9 +60,9 @@ export function unpacked(packed) {
   const corners = packed.wide ? new Uint32Array(bytes(packed.t)) : new Uint16Array(bytes(packed.t));
   /** @type {Mesh} */
   const mesh = {
-    places: new Float32Array(bytes(packed.v)),
+    places: placesOf(packed),
     corners,
-    cutBy: packed.by ? new Uint16Array(bytes(packed.by)) : new Uint16Array(corners.length / 3),
+    cutBy: packed.by ? cutters(bytes(packed.by), corners.length / 3) : new Uint16Array(corners.length / 3),
     deviation: packed.off ? new Float32Array(bytes(packed.off)) : null,
     moves: packed.moving ? new Uint8Array(bytes(packed.moving)) : null,
     normals: [],
