@@ -34,7 +34,7 @@ def test_nothing_is_found_against_a_page_in_any_state(browser, name):
                 until(
                     page, "document.querySelector('#proposal table') || document.getElementById('notices').textContent"
                 )
-            page.evaluate("sweepPage.away(sweepPage.editor, true)")
+            page.evaluate("sweepPage.served.away(true)")
             assert violations(page) == []
         small = {"viewport": {"width": 380, "height": 800}, "has_touch": True, "is_mobile": True}
         with watched(browser, address, **small) as page:

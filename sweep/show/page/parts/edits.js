@@ -2,8 +2,9 @@
 
 import { become, isControl } from "./become.js";
 import { by, element, say, the } from "./elements.js";
+import { listen } from "./forms.js";
 import { keep, keptOf } from "./keeping.js";
-import { written } from "./notation.js";
+import { after, again, rebased } from "./states.js";
 
 /** @import { Edit, Live, State, Value } from "./shown.d.ts" */
 
@@ -44,8 +45,7 @@ export class Editor {
     this.buttons.undo.addEventListener("click", () => this.turn("undo"));
     this.buttons.redo.addEventListener("click", () => this.turn("redo"));
     this.buttons.save.addEventListener("click", () => this.save());
-    this.listen(by("cards"));
-    document.addEventListener("keydown", (event) => this.key(event));
+    listen(by("cards"), this);
     window.addEventListener("beforeunload", (event) => this.dirty && event.preventDefault());
     this.tell();
   }
@@ -77,7 +77,7 @@ export class Editor {
   async take() {
     /** @type {Edit[]} */
     const edits = Object.entries(this.state.changes).map(([path, [before, value]]) => ({ path, do: "set", value, over: [before] }));
-    const reply = await this.desk.ask("take", { changes: {}, edits: [...edits, ...kept(this.state, [])] });
+    const reply = await this.desk.ask("take", { changes: {}, edits: [...edits, ...again(this.state, [])] });
     if (!reply) return false;
     if (reply.version !== this.live.version) this.desk.rebased(null);
     this.live.version = reply.version;
@@ -107,44 +107,6 @@ export class Editor {
     return !this.working && !this.saving && this.queue.every((gesture) => gesture.held);
   }
 
-  /** @param {HTMLElement} cards */
-  listen(cards) {
-    cards.addEventListener("input", ({ target }) => {
-      if (target instanceof HTMLInputElement && target.type === "range") this.slide(target);
-      else if (isControl(target)) target.dataset.typing = "yes";
-    });
-    cards.addEventListener("change", ({ target }) => {
-      if (!isControl(target) || !target.dataset.path) return;
-      delete target.dataset.typing;
-      if (target instanceof HTMLInputElement && target.type === "range") this.release();
-      else this.do([{ path: target.dataset.path, do: "type", value: target.value }], wordsOf(target, target.value));
-    });
-    cards.addEventListener("click", ({ target }) => {
-      const button = target instanceof Element ? target.closest("button") : null;
-      if (button) this.press(button);
-    });
-    cards.addEventListener("keydown", (event) => {
-      const { target } = event;
-      if (event.key === "Escape" && isControl(target) && target.dataset.path) this.letGo(target);
-      if (event.key === "Enter" && target instanceof HTMLInputElement && target.dataset.path?.includes("heights")) down(target);
-    });
-  }
-
-  /** @param {HTMLButtonElement} button */
-  press(button) {
-    const { do: what, path, valueFrom } = button.dataset;
-    if (what === "drop") this.drop();
-    else if (what === "copy") this.copy(the("copy-name", HTMLInputElement).value);
-    else if (what === "shop" && path) this.toShop(path);
-    else if (what === "leave" && path) this.leave(path);
-    else if (what === "mine" && path) this.mine(path);
-    else if (what === "back" && path) this.do([{ path, do: "set", value: this.state.changes[path]?.[0] ?? null }], "");
-    else if (what && path) {
-      const value = valueFrom ? the(valueFrom, HTMLSelectElement).value : null;
-      this.do([{ path, do: /** @type {Edit["do"]} */ (what), value }], "");
-    }
-  }
-
   /**
    * What is changed is written into another file; this one, and the changes, stay as they are.
    * @param {string} name
@@ -166,15 +128,6 @@ export class Editor {
     say("status", `The shop has it now: shop.toml beside ${this.live.file}.`);
   }
 
-  /**
-   * A text that was refused is let go: what stands in the scene comes back.
-   * @param {import("./become.js").Control} control
-   */
-  letGo(control) {
-    delete control.dataset.typing;
-    this.leave(control.dataset.path ?? "");
-  }
-
   /** @param {string} path */
   leave(path) {
     this.enter({ edits: [], turn: { ...this.state, refused: this.state.refused.filter((one) => one.edit.path !== path) }, words: "" });
@@ -189,14 +142,13 @@ export class Editor {
     if (held) this.do([{ ...held.edit, over: [] }], "");
   }
 
-  /** @param {HTMLInputElement} slider */
-  slide(slider) {
-    const path = slider.dataset.path ?? "", text = written(slider.dataset.unit ?? "", Number(slider.value));
-    const field = document.getElementById(slider.id.replace("-slider", ""));
-    const words = wordsOf(field, text);
-    if (field instanceof HTMLInputElement) field.value = text;
-    slider.setAttribute("aria-valuetext", text);
-    const last = this.queue.at(-1), edits = [{ path, do: /** @type {const} */ ("type"), value: text }];
+  /**
+   * A slider that is held stands elsewhere; only the latest place is asked for.
+   * @param {Edit} edit
+   * @param {string} words
+   */
+  move(edit, words) {
+    const last = this.queue.at(-1), edits = [edit];
     if (last?.held) Object.assign(last, { edits, words, moved: (last.moved ?? 0) + 1 });
     else this.queue.push({ edits, held: true, words, moved: 1 });
     this.work();
@@ -242,7 +194,7 @@ export class Editor {
       const [gesture] = this.queue, { held, moved } = gesture;
       const from = this.origin(gesture);
       if (from) {
-        const edits = [...gesture.edits, ...kept(from, gesture.edits)]; // the last one is blamed for what has no place
+        const edits = [...gesture.edits, ...again(from, gesture.edits)]; // the last one is blamed for what has no place
         this.desk.lag(gesture.words);
         const reply = await this.desk.ask("cut", { changes: after(from), edits, ...(held ? this.desk.moment() : {}) });
         this.desk.lag("");
@@ -318,58 +270,4 @@ export class Editor {
     say("status", `Saved to ${this.live.file}; comments and order are as they were.`);
   }
 
-  /** @param {KeyboardEvent} event */
-  key(event) {
-    if (!(event.ctrlKey || event.metaKey)) return;
-    const letter = event.key.toLowerCase(), typing = isControl(event.target) && event.target.dataset.typing;
-    if (letter === "s") this.save();
-    else if (letter === "z" && !typing) this.turn(event.shiftKey ? "redo" : "undo");
-    else return;
-    event.preventDefault();
-  }
-}
-
-/**
- * What stands in the scene at every path that is changed.
- * @param {State} state
- * @returns {Record<string, Value>}
- */
-const after = (state) => Object.fromEntries(Object.entries(state.changes).map(([path, pair]) => [path, pair[1]]));
-
-/**
- * The edits that were refused and are tried again: not those of a field that is typed anew, nor of a list that changes.
- * @param {State} state
- * @param {Edit[]} edits
- */
-const kept = (state, edits) =>
-  state.refused.map((one) => one.edit).filter(({ path, do: what }) =>
-    ["type", "set"].includes(what) && !edits.some((edit) => edit.path === path || (!["type", "set"].includes(edit.do) && path.startsWith(edit.path.split(".")[0]))));
-
-/**
- * A state as it differs from the file after some changes were saved to it.
- * @param {State} state
- * @param {State["changes"]} saved
- * @returns {State}
- */
-const rebased = (state, saved) => {
-  /** @type {State["changes"]} */
-  const back = Object.fromEntries(Object.entries(saved).map(([path, [before, now]]) => [path, [now, before]]));
-  return { changes: { ...back, ...state.changes }, refused: state.refused };
-};
-
-/**
- * A field and what is to stand in it, in words.
- * @param {Element | null} field
- * @param {string} text
- */
-const wordsOf = (field, text) => `${(isControl(field) && (field.labels?.[0]?.textContent ?? field.ariaLabel)) || ""} ${text}`.replace(" *", "").trim();
-
-/**
- * From a height go to the next one.
- * @param {HTMLInputElement} height
- */
-function down(height) {
-  const number = Number(height.id.split("-").at(-1));
-  const next = document.getElementById(height.id.replace(/\d+$/, String(number + 1)));
-  if (next) setTimeout(() => next.focus());
 }

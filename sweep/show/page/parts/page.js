@@ -1,56 +1,45 @@
 // One page, two lives: served, it asks for the simulation anew; sent as a file, it holds all that it shows.
 
 import { asked } from "./asking.js";
-import { become } from "./become.js";
-import { Beside } from "./beside.js";
-import { Editor } from "./edits.js";
+import { listen } from "./controls.js";
 import { by, element, say, the } from "./elements.js";
-import { Watch } from "./elsewhere.js";
+import { Player } from "./play.js";
 import { SawView } from "./saw_view.js";
-import { drawDeviation, drawSection, sectionWidth } from "./section.js";
+import { drawDeviation, drawSection } from "./section.js";
+import { Served } from "./served.js";
 import { Setups } from "./setups.js";
 import { drawSteps } from "./steps.js";
 import { drawFlags, drawLegend, drawTable, markRow, tellWorst } from "./table.js";
 
-/** @import { Data, Edit, Kind, Model, Setting, State, Stretch, Units, Value } from "./shown.d.ts" */
+/** @import { Data, Kind, Model, Setting, Stretch } from "./shown.d.ts" */
 
-const PASS_TIME = 4000; // milliseconds that a pass is played in
-const LATE = 150; // milliseconds after which the picture is said to lag behind
-
-class Page {
+export class Page {
   /** @type {Kind} */
   kind = "pass";
   share = 1; // of the feed of this pass
-  playing = false;
   fetching = false;
-  /** @type {Record<string, Value>} What the page shows came of these. */
-  shown = {};
   /** @type {Stretch | null} */
   stretch = null;
   /** @type {SawView | null} */
   solid = null;
-  /** @type {Editor | null} */
-  editor = null;
-  waiting = 0;
-  beside = new Beside();
+  /** @type {Served | null} */
+  served = null;
+  player = new Player(this);
   stood = ""; // from where the saw was looked at before the finished moulding was
-  gone = false; // whether the program has stopped
-  /** @type {{ part: string, edit: Edit }[]} What was worked out and is neither taken nor left. */
-  offer = [];
-  /** @type {(away: boolean) => void} */
-  noticed = () => {};
 
   /** @param {Data} data */
   constructor(data) {
     this.live = data.live;
-    this.files = data.files;
     this.setups = new Setups(data);
     this.number = this.setups.goTo(this.setups.last);
     this.units = data.model.units;
     this.words();
-    this.controls();
-    if (this.live) this.edit(new Editor(this, this.live));
-    else this.tellSettings(this.model.settings ?? data.settings);
+    listen(this);
+    if (this.live) this.served = new Served(this, this.live);
+    else {
+      this.tellSettings(this.model.settings ?? data.settings);
+      by("files").append(...Object.entries(data.files).map(([name, held]) => link(name, held)));
+    }
     this.openSolid();
     this.redraw();
     window.addEventListener("resize", () => {
@@ -62,6 +51,10 @@ class Page {
   // The last place of the pass slider: the last pass, or beyond it the finished moulding.
   get last() {
     return this.model.finished || this.model.passes.length;
+  }
+
+  get editor() {
+    return this.served?.editor ?? null;
   }
 
   // That of the set-up that is shown.
@@ -130,125 +123,18 @@ class Page {
     by("set").replaceChildren(...rows.flatMap((row) => [element("dt", {}, row.label), element("dd", {}, row.text)]));
   }
 
-  /** @param {Editor} editor */
-  edit(editor) {
-    this.editor = editor;
-    const watch = new Watch({
-      version: () => editor.live.version,
-      away: (away) => this.away(editor, away),
-      changed: () => editor.dirty,
-      take: () => editor.take(),
-    }, this.units);
-    this.noticed = (away) => watch.there(!away);
-    setTimeout(() => editor.restore());
-    by("solve").addEventListener("click", () => this.solve(editor));
-    by("lay-beside").addEventListener("click", () => {
-      this.beside.changes = { ...this.shown };
-      this.compare();
-    });
-    by("beside").addEventListener("click", ({ target }) => {
-      if (!(target instanceof Element) || target.id !== "take-away") return;
-      this.beside.takeAway();
-      by("lay-beside").focus();
-      this.drawSections();
-    });
-    by("proposal").addEventListener("click", ({ target }) => {
-      const answer = target instanceof HTMLElement ? target.dataset.proposal : null;
-      if (answer) this.decide(editor, answer);
-    });
-    by("cards").addEventListener("click", ({ target }) => {
-      const number = target instanceof Element ? target.closest("button")?.dataset.pick : null;
-      if (number) this.pick(Number(number));
-    });
-  }
-
-  /** @param {Editor} editor */
-  async solve(editor) {
-    say("status", "Working out the set-up \u2026");
-    const found = await this.ask("solve", { changes: editor.changes });
-    say("status", "");
-    if (!found) return;
-    this.offer = found.edits;
-    become(by("proposal"), found.shown);
-    by("proposal").querySelector("button")?.focus();
-  }
-
-  /**
-   * The file has another text now: what lies beside is told against that, where it is known how the two differ.
-   * @param {Record<string, Value> | null} back
-   */
-  rebased(back) {
-    if (back && this.beside.changes) this.beside.changes = { ...back, ...this.beside.changes };
-    else this.beside.takeAway();
-  }
-
-  // What lies beside, told against what is shown now.
-  async compare() {
-    if (!this.beside.changes) return;
-    const answer = await this.ask("beside", { changes: this.shown, beside: this.beside.changes });
-    if (!answer || !this.beside.changes) return;
-    this.beside.put(answer);
-    this.drawSections();
-  }
-
-  /**
-   * A proposal is taken, in the parts that are ticked, or left.
-   * @param {Editor} editor
-   * @param {string} answer
-   */
-  decide(editor, answer) {
-    const parts = [...by("proposal").querySelectorAll("input")].filter((one) => one.checked).map((one) => one.dataset.part);
-    by("proposal").replaceChildren();
-    by("solve").focus();
-    if (answer === "take") editor.do(this.offer.filter(({ part }) => parts.includes(part)).map(({ edit }) => edit), "what was worked out");
-  }
-
-  /**
-   * The program has stopped, or is there again: the picture itself says so.
-   * @param {Editor} editor
-   * @param {boolean} away
-   */
-  away(editor, away) {
-    this.gone = away;
-    document.body.classList.toggle("away", away);
-    by("gone").hidden = !away;
-    if (!away) {
-      say("notices", "");
-      return void editor.resume();
-    }
-    const at = new Date().toTimeString().slice(0, 5), count = Object.keys(editor.state.changes).length;
-    const what = this.one ? `pass ${this.number}` : this.number ? "the finished moulding" : "the planed stock";
-    say("gone", `sweep has stopped. This is ${what} as of ${at}. ${count} change${count === 1 ? " is" : "s are"} kept here.`);
-  }
-
-  // The moment that is shown, for a slider that is held.
-  moment() {
-    return { pass: this.number, travel: this.travel, width: sectionWidth(by("section"), this.model) };
-  }
-
-  /**
-   * What the picture does not show yet; nothing once it does.
-   * @param {string} words
-   */
-  lag(words) {
-    clearTimeout(this.waiting);
-    by("lag").hidden = true;
-    document.body.classList.remove("behind");
-    if (!words) return;
-    this.waiting = setTimeout(() => {
-      say("lag", `Not shown yet: ${words}`);
-      by("lag").hidden = false;
-      document.body.classList.add("behind");
-    }, LATE);
-  }
-
   drawSections() {
     drawSection(by("section"), this.model, this.number, (number) => this.pick(number));
-    this.beside.draw(by("section"), this.model);
+    this.served?.beside.draw(by("section"), this.model);
     const has = Boolean(this.model.section[0].deviation);
     by("magnify-choice").hidden = !has;
     if (has && the("magnify", HTMLInputElement).checked) drawDeviation(by("deviation"), this.model);
     else by("deviation").replaceChildren();
+  }
+
+  // What is shown, in words.
+  get what() {
+    return this.one ? `pass ${this.number}` : this.number ? "the finished moulding" : "the planed stock";
   }
 
   // Whether the finished moulding is shown: it lies on the bench, not on the running saw.
@@ -273,9 +159,8 @@ class Page {
     travel.disabled = !one;
     travel.value = String(Math.round(1000 * this.share));
     this.tellTravel();
-    const aside = this.number ? "the finished moulding" : "the planed stock";
     const named = one && this.setups.several ? [element("p", {}, element("strong", {}, this.model.name ?? ""), `, pass ${this.number} of ${this.model.passes.length}`)] : [];
-    by("now").replaceChildren(...named, ...(one ? one.flags.map(({ message }) => element("p", { class: "alarm" }, `! ${message}.`)) : [element("p", { class: "faint" }, aside)]));
+    by("now").replaceChildren(...named, ...(one ? one.flags.map(({ message }) => element("p", { class: "alarm" }, `! ${message}.`)) : [element("p", { class: "faint" }, this.what)]));
     markRow(by("passes"), this.number);
     drawLegend(by("legend"), this.model, this.kind);
     this.drawSections();
@@ -311,12 +196,12 @@ class Page {
 
   /** @param {number} number */
   async fetchFeed(number) {
-    if (!this.live || this.fetching) return;
+    if (!this.served || this.fetching) return;
     const { model } = this;
     this.fetching = true;
-    const reply = await this.ask("feed", { changes: this.shown, pass: number });
+    const reply = await this.ask("feed", { changes: this.served.shown, pass: number });
     this.fetching = false;
-    if (!reply) return this.pause();
+    if (!reply) return this.player.pause();
     if (model === this.model) model.stretches[number] = reply.stretches;
     this.showSolid(true);
   }
@@ -351,71 +236,6 @@ class Page {
     this.words();
   }
 
-  controls() {
-    /** @type {[Kind, string][]} */
-    const kinds = [["pass", "pass"], ["deviation", "deviation from the target"], ["chip", "chip load"], ["wood", "wood"]];
-    const colour = the("colour", HTMLSelectElement), through = the("through", HTMLInputElement);
-    const pass = the("pass", HTMLInputElement), travel = the("travel", HTMLInputElement);
-    for (const [value, words] of kinds) {
-      if (value !== "deviation" || this.model.legends.deviation) colour.append(element("option", { value }, words));
-    }
-    colour.addEventListener("change", () => {
-      this.kind = /** @type {Kind} */ (colour.value);
-      this.redraw();
-    });
-    through.addEventListener("change", () => {
-      if (!this.solid) return;
-      this.solid.through = through.checked;
-      this.solid.ask();
-    });
-    by("magnify").addEventListener("change", () => this.drawSections());
-    pass.addEventListener("input", () => {
-      this.pause();
-      this.go(Number(pass.value));
-    });
-    travel.addEventListener("input", () => {
-      this.pause();
-      this.share = Number(travel.value) / 1000;
-      this.tellTravel();
-      this.showSolid(false);
-    });
-    by("play").addEventListener("click", () => (this.playing ? this.pause() : this.play()));
-    this.model.views.forEach(({ name, words }, k) => {
-      const button = element("button", { type: "button", "aria-pressed": String(!k), "data-view": name }, words);
-      button.addEventListener("click", () => this.look(name));
-      by("views").append(button);
-    });
-    for (const name of this.live ? this.live.files : Object.keys(this.files)) by("files").append(this.download(name));
-    if (this.live) this.chooseUnits(the("units", HTMLSelectElement));
-    by("solid").addEventListener("keydown", (event) => this.key(event));
-  }
-
-  /** @param {HTMLSelectElement} choice */
-  chooseUnits(choice) {
-    for (const [value, words] of [["mm", "mm"], ["in", "fractions of an inch"], ["in-decimal", "decimal inches"]]) {
-      choice.append(element("option", { value }, words));
-    }
-    choice.value = this.units;
-    choice.addEventListener("change", () => {
-      this.units = /** @type {Units} */ (choice.value);
-      this.editor?.again();
-    });
-  }
-
-  /** @param {KeyboardEvent} event */
-  key(event) {
-    if (event.ctrlKey || event.metaKey || event.altKey) return;
-    const view = this.model.views[Number(event.key) - 1];
-    if (event.key === " ") {
-      if (this.playing) this.pause();
-      else this.play();
-    } else if (event.key === "PageUp") this.pick(this.number + 1);
-    else if (event.key === "PageDown") this.pick(this.number - 1);
-    else if (view) this.look(view.name);
-    else return;
-    event.preventDefault();
-  }
-
   /** @param {string} view */
   look(view) {
     if (!this.solid) return;
@@ -424,66 +244,13 @@ class Page {
     for (const button of by("views").querySelectorAll("button")) button.setAttribute("aria-pressed", String(button.dataset.view === view));
   }
 
-  play() {
-    const { last, passes } = this.setups;
-    if (this.share >= 1) this.go(this.at % last % passes + 1, 0);
-    this.playing = true;
-    say("play", "Pause");
-    let before = performance.now();
-    /** @param {number} now */
-    const step = (now) => {
-      if (!this.playing) return;
-      const share = this.share + (now - before) / PASS_TIME;
-      before = now;
-      if (share < 1) {
-        this.share = share;
-        the("travel", HTMLInputElement).value = String(Math.round(1000 * share));
-        this.tellTravel();
-        this.showSolid(false);
-      } else if (this.at < passes) this.go(this.at + 1, 0);
-      else {
-        this.go(last, 1);
-        return this.pause();
-      }
-      requestAnimationFrame(step);
-    };
-    requestAnimationFrame(step);
-  }
-
-  pause() {
-    this.playing = false;
-    say("play", "Play");
-  }
-
-  /** @param {string} name */
-  download(name) {
-    if (!this.live) {
-      const kind = name.endsWith(".pdf") ? "application/pdf" : "application/octet-stream";
-      return element("a", { class: "button", href: `data:${kind};base64,${this.files[name]}`, download: name }, name);
-    }
-    const button = element("button", { type: "button" }, name);
-    button.addEventListener("click", async () => {
-      const blob = await this.ask(`file/${name}`, { changes: this.shown });
-      if (!blob) return;
-      const link = element("a", { href: URL.createObjectURL(blob), download: name });
-      link.click();
-      setTimeout(() => URL.revokeObjectURL(link.href), 10000);
-    });
-    return button;
-  }
-
-  /** @param {{ model: Model, state: State, forms?: string }} reply */
-  become(reply) {
-    const blade = reply.model.blade || this.model.blade, wasLast = this.number === this.last;
-    const views = reply.model.views.length ? reply.model.views : this.model.views; // none come while a slider is held
-    this.model = { ...reply.model, blade, views };
-    this.shown = Object.fromEntries(Object.entries(reply.state.changes).map(([path, pair]) => [path, pair[1]]));
+  /** @param {Model} come */
+  become(come) {
+    const blade = come.blade || this.model.blade, wasLast = this.number === this.last;
+    const views = come.views.length ? come.views : this.model.views; // none come while a slider is held
+    this.model = { ...come, blade, views };
     this.number = wasLast ? this.last : Math.min(this.number, this.last);
-    if (reply.forms) {
-      this.editor?.put(reply.forms);
-      this.compare();
-    }
-    this.solid?.put({ ...reply.model, views });
+    this.solid?.put({ ...come, views });
     this.words();
     this.redraw();
   }
@@ -496,12 +263,22 @@ class Page {
    */
   async ask(path, more) {
     const reply = await asked(path, { version: this.live?.version, units: this.units, ...more });
-    this.noticed(reply.stopped);
+    this.served?.watch.there(!reply.stopped);
     say("notices", reply.sentence);
     if (!reply.sentence) return reply.answer;
     if (this.live) say("status", "");
     return null;
   }
+}
+
+/**
+ * A link to a file that the page holds, in base64.
+ * @param {string} name
+ * @param {string} held
+ */
+function link(name, held) {
+  const kind = name.endsWith(".pdf") ? "application/pdf" : "application/octet-stream";
+  return element("a", { class: "button", href: `data:${kind};base64,${held}`, download: name }, name);
 }
 
 // Where a browser's console and the tests find it.

@@ -1,0 +1,187 @@
+// What only a page that is served does: its scene is changed, and what is worked out anew lags behind the hand.
+
+import { become } from "./become.js";
+import { Beside } from "./beside.js";
+import { Editor } from "./edits.js";
+import { by, element, say, the } from "./elements.js";
+import { Watch } from "./elsewhere.js";
+import { sectionWidth } from "./section.js";
+
+/** @import { Edit, Live, Model, State, Units, Value } from "./shown.d.ts" */
+/** @import { Page } from "./page.js" */
+
+const LATE = 150; // milliseconds after which the picture is said to lag behind
+
+export class Served {
+  /** @type {Record<string, Value>} What the page shows came of these. */
+  shown = {};
+  beside = new Beside();
+  gone = false; // whether the program has stopped
+  waiting = 0;
+  /** @type {{ part: string, edit: Edit }[]} What was worked out and is neither taken nor left. */
+  offer = [];
+
+  /**
+   * @param {Page} page
+   * @param {Live} live
+   */
+  constructor(page, live) {
+    this.page = page;
+    const editor = this.editor = new Editor(this, live);
+    this.watch = new Watch({
+      version: () => editor.live.version,
+      away: (away) => this.away(away),
+      changed: () => editor.dirty,
+      take: () => editor.take(),
+    }, page.units);
+    setTimeout(() => editor.restore());
+    this.listen();
+    this.chooseUnits(the("units", HTMLSelectElement));
+    for (const name of live.files) by("files").append(this.download(name));
+  }
+
+  listen() {
+    by("solve").addEventListener("click", () => this.solve());
+    by("lay-beside").addEventListener("click", () => {
+      this.beside.changes = { ...this.shown };
+      this.compare();
+    });
+    by("beside").addEventListener("click", ({ target }) => {
+      if (!(target instanceof Element) || target.id !== "take-away") return;
+      this.beside.takeAway();
+      by("lay-beside").focus();
+      this.page.drawSections();
+    });
+    by("proposal").addEventListener("click", ({ target }) => {
+      const answer = target instanceof HTMLElement ? target.dataset.proposal : null;
+      if (answer) this.decide(answer);
+    });
+    by("cards").addEventListener("click", ({ target }) => {
+      const number = target instanceof Element ? target.closest("button")?.dataset.pick : null;
+      if (number) this.page.pick(Number(number));
+    });
+  }
+
+  /**
+   * @param {string} path
+   * @param {object} more
+   */
+  ask(path, more) {
+    return this.page.ask(path, more);
+  }
+
+  /** @param {{ model: Model, state: State, forms?: string }} reply */
+  become(reply) {
+    this.shown = Object.fromEntries(Object.entries(reply.state.changes).map(([path, pair]) => [path, pair[1]]));
+    if (reply.forms) {
+      this.editor.put(reply.forms);
+      this.compare();
+    }
+    this.page.become(reply.model);
+  }
+
+  async solve() {
+    say("status", "Working out the set-up \u2026");
+    const found = await this.ask("solve", { changes: this.editor.changes });
+    say("status", "");
+    if (!found) return;
+    this.offer = found.edits;
+    become(by("proposal"), found.shown);
+    by("proposal").querySelector("button")?.focus();
+  }
+
+  /**
+   * A proposal is taken, in the parts that are ticked, or left.
+   * @param {string} answer
+   */
+  decide(answer) {
+    const parts = [...by("proposal").querySelectorAll("input")].filter((one) => one.checked).map((one) => one.dataset.part);
+    by("proposal").replaceChildren();
+    by("solve").focus();
+    if (answer === "take") this.editor.do(this.offer.filter(({ part }) => parts.includes(part)).map(({ edit }) => edit), "what was worked out");
+  }
+
+  /**
+   * The file has another text now: what lies beside is told against that, where it is known how the two differ.
+   * @param {Record<string, Value> | null} back
+   */
+  rebased(back) {
+    if (back && this.beside.changes) this.beside.changes = { ...back, ...this.beside.changes };
+    else this.beside.takeAway();
+  }
+
+  // What lies beside, told against what is shown now.
+  async compare() {
+    if (!this.beside.changes) return;
+    const answer = await this.ask("beside", { changes: this.shown, beside: this.beside.changes });
+    if (!answer || !this.beside.changes) return;
+    this.beside.put(answer);
+    this.page.drawSections();
+  }
+
+  /**
+   * The program has stopped, or is there again: the picture itself says so.
+   * @param {boolean} away
+   */
+  away(away) {
+    this.gone = away;
+    document.body.classList.toggle("away", away);
+    by("gone").hidden = !away;
+    if (!away) {
+      say("notices", "");
+      return void this.editor.resume();
+    }
+    const at = new Date().toTimeString().slice(0, 5), count = Object.keys(this.editor.state.changes).length;
+    say("gone", `sweep has stopped. This is ${this.page.what} as of ${at}. ${count} change${count === 1 ? " is" : "s are"} kept here.`);
+  }
+
+  // The moment that is shown, for a slider that is held.
+  moment() {
+    const { page } = this;
+    return { pass: page.number, travel: page.travel, width: sectionWidth(by("section"), page.model) };
+  }
+
+  /**
+   * What the picture does not show yet; nothing once it does.
+   * @param {string} words
+   */
+  lag(words) {
+    clearTimeout(this.waiting);
+    by("lag").hidden = true;
+    document.body.classList.remove("behind");
+    if (!words) return;
+    this.waiting = setTimeout(() => {
+      say("lag", `Not shown yet: ${words}`);
+      by("lag").hidden = false;
+      document.body.classList.add("behind");
+    }, LATE);
+  }
+
+  /** @param {HTMLSelectElement} choice */
+  chooseUnits(choice) {
+    for (const [value, words] of [["mm", "mm"], ["in", "fractions of an inch"], ["in-decimal", "decimal inches"]]) {
+      choice.append(element("option", { value }, words));
+    }
+    choice.value = this.page.units;
+    choice.addEventListener("change", () => {
+      this.page.units = /** @type {Units} */ (choice.value);
+      this.editor.again();
+    });
+  }
+
+  /**
+   * A file of the job as it is changed, made when it is asked for.
+   * @param {string} name
+   */
+  download(name) {
+    const button = element("button", { type: "button" }, name);
+    button.addEventListener("click", async () => {
+      const blob = await this.ask(`file/${name}`, { changes: this.shown });
+      if (!blob) return;
+      const link = element("a", { href: URL.createObjectURL(blob), download: name });
+      link.click();
+      setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+    });
+    return button;
+  }
+}
