@@ -16,7 +16,7 @@ import pytest
 from fuzz.drawings import HOSTILE, circle_of, dxf, svg
 
 from sweep.errors import SceneError
-from sweep.scene.drawing import child, read
+from sweep.scene.drawing import child, read, reader
 from sweep.scene.drawing.read import read_drawing
 from sweep.scene.drawing.svg import MM, lines
 from sweep.scene.target import MOST_POINTS
@@ -133,12 +133,12 @@ def test_whatever_the_libraries_throw_becomes_a_sentence(tmp_path, name):
     (tmp_path / name).write_bytes(AT_ONCE[name])
     start = time.process_time()
 
-    answer = child.answer(tmp_path / name, read.LARGEST, MOST_POINTS)
+    answer = child.answer(tmp_path / name, reader.LARGEST, MOST_POINTS)
 
     assert time.process_time() - start < 2
     if "line" in answer:
         assert 1 < len(answer["line"]) <= MOST_POINTS
-        assert np.abs(answer["line"]).max() <= read.LARGEST
+        assert np.abs(answer["line"]).max() <= reader.LARGEST
     else:
         assert "\n" not in answer["problem"]
         assert "object" not in answer["problem"]
@@ -164,7 +164,7 @@ def test_a_plain_document_type_is_no_reason_to_refuse(tmp_path):
 
 def test_reading_that_would_take_for_ever_is_ended(tmp_path, monkeypatch):
     """Groups that use one another ten times over, eight deep: a hundred million lines. The child's time is kept to."""
-    monkeypatch.setattr(read, "CPU_SECONDS", 1)
+    monkeypatch.setattr(reader, "CPU_SECONDS", 1)
     (tmp_path / "a.svg").write_bytes(HOSTILE["uses.svg"])
     before = os.times().children_user
 
@@ -176,7 +176,7 @@ def test_reading_that_would_take_for_ever_is_ended(tmp_path, monkeypatch):
 
 def test_reading_that_waits_is_ended_by_the_clock(tmp_path, monkeypatch):
     """Waiting takes no time of the processor."""
-    monkeypatch.setattr(read, "WALL_SECONDS", 0.01)
+    monkeypatch.setattr(reader, "WALL_SECONDS", 0.01)
     (tmp_path / "a.svg").write_bytes(svg('<path d="M0 0L9 9"/>'))
 
     with pytest.raises(SceneError, match="reading it takes more than"):
@@ -186,7 +186,7 @@ def test_reading_that_waits_is_ended_by_the_clock(tmp_path, monkeypatch):
 @pytest.mark.skipif(sys.platform != "linux", reason="macOS does not keep this limit, Windows has none")
 def test_reading_that_takes_too_much_memory_is_refused(tmp_path, monkeypatch):
     """The libraries alone take more than 60 MB."""
-    monkeypatch.setattr(read, "MEMORY_BYTES", 60_000_000)
+    monkeypatch.setattr(reader, "MEMORY_BYTES", 60_000_000)
     (tmp_path / "a.dxf").write_bytes(dxf(circle_of("5")))
 
     with pytest.raises(SceneError):
@@ -215,8 +215,8 @@ def test_drawings_are_read_by_many_threads_at_once(tmp_path):
 def test_a_drawing_is_read_once_until_it_changes(tmp_path, monkeypatch):
     """A setting held on the live page asks for it many times a second."""
     path, started = tmp_path / "a.svg", []
-    run = subprocess.run
-    monkeypatch.setattr(subprocess, "run", lambda *given, **more: started.append(1) or run(*given, **more))
+    begun = subprocess.Popen
+    monkeypatch.setattr(subprocess, "Popen", lambda *given, **more: started.append(1) or begun(*given, **more))
 
     widths = []
     for width in (3, 3, 7, 7):
@@ -225,6 +225,29 @@ def test_a_drawing_is_read_once_until_it_changes(tmp_path, monkeypatch):
         widths.append(line[-1][0] - line[0][0])
 
     assert widths == pytest.approx([3 * MM, 3 * MM, 7 * MM, 7 * MM])
+    assert len(started) == 2
+
+
+def test_many_drawings_are_read_by_one_process_and_by_a_new_one_after_it_had_to_be_ended(tmp_path, monkeypatch):
+    """Each gets its own line or its own sentence, whatever stood before it."""
+    monkeypatch.setattr(reader, "CPU_SECONDS", 1)
+    begun, started = subprocess.Popen, []
+    monkeypatch.setattr(subprocess, "Popen", lambda *given, **more: started.append(1) or begun(*given, **more))
+    for width in (3, 4, 6, 7):
+        (tmp_path / f"{width}.svg").write_bytes(svg(f'<path d="M0 0h{width}"/>'))
+    (tmp_path / "2.svg").write_text("<nonsense")
+    (tmp_path / "5.svg").write_bytes(HOSTILE["uses.svg"])
+
+    found = {}
+    with read.read_by_one():
+        for number in range(2, 8):
+            try:
+                line = read_drawing(tmp_path / f"{number}.svg", MOST_POINTS)
+                found[number] = round((line[-1][0] - line[0][0]) / MM)
+            except SceneError as wrong:
+                found[number] = wrong.problem.said()[:13]
+
+    assert found == {2: "this cannot b", 3: 3, 4: 4, 5: "reading it ta", 6: 6, 7: 7}
     assert len(started) == 2
 
 
@@ -250,7 +273,7 @@ def test_chords_of_a_curve_lie_within_the_tolerance(tmp_path, letter, seed):
     corners = np.array([(chance.uniform(-99, 99), chance.uniform(-99, 99)) for _ in range(degree + 1)])
     words = [f"{x!r} {y!r}" for x, y in corners.tolist()]
     (tmp_path / "a.svg").write_bytes(svg(f'<path d="M{words[0]}{letter}{" ".join(words[1:])}"/>'))
-    (line,) = lines(tmp_path / "a.svg", tolerance, read.LARGEST)
+    (line,) = lines(tmp_path / "a.svg", tolerance, reader.LARGEST)
     along = np.linspace(0, 1, 100 * (len(line) - 1) + 1)
     powers = [math.comb(degree, k) * along**k * (1 - along) ** (degree - k) for k in range(degree + 1)]
     curve = np.einsum("kn,kd->nd", powers, corners * (MM, -MM))

@@ -1,7 +1,8 @@
-"""The process that reads one drawing and prints its longest line, or what is wrong with it, as JSON.
+"""The process that reads drawings and prints, of each, its longest line or what is wrong with it, as JSON.
 
-It limits its own memory and its own time on the processor. Windows has no such limits, and macOS does not keep that of
-memory. There the limits that `read.py` sets remain: the size of the file, and the time by the clock.
+It reads their paths, each with the most points that a line may have, from standard input, one a line, as JSON, and ends
+with it. It limits its own memory, and its own time on the processor anew for each drawing. Windows has no such limits,
+and macOS does not keep that of memory. There remain the size of the file and the time by the clock (`reader.py`).
 """
 
 from __future__ import annotations
@@ -9,7 +10,9 @@ from __future__ import annotations
 import contextlib
 import json
 import math
+import os
 import sys
+import time
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -25,12 +28,16 @@ REMEDY = "draw the profile alone, as one polyline, and save that"
 Line = list[tuple[float, float]]
 
 
-def main(path: Path, cpu_seconds: int, memory_bytes: int, largest: float, most_points: int) -> None:
-    """Print what `answer` returns, within limits of time and memory."""
-    _limit(cpu_seconds, memory_bytes)
-    with contextlib.redirect_stdout(sys.stderr):  # the libraries may print
-        found = answer(path, largest, most_points)
-    print(json.dumps(found))  # noqa: T201
+def main(cpu_seconds: int, memory_bytes: int, largest: float) -> None:
+    """Print what `answer` returns for each drawing, within limits of time and memory."""
+    answers = os.fdopen(os.dup(1), "w", encoding="utf-8")
+    os.dup2(2, 1)  # whatever a library prints is no answer
+    _limit_memory(memory_bytes)
+    for line in sys.stdin:
+        _limit_time(cpu_seconds)
+        path, most_points = json.loads(line)
+        answers.write(json.dumps(answer(Path(path), largest, most_points)) + "\n")
+        answers.flush()
 
 
 def answer(path: Path, largest: float, most_points: int) -> dict[str, Any]:
@@ -71,18 +78,29 @@ def _longest(path: Path, largest: float, most_points: int) -> Line:
     return longest
 
 
-def _limit(cpu_seconds: int, memory_bytes: int) -> None:
-    try:
+def _limit_time(cpu_seconds: int) -> None:
+    """Let the system end this process once it has taken so long from now on."""
+    with contextlib.suppress(ImportError):
         import resource
-    except ImportError:
-        return
-    limits = {resource.RLIMIT_CPU: cpu_seconds, resource.RLIMIT_AS: memory_bytes, resource.RLIMIT_CORE: 0}
-    for kind, most in limits.items():
-        hard = resource.getrlimit(kind)[1]
-        most = most if hard == resource.RLIM_INFINITY else min(most, hard)
-        with contextlib.suppress(ValueError, OSError):  # a system may know a limit and refuse to set it
-            resource.setrlimit(kind, (most, hard))
+
+        _limit(resource.RLIMIT_CPU, int(time.process_time()) + cpu_seconds)
+
+
+def _limit_memory(memory_bytes: int) -> None:
+    with contextlib.suppress(ImportError):
+        import resource
+
+        _limit(resource.RLIMIT_AS, memory_bytes)
+        _limit(resource.RLIMIT_CORE, 0)
+
+
+def _limit(kind: int, most: int) -> None:
+    import resource
+
+    hard = resource.getrlimit(kind)[1]
+    with contextlib.suppress(ValueError, OSError):  # a system may know a limit and refuse to set it
+        resource.setrlimit(kind, (most if hard == resource.RLIM_INFINITY else min(most, hard), hard))
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]), int(sys.argv[2]), int(sys.argv[3]), float(sys.argv[4]), int(sys.argv[5]))
+    main(int(sys.argv[1]), int(sys.argv[2]), float(sys.argv[3]))
