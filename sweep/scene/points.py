@@ -41,9 +41,7 @@ def read_points(path: Path) -> list[list[float]]:
     SceneError
         Naming the first point that is none, or saying that there are more than `MOST_POINTS`.
     """
-    what = "a CSV file of points, or of a DXF or SVG drawing"
-    lines = [line for line in read_text(path, what).splitlines() if line.strip()]
-    lines = [line for line in lines if not line.lstrip().startswith("#")]
+    lines = _lines_of(path)
     if len(lines) > MOST_POINTS + 1:
         raise SceneError(str(path), f"there are more than {MOST_POINTS:,} points", "leave most of them out")
     inches = bool(lines) and _IN_INCHES.search(lines[0]) is not None
@@ -64,6 +62,22 @@ def read_points(path: Path) -> list[list[float]]:
             ) from None
         points.append([y, z])
     return points
+
+
+def in_inches_by_heading(path: Path) -> bool:
+    """Return whether the first line of a file of points says that they are in inches.
+
+    Raises
+    ------
+    SceneError
+    """
+    lines = _lines_of(path)
+    return bool(lines) and _IN_INCHES.search(lines[0]) is not None
+
+
+def _lines_of(path: Path) -> list[str]:
+    lines = read_text(path, "a CSV file of points, or of a DXF or SVG drawing").splitlines()
+    return [line for line in lines if line.strip() and not line.lstrip().startswith("#")]
 
 
 def _inches(cell: str) -> float:
