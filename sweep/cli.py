@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from sweep import commands
+from sweep import commands, matched
 from sweep.endings import Commands
 from sweep.scene.notation import told_as_written
 from sweep.scene.questions import QUESTIONS
@@ -128,7 +128,8 @@ def cutlist(scene: Path, units: str | None, as_json: bool) -> int:
 
 @main.command()
 @click.argument("points", type=click.Path(path_type=Path))
-@click.option("--blade", "scene", type=click.Path(path_type=Path), help="A scene whose [blade] cut it.")
+@click.option("--blade", "scene", type=click.Path(path_type=Path), help="A scene whose [blade] cut it, or [[blades]].")
+@click.option("--shop", type=click.Path(path_type=Path), help="Or a shop.toml, each of whose blades is tried.")
 @click.option("--diameter", help='Or the blade itself: "254 mm".')
 @click.option("--kerf", help='Width of its tips along the arbor: "3.2 mm".')
 @click.option("--bevel", help='Of alternate bevel tips: "15 deg".')
@@ -145,6 +146,7 @@ def cutlist(scene: Path, units: str | None, as_json: bool) -> int:
 def match(
     points: Path,
     scene: Path | None,
+    shop: Path | None,
     diameter: str | None,
     kerf: str | None,
     bevel: str | None,
@@ -155,13 +157,15 @@ def match(
 ) -> int:
     """Find the set-up that cut an existing moulding, from POINTS measured on it: y,z in mm, one a line.
 
-    Below a first line `y in,z in` they are in inches.
+    Below a first line `y in,z in` they are in inches. Where no blade is given, each one in the shop.toml beside the
+    points, or in the current folder, is tried.
 
-    Exit status: 0 this blade can have cut it; 1 it cannot, or the points do not tell every setting; 2 wrong input.
+    Exit status: 0 a blade can have cut it; 1 none can, or the points do not tell every setting; 2 wrong input.
     """
     blade = {"diameter": diameter, "kerf": kerf, "bevel": bevel}
-    with told_as_written(scene or blade | {"blade": blade, "accuracy": accuracy}):
-        return commands.match(points, scene, (diameter, kerf, bevel), tilts, accuracy, units, as_json)
+    with told_as_written(scene or shop or blade | {"blade": blade, "accuracy": accuracy}):
+        blades = matched.Blades(scene, shop, (diameter, kerf, bevel))
+        return matched.match(points, blades, tilts, accuracy, units, as_json)
 
 
 def _questions(command: Callable[..., int]) -> Callable[..., int]:
@@ -211,4 +215,5 @@ def _add_schema(of: str, what: str) -> None:
 _add_schema("result", "result.json")
 for _name in ("solve", "fence", "cutlist", "match"):
     _add_schema(_name, f"what `sweep {_name} --json` prints")
+_add_schema("match-blades", "what `sweep match --json` prints where it tries several blades")
 _add_schema("setups", "what `sweep solve --json` prints for a whole moulding")

@@ -223,41 +223,6 @@ def cutlist(path: Path, style: str | None, as_json: bool) -> int:
     return 1 if flags else 0
 
 
-def match(
-    path: Path,
-    scene: Path | None,
-    given: tuple[str | None, str | None, str | None],
-    tilts: tuple[str, str],
-    accuracy: str | None,
-    style: str | None,
-    as_json: bool,
-) -> int:
-    """Find and print the set-up that cut an offcut; 1 when this blade cannot have, or something stays untold."""
-    from sweep.plan.match import match_offcut
-    from sweep.quantity import in_inches
-    from sweep.scene.points import read_points
-    from sweep.scene.read import read_blade, read_option, read_scene
-    from sweep.show.say.cautions import PARAGRAPH
-    from sweep.show.say.numbers.match import match_answer
-    from sweep.show.terminal.console import terminal
-    from sweep.show.terminal.match import print_match
-    from sweep.units import ANGLE, LENGTH, Units
-
-    whole = None if scene is None else read_scene(scene)
-    blade = read_blade(*given) if whole is None else whole.choice[0]
-    written = Units("in" if in_inches(given[0]) else "mm") if whole is None else whole.units
-    accuracy = accuracy or ("0.1 mm" if written.metric else "4 thou")
-    least, most = (read_option("--tilts", text, ANGLE) for text in tilts)
-    found = match_offcut(blade.tool, read_points(path), (least, most), read_option("--accuracy", accuracy, LENGTH))
-    if as_json:
-        _answer(match_answer(found))
-    else:
-        console = terminal()
-        print_match(console, found, Units(style) if style else written)
-        console.print(PARAGRAPH, style="dim")
-    return 0 if found.by_this_blade and not found.untold else 1
-
-
 def new(file: Path | None, given: dict[str, str]) -> int:
     """Write a new scene from what is given, asking for what is missing where a user sits at a terminal."""
     from sweep.disk.file import new_file
@@ -297,7 +262,7 @@ def schema_numbers(of: str) -> int:
     """Print the JSON Schema of what a command writes in numbers."""
     from sweep.show.say.numbers.answers import CutListAnswer, FenceAnswer, SolveAnswer
     from sweep.show.say.numbers.choice import SetupsAnswer
-    from sweep.show.say.numbers.match import MatchAnswer
+    from sweep.show.say.numbers.match import BladesAnswer, MatchAnswer
     from sweep.show.say.numbers.model import schema_of
     from sweep.show.say.numbers.result import Result
 
@@ -308,6 +273,7 @@ def schema_numbers(of: str) -> int:
         "fence": FenceAnswer,
         "cutlist": CutListAnswer,
         "match": MatchAnswer,
+        "match-blades": BladesAnswer,
     }
     sys.stdout.write(schema_of(written[of]))
     return 0

@@ -34,18 +34,29 @@ def shop_in(folder: Path) -> Tables:
         Where it cannot be read, or has a table that belongs to a job.
     """
     path = folder / SHOP
-    if not path.exists():
-        return {}
+    return shop_at(path) if path.exists() else {}
+
+
+def shop_at(path: Path) -> Tables:
+    """Return the tables of a shop, whatever its file is called.
+
+    Raises
+    ------
+    SceneError
+        Where it cannot be read, or has a table that belongs to a job.
+    """
     text = read_text(path, "a shop")
     shop = tables_of(text, path) if text.strip() else {}
     for name, table in shop.items():
         if name not in SECTIONS:
-            raise SceneError(f"{SHOP}, {name}", "a shop has no such table", f"write {', '.join(SECTIONS)}, or move it")
+            raise SceneError(
+                f"{path.name}, {name}", "a shop has no such table", f"write {', '.join(SECTIONS)}, or move it"
+            )
         if not isinstance(table, list if name == "blades" else dict):
-            raise SceneError(f"{SHOP}, {name}", "this is not what belongs here", "write it as in a scene")
+            raise SceneError(f"{path.name}, {name}", "this is not what belongs here", "write it as in a scene")
     for name in shop.get("order", {}):
         if name not in BOARDS:
-            raise SceneError(f"{SHOP}, order.{name}", "this belongs to a job", f"write only {', '.join(BOARDS)}")
+            raise SceneError(f"{path.name}, order.{name}", "this belongs to a job", f"write only {', '.join(BOARDS)}")
     return shop
 
 

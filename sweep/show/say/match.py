@@ -30,12 +30,10 @@ def settings_table(match: Match, units: Units) -> Table:
 
 def verdict(match: Match, units: Units) -> str:
     """Return in a sentence or two whether the blade can have cut the outline."""
-    measured = f"measuring to {units.fine(match.accuracy)}"
-    lie = f"{match.count} points lie at most {units.fine(match.largest)} from its outline, RMS {units.fine(match.rms)}"
+    measured, lie = f"measuring to {units.fine(match.accuracy)}", _lie(match, units)
     if not match.by_this_blade:
-        pattern = "in waves along it, " if match.in_waves else ""
         return (
-            f"! NOT an outline of this blade: at its closest, {lie}, {pattern}more than {measured} explains. "
+            f"! NOT an outline of this blade: {reason(match, units)} "
             "Another blade, a tilt outside the range, two cuts or sanding may have made it."
         )
     if match.rough:
@@ -49,6 +47,17 @@ def verdict(match: Match, units: Units) -> str:
             "as sanding, a bent gauge or another shape would make them; the intervals are widened for that."
         )
     return f"This blade can have cut it: {lie}, no more than {measured} explains."
+
+
+def reason(match: Match, units: Units) -> str:
+    """Return why the outline is not this blade's, for after a colon."""
+    pattern = "in waves along it, " if match.in_waves else ""
+    measured = f"measuring to {units.fine(match.accuracy)}"
+    return f"at its closest, {_lie(match, units)}, {pattern}more than {measured} explains."
+
+
+def _lie(match: Match, units: Units) -> str:
+    return f"{match.count} points lie at most {units.fine(match.largest)} from its outline, RMS {units.fine(match.rms)}"
 
 
 def advice(match: Match, units: Units) -> list[str]:

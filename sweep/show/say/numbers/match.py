@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import Any
+
 from sweep.plan.match import Estimate, Match
+from sweep.plan.rivals import Rivals
+from sweep.scene.keys import Blade
 from sweep.show.say.numbers.model import Head, Numbers, head_of
 from sweep.units import degrees
 
@@ -30,8 +35,8 @@ class RivalNumbers(Numbers):
     blade_tilt_deg: float
 
 
-class MatchAnswer(Head):
-    """What `sweep match` says."""
+class MatchNumbers(Numbers):
+    """What the points tell of one blade."""
 
     by_this_blade: bool
     """Whether the blade can have cut the outline."""
@@ -58,10 +63,72 @@ class MatchAnswer(Head):
     rivals: tuple[RivalNumbers, ...]
 
 
+class MatchAnswer(MatchNumbers, Head):
+    """What `sweep match` says of one blade."""
+
+
+class TriedNumbers(MatchNumbers):
+    """What the points tell of one blade of several."""
+
+    blade: str
+    """Its name."""
+    can: bool
+    """Whether it can have cut the piece on this saw."""
+    too_high: bool
+    """Whether it would have to stand higher than the saw raises it."""
+
+
+class LikenessNumbers(Numbers):
+    """How nearly the best two blades leave the same outline."""
+
+    largest_mm: float
+    rms_mm: float
+    mistaken: float
+    """How often these points would take one for the other, 0.5 where nothing tells them."""
+    needed_accuracy_mm: float
+    """The accuracy of each point that would tell them apart, but for 1 time in 20."""
+    told_apart: bool
+
+
+class BladesAnswer(Head):
+    """What `sweep match` says where it tries several blades."""
+
+    blades: tuple[TriedNumbers, ...]
+    """The likeliest first, those that cannot have cut the piece last."""
+    likeness: LikenessNumbers | None
+    """Of the first two; null where fewer than two can have cut it."""
+
+
 def match_answer(match: Match) -> MatchAnswer:
-    """Return what the points tell."""
-    return MatchAnswer(
+    """Return what the points tell of one blade."""
+    return MatchAnswer(**head_of(""), **_told(match))
+
+
+def blades_answer(rivals: Rivals, blades: Sequence[Blade]) -> BladesAnswer:
+    """Return what the points tell of several blades."""
+    alike = rivals.likeness
+    return BladesAnswer(
         **head_of(""),
+        blades=tuple(
+            TriedNumbers(
+                blade=blades[one.number].name, can=bool(one.can), too_high=bool(one.too_high), **_told(one.match)
+            )
+            for one in rivals.tried
+        ),
+        likeness=None
+        if alike is None
+        else LikenessNumbers(
+            largest_mm=alike.largest,
+            rms_mm=alike.rms,
+            mistaken=alike.mistaken,
+            needed_accuracy_mm=alike.needed,
+            told_apart=alike.told_apart,
+        ),
+    )
+
+
+def _told(match: Match) -> dict[str, Any]:
+    return dict(
         by_this_blade=bool(match.by_this_blade),
         fence_angle=_angle(match.fence_angle),
         blade_height=_length(match.blade_height),

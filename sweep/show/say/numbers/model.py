@@ -5,7 +5,6 @@ from __future__ import annotations
 import ast
 import inspect
 import json
-from collections.abc import Iterator
 from importlib.metadata import version
 from itertools import pairwise
 from typing import Any
@@ -53,11 +52,10 @@ def schema_of(model: type[Numbers]) -> str:
     return json.dumps(schema, indent=2) + "\n"
 
 
-def all_under(model: type[Numbers]) -> Iterator[type[Numbers]]:
-    """Return all models that are made from one."""
-    for one in model.__subclasses__():
-        yield one
-        yield from all_under(one)
+def all_under(model: type[Numbers]) -> tuple[type[Numbers], ...]:
+    """Return all models that are made from one, each once."""
+    found = {one: None for below in model.__subclasses__() for one in (below, *all_under(below))}
+    return tuple(found)
 
 
 def _words_of(model: type[Numbers]) -> dict[str, str]:
