@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import click
 
-from sweep import commands, matched
+from sweep import commands, keeping, matched
 from sweep.endings import Commands
 from sweep.scene.notation import told_as_written
 from sweep.scene.questions import QUESTIONS
@@ -166,6 +167,32 @@ def match(
     with told_as_written(scene or shop or blade | {"blade": blade, "accuracy": accuracy}):
         blades = matched.Blades(scene, shop, (diameter, kerf, bevel))
         return matched.match(points, blades, tilts, accuracy, units, as_json)
+
+
+@main.command()
+@click.argument("scene", type=click.Path(path_type=Path))
+@click.option(
+    "--into", type=click.Path(path_type=Path), help="Folder of the record; record/ beside SCENE unless given."
+)
+@click.option("--date", help='Day on which it was made: "2026-11-26"; today unless given.')
+@click.option("--block", help="The set-up block or piece that is kept with it, and where.")
+@click.option("--notes", help="Anything else, on one line.")
+@click.option("--record", type=click.Path(path_type=Path), help="What the phone at the saw wrote down.")
+@click.option("--width", help='What was measured on the wood: the width at the table, "60.9 mm".')
+@click.option("--depth", help='The depth from the face on the table, "16.1 mm".')
+@click.option("--flat", help='From the edge along the fence to the cove, "15.6 mm".')
+@click.option("--points", type=click.Path(path_type=Path), help="Points measured on the profile, as for `match`.")
+@click.option("--accuracy", help='Standard deviation of each; "0.1 mm" or "4 thou" unless given.')
+@click.option("--pass", "after_pass", type=click.IntRange(1), help="After which pass; after the last unless given.")
+@click.option("--setup", type=click.IntRange(1), help="Of which of several set-ups; the first unless given.")
+def keep(scene: Path, into: Path | None, **told: Any) -> int:
+    """Put SCENE by in the shop's record, with everything it was cut by and what was measured on the wood.
+
+    A kept job is a scene of its own: no later change of the shop, or of a file of points, changes it. It is never
+    written over another. Exit status: 0 it is kept, 2 wrong input.
+    """
+    with told_as_written(scene):
+        return keeping.keep(scene, into, keeping.Told(**told))
 
 
 def _questions(command: Callable[..., int]) -> Callable[..., int]:

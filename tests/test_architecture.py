@@ -32,6 +32,7 @@ FLOORS = [
     "live",
     "found",
     "matched",
+    "keeping",
     "several",
     "commands",
     "endings",

@@ -31,3 +31,23 @@ def read_record(path: Path) -> tuple[Record, list[Tables]]:
         raise SceneError(f"{path}, {found.field}", found.problem, found.remedy) from None
     except SceneError as wrong:
         raise SceneError(f"{path}, {wrong.field}", wrong.problem, wrong.remedy) from None
+
+
+def record_of(path: Path | None, title: str) -> tuple[Record, list[Tables]]:
+    """Return the same of a scene with that title; an empty one where no phone left any.
+
+    Raises
+    ------
+    SceneError
+        Where it is another scene's.
+    """
+    if path is None:
+        return Record(record=1), []
+    record, measured = read_record(path)
+    if record.title and record.title != title:
+        raise SceneError(
+            f"{path}, title",
+            f"the record is of '{record.title[:60]}', and the scene is '{title[:60]}'",
+            "give the record of this scene",
+        )
+    return record, measured

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -10,6 +10,7 @@ import tomlkit
 
 from sweep.disk.file import replace_file
 from sweep.scene.file import read_text
+from sweep.scene.keys import Passes
 from sweep.scene.model import WholeScene
 from sweep.scene.setups import SetupOfSeveral
 from sweep.units import Units, degrees
@@ -57,15 +58,36 @@ def completed_text(text: str, scene: WholeScene, units: Units) -> str:
         table.add("fence_side", setup.fence_side)
         _append(document, "setup", table)
     if "passes" not in document:
-        passes = scene.passes
-        table = tomlkit.table()
-        # the last one in the words of the set-up: written anew in other units it would be another height
-        last = document["setup"]["blade_height"]
-        table.add("heights", [*map(units.written, passes.heights[:-1]), str(last)])
-        table.add("feed_speed", units.feed(passes.feed_speed))
-        table.add("last_feed_speed", units.feed(passes.feed_speeds[-1]))
-        _append(document, "passes", table)
+        _append(document, "passes", _passes(scene.passes, str(document["setup"]["blade_height"]), units))
     return tomlkit.dumps(document)
+
+
+def text_with_passes(text: str, passes: Mapping[int, Passes], units: Units) -> str:
+    """Return a scene's text with the passes that some of its `[[setups]]` lacked.
+
+    Parameters
+    ----------
+    text : str
+        TOML, as the user wrote it.
+    passes : mapping
+        Of each of these set-ups, by its place from 0; its `blade_height` is written.
+    units : Units
+        In which lengths and speeds are written.
+    """
+    document = tomlkit.parse(text)
+    for number, planned in passes.items():
+        setup = document["setups"][number]
+        setup["passes"] = _passes(planned, str(setup["blade_height"]), units)
+    return tomlkit.dumps(document)
+
+
+def _passes(passes: Passes, last: str, units: Units) -> tomlkit.items.Table:
+    """Return passes as a table; the last in the words of the set-up: written anew it might be another height."""
+    table = tomlkit.table()
+    table.add("heights", [*map(units.written, passes.heights[:-1]), last])
+    table.add("feed_speed", units.feed(passes.feed_speed))
+    table.add("last_feed_speed", units.feed(passes.feed_speeds[-1]))
+    return table
 
 
 def text_with_setups(text: str, setups: Sequence[SetupOfSeveral], units: Units) -> str:

@@ -96,7 +96,7 @@ class BladesAnswer(Head):
     blades: tuple[TriedNumbers, ...]
     """The likeliest first, those that cannot have cut the piece last."""
     likeness: LikenessNumbers | None
-    """Of the first two; null where fewer than two can have cut it."""
+    """How alike the first two are; null where fewer than two can have cut it."""
 
 
 def match_answer(match: Match) -> MatchAnswer:
