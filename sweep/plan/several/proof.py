@@ -26,7 +26,7 @@ Array = NDArray[np.float64]
 ROUNDS, PATIENCE = 200, 12
 """How often multipliers are moved, and after how many moves without gain they are moved less far."""
 
-FEW, NODES = 120, 50
+FEW, NODES = 160, 100
 """The most cuts that are left for the programme, and its largest search: numbers, so that every machine finds the same.
 """
 

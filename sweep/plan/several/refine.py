@@ -14,14 +14,18 @@ from sweep.plan.several.cuts import Cut, Step
 from sweep.plan.several.wanted import Wanted
 from sweep.scene.model import Scene
 
-HALVINGS = 5
-"""How often the steps between settings are halved: the last ones are a thirtieth of a mm and half a degree."""
+HALVINGS, SWEEPS = 5, 3
+"""How often the steps between settings are halved: the last ones are a thirtieth of a mm and half a degree. And how
+often, at every width of step, all cuts are looked at, as long as one of them still gains."""
 
 RATIO = 1.3
 """About that of one fence angle tried first to the next."""
 
-ROUND, LOST = math.radians(0.1), 5e-4
-"""rad: what angles are rounded to. And the share of the waste that may be lost by rounding one cut's settings."""
+ROUND = math.radians(0.1)
+"""rad. What angles are rounded to."""
+
+ROUNDS, PLACES = 2, 4
+"""How many round angles are tried on both sides of one, and how many round places."""
 
 WORTH = 0.01
 """mm2. A move that gains less is not made."""
@@ -30,31 +34,40 @@ WORTH = 0.01
 def refined(cuts: tuple[Cut | Step, ...], scene: Scene, wanted: Wanted) -> tuple[Cut | Step, ...]:
     """Return the cuts moved, one after the other, to angles, tilts and places at which they take more together.
 
-    At the end each is lowered to a height that can be set, and moved to those round figures near by that then take
-    most, where they lose next to nothing. It ends: at every width of step, each cut is looked at once.
+    At the end each is moved to the round figures near by at which it then takes most, lowered to a height that can be
+    set: a height just above such a one loses next to nothing. It ends: at every width of step, each cut is looked at a
+    few times at most.
     """
     found = list(cuts)
     takes = np.array([takes_of(cut, wanted, wanted.cells) for cut in found])
     for halved in range(1, HALVINGS + 1):
-        for k, cut in enumerate(found):
-            if isinstance(cut, Step):
-                continue
-            near = _near(cut, scene, wanted, 0.5**halved)
-            left = ~np.delete(takes, k, axis=0).any(axis=0)
-            gains = (near.takes & left).sum(axis=1)
-            best = int(np.argmax(gains))
-            if (gains[best] - (takes[k] & left).sum()) * wanted.cell > WORTH:
-                found[k], takes[k] = near.cuts[best], near.takes[best]
-    for k, cut in enumerate(found):
+        for _ in range(SWEEPS):
+            moved = [
+                _moved(found, takes, k, _near(cut, scene, wanted, 0.5**halved), wanted) for k, cut in enumerate(found)
+            ]
+            if not any(moved):
+                break
+    exact = tuple(found)
+    for k, cut in enumerate(exact):
         found[k] = _lowered(cut, height_step(scene))
         takes[k] = takes_of(found[k], wanted, wanted.cells)
-        near = _round_near(cut, scene, wanted)
-        left = ~np.delete(takes, k, axis=0).any(axis=0)
-        gains = (near.takes & left).sum(axis=1)
-        if len(gains) and (takes[k] & left).sum() - gains.max() <= LOST * len(wanted.cells):
-            best = int(np.argmax(gains))
-            found[k], takes[k] = near.cuts[best], near.takes[best]
+    for _ in range(2):  # the second time the others are where they stay
+        for k, cut in enumerate(exact):
+            _moved(found, takes, k, _round_near(cut, scene, wanted), wanted)
     return tuple(found)
+
+
+def _moved(found: list[Cut | Step], takes: NDArray[np.bool_], k: int, near: Pool, wanted: Wanted) -> bool:
+    """Put that one of some cuts in the place of one which takes most that no other does; return whether one does so."""
+    if not near.cuts:
+        return False
+    left = ~np.delete(takes, k, axis=0).any(axis=0)
+    gains = (near.takes & left).sum(axis=1)
+    best = int(np.argmax(gains))
+    if (gains[best] - (takes[k] & left).sum()) * wanted.cell <= WORTH:
+        return False
+    found[k], takes[k] = near.cuts[best], near.takes[best]
+    return True
 
 
 def _lowered(cut: Cut | Step, grid: float) -> Cut | Step:
@@ -65,8 +78,10 @@ def _lowered(cut: Cut | Step, grid: float) -> Cut | Step:
     return replace(cut, height=steps * grid) if steps > 0 else cut
 
 
-def _near(cut: Cut, scene: Scene, wanted: Wanted, step: float) -> Pool:
-    """Return the cuts around one, a share of the first steps of angle, tilt and place away."""
+def _near(cut: Cut | Step, scene: Scene, wanted: Wanted, step: float) -> Pool:
+    """Return the cuts around one, a share of the first steps of angle, tilt and place away; none for a rabbet."""
+    if isinstance(cut, Step):
+        return _none(wanted)
     steepest = max(scene.limits.fence_angle, LEAST_ANGLE)
     angles = {min(max(cut.family.fence_angle * RATIO ** (k * step), LEAST_ANGLE), steepest) for k in (-1, 0, 1)}
     low, high = scene.saw.tilts
@@ -77,7 +92,7 @@ def _near(cut: Cut, scene: Scene, wanted: Wanted, step: float) -> Pool:
 def _round_near(cut: Cut | Step, scene: Scene, wanted: Wanted) -> Pool:
     """Return the cuts around one whose angle, tilt and place are round figures; none for a rabbet."""
     if isinstance(cut, Step):
-        return Pool((), np.zeros((0, len(wanted.cells)), bool))
+        return _none(wanted)
     grid = height_step(scene)
     angles, tilts = map(_rounded, (cut.family.fence_angle, cut.family.tilt))
     steepest, (low, high) = scene.limits.fence_angle, scene.saw.tilts
@@ -85,7 +100,7 @@ def _round_near(cut: Cut | Step, scene: Scene, wanted: Wanted) -> Pool:
         cut,
         {a for a in angles if LEAST_ANGLE - 1e-9 <= a <= steepest + 1e-9},
         {min(max(tilt, low), high) for tilt in tilts},
-        grid * (math.floor(cut.place / grid) + np.arange(-1.0, 3.0)),
+        grid * (math.floor(cut.place / grid) + np.arange(1.0 - PLACES, PLACES + 1.0)),
         scene,
         wanted,
     )
@@ -100,11 +115,14 @@ def _around(
     if cut.family.is_rip:
         angles = {0.0}
     families = [replace(cut.family, fence_angle=a, tilt=t) for a in sorted(angles) for t in sorted(tilts)]
-    nothing = Pool((), np.zeros((0, len(wanted.cells)), bool))
     found = [part for one in families for part in of_family(one, scene, wanted, places, wanted.cells)]
-    return joined([nothing, *found])
+    return joined([_none(wanted), *found])
+
+
+def _none(wanted: Wanted) -> Pool:
+    return Pool((), np.zeros((0, len(wanted.cells)), bool))
 
 
 def _rounded(angle: float) -> set[float]:
-    """Return round angles on both sides, two each, rad."""
-    return {(math.floor(angle / ROUND) + k) * ROUND for k in range(-1, 3)}
+    """Return round angles on both sides, a few each, rad."""
+    return {(math.floor(angle / ROUND) + k) * ROUND for k in range(1 - ROUNDS, ROUNDS + 1)}
