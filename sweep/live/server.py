@@ -174,30 +174,42 @@ def address(place: socket.socket) -> str:
 async def _serve(path: Path, units: Units | None, place: socket.socket, ready: Callable[[], None]) -> None:
     workers, of_folder = Workers(), Workers(JOBS, count=1)
     try:
-        if path.is_dir():
-            shelf = Shelf(path, units, workers, of_folder)
-            app = folder_app(shelf)
-            await shelf.page()
-        else:
-            desk = Desk(path, units, workers)
-            app = page_app(desk)
-            await desk.page()
+        server = await server_of(path, units, workers, of_folder)
         ready()
-        config = uvicorn.Config(
-            app,
-            http=Connection,
-            ws="none",
-            log_level="error",
-            access_log=False,
-            server_header=False,
-            headers=HEADERS,
-            limit_concurrency=MOST_CONNECTIONS,
-            timeout_graceful_shutdown=1,
-        )
-        await uvicorn.Server(config).serve(sockets=[place])
+        await server.serve(sockets=[place])
     finally:
         await workers.close()
         await of_folder.close()
+
+
+async def server_of(path: Path, units: Units | None, workers: Workers, folder_workers: Workers) -> uvicorn.Server:
+    """Return a server of a scene's page, or of a folder's jobs, once that page has been worked out.
+
+    Raises
+    ------
+    RefusedError
+        When the scene cannot be used.
+    """
+    if path.is_dir():
+        shelf = Shelf(path, units, workers, folder_workers)
+        app = folder_app(shelf)
+        await shelf.page()
+    else:
+        desk = Desk(path, units, workers)
+        app = page_app(desk)
+        await desk.page()
+    config = uvicorn.Config(
+        app,
+        http=Connection,
+        ws="none",
+        log_level="error",
+        access_log=False,
+        server_header=False,
+        headers=HEADERS,
+        limit_concurrency=MOST_CONNECTIONS,
+        timeout_graceful_shutdown=1,
+    )
+    return uvicorn.Server(config)
 
 
 def _answering(

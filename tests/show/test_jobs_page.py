@@ -10,9 +10,10 @@ from pathlib import Path
 
 import pytest
 from accessible import violations
-from browser import a_browser, served, settled, until
+from browser import settled, until
 from demos import CORNICE, SCENES
 from hostile import OBEYED
+from serving import served
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -20,13 +21,6 @@ from sweep.errors import SceneError
 from sweep.live import jobs, names
 from sweep.plan.complete import complete
 from sweep.scene.read import read_scene
-
-
-@pytest.fixture(scope="module")
-def browser():
-    """One browser for all."""
-    with a_browser() as browser:
-        yield browser
 
 
 def asked(address: str, path: str, body: dict, **headers: str) -> tuple[int, str]:
