@@ -18,8 +18,8 @@ from sweep.plan.correct.moves import Move, moves_of_fence
 from sweep.plan.correct.reach import HALVINGS, Wanted
 from sweep.plan.correct.remaining import Remaining, no_passes
 from sweep.scene.model import WholeScene
-from sweep.shape.section import edges_at_table
 from sweep.shape.feed import StraightFeed
+from sweep.shape.section import edges_at_table
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,7 @@ cove is further off than the table reaches, or was measured after another pass.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from typing import Any, TypeAlias
 
 Spot: TypeAlias = tuple[int, float]
@@ -117,8 +118,8 @@ def _flat_error(
     return math.hypot(accuracy[2], by_width, by_height, by_angle)
 
 
-def _slope(of: Any, error: float) -> float:
-    """Return how much something changes for one standard deviation: the mean of both ways, or one at the table's end."""
+def _slope(of: Callable[[float], float | None], error: float) -> float:
+    """Return how much something changes for one standard deviation: the mean of both ways, one at the table's end."""
     less, here, more = of(-error), of(0.0), of(error)
     if less is not None and more is not None:
         return abs(more - less) / 2

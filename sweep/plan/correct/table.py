@@ -1,11 +1,11 @@
 """What `sweep correct` would say after any pass, as a table that a phone at the saw reads without the program.
 
 The page knows no formula of the trade: it looks up, interpolates straight between neighbours, and adds. How it reads
-the table is written in `from_table.py`, line for line as a script would. Here is what the table holds. It is plain data
-(`as_data`), fit for JSON: lengths are whole numbers of thousandths of a mm, angles are in degrees.
+the table is written in `from_table.py`, line for line as a script would. Here is what the table holds. It is plain
+data, fit for JSON: lengths are whole numbers of thousandths of a mm, angles are in degrees.
 
     heights       [p]     blade height of each pass, as it was meant
-    top                   height of the last pass that remains: that of the set-up, or less where the target is less deep
+    top                   height of the last pass that remains: the set-up's, or less where the target is less deep
     half_step             half of the finest step in which a height is set: what is nearer to the top leaves no pass
     tolerance             how far the cove may be from the target
     stock_width
@@ -43,7 +43,6 @@ the table is written in `from_table.py`, line for line as a script would. Here i
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -82,14 +81,7 @@ STATIONS = 11
 """Places along the target; the cove's two edges are looked at as well."""
 
 
-@dataclass(frozen=True)
-class Table:
-    """What is told above, as plain data."""
-
-    data: dict[str, Any]
-
-
-def correction_table(scene: WholeScene, beside: float) -> Table | None:
+def correction_table(scene: WholeScene, beside: float) -> dict[str, Any] | None:
     """Return the table of a set-up; None of one whose cove tells nothing.
 
     Parameters
@@ -112,31 +104,29 @@ def correction_table(scene: WholeScene, beside: float) -> Table | None:
     near = setup.fence_side == "near"
     remaining = Remaining(scene, top)
     wider = edges(tool, settings(setup.fence_angle, tilt, setup.blade_height, 0.0, errors.kerf))
-    return Table(
-        {
-            "heights": _micrometres(scene.passes.heights),
-            "top": _micrometres(top),
-            "half_step": _micrometres(height_step(scene) / 2),
-            "tolerance": _micrometres(wanted.tolerance),
-            "stock_width": _micrometres(scene.stock.width),
-            "meant_angle": round(degrees(setup.fence_angle), 5),
-            "meant_offset": _micrometres(setup.offset),
-            "measured": _micrometres(scene.accuracy.measured),
-            "set_height": _micrometres(errors.blade_height),
-            "set_angle": round(degrees(errors.fence_angle), 5),
-            "kerf_width": _micrometres(
-                float((wider[1] - wider[0])[0] - wanted.width(setup.fence_angle, setup.blade_height)[0])
-            ),
-            "flat_sign": 1 if near else -1,
-            "angles": [round(degrees(angle), 5) for angle in angles.tolist()],
-            "depths": _micrometres(depths),
-            "widths": _micrometres(right - left),
-            "flats": _micrometres(half - right if near else half + left),
-            "marks": _marks(scene, angles, beside),
-            **_off(wanted, scene),
-            "left": [[_micrometres(start), _heights(remaining, start)] for start in remaining.starts()],
-        }
-    )
+    return {
+        "heights": _micrometres(scene.passes.heights),
+        "top": _micrometres(top),
+        "half_step": _micrometres(height_step(scene) / 2),
+        "tolerance": _micrometres(wanted.tolerance),
+        "stock_width": _micrometres(scene.stock.width),
+        "meant_angle": round(degrees(setup.fence_angle), 5),
+        "meant_offset": _micrometres(setup.offset),
+        "measured": _micrometres(scene.accuracy.measured),
+        "set_height": _micrometres(errors.blade_height),
+        "set_angle": round(degrees(errors.fence_angle), 5),
+        "kerf_width": _micrometres(
+            float((wider[1] - wider[0])[0] - wanted.width(setup.fence_angle, setup.blade_height)[0])
+        ),
+        "flat_sign": 1 if near else -1,
+        "angles": [round(degrees(angle), 5) for angle in angles.tolist()],
+        "depths": _micrometres(depths),
+        "widths": _micrometres(right - left),
+        "flats": _micrometres(half - right if near else half + left),
+        "marks": _marks(scene, angles, beside),
+        **_off(wanted, scene),
+        "left": [[_micrometres(start), _heights(remaining, start)] for start in remaining.starts()],
+    }
 
 
 def _angles(scene: WholeScene, beside: tuple[float, ...]) -> Array:
@@ -144,7 +134,7 @@ def _angles(scene: WholeScene, beside: tuple[float, ...]) -> Array:
     angles = scene.setup.fence_angle + np.radians(beside)
     angles = angles[(angles > math.radians(0.2)) & (angles < math.pi / 2)]
     left, right = _edges(scene, angles, np.array([0.5, 1.0]) * scene.setup.blade_height)
-    rising = (np.diff(right - left, axis=1) > 0).all(axis=0)
+    rising: NDArray[np.bool_] = np.all(np.diff(right - left, axis=1) > 0, axis=0)
     here = int(np.argmin(np.abs(angles - scene.setup.fence_angle)))
     stops = np.flatnonzero(~rising)
     first = max((int(stop) + 1 for stop in stops if stop < here), default=0)
@@ -196,7 +186,8 @@ def _off(wanted: Wanted, scene: WholeScene) -> dict[str, Any]:
     heights = np.array([*(share * setup.blade_height for share in OFF_HEIGHTS), *above])
     heights = heights[heights < highest]
     grid = np.meshgrid(angles, heights, setup.offset + np.array(OFF_OFFSETS), indexing="ij")
-    off = wanted.off_at_stations(*(axis.ravel() for axis in grid), STATIONS)
+    angle, height, offset = (axis.ravel() for axis in grid)
+    off = wanted.off_at_stations(angle, height, offset, STATIONS)
     return {
         "off_angles": [round(degrees(angle), 5) for angle in angles.tolist()],
         "off_heights": _micrometres(heights),
