@@ -23,6 +23,7 @@ from sweep.live.connection import Connection
 from sweep.live.desk import Desk
 from sweep.live.shelf import JOBS, NoJobError, Shelf, asked_of_folder
 from sweep.live.workers import NoAnswerError, RefusedError, Workers
+from sweep.scene.keep import RECORD
 from sweep.units import Units
 
 HOST = "127.0.0.1"
@@ -98,6 +99,7 @@ def folder_app(shelf: Shelf) -> Starlette:
         return Response(await shelf.page(), media_type="text/html")
 
     routes = [Route("/", page), *_job_routes("/job/{job}", lambda request: shelf.desk(request.path_params["job"]))]
+    routes += _job_routes(f"/{RECORD}/{{job}}", lambda request: shelf.kept(request.path_params["job"]))
     for name in ("summary", "sketch", "new"):
         routes.append(Route(f"/{name}", _answering(getattr(shelf, name), read=asked_of_folder), methods=["POST"]))
     return _app(routes)
