@@ -24,7 +24,7 @@ from sweep.scene.rewrite import rewritten
 from sweep.scene.shop import SHOP, shop_in, shop_with
 from sweep.scene.write import completed_text
 from sweep.show.files.meshes import write_meshes
-from sweep.show.page.model import Moment, page_model, stretches_model
+from sweep.show.page.model import Moment, opening_model, page_model, stretches_model
 from sweep.show.page.page import TAKEN_AWAY, page_text, shown_whole
 from sweep.show.page.template import filled
 from sweep.show.say.report import Report
@@ -58,7 +58,8 @@ def page(path: Path, units: Units | None, home: str = "") -> tuple[Opened, bytes
         "files": TAKEN_AWAY,
         "state": state_of(now, trial, shown_in),
     }
-    data = {"model": page_model(trial.made.report), "files": {}, "live": live, "settings": []}
+    model = page_model(trial.made.report) | {"stretches": opening_model(trial.made.report)}
+    data = {"model": model, "files": {}, "live": live, "settings": []}
     return now, page_text(data, forms_of(now, trial, shown_in), home).encode()
 
 

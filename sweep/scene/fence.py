@@ -11,6 +11,9 @@ from sweep.figure import length
 from sweep.scene.fields import Place, Plate, Reach, SawSize
 from sweep.scene.written import key
 
+SLOT_WIDTH = 19.0
+"""mm. Of a mitre slot: 3/4 in, common practice. It is only drawn."""
+
 
 class SawTable(BaseModel):
     """The sizes of a saw's table, seen by the operator: part of `[saw]`."""
@@ -52,6 +55,11 @@ class SawTable(BaseModel):
         assert self.left_to_blade is not None and self.front_to_blade is not None  # `_whole` refuses it
         left, front = -self.left_to_blade, -self.front_to_blade
         return left, left + self.table_width, front, front + self.table_depth
+
+    @property
+    def slot_strips(self) -> tuple[tuple[float, float], ...]:
+        """Left and right edge of each mitre slot, x, mm, machine frame."""
+        return tuple((slot, slot + SLOT_WIDTH) if slot > 0 else (slot - SLOT_WIDTH, slot) for slot in self.slots)
 
     @property
     def throat(self) -> tuple[float, float] | None:

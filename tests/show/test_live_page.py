@@ -8,9 +8,8 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from browser import opened, settled, shown_volume, slide, table, typed, until, watched
+from browser import a_browser, opened, served, settled, shown_volume, slide, table, typed, until, watched
 from demos import CORNICE, SCENES
-from serving import served
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -24,6 +23,13 @@ from sweep.show.say.profile import verdict_of
 from sweep.units import Units
 
 DATA = tomllib.loads(CORNICE.read_text())
+
+
+@pytest.fixture(scope="module")
+def browser():
+    """One browser for all."""
+    with a_browser() as browser:
+        yield browser
 
 
 @pytest.fixture(scope="module")
@@ -60,6 +66,8 @@ def assert_shows(page, outcome, style: str = "mm") -> None:
     assert page.eval_on_selector_all("#flags li", "all => all.length") == len(outcome.flags) + len(outcome.may_exceed)
     mild = page.eval_on_selector_all("#flags li.faint", "all => all.map((one) => one.textContent)")
     assert mild == [f"? {owner_of(flag)}: {sentence_of(flag, units)}." for flag in outcome.may_exceed]
+    page.evaluate("sweepPage.go(sweepPage.setups.last)")
+    settled(page)
     assert shown_volume(page) == pytest.approx(outcome.job.finished.volume, rel=1e-6)
 
 

@@ -6,10 +6,9 @@ import json
 from pathlib import Path
 
 import pytest
-from browser import shown_volume, slide, table, watched
+from browser import a_browser, served, shown_volume, slide, table, watched
 from demos import SCENES, SEVERAL
 from reports import setups_report_of
-from serving import served
 
 from sweep.cut.stages import stage
 from sweep.live.jobs import summary
@@ -37,6 +36,13 @@ def folder(tmp_path_factory):
     return place
 
 
+@pytest.fixture(scope="module")
+def browser():
+    """One browser for all."""
+    with a_browser() as browser:
+        yield browser
+
+
 def of(folder: Path, name: str) -> str:
     """The address of a scene's page."""
     return (folder / name / "removal.html").as_uri()
@@ -55,6 +61,7 @@ def test_the_slider_goes_through_every_pass_of_every_set_up(browser, folder):
         assert page.evaluate("document.documentElement.scrollWidth") == 380
         assert page.evaluate("Number(document.getElementById('pass').max)") == report.moulding.passes
         at = 0
+        slide(page, "#travel", 1000)
         for one, setting in zip(report.reports, report.moulding.settings, strict=True):
             for number in range(1, len(one.job.passes) + 1):
                 at += 1

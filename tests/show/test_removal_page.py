@@ -8,7 +8,7 @@ import re
 from pathlib import Path
 
 import pytest
-from browser import launched, shown_volume, slide, table, until, watched
+from browser import a_browser, launched, shown_volume, slide, table, until, watched
 from demos import SCENES
 
 from sweep.check.judge import judge
@@ -36,6 +36,13 @@ def folder(tmp_path_factory):
         write_meshes(place / name, mesh_files(outcome, CHORD))
         write_removal(place / name / "removal.html", Report(outcome, Units()))
     return place
+
+
+@pytest.fixture(scope="module")
+def browser():
+    """One browser for all."""
+    with a_browser() as browser:
+        yield browser
 
 
 def of(folder: Path, name: str) -> str:
@@ -107,6 +114,7 @@ def test_the_finished_moulding_stands_behind_the_last_pass(browser, folder):
     """Where other work follows the cove: the volume of its pieces together."""
     outcome = judge(simulate(read_scene(SCENES / "cornice-to-fit.toml")))
     with watched(browser, of(folder, "cornice-to-fit")) as page:
+        slide(page, "#pass", len(outcome.job.passes) + 1)
         assert page.text_content("#pass-words") == "all, finished"
         assert shown_volume(page) == pytest.approx(sum(piece.volume for piece in outcome.job.pieces), rel=1e-6)
         assert page.is_disabled("#travel")

@@ -131,7 +131,7 @@ def plan_drawing(plan: TablePlan, scale: float) -> Drawing:
     parts = [
         fence_beyond(view),
         *saw_parts(view),
-        *_lines_of_measurement(view),
+        *lines_of_measurement(view),
         *feed_arrow(view, 0.72, 0.42),
         *marks(view),
     ]
@@ -144,7 +144,7 @@ def plan_drawing(plan: TablePlan, scale: float) -> Drawing:
     return drawing(wide, high, parts, [words("operator's side", middle, high - 0.45 * BEYOND, bold=True)])
 
 
-def _lines_of_measurement(view: FromAbove) -> list[Part]:
+def lines_of_measurement(view: FromAbove) -> list[Part]:
     """Return the lines across the table on which the fence is measured, where the scene gives no table."""
     left, right, front, rear = view.edges
     if view.layout.on_table:

@@ -18,17 +18,31 @@ _ANGLE = 17.0  # radius of the angle's arc, mm
 
 def fence_sketch(scene: WholeScene, layout: FenceLayout, units: Units, width: float, height: float) -> Drawing:
     """Return the plan, as large as it fits in a room, mm; not to a scale anybody measures by."""
+    view, (wide, tall) = table_in(scene, layout, units, width, height)
+    parts = [*saw_parts(view), *feed_arrow(view), *set_by(view, units)]
+    return drawing(wide, tall, parts, [words("operator's side", wide / 2, tall - 2.5, size=8, bold=True)])
+
+
+def table_in(
+    scene: WholeScene, layout: FenceLayout, units: Units, width: float, height: float, above: float = _ABOVE
+) -> tuple[FromAbove, tuple[float, float]]:
+    """Return the table as large as it fits in a room with all that is written, and width and height of both; mm.
+
+    `above` is the room above the table.
+    """
     plan = table_plan(scene, layout, units)
     left, right, front, rear = plan.edges
-    scale = min((width - 2 * _BESIDE) / (right - left), (height - _ABOVE - _BELOW) / (rear - front))
-    corner = (width - (right - left) * scale) / 2, _ABOVE
-    view = FromAbove(scene, plan.layout, plan.edges, scale, corner)
-    parts = [*saw_parts(view), *feed_arrow(view), *marks(view), *angle_parts(view, _ANGLE, 9.0), *_names(view)]
-    for mark in plan.layout.face.marks:
-        parts.append(_distance(scene, mark, *view.spot((mark.x, mark.y)), units))
-    tall = view.table[3]
-    parts.append(words("operator's side", width / 2, _ABOVE + tall + _BELOW - 2.5, size=8, bold=True))
-    return drawing(width, tall + _ABOVE + _BELOW, parts)
+    scale = min((width - 2 * _BESIDE) / (right - left), (height - above - _BELOW) / (rear - front))
+    view = FromAbove(scene, plan.layout, plan.edges, scale, ((width - (right - left) * scale) / 2, above))
+    return view, (width, view.table[3] + above + _BELOW)
+
+
+def set_by(view: FromAbove, units: Units) -> list[Part]:
+    """Return what sets the fence: its marks with their distances, its angle, its name."""
+    parts = [*marks(view), *angle_parts(view, _ANGLE, 9.0), *_names(view)]
+    for mark in view.layout.face.marks:
+        parts.append(_distance(view.scene, mark, *view.spot((mark.x, mark.y)), units))
+    return parts
 
 
 def _names(view: FromAbove) -> list[Part]:
@@ -60,6 +74,6 @@ def _distance(scene: WholeScene, mark: Mark, x: float, y: float, units: Units) -
     """Return how far along an edge the fence's face crosses it, in words beside the mark."""
     shown = along_edge(scene, mark, units)
     if mark.edge in ("front", "rear"):
-        return words(shown, x, y + (4.2 if mark.edge == "front" else -4.2), size=9, bold=True)
+        return words(shown, x, y + (4.2 if mark.edge == "front" else -4.2), size=9, bold=True, halo=True)
     out = 1 if mark.edge == "right" else -1
-    return words(shown, x + 4.2 * out, y, size=9, bold=True, turn=-90)
+    return words(shown, x + 4.2 * out, y, size=9, bold=True, turn=-90, halo=True)

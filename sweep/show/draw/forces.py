@@ -108,15 +108,29 @@ def forces_drawing(scene: WholeScene, arrows: tuple[Arrow, ...], units: Units, w
     view = FromAbove(scene, fence_on_table(scene, beside(units)), edges, height / (2 * size), (0.0, 0.0))
     turning = view.at([(-0.09 * size, 0.5 * reach), (-0.09 * size, -0.5 * reach)])
     parts = [*saw_parts(view), *arrow(turning[0], turning[1], "thin", "ink")]
+    return drawing(width, height, parts, lettered_arrows(view, arrows, size))
+
+
+def lettered_arrows(view: FromAbove, arrows: tuple[Arrow, ...], size: float) -> list[Part]:
+    """Return the arrows lettered A, B and C: what pushes, what lies on the fence and on the plate.
+
+    Parameters
+    ----------
+    view : FromAbove
+    arrows : tuple of Arrow
+    size : float, mm
+        Twice the longest arrow; the first stands nearly so far before the blade.
+    """
+    parts: list[Part] = []
     strongest = max((one.usual for one in arrows), default=0.0) or 1.0
     edge = view.layout.face.across
-    places = (view.along(offset, -0.88 * size), view.along(edge, 0.62 * size), np.zeros(2))
+    places = (view.along(view.scene.setup.offset, -0.88 * size), view.along(edge, 0.62 * size), np.zeros(2))
     for letter, one, place in zip("ABC", arrows, places, strict=False):
         vector = (0.2 + 0.26 * one.usual / strongest) * size * np.array(one.direction)
         start = place - 0.7 * vector if letter == "B" and not one.alarm else place
         tail, tip = view.at([start, start + vector])
         parts += _lettered(letter, tail, tip, "alarm" if one.alarm else "ink")
-    return drawing(width, height, parts)
+    return parts
 
 
 def _lettered(letter: str, tail: NDArray[np.float64], tip: NDArray[np.float64], colour: str) -> list[Part]:

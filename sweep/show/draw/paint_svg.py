@@ -44,7 +44,9 @@ def svg_of(drawing: Drawing, says: str, name: str) -> str:
 def _path(svg: ElementTree.Element, part: Part, name: str) -> None:
     ends = "Z" if part["closed"] else ""
     course = "".join("M" + "L".join(f"{x:.2f} {y:.2f}" for x, y in ring) + ends for ring in part["rings"])
-    look = {"d": course, "fill": colour_of(part["fill"]) if part["fill"] else "none", "fill-rule": "evenodd"}
+    look = {"d": course, "fill": colour_of(part["fill"]) if part["fill"] else "none"}
+    if len(part["rings"]) > 1:
+        look["fill-rule"] = "evenodd"  # a ring within another is a hole
     if part["stroke"]:
         stroke = STROKES[part["stroke"]]
         look |= {"stroke": part.get("stroke_colour", stroke.colour), "stroke-width": str(stroke.width)}

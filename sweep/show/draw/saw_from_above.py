@@ -18,9 +18,6 @@ from sweep.shape.frame import centre_height
 from sweep.show.draw.sketch import Part, box, dot, path, words
 from sweep.units import degrees
 
-SLOT_WIDTH = 19.0
-"""mm. As mitre slots are drawn: 3/4 in, common practice."""
-
 _LEAST_BLADE = 0.5  # width at which the blade is drawn at least, mm of paper
 _RING = 1.1  # radius of a mark on the table's edge, mm of paper
 
@@ -95,9 +92,8 @@ def saw_parts(view: FromAbove) -> list[Part]:
     """
     scene, layout, (left, right, front, rear) = view.scene, view.layout, view.edges
     parts = [box(*view.table, "edge" if layout.on_table else "", "table")]
-    for slot in scene.saw.slots:
-        start = slot if slot > 0 else slot - SLOT_WIDTH
-        parts.append(_clipped(view, _rectangle(view, start, start + SLOT_WIDTH, front, rear), "faint", "slot"))
+    for start, end in scene.saw.slot_strips:
+        parts.append(_clipped(view, _rectangle(view, start, end, front, rear), "faint", "slot"))
     if scene.saw.throat is not None:
         long, wide = scene.saw.throat
         parts.append(_clipped(view, _rectangle(view, -wide / 2, wide / 2, -long / 2, long / 2), "hair", "slot"))

@@ -14,7 +14,8 @@ from numpy.typing import ArrayLike, NDArray
 from sweep.check.judge import Outcome
 from sweep.check.profile import signed_distance
 from sweep.cut.blank import wood_section
-from sweep.cut.passes import passes_of
+from sweep.cut.passes import PassSection, passes_of
+from sweep.scene.keys import Stock
 from sweep.scene.model import WholeScene
 from sweep.shape import section
 from sweep.show.draw.sketch import Drawing, Part, across, area, box, dot, drawing, path, upright, words
@@ -50,6 +51,11 @@ class Frame:
     middle: float
     base: float
 
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height of the drawing, mm, with room for dimensions below the section."""
+        return self.width, self.base + _BOTTOM
+
     def at(self, points: ArrayLike) -> NDArray[np.float64]:
         """Return where points of the section, (..., 2) mm in (y, z), lie on paper."""
         return (self.middle, self.base) + np.asarray(points, float) * (self.scale, -self.scale)
@@ -57,14 +63,20 @@ class Frame:
 
 def frame_of(outcome: Outcome, units: Units, width: float, height: float) -> Frame:
     """Return the frame in which the section is as large as it fits in so much room, mm."""
-    return _frame(outcome, width, height, _LEFT, max(map(len, _depths(outcome, units))))
+    return _frame(outcome, width, height, _LEFT, _letters(outcome, units))
 
 
 def frame_above_deviation(outcome: Outcome, units: Units, width: float, height: float) -> Frame:
     """Return the frame of a section with the deviation below it, whose words need room on both sides; with a target."""
     assert outcome.profile is not None
     left = max(_LEFT, 3 + _LETTER * len(signed(units, outcome.profile.tolerance)))
-    return _frame(outcome, width, height, left, max(map(len, (*_depths(outcome, units), _DEEP))))
+    return _frame(outcome, width, height, left, max(_letters(outcome, units), len(_DEEP)))
+
+
+def _letters(outcome: Outcome, units: Units) -> int:
+    """Return how many letters the figures at the right have at most, after whichever pass."""
+    stock = outcome.job.scene.stock
+    return max(len(said) for one in outcome.job.sections for said in _depths(stock, one, units))
 
 
 def _frame(outcome: Outcome, width: float, height: float, left: float, letters: int) -> Frame:
@@ -133,16 +145,16 @@ def section_drawing(outcome: Outcome, units: Units, frame: Frame) -> Drawing:
     for number, lines in enumerate(cut.coves, start=1):
         parts += [path(at(line), "pass", number=number) for line in lines]
     parts += [area([at(ring) for ring in rings], "edge") for rings in wood]
-    wanted = _wanted(outcome)
+    wanted = wanted_of(outcome)
     if wanted is not None:
         parts.append(path(at(wanted), "target", closed=outcome.whole is not None))
-        start, level = at((stock.width / 2, stock.thickness)) + (2.5, 1 - _GAP)
-        parts += [path([(start, level), (start + 7.6, level)], "target"), words("target", start + 9.5, level, "left")]
-    return drawing(frame.width, frame.base + _BOTTOM, [part for part in parts if part.get("rings", True)],
-                   _dimensions(outcome, units, frame))  # fmt: skip
+        parts += target_named(stock, frame)
+    parts = [part for part in parts if part.get("rings", True)]
+    parts += stock_dimensions(stock, units, frame) + cove_dimensions(stock, job.sections[-1], units, frame)
+    return drawing(*frame.size, parts)
 
 
-def _wanted(outcome: Outcome) -> NDArray[np.float64] | None:
+def wanted_of(outcome: Outcome) -> NDArray[np.float64] | None:
     """Return the profile wanted, (n, 2) mm; of a whole moulding its outline; None without a target."""
     if outcome.whole is not None:
         return section.rings(outcome.whole.kept)[0]
@@ -237,19 +249,31 @@ def _off_the_faces(ring: NDArray[np.float64], width: float, thickness: float) ->
     return lines
 
 
-def _dimensions(outcome: Outcome, units: Units, frame: Frame) -> list[Part]:
-    stock, last = outcome.job.scene.stock, outcome.job.sections[-1]
+def target_named(stock: Stock, frame: Frame) -> list[Part]:
+    """Return the look of the target with its name, above the stock at the right."""
+    start, level = frame.at((stock.width / 2, stock.thickness)) + (2.5, 1 - _GAP)
+    return [path([(start, level), (start + 7.6, level)], "target"), words("target", start + 9.5, level, "left")]
+
+
+def stock_dimensions(stock: Stock, units: Units, frame: Frame) -> list[Part]:
+    """Return how wide and thick the stock is."""
     half = stock.width / 2
     (left, base), (right, top) = frame.at([(-half, 0), (half, stock.thickness)]).tolist()
     parts = across((left, right), top, top - _GAP + 1, f"stock {units.length(stock.width)} wide")
-    parts += upright((top, base), left, left - _GAP + 1, units.length(stock.thickness))
-    if last.edges is not None:
-        ends = frame.at([(last.edges[0], 0), (last.edges[1], 0)])[:, 0].tolist()
-        parts += across(tuple(ends), base, base + _GAP + 2, f"{units.nearest(last.width)} at the table")
-    if last.top <= 0:
+    return parts + upright((top, base), left, left - _GAP + 1, units.length(stock.thickness))
+
+
+def cove_dimensions(stock: Stock, taken: PassSection, units: Units, frame: Frame) -> list[Part]:
+    """Return how wide and deep the cove is after a pass, and what is left above it."""
+    parts: list[Part] = []
+    (right, base), (_, top) = frame.at([(stock.width / 2, 0), (0, stock.thickness)]).tolist()
+    if taken.edges is not None:
+        ends = frame.at([(taken.edges[0], 0), (taken.edges[1], 0)])[:, 0].tolist()
+        parts += across(tuple(ends), base, base + _GAP + 2, f"{units.nearest(taken.width)} at the table")
+    if taken.top <= 0:
         return parts
-    outline = np.vstack(section.rings(last.left))
-    highest = outline[np.argmin(np.abs(outline[:, 1] - last.top))]
+    outline = np.vstack(section.rings(taken.left))
+    highest = outline[np.argmin(np.abs(outline[:, 1] - taken.top))]
     place, level = frame.at(highest).tolist()
     out = right + _GAP
     parts.append(path([[place, level], [out, level]], "faint"))
@@ -257,12 +281,10 @@ def _dimensions(outcome: Outcome, units: Units, frame: Frame) -> list[Part]:
     parts += upright((top, level), right, out, "")
     deep, above = (level + base) / 2, (top + level) / 2
     push = max(0.0, 4.0 - (deep - above)) / 2
-    labels = _depths(outcome, units)
+    labels = _depths(stock, taken, units)
     return [*parts, *(words(labels[k], out + 2, y, "left") for k, y in enumerate((deep + push, above - push)))]
 
 
-def _depths(outcome: Outcome, units: Units) -> tuple[str, str]:
+def _depths(stock: Stock, taken: PassSection, units: Units) -> tuple[str, str]:
     """Return how deep the cove is and how much wood stands above it, in words."""
-    last = outcome.job.sections[-1]
-    above = units.nearest(outcome.job.scene.stock.thickness - last.top)
-    return f"{units.nearest(last.top)} deep", f"{above} left above"
+    return f"{units.nearest(taken.top)} deep", f"{units.nearest(stock.thickness - taken.top)} left above"

@@ -28,14 +28,14 @@ from sweep.show.draw.colours import (
     THROAT,
     TIP,
     WOOD,
-    chip_colours,
-    deviation_colours,
     hexed,
     pass_colours,
 )
 from sweep.show.draw.looks import in_pass_colours
 from sweep.show.draw.paint_svg import svg_of
 from sweep.show.draw.section import deviation_drawing, frame_above_deviation, frame_of, section_drawing
+from sweep.show.page.legends import legends_of
+from sweep.show.page.over import over_pictures, pull_of
 from sweep.show.page.packed import cut_by, in_base64, packed, packed_small
 from sweep.show.page.steps import steps_model
 from sweep.show.say.cautions import PARAGRAPH
@@ -52,9 +52,6 @@ from sweep.tolerance import AS_DRAGGED
 
 WIDTHS, HIGHEST, DEVIATION = (90.0, 165.0), 110.0, 30.0
 """mm of drawing. Widths for a phone and for a desk, most that a section is high, and the height of a deviation."""
-
-SHADES = 33
-"""Colours that a legend is drawn from."""
 
 
 @dataclass(frozen=True)
@@ -109,14 +106,15 @@ def page_model(report: Report, shown: Moment | None = None) -> dict[str, Any]:
             {"of": owner_of(flag), **words}
             for flag, words in zip(outcome.may_exceed, flag_words(outcome.may_exceed, units), strict=True)
         ],
-        "passes": _passes(report, rows),
+        "passes": _passes(report, rows, pull=shown is None),
         "columns": list(zip((column.heading for column in table.columns), table.units, strict=True)),
         "stock": _stock(job.scene),
         "machine": _machine(job.scene),
         "views": [] if shown else _views(job.scene),
         "wood": WOOD,
+        "over": {} if shown else over_pictures(report),
         "section": _section(report, [shown.width] if shown and shown.width in WIDTHS else WIDTHS),
-        "legends": _legends(report),
+        "legends": legends_of(report),
         "finished": len(job.passes) + 1 if job.finishing else None,
         "stages": {},
         "stretches": {},
@@ -143,17 +141,27 @@ def stretches_model(report: Report, number: int, chord: float = AS_DRAGGED.chord
     return _stretches(stretches(report.job.scene, number, chord), _target_of(report))
 
 
+def opening_model(report: Report) -> dict[int, list[dict[str, Any]]]:
+    """Return the stock in the middle of the first pass, where the page opens: exact as long as both ends are clear."""
+    scene, job = report.job.scene, report.job
+    start, end = travel_range(scene, 1, job.chord)
+    span = (-start, scene.stock.length + start) if end > scene.stock.length > -2 * start else (start, end)
+    now = one_stretch(scene, 1, span, (start + end) / 2, job.stages[0])
+    return {1: _stretches((now,), _target_of(report))}
+
+
 def stage_model(mesh: Mesh) -> dict[str, Any]:
     """Return stock that is compared with no line."""
     return _meshes([mesh], None)[0]
 
 
-def _passes(report: Report, rows: tuple[PassRow, ...]) -> list[dict[str, Any]]:
+def _passes(report: Report, rows: tuple[PassRow, ...], pull: bool) -> list[dict[str, Any]]:
     job, scene = report.job, report.scene
     colours = pass_colours(len(job.passes))
     found = []
     cells = pass_table(rows).under_units()
-    for one, row, shown, colour in zip(job.passes, rows, cells, colours, strict=True):
+    pulls = pull_of(report) if pull else [[] for _ in rows]
+    for one, row, shown, colour, forces in zip(job.passes, rows, cells, colours, pulls, strict=True):
         start, end = travel_range(scene, one.number, job.chord)
         found.append(
             {
@@ -161,6 +169,7 @@ def _passes(report: Report, rows: tuple[PassRow, ...]) -> list[dict[str, Any]]:
                 "cells": shown,
                 "flags": flag_words(row.flags, report.units),
                 "colour": hexed(colour),
+                "pull": forces,
                 "chip": job.loads[one.number - 1].chip_thickness_max,
                 "pose": _columns(machine_model.blade_pose(scene, one.height, 0.0)),
                 "start": start,
@@ -190,6 +199,7 @@ def _machine(scene: WholeScene) -> list[dict[str, Any]]:
     parts = (
         ("table", CAST_IRON, machine_model.whole_table(scene)),
         ("throat plate", THROAT, machine_model.throat_plate(scene)),
+        ("mitre slots", THROAT, machine_model.mitre_slots(scene)),
         ("slot", SLOT, machine_model.slot(scene)),
         ("fence", FENCE, machine_model.whole_fence(scene)),
         ("feed", ARROW, machine_model.feed_arrow(scene, window)),
@@ -211,6 +221,7 @@ def _views(scene: WholeScene) -> list[dict[str, Any]]:
                 "pitch": math.asin(z),
                 "distance": place.distance,
                 "points": _rounded(place.points),
+                "flat": place.flat,
             }
         )
     return views
@@ -253,28 +264,6 @@ def _section(report: Report, widths: Iterable[float]) -> list[dict[str, Any]]:
             one["deviation"] = svg_of(deviation, says, f"deviation-{width:g}")
         drawn.append(one)
     return drawn
-
-
-def _legends(report: Report) -> dict[str, Any]:
-    units, thickest = report.units, max(load.chip_thickness_max for load in report.job.loads) or 1.0
-    legends = {
-        "chip": {
-            "shades": [hexed(colour) for colour in chip_colours(np.linspace(0, 1, SHADES))],
-            "least": 0.0,
-            "most": thickest,
-            "words": [units.fine(0.0), "thickest shaving", units.fine(thickest)],
-        }
-    }
-    profile = report.profile
-    if profile is not None:
-        most = max(profile.tolerance, profile.max_deviation)
-        legends["deviation"] = {
-            "shades": [hexed(colour) for colour in deviation_colours(np.linspace(-1, 1, SHADES))],
-            "least": -most,
-            "most": most,
-            "words": [f"{units.fine(most)} too deep", "on the line", f"{units.fine(most)} of wood left"],
-        }
-    return legends
 
 
 def _meshes(meshes: Sequence[Mesh], line: NDArray[np.float64] | None) -> list[dict[str, Any]]:

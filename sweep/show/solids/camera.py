@@ -22,6 +22,10 @@ class View:
         Where the middle of the picture lies, in tangents to the right and up of `forward`.
     aspect : float
         Width of the picture over its height.
+    distance : float, mm
+        To what the camera turns round.
+    flat : bool
+        Whether it sees along parallel lines, as in a drawing: what lies at that distance is as large as ever.
     """
 
     position: tuple[float, float, float]
@@ -31,6 +35,8 @@ class View:
     half: float
     shift: tuple[float, float]
     aspect: float
+    distance: float
+    flat: bool
 
     def place(self, points: ArrayLike) -> NDArray[np.float64]:
         """Return where points fall in the picture, (n, 2): 0 to 1 from the left and from the top."""
@@ -39,7 +45,13 @@ class View:
 
 
 def view_of(
-    points: ArrayLike, towards: ArrayLike, anchor: ArrayLike, distance: float, aspect: float, margin: float
+    points: ArrayLike,
+    towards: ArrayLike,
+    anchor: ArrayLike,
+    distance: float,
+    aspect: float,
+    margin: float,
+    flat: bool = False,
 ) -> View:
     """Return the view from a given side that just holds all the points.
 
@@ -55,22 +67,26 @@ def view_of(
     aspect : float
     margin : float
         Share of the picture's half to keep free at each border.
+    flat : bool
+        Whether to look along parallel lines.
     """
     back = np.asarray(towards, float) / np.linalg.norm(towards)
     right = np.cross(-back, (0.0, 0.0, 1.0))
     right /= np.linalg.norm(right)
     up = np.cross(right, -back)
     position = np.asarray(anchor, float) + distance * back
-    loose = View(_triple(position), _triple(-back), _triple(right), _triple(up), 1.0, (0.0, 0.0), aspect)
-    flat = _flattened(np.asarray(points, float), loose)
-    low, high = flat.min(axis=0), flat.max(axis=0)
+    loose = View(
+        _triple(position), _triple(-back), _triple(right), _triple(up), 1.0, (0.0, 0.0), aspect, distance, flat
+    )
+    seen = _flattened(np.asarray(points, float), loose)
+    low, high = seen.min(axis=0), seen.max(axis=0)
     half = max((high[1] - low[1]) / 2, (high[0] - low[0]) / 2 / aspect) / (1 - margin)
     return replace(loose, half=float(half), shift=tuple(((low + high) / 2).tolist()))
 
 
 def _flattened(points: NDArray[np.float64], view: View) -> NDArray[np.float64]:
     ray = points - view.position
-    depth = ray @ np.array(view.forward)
+    depth = np.full(len(ray), view.distance) if view.flat else ray @ np.array(view.forward)
     flat: NDArray[np.float64] = np.column_stack([ray @ np.array(view.right), ray @ np.array(view.up)]) / depth[:, None]
     return flat
 

@@ -111,6 +111,14 @@ def throat_plate(scene: WholeScene) -> Shape:
     return _polygon(_throat(scene), 0.15)
 
 
+def mitre_slots(scene: WholeScene) -> Shape:
+    """Return the mitre slots in the table, as flat patches; none where the scene gives no slots."""
+    _, _, front, rear = scene.saw.edges or _COMMON_TABLE
+    corners = [(x, y, 0.1) for strip in scene.saw.slot_strips for x, y in itertools.product(strip, (front, rear))]
+    patches = np.arange(len(corners)).reshape(-1, 4)[:, [0, 2, 3, 1]]
+    return Shape(np.array(corners).reshape(-1, 3), _halved(patches))
+
+
 def slot(scene: WholeScene) -> Shape:
     """Return the slot in the throat plate, as a dark patch."""
     long, wide = _blade_at_table(scene)

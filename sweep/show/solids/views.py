@@ -10,12 +10,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.cut.stages import travel_range
 from sweep.scene.keys import Stock
 from sweep.scene.model import WholeScene
 from sweep.shape.lying import Lying
 from sweep.show.solids.camera import View, view_of
-from sweep.show.solids.saw import Window, outermost
+from sweep.show.solids.saw import Window, outermost, whole_table
 from sweep.show.solids.stock import corners_of
 from sweep.show.solids.turns import room_to_turn
 
@@ -24,6 +23,9 @@ _MARGIN = 0.04
 
 _CENTRING = 6
 """Steps that centre a view; each leaves a fraction of what is off, as near things move aside more than far ones."""
+
+_RUN = 5.0
+"""Widths of the stock that one sees of its length, either way from the blade, from the operator's place."""
 
 _SLENDER = 24.0
 """Length over width above which stock is too slender to be shown from the side."""
@@ -49,6 +51,8 @@ class Viewpoint:
         Whether the stock is sawn through near the blade, to show its section.
     on_bench : bool
         Whether `points` are in the frame of the stock turned over, not in the machine's.
+    flat : bool
+        Whether one looks along parallel lines, as in a drawing.
     """
 
     name: str
@@ -59,10 +63,11 @@ class Viewpoint:
     points: NDArray[np.float64]
     sawn: bool = False
     on_bench: bool = False
+    flat: bool = False
 
     def view(self, aspect: float) -> View:
         """Return the camera for a picture so many times as wide as it is high."""
-        return view_of(self.points, self.towards, self.about, self.distance, aspect, _MARGIN)
+        return view_of(self.points, self.towards, self.about, self.distance, aspect, _MARGIN, self.flat)
 
     def centred(self) -> Viewpoint:
         """Return the same place moved aside until all that must be seen lies about the middle of the picture."""
@@ -75,25 +80,32 @@ class Viewpoint:
 
 
 def viewpoints(scene: WholeScene, window: Window) -> tuple[Viewpoint, ...]:
-    """Return the places to choose from, in order."""
+    """Return the places to choose from, in order; the first is where one stands at first."""
     along, across, up = scene.feed.direction, scene.feed.across, np.array([0.0, 0.0, 1.0])
     away_from_fence = -1.0 if scene.setup.fence_side == "near" else 1.0
     saw, stock, centre = outermost(scene, window), scene.stock, np.zeros(3)
     over_centre = scene.setup.offset * across + stock.thickness / 2 * up
-    behind_blade = -travel_range(scene, len(scene.passes.heights))[0]
-    y = scene.setup.offset + np.array([-0.5, 0.5, -0.5, 0.5]) * stock.width
-    z = np.array([0, 0, 1, 1]) * max(stock.thickness, scene.setup.blade_height)
-    section = np.outer(y, across) + np.outer(z, up)
-    section = np.vstack(
-        [section, section + behind_blade * along]
-    )  # at the blade's centre, and where it leaves the wood
-    operator = np.array([0.5 * away_from_fence, -1.0, 0.85])
+    y = scene.setup.offset + np.array([-0.5, 0.5]) * stock.width
+    run = max(window.half, min(stock.length / 2, _RUN * stock.width))
+    body = np.array(
+        [a * along + c * across + z * up for a in (-run, run) for c in y for z in (0, stock.thickness)]
+    )  # half-way through a pass
+    section = np.array([c * across + z * up for c in y for z in (0, max(stock.thickness, scene.setup.blade_height))])
+    operator = np.array([1.15 * away_from_fence, -1.0, 0.8])
     return (
-        Viewpoint("operator", "operator", operator, centre, 6 * window.half, saw),
+        Viewpoint("operator", "operator", operator, centre, 4 * max(run, window.half), np.vstack([saw, body])),
         Viewpoint("feed", "along the feed", 0.22 * up - along, over_centre, stock.length + 4 * window.half, saw),
-        Viewpoint("above", "from above", np.array([0.0, -1e-3, 1.0]), centre, 6 * window.half, saw),
         Viewpoint(
-            "section", "section at the blade", 0.03 * up - along, over_centre, 8 * stock.width, section, sawn=True
+            "above",
+            "from above",
+            np.array([0.0, -1e-3, 1.0]),
+            centre,
+            6 * window.half,
+            np.vstack([saw, whole_table(scene).points]),
+            flat=True,
+        ),
+        Viewpoint(
+            "section", "section at the blade", -along, over_centre, 8 * stock.width, section, sawn=True, flat=True
         ),
         end_on(stock),
     )

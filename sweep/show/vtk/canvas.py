@@ -76,7 +76,9 @@ def look(renderer: vtkRenderer, view: View) -> None:
     camera.SetPosition(*view.position)
     camera.SetFocalPoint(*np.add(view.position, np.multiply(view.forward, 100.0)))
     camera.SetViewUp(*view.up)
+    camera.SetParallelProjection(view.flat)
     camera.SetViewAngle(math.degrees(2 * math.atan(view.half)))
+    camera.SetParallelScale(view.half * view.distance)
     camera.SetWindowCenter(view.shift[0] / (view.half * view.aspect), view.shift[1] / view.half)
 
 

@@ -39,7 +39,9 @@ export function listen(page) {
     const button = element("button", { type: "button", "aria-pressed": String(!k), "data-view": name }, words);
     button.addEventListener("click", () => page.look(name));
     by("views").append(button);
+    by("view").append(element("option", { value: name }, words));
   });
+  by("view").addEventListener("change", () => page.look(the("view", HTMLSelectElement).value));
   by("solid").addEventListener("keydown", (event) => key(page, event));
 }
 

@@ -3,6 +3,7 @@
 import { asked } from "./asking.js";
 import { listen } from "./controls.js";
 import { by, element, say, the } from "./elements.js";
+import { drawOver } from "./over.js";
 import { Player } from "./play.js";
 import { SawView } from "./saw_view.js";
 import { drawDeviation, drawSection } from "./section.js";
@@ -16,7 +17,7 @@ import { drawFlags, drawLegend, drawTable, markRow, tellWorst } from "./table.js
 export class Page {
   /** @type {Kind} */
   kind = "pass";
-  share = 1; // of the feed of this pass
+  share = 0.5; // of the feed of this pass
   fetching = false;
   /** @type {Stretch | null} */
   stretch = null;
@@ -31,7 +32,7 @@ export class Page {
   constructor(data) {
     this.live = data.live;
     this.setups = new Setups(data);
-    this.number = this.setups.goTo(this.setups.last);
+    this.number = this.setups.goTo(1);
     this.units = data.model.units;
     this.words();
     listen(this);
@@ -41,6 +42,7 @@ export class Page {
       by("files").append(...Object.entries(data.files).map(([name, held]) => link(name, held)));
     }
     this.openSolid();
+    this.look("operator");
     this.redraw();
     window.addEventListener("resize", () => {
       this.drawSections();
@@ -83,7 +85,7 @@ export class Page {
 
   openSolid() {
     try {
-      this.solid = new SawView(the("solid", HTMLCanvasElement), this.model, (number) => this.pick(number));
+      this.solid = new SawView(the("solid", HTMLCanvasElement), this.model, (number) => this.pick(number), () => this.writeOver());
     } catch (wrong) {
       by("solid").hidden = true;
       by("views").hidden = true;
@@ -165,6 +167,14 @@ export class Page {
     drawLegend(by("legend"), this.model, this.kind);
     this.drawSections();
     this.showSolid(true);
+    this.writeOver();
+  }
+
+  // What is written over the picture, while the camera stands square to it.
+  writeOver() {
+    const above = this.solid?.over && this.solid.view === "above";
+    drawOver(by("over"), this.solid?.over ?? null, this.number);
+    say("pull", above ? (this.one?.pull ?? []).join("; ") : "");
   }
 
   tellTravel() {
@@ -187,7 +197,7 @@ export class Page {
       this.solid.show(mesh, number, gone, null, this.kind);
       return;
     }
-    const come = model.stretches[number] ?? [], found = come.find((one) => travel <= one.last) ?? come[come.length - 1];
+    const come = model.stretches[number] ?? [], found = come.find((one) => one.first <= travel && travel <= one.last);
     if (!found) return void this.fetchFeed(number);
     if (found === this.stretch && !anew) return this.solid.shiftTo(travel, found.at);
     this.stretch = found;
@@ -241,6 +251,7 @@ export class Page {
     if (!this.solid) return;
     if (this.finished && view !== "bench") this.pick(this.model.passes.length, 1);
     this.solid.go(view);
+    the("view", HTMLSelectElement).value = view;
     for (const button of by("views").querySelectorAll("button")) button.setAttribute("aria-pressed", String(button.dataset.view === view));
   }
 
@@ -251,6 +262,7 @@ export class Page {
     this.model = { ...come, blade, views };
     this.number = wasLast ? this.last : Math.min(this.number, this.last);
     this.solid?.put({ ...come, views });
+    if (this.solid?.placed) this.solid.go(this.solid.view);
     this.words();
     this.redraw();
   }

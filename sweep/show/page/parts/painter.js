@@ -2,9 +2,11 @@
 
 import { FACE_FRAGMENT, FACE_VERTEX, LINE_FRAGMENT, LINE_VERTEX } from "./shaders.js";
 
-/** @import { Matrix } from "./shown.d.ts" */
+/** @import { Matrix, Vector } from "./shown.d.ts" */
 
 export const CORNER = 11; // numbers a corner: place 3, normal 3, colour 3, how much grain, whether it goes with the blade
+
+const INK = [0.17, 0.13, 0.1];
 
 /**
  * Corners that lie on the card.
@@ -13,9 +15,9 @@ export const CORNER = 11; // numbers a corner: place 3, normal 3, colour 3, how 
  * A program and the places of its values.
  * @typedef {{ program: WebGLProgram, places: Record<string, WebGLUniformLocation | null> }} Program
  *
- * How a thing is drawn: how opaque, cut off where along it, how far its moving corners are shifted, how evenly lit,
- * and cut off below what height.
- * @typedef {{ opacity?: number, cut?: number, shift?: number, even?: number, floor?: number }} How
+ * How a thing is drawn: how opaque, cut off where along it, how far its moving corners are shifted, whether flat in its
+ * own colour, cut off below what height, whether over all that stands before it; lines in what ink.
+ * @typedef {{ opacity?: number, cut?: number, shift?: number, even?: number, floor?: number, over?: boolean, ink?: Vector }} How
  */
 
 export class Painter {
@@ -100,7 +102,7 @@ export class Painter {
    * @param {Matrix} pose
    * @param {How} how
    */
-  use({ program, places }, pose, { opacity = 1, cut = 1e9, shift = 0, even = 0, floor = -1e9 }) {
+  use({ program, places }, pose, { opacity = 1, cut = 1e9, shift = 0, even = 0, floor = -1e9, ink = INK }) {
     const gl = this.gl;
     gl.useProgram(program);
     gl.uniformMatrix4fv(places.pose, false, pose);
@@ -110,6 +112,7 @@ export class Painter {
     gl.uniform1f(places.opacity, opacity);
     gl.uniform1f(places.cut, cut);
     if (places.even) gl.uniform1f(places.even, even);
+    if (places.ink) gl.uniform3fv(places.ink, ink);
     if (places.floorz) gl.uniform1f(places.floorz, floor);
   }
 
@@ -126,6 +129,7 @@ export class Painter {
     if (clear) gl.enable(gl.BLEND);
     else gl.disable(gl.BLEND);
     gl.depthMask(!clear);
+    if (how.over) gl.disable(gl.DEPTH_TEST);
     if (clear) {
       gl.enable(gl.CULL_FACE);
       for (const side of [gl.FRONT, gl.BACK]) {
@@ -136,6 +140,7 @@ export class Painter {
     } else {
       gl.drawArrays(gl.TRIANGLES, 0, thing.count);
     }
+    if (how.over) gl.enable(gl.DEPTH_TEST);
     gl.depthMask(true);
   }
 
@@ -160,7 +165,7 @@ export class Painter {
     gl.colorMask(true, true, true, true);
     gl.stencilFunc(gl.NOTEQUAL, 0, 0xff);
     gl.stencilOp(gl.KEEP, gl.KEEP, gl.KEEP);
-    this.drawFaces(cap, pose, { even: 0.5 });
+    this.drawFaces(cap, pose);
     gl.disable(gl.STENCIL_TEST);
   }
 

@@ -2,14 +2,16 @@
 
 import { CORNER, Painter } from "./painter.js";
 import { cutByPass, edgeCorners, faceCorners, facesAlong, stockColours, unpacked } from "./solids.js";
-import { STILL, add, after, cross, dot, looking, minus, moved, perspective, times, turnedAboutX, undone } from "./vectors.js";
+import { suited } from "./section.js";
+import { STILL, add, after, cross, dot, looking, minus, moved, parallel, perspective, times, turnedAboutX, undone } from "./vectors.js";
 
-/** @import { Kind, Matrix, Model, Packed, Part } from "./shown.d.ts" */
+/** @import { Kind, Matrix, Model, Over, Packed, Part, View } from "./shown.d.ts" */
 /** @import { Mesh } from "./solids.js" */
 /** @import { How, Sent } from "./painter.js" */
 
 const FREE = 0.04; // share of half the picture that is kept free at each border
-const FLAT = 60; // times as far away a section is seen from: lines along the feed are points, as in a drawing
+const GHOST = [0.12, 0.34, 0.62]; // the ink of what lies beside
+const SLAB = 12; // mm, least that is left of the stock where it is sawn through
 const SPIN = 0.02; // radians that the blade is drawn to turn for each mm of feed: slow enough to be seen
 const UNDER_TABLE = -6; // mm; what is lower is inside the table
 
@@ -31,8 +33,11 @@ export class SawView {
   /** @type {Mesh | null} The stock as it is shown. */
   mesh = null;
   moment = { number: 0, travel: 0, shift: 0 };
-  camera = { at: [0, 0, 0], yaw: 0, pitch: 0, half: 1, field: 1 };
+  camera = { at: [0, 0, 0], yaw: 0, pitch: 0, half: 1, field: 1, flat: false };
   view = "operator";
+  placed = true; // whether the camera stands where the view puts it
+  /** @type {Over | null} What may be written over the picture as it is seen. */
+  over = null;
   through = true;
   drawn = 0;
   asked = false;
@@ -41,22 +46,23 @@ export class SawView {
   machine = [];
   /** @type {Sent[]} */
   blade = [];
-  /** @type {Partial<Record<"cut" | "planed" | "edges" | "cap", Sent>>} */
+  /** @type {Partial<Record<"cut" | "planed" | "edges" | "cap" | "ghost" | "ghostEdges", Sent>>} */
   things = {};
 
   /**
    * @param {HTMLCanvasElement} canvas
    * @param {Model} model
    * @param {(number: number) => void} picked
+   * @param {() => void} seen Told when the camera is put in its place, or taken from it.
    */
-  constructor(canvas, model, picked) {
+  constructor(canvas, model, picked, seen) {
     this.canvas = canvas;
     this.painter = new Painter(canvas);
     this.picked = picked;
+    this.seen = seen;
     this.model = model;
     this.put(model);
-    this.go("operator");
-    new ResizeObserver(() => this.ask()).observe(canvas);
+    new ResizeObserver(() => (this.placed ? this.go(this.view) : this.ask())).observe(canvas);
     this.listen();
   }
 
@@ -103,7 +109,7 @@ export class SawView {
       this.things[part] = this.painter.sent(flat, this.things[part]);
     }
     this.things.edges = this.painter.sent(edgeCorners(mesh), this.things.edges);
-    this.even = kind === "deviation" || kind === "chip" ? 0.8 : 0;
+    this.even = kind === "wood" ? 0 : 1; // colours as in the legend
     this.ask();
   }
 
@@ -119,21 +125,61 @@ export class SawView {
   }
 
   /**
-   * Put the camera in a place of the model's table, so that all that the place is for is seen.
+   * What lies beside, over the stock as it stands; nothing to take it away.
+   * @param {Packed | null} packed
+   */
+  lay(packed) {
+    const mesh = packed && unpacked(packed), { things, painter } = this;
+    things.ghost = mesh ? painter.sent(faceCorners(mesh, () => [GHOST, 0]), things.ghost) : undefined;
+    things.ghostEdges = mesh ? painter.sent(edgeCorners(mesh), things.ghostEdges) : undefined;
+    this.ask();
+  }
+
+  /**
+   * Put the camera in a place of the model's table, so that all that the place is for is seen; where drawings lie over
+   * the picture, so that they fit it.
    * @param {string} view
    */
   go(view) {
     const place = this.model.views.find((one) => one.name === view);
     if (!place) return;
     this.view = view;
-    const { at, yaw, pitch, points } = place, distance = place.distance * (view === "section" ? FLAT : 1);
+    this.placed = true;
+    const drawn = this.model.over[view] ?? [];
+    this.over = drawn.length ? suited(this.canvas, drawn) : null;
+    this.camera = this.over ? this.under(place, this.over) : this.holding(place);
+    this.seen();
+    this.ask();
+  }
+
+  /** @param {View} place */
+  holding({ at, yaw, pitch, points, distance, flat }) {
     const { forward, right, up } = axesOf(yaw, pitch), from = minus(at, times(forward, distance));
     const wide = Math.max(1, this.canvas.clientWidth / this.canvas.clientHeight || 1);
     const reach = Math.max(...points.map((point) => {
-      const ray = minus(point, from), depth = dot(ray, forward);
+      const ray = minus(point, from), depth = flat ? distance : dot(ray, forward);
       return Math.max(Math.abs(dot(ray, up)), Math.abs(dot(ray, right)) / wide) / depth;
     })) / (1 - FREE);
-    this.camera = { at, yaw, pitch, half: reach * distance, field: 2 * Math.atan(reach) };
+    return { at, yaw, pitch, half: reach * distance, field: 2 * Math.atan(reach), flat };
+  }
+
+  /**
+   * The camera under a drawing that is as large as it fits in the picture, in its middle.
+   * @param {View} place
+   * @param {Over} over
+   */
+  under({ yaw, pitch, flat }, { at, origin, scale, width, height }) {
+    const { right, up } = axesOf(yaw, pitch), { clientWidth, clientHeight } = this.canvas;
+    const aspect = clientWidth / clientHeight || 1;
+    const middle = add(at, add(times(right, (width / 2 - origin[0]) / scale), times(up, (origin[1] - height / 2) / scale)));
+    return { at: middle, yaw, pitch, half: Math.max(height * Math.min(1, aspect), width / Math.max(1, aspect)) / 2 / scale, field: 1, flat };
+  }
+
+  // The camera is moved by hand: what was drawn for its place does not fit any more.
+  astray() {
+    this.placed = false;
+    this.over = null;
+    this.seen();
     this.ask();
   }
 
@@ -152,15 +198,15 @@ export class SawView {
   }
 
   eye() {
-    const { at, yaw, pitch, half, field } = this.camera, { clientWidth: w, clientHeight: h } = this.canvas;
-    const aspect = w / h || 1, distance = half / Math.tan(field / 2) / Math.min(1, aspect);
+    const { at, yaw, pitch, field, flat } = this.camera, { clientWidth: w, clientHeight: h } = this.canvas;
+    const aspect = w / h || 1, half = this.camera.half / Math.min(1, aspect), { length } = this.model.stock;
+    const distance = flat ? 4 * (length + half) : half / Math.tan(field / 2);
     const { forward, right, up } = axesOf(yaw, pitch);
-    const from = minus(at, times(forward, distance));
-    const far = distance + 4 * (this.model.stock.length + half);
+    const from = minus(at, times(forward, distance)), far = distance + 4 * (length + half);
     return {
-      from, forward, right, up, half: half / Math.min(1, aspect), aspect,
+      from, forward, right, up, half, aspect,
       view: looking(from, right, up, forward),
-      lens: perspective(field, aspect, Math.max(distance / 60, 1), far),
+      lens: flat ? parallel(half, aspect, 1, far) : perspective(field, aspect, Math.max(distance / 60, 1), far),
     };
   }
 
@@ -173,29 +219,41 @@ export class SawView {
 
   draw() {
     this.asked = false;
-    const { cut, planed, edges } = this.things;
+    const { cut, planed, edges, ghost, ghostEdges } = this.things;
     if (!cut || !planed || !edges) return;
-    const { painter, model, moment } = this, pose = this.stockPose();
+    const { painter, model, moment } = this, pose = this.stockPose(), sawn = this.view === "section";
+    const one = model.passes[Math.max(0, Math.min(moment.number, model.passes.length) - 1)];
+    const turned = after(one.pose, turnedAboutX(SPIN * moment.travel)), blade = moment.number > 0 && !this.onTheBench ? this.blade : [];
     painter.begin(this.eye());
-    if (!this.onTheBench) {
-      for (const part of this.view === "section" ? [] : this.machine) painter.drawFaces(part, STILL);
-      const one = model.passes[Math.max(0, Math.min(moment.number, model.passes.length) - 1)];
-      const turned = after(one.pose, turnedAboutX(SPIN * moment.travel));
-      if (moment.number > 0) {
-        for (const part of this.blade) painter.drawFaces(part, turned, { floor: this.view === "section" ? 0 : UNDER_TABLE });
-      }
-    }
+    if (!this.onTheBench && !sawn) for (const part of this.machine) painter.drawFaces(part, STILL);
+    for (const part of blade) painter.drawFaces(part, turned, { floor: sawn ? 0 : UNDER_TABLE });
     /** @type {How} */
     const how = { shift: moment.shift, even: this.even };
-    if (this.view === "section" && moment.travel > 0 && moment.travel < model.stock.length) how.cut = moment.travel;
-    const clear = this.through && !this.onTheBench && this.view !== "section";
-    if (how.cut) painter.drawCap([cut, planed], this.cap(how.cut), pose, how);
-    painter.drawFaces(cut, pose, { ...how, opacity: clear ? 0.6 : 1 });
-    painter.drawFaces(planed, pose, { ...how, opacity: clear ? 0.3 : 1 });
+    const behind = moment.travel + one.start; // where the blade leaves the stock
+    if (sawn) how.cut = Math.max(behind, Math.min(SLAB, model.stock.length));
+    if (how.cut && how.cut < model.stock.length) painter.drawCap([cut, planed], this.cap(how.cut), pose, how);
+    if (this.seenThrough) {
+      // what is cut shows its own colours through the planed wood, and the blade through both
+      painter.drawFaces(planed, pose, { ...how, opacity: 0.42 });
+      painter.drawFaces(cut, pose, how);
+      for (const part of blade) painter.drawFaces(part, turned, { floor: 0, opacity: 0.4, over: true });
+    } else {
+      painter.drawFaces(cut, pose, how);
+      painter.drawFaces(planed, pose, how);
+    }
     painter.drawLines(edges, pose, how);
+    if (ghost && ghostEdges) {
+      painter.drawFaces(ghost, pose, { cut: how.cut, even: 1, opacity: 0.25 });
+      painter.drawLines(ghostEdges, pose, { cut: how.cut, ink: GHOST, opacity: 1 });
+    }
     painter.gl.finish();
     this.drawn += 1;
     this.canvas.dataset.drawn = String(this.drawn);
+  }
+
+  // Whether one sees through the planed wood.
+  get seenThrough() {
+    return this.through && !this.onTheBench && this.view !== "section";
   }
 
   /**
@@ -217,11 +275,11 @@ export class SawView {
     if (!this.mesh) return null;
     const box = this.canvas.getBoundingClientRect(), eye = this.eye();
     const across = ((x - box.left) / box.width) * 2 - 1, upright = 1 - ((y - box.top) / box.height) * 2;
-    const k = Math.tan(this.camera.field / 2);
-    const ray = add(eye.forward, add(times(eye.right, across * k * eye.aspect), times(eye.up, upright * k)));
+    const aside = add(times(eye.right, across * eye.half * eye.aspect), times(eye.up, upright * eye.half)), { flat, field } = this.camera;
+    const ray = flat ? eye.forward : add(eye.forward, times(aside, Math.tan(field / 2) / eye.half));
     const pose = this.stockPose();
-    const met = facesAlong(this.mesh, undone(pose, eye.from), undone(pose, ray, 0), this.moment.shift);
-    const seen = this.through && !this.onTheBench ? met : met.slice(0, 1);
+    const met = facesAlong(this.mesh, undone(pose, flat ? add(eye.from, aside) : eye.from), undone(pose, ray, 0), this.moment.shift);
+    const seen = this.seenThrough ? met : met.slice(0, 1);
     const hit = seen.find(([, by]) => by > 0 && by <= this.model.passes.length);
     return hit ? hit[1] : null;
   }
@@ -233,7 +291,7 @@ export class SawView {
   turn(across, upright) {
     this.camera.yaw += across;
     this.camera.pitch = Math.max(-1.55, Math.min(1.55, this.camera.pitch + upright));
-    this.ask();
+    this.astray();
   }
 
   /**
@@ -243,13 +301,13 @@ export class SawView {
   slide(across, upright) {
     const eye = this.eye(), scale = (2 * eye.half) / this.canvas.clientHeight;
     this.camera.at = add(this.camera.at, add(times(eye.right, -across * scale), times(eye.up, upright * scale)));
-    this.ask();
+    this.astray();
   }
 
   /** @param {number} fold */
   nearer(fold) {
     this.camera.half = Math.max(3, Math.min(5000, this.camera.half / fold));
-    this.ask();
+    this.astray();
   }
 
   listen() {

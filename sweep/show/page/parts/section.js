@@ -1,13 +1,15 @@
 // The section with its dimensions, and the deviation from the target below it: drawn already, put in their places.
 
-/** @import { Model, Section } from "./shown.d.ts" */
+/** @import { Model } from "./shown.d.ts" */
 
 const PIXELS = 3.3; // to a mm of a drawing, at least: letters are neither tiny nor huge
 
 /**
- * The drawings that suit the width of a place.
+ * The drawing that suits the width of a place.
+ * @template {{ width: number }} Drawn
  * @param {HTMLElement} place
- * @param {Section[]} drawn
+ * @param {Drawn[]} drawn
+ * @returns {Drawn}
  */
 export const suited = (place, drawn) => {
   if (drawn.length === 1) return drawn[0]; // to ask how wide the place is would lay the page out anew

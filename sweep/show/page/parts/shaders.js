@@ -46,7 +46,7 @@ void main() {
   vec3 back = normalize(-seen);
   float key = max(0.0, dot(n, normalize(vec3(0.35, 0.85, 0.65))));
   float fill = max(0.0, dot(n, normalize(vec3(-0.5, 0.1, 1.0))));
-  float light = mix(0.50 + 0.36 * key + 0.22 * fill, 0.86 + 0.14 * fill, even);
+  float light = mix(0.50 + 0.36 * key + 0.22 * fill, 1.0, even * (1.0 - step(0.001, grained)));
   float shine = 0.10 * pow(max(0.0, dot(reflect(-normalize(vec3(0.35, 0.85, 0.65)), n), back)), 24.0);
   shown = vec4(base * light + shine * (1.0 - even), opacity);
 }`;
@@ -61,16 +61,18 @@ void main() {
   vec3 wood = place + vec3(moving * shift, 0.0, 0.0);
   along = wood.x;
   vec4 eye = view * pose * vec4(wood, 1.0);
-  eye.xyz *= 0.9985; // a hair nearer, so that a line wins over the faces it lies on
-  gl_Position = lens * eye;
+  vec4 there = lens * eye, nearer = lens * vec4(eye.xyz * 0.9985, 1.0);
+  // at its place in the picture, but a hair nearer, so that a line wins over the faces it lies on
+  gl_Position = vec4(there.xy, nearer.z / nearer.w * there.w, there.w);
 }`;
 
 export const LINE_FRAGMENT = `#version 300 es
 precision highp float;
 in float along;
 uniform float opacity, cut;
+uniform vec3 ink;
 out vec4 shown;
 void main() {
   if (along > cut) discard;
-  shown = vec4(0.17, 0.13, 0.10, opacity);
+  shown = vec4(ink, opacity);
 }`;

@@ -50,6 +50,7 @@ export interface Pass {
   cells: string[];
   flags: Flag[];
   colour: string;
+  pull: string[]; // what the lettered arrows of its forces say
   chip: number;
   pose: Matrix;
   start: number;
@@ -74,6 +75,18 @@ export interface View {
   pitch: number;
   distance: number;
   points: Vector[];
+  flat: boolean; // whether one looks along parallel lines
+}
+
+/** Drawings over a picture, as SVG: on paper its origin, which is `at` in the machine, and mm of paper to a mm. */
+export interface Over {
+  width: number;
+  height: number;
+  at: Vector;
+  origin: Vector;
+  scale: number;
+  always: string;
+  passes: string[];
 }
 
 export interface Legend {
@@ -111,6 +124,7 @@ export interface Model {
   blade?: Part[];
   views: View[];
   wood: Vector;
+  over: Record<string, Over[]>; // by the name of the view
   section: Section[];
   legends: { chip: Legend; deviation?: Legend };
   finished: number | null;

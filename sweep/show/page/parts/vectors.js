@@ -72,6 +72,17 @@ export function perspective(field, aspect, near, far) {
 }
 
 /**
+ * Along parallel lines: what is `half` above the middle lies at the picture's upper border, wherever it is.
+ * @param {number} half
+ * @param {number} aspect
+ * @param {number} near
+ * @param {number} far
+ */
+export function parallel(half, aspect, near, far) {
+  return [1 / (half * aspect), 0, 0, 0, 0, 1 / half, 0, 0, 0, 0, 2 / (near - far), 0, 0, 0, (far + near) / (near - far), 1];
+}
+
+/**
  * @param {Vector} eye
  * @param {Vector} right
  * @param {Vector} up
