@@ -131,6 +131,7 @@ def cutlist(scene: Path, units: str | None, as_json: bool) -> int:
 @click.argument("points", type=click.Path(path_type=Path))
 @click.option("--blade", "scene", type=click.Path(path_type=Path), help="A scene whose [blade] cut it, or [[blades]].")
 @click.option("--shop", type=click.Path(path_type=Path), help="Or a shop.toml, each of whose blades is tried.")
+@click.option("--among", type=click.Path(path_type=Path), help="A folder of kept jobs: whether one made the piece.")
 @click.option("--diameter", help='Or the blade itself: "254 mm".')
 @click.option("--kerf", help='Width of its tips along the arbor: "3.2 mm".')
 @click.option("--bevel", help='Of alternate bevel tips: "15 deg".')
@@ -148,6 +149,7 @@ def match(
     points: Path,
     scene: Path | None,
     shop: Path | None,
+    among: Path | None,
     diameter: str | None,
     kerf: str | None,
     bevel: str | None,
@@ -159,10 +161,15 @@ def match(
     """Find the set-up that cut an existing moulding, from POINTS measured on it: y,z in mm, one a line.
 
     Below a first line `y in,z in` they are in inches. Where no blade is given, each one in the shop.toml beside the
-    points, or in the current folder, is tried.
+    points, or in the current folder, is tried. With --among no set-up is found: it is asked which kept job made the
+    piece.
 
-    Exit status: 0 a blade can have cut it; 1 none can, or the points do not tell every setting; 2 wrong input.
+    Exit status: 0 a blade, or a kept job, can have cut it; 1 none can, or the points do not tell every setting; 2 wrong
+    input.
     """
+    if among is not None:
+        with told_as_written({"accuracy": accuracy}):
+            return matched.match_among(points, among, accuracy, units, as_json)
     blade = {"diameter": diameter, "kerf": kerf, "bevel": bevel}
     with told_as_written(scene or shop or blade | {"blade": blade, "accuracy": accuracy}):
         blades = matched.Blades(scene, shop, (diameter, kerf, bevel))
@@ -243,4 +250,5 @@ _add_schema("result", "result.json")
 for _name in ("solve", "fence", "cutlist", "match"):
     _add_schema(_name, f"what `sweep {_name} --json` prints")
 _add_schema("match-blades", "what `sweep match --json` prints where it tries several blades")
+_add_schema("match-among", "what `sweep match --among --json` prints")
 _add_schema("setups", "what `sweep solve --json` prints for a whole moulding")

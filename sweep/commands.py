@@ -260,6 +260,7 @@ def schema_scene() -> int:
 
 def schema_numbers(of: str) -> int:
     """Print the JSON Schema of what a command writes in numbers."""
+    from sweep.show.say.numbers.among import AmongAnswer
     from sweep.show.say.numbers.answers import CutListAnswer, FenceAnswer, SolveAnswer
     from sweep.show.say.numbers.choice import SetupsAnswer
     from sweep.show.say.numbers.match import BladesAnswer, MatchAnswer
@@ -274,6 +275,7 @@ def schema_numbers(of: str) -> int:
         "cutlist": CutListAnswer,
         "match": MatchAnswer,
         "match-blades": BladesAnswer,
+        "match-among": AmongAnswer,
     }
     sys.stdout.write(schema_of(written[of]))
     return 0

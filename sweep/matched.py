@@ -68,6 +68,28 @@ def match(
     return 0 if found.by_this_blade and not found.untold else 1
 
 
+def match_among(path: Path, folder: Path, accuracy: str | None, style: str | None, as_json: bool) -> int:
+    """Find and print which jobs of a record made a piece; 1 when none did, and none would serve within tolerance."""
+    from sweep.scene.points import in_inches_by_heading, read_points
+    from sweep.scene.read import read_option
+    from sweep.shop.among import among
+    from sweep.shop.folder import profiles_in
+    from sweep.show.say.numbers.among import among_answer
+    from sweep.show.terminal.console import terminal
+    from sweep.show.terminal.match import print_among
+    from sweep.units import LENGTH, Units
+
+    points, inches = read_points(path), in_inches_by_heading(path)
+    accuracy = accuracy or ("4 thou" if inches else "0.1 mm")
+    found = among(profiles_in(folder), points, read_option("--accuracy", accuracy, LENGTH))
+    if as_json:
+        _answer(among_answer(found))
+    else:
+        print_among(terminal(), found, Units(style or ("in" if inches else "mm")))
+        _caution()
+    return 0 if any(one.same or one.within for one in found.compared) else 1
+
+
 def _blades(told: Blades, points: Path) -> tuple[Blade | Rack, Units]:
     """Return the blade that is given, or those that are to be tried, and the units in which they are written."""
     from sweep.errors import SceneError

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -67,3 +68,12 @@ def drawn() -> None:
     probe = "from sweep.show.vtk.canvas import Canvas; Canvas((8, 8)).shot()"
     if subprocess.run([sys.executable, "-c", probe], capture_output=True).returncode:
         pytest.skip("this machine lacks the system's OpenGL libraries")
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Any]:
+    """One browser for all pages of a file; `browser.watched` opens one, `serving.served` serves it."""
+    from browser import a_browser  # what most files never need takes a while to load
+
+    with a_browser() as browser:
+        yield browser

@@ -18,9 +18,10 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from browser import a_browser, served, settled, until
+from browser import a_browser, settled, until
 from demos import SCENES
 from playwright.sync_api import Error, Page
+from serving import served
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate

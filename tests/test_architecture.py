@@ -54,7 +54,7 @@ DOORS = {
     "jinja2": {"show/page/template.py"},
     "ezdxf": {"scene/drawing/dxf.py"},
     "svgelements": {"scene/drawing/svg.py"},
-    "scipy": {"plan/", "shop/nearest.py"},
+    "scipy": {"plan/", "shop/nearest.py", "shop/among.py"},
     "vtkmodules": {"show/vtk/", "show/window/"},
     "starlette": {"live/server.py"},
     "uvicorn": {"live/server.py", "live/connection.py"},

@@ -18,6 +18,8 @@ from sweep.plan.complete import complete
 from sweep.quantity import is_bare
 from sweep.scene.edits import key_at
 from sweep.scene.file import read_text
+from sweep.scene.keep import RECORD
+from sweep.scene.kept import Kept
 from sweep.scene.model import Scene
 from sweep.scene.new import Answers, new_text, read_answer, tables_of_answers
 from sweep.scene.notation import told_as_written
@@ -57,6 +59,11 @@ def jobs_in(folder: Path) -> list[str]:
     return [name for _, name in sorted(found, reverse=True)[:MOST_JOBS]]
 
 
+def kept_in(folder: Path) -> list[str]:
+    """Return the names of the jobs in a folder's record."""
+    return jobs_in(folder / RECORD)
+
+
 def jobs_page(folder: Path, units: Units | None) -> bytes:
     """Return the page of a folder."""
     inches = units is not None and not units.metric
@@ -67,7 +74,8 @@ def jobs_page(folder: Path, units: Units | None) -> bytes:
     return plain_page(
         "jobs",
         title=f"Jobs in {visible(folder.resolve().name)}",
-        jobs=[(name, quote(name, safe=""), visible(name)) for name in jobs_in(folder)],
+        jobs=[(name, f"job/{quote(name, safe='')}/", visible(name)) for name in jobs_in(folder)],
+        kept=[(f"{RECORD}/{name}", f"{RECORD}/{quote(name, safe='')}/", visible(name)) for name in kept_in(folder)],
         questions=[(one, _words(one), one.name in known) for one in QUESTIONS],
         inches=inches,
     ).encode()
@@ -94,6 +102,7 @@ def summary(path: Path, units: Units | None) -> bytes:
                 alert=alert_of(outcome, shown_in),
                 flagged=bool(outcome.flags),
                 within=None if report.scene.target is None else report.is_within_tolerance,
+                kept=_kept(scene.kept),
             ),
             "section": section_of(report, f"section of {visible(path.stem)}"),
         }
@@ -103,6 +112,7 @@ def summary(path: Path, units: Units | None) -> bytes:
 def _several(path: Path, scene: Scene, units: Units) -> bytes:
     """Return the same of several set-ups; what is still to be found is found when the job is opened."""
     said = {"wrong": "", "file": visible(path.name), "title": title_of(scene), "flagged": False, "within": None}
+    said["kept"] = _kept(scene.kept)
     if scene.lacks_setups:
         said |= {"set_up": "its set-ups are worked out when it is opened", "alert": ""}
         return _json({"html": filled("job.html", **said), "section": ""})
@@ -115,6 +125,14 @@ def _several(path: Path, scene: Scene, units: Units) -> bytes:
         "within": None if whole is None else report.verdict.is_within_tolerance,
     }
     return _json({"html": filled("job.html", **said), "section": overview(report)[0]["section"]})
+
+
+def _kept(kept: Kept | None) -> str:
+    """Return when a job was made and what is kept with it; nothing of one that is not in the record."""
+    if kept is None:
+        return ""
+    block = f", block {visible(kept.block)}" if kept.block else ""
+    return f"Made on {kept.date}{block}. {visible(kept.notes)}".strip()
 
 
 def sketched(folder: Path, given: dict[str, str], inches: bool) -> bytes:

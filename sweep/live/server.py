@@ -23,6 +23,7 @@ from sweep.live.connection import Connection
 from sweep.live.desk import Desk
 from sweep.live.shelf import JOBS, NoJobError, Shelf, asked_of_folder
 from sweep.live.workers import NoAnswerError, RefusedError, Workers
+from sweep.scene.keep import RECORD
 from sweep.units import Units
 
 HOST = "127.0.0.1"
@@ -98,6 +99,7 @@ def folder_app(shelf: Shelf) -> Starlette:
         return Response(await shelf.page(), media_type="text/html")
 
     routes = [Route("/", page), *_job_routes("/job/{job}", lambda request: shelf.desk(request.path_params["job"]))]
+    routes += _job_routes(f"/{RECORD}/{{job}}", lambda request: shelf.kept(request.path_params["job"]))
     for name in ("summary", "sketch", "new"):
         routes.append(Route(f"/{name}", _answering(getattr(shelf, name), read=asked_of_folder), methods=["POST"]))
     return _app(routes)
@@ -174,30 +176,42 @@ def address(place: socket.socket) -> str:
 async def _serve(path: Path, units: Units | None, place: socket.socket, ready: Callable[[], None]) -> None:
     workers, of_folder = Workers(), Workers(JOBS, count=1)
     try:
-        if path.is_dir():
-            shelf = Shelf(path, units, workers, of_folder)
-            app = folder_app(shelf)
-            await shelf.page()
-        else:
-            desk = Desk(path, units, workers)
-            app = page_app(desk)
-            await desk.page()
+        server = await server_of(path, units, workers, of_folder)
         ready()
-        config = uvicorn.Config(
-            app,
-            http=Connection,
-            ws="none",
-            log_level="error",
-            access_log=False,
-            server_header=False,
-            headers=HEADERS,
-            limit_concurrency=MOST_CONNECTIONS,
-            timeout_graceful_shutdown=1,
-        )
-        await uvicorn.Server(config).serve(sockets=[place])
+        await server.serve(sockets=[place])
     finally:
         await workers.close()
         await of_folder.close()
+
+
+async def server_of(path: Path, units: Units | None, workers: Workers, folder_workers: Workers) -> uvicorn.Server:
+    """Return a server of a scene's page, or of a folder's jobs, once that page has been worked out.
+
+    Raises
+    ------
+    RefusedError
+        When the scene cannot be used.
+    """
+    if path.is_dir():
+        shelf = Shelf(path, units, workers, folder_workers)
+        app = folder_app(shelf)
+        await shelf.page()
+    else:
+        desk = Desk(path, units, workers)
+        app = page_app(desk)
+        await desk.page()
+    config = uvicorn.Config(
+        app,
+        http=Connection,
+        ws="none",
+        log_level="error",
+        access_log=False,
+        server_header=False,
+        headers=HEADERS,
+        limit_concurrency=MOST_CONNECTIONS,
+        timeout_graceful_shutdown=1,
+    )
+    return uvicorn.Server(config)
 
 
 def _answering(

@@ -9,8 +9,9 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from sweep.live.asked import Text
 from sweep.live.desk import Desk
-from sweep.live.jobs import jobs_in
+from sweep.live.jobs import jobs_in, kept_in
 from sweep.live.workers import Workers
+from sweep.scene.keep import RECORD
 from sweep.units import Units
 
 JOBS = "sweep.live.jobs"
@@ -60,8 +61,20 @@ class Shelf:
         ------
         NoJobError
         """
+        return self._desk(name, name in jobs_in(self._folder))
+
+    def kept(self, name: str) -> Desk:
+        """Return the desk of a job in the record.
+
+        Raises
+        ------
+        NoJobError
+        """
+        return self._desk(f"{RECORD}/{name}", name in kept_in(self._folder))
+
+    def _desk(self, name: str, is_there: bool) -> Desk:
         if name not in self._desks:
-            if name not in jobs_in(self._folder):
+            if not is_there:
                 raise NoJobError(name)
             self._desks[name] = Desk(self._folder / name, self._units, self._workers, home="../../")
         return self._desks[name]
@@ -73,7 +86,7 @@ class Shelf:
 
     async def summary(self, asked: AskedOfFolder) -> bytes:
         """Return one job in a few words."""
-        if asked.name not in jobs_in(self._folder):
+        if asked.name not in (*jobs_in(self._folder), *(f"{RECORD}/{name}" for name in kept_in(self._folder))):
             return b'{"html":""}'
         answer: bytes = await self._folder_workers.work("summary", self._folder / asked.name, self._units)
         return answer

@@ -89,7 +89,7 @@ def plan_passes(scene: SetUpScene) -> PassPlan:
     last_speed, slowed_last = speed, False
     if not straight:
         last_speed, slowed_last = _feed_within(scene, min(scene.plan.last_feed_speed, speed), last=True)
-    burden = _Burden(scene, speed)
+    burden = Burden(scene, speed, RIP_TABLED if straight else TABLED)
     step = height_step(scene)
     steps = Steps(scene.setup.blade_height, step, burden, burden.beyond)
     last_rise = scene.setup.blade_height if straight else min(scene.plan.last_rise, scene.limits.rise)
@@ -107,14 +107,13 @@ def plan_passes(scene: SetUpScene) -> PassPlan:
     return PassPlan(passes, planned, even, slowed or slowed_last)
 
 
-class _Burden:
-    """The burden of going from one height to another at a feed speed, from tables of one scene."""
+class Burden:
+    """The burden of going from one height to another at a feed speed, from areas tabled at so many heights."""
 
-    def __init__(self, scene: SetUpScene, speed: float) -> None:
+    def __init__(self, scene: SetUpScene, speed: float, tabled: int) -> None:
         self.scene, self.speed = scene, speed
         wood = wood_section(scene.stock, CHORD / 20)
         self.met = first_met(scene)
-        tabled = RIP_TABLED if scene.feed.along_blade else TABLED
         self.heights: NDArray[np.float64] = np.linspace(0.0, scene.setup.blade_height, tabled)
         areas = [0.0]
         for height in self.heights[1:]:
@@ -145,7 +144,7 @@ class _Burden:
         return min(max(low, self.met) + most * limits.rise, float(np.interp(area, self.areas, self.heights)))
 
 
-def _described(burden: _Burden, heights: list[float], last: str = "") -> tuple[PlannedPass, ...]:
+def _described(burden: Burden, heights: list[float], last: str = "") -> tuple[PlannedPass, ...]:
     planned = []
     for low, high in pairwise([0.0, *heights]):
         shares = burden.shares(low, high)

@@ -133,19 +133,26 @@ def match_offcut(
     SceneError
         When the points, the tilts or the accuracy cannot be used.
     """
-    measured = _checked(points, tilts, accuracy)
+    measured = checked(points, tilts, accuracy)
     middle: Array = measured.mean(axis=0)
     about, outlines = measured - middle, Outlines(tool, tilts)
     few = _thinned(about, 60)
     rows = outlines.settled(few, outlines.looked_about(_thinned(about, 30), COARSE), COARSE, accuracy, 10)
     rows = outlines.settled(few, outlines.tilted_anew(apart(rows, 2)), COARSE, accuracy, 12)
     rows = outlines.settled(_thinned(about, 300), apart(rows, 4), FINE, accuracy, 40)
-    kept = _in_company(outlines.off(about, rows[:1], FINE)[0], accuracy)
+    kept = in_company(outlines.off(about, rows[:1], FINE)[0], accuracy)
     rows = apart(outlines.settled(about[kept], rows, FINE, math.inf, 40), 4)
     return _described(outlines, about[kept], rows, middle, accuracy, int((~kept).sum()))
 
 
-def _checked(points: ArrayLike, tilts: tuple[float, float], accuracy: float) -> Array:
+def checked(points: ArrayLike, tilts: tuple[float, float], accuracy: float) -> Array:
+    """Return measured points as an array, (n, 2) mm.
+
+    Raises
+    ------
+    SceneError
+        When they, the tilts or the accuracy cannot be used.
+    """
     try:
         points = np.array(points, float)
     except (TypeError, ValueError):
@@ -176,7 +183,7 @@ def _thinned(points: Array, most: int) -> Array:
     return points[:: math.ceil(len(points) / most)]
 
 
-def _in_company(off: Array, accuracy: float) -> NDArray[np.bool_]:
+def in_company(off: Array, accuracy: float) -> NDArray[np.bool_]:
     """Return which points to keep; outliers are dropped.
 
     If more than 1 in 30 would be dropped (or 2 of few points), all are kept: so many mean that the outline is not this

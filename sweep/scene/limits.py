@@ -96,6 +96,12 @@ class Accuracy(Section):
         inches="2 thou",
         why="as far as a usual wobble widens it; our choice",
     )
+    measured: Exact = key(
+        "one standard deviation of a width, a depth or a flat that is measured of the cove between passes",
+        "0.1 mm",
+        inches="4 thou",
+        why="callipers and a straightedge on sawn wood; our choice",
+    )
     seed: Annotated[int, Field(strict=True, ge=0, le=2**32 - 1)] = key(
         "the number from which the chance set-ups are drawn", 1
     )

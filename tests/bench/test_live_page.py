@@ -11,8 +11,9 @@ import time
 
 import numpy as np
 import pytest
-from browser import a_browser, served, settled, watched
+from browser import a_browser, settled, watched
 from demos import CORNICE
+from serving import program
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -48,7 +49,7 @@ TIMED = """async ([slider, values, asks]) => {
 @pytest.fixture(scope="module")
 def page():
     """The demo scene on a page, served as a maker serves it."""
-    with served(CORNICE) as address, a_browser() as browser, watched(browser, address) as page:
+    with program(CORNICE) as address, a_browser() as browser, watched(browser, address) as page:
         yield page
 
 

@@ -91,6 +91,7 @@ def whole_scene(chance: random.Random, files: Files) -> Table:
             blade_tilt=angle(chance, 0.01, 2),
             offset=length(chance, 0.005, 2),
             kerf=length(chance, 0.005, 0.4),
+            measured=length(chance, 0.005, 1),
             seed=chance.randrange(2**32),
         )
     if may():

@@ -12,8 +12,8 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
-from browser import served
 from demos import CORNICE
+from serving import served
 
 from sweep.disk.file import replace_file
 from sweep.errors import SceneError

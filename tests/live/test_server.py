@@ -16,8 +16,8 @@ from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
-from browser import served
 from demos import CORNICE
+from serving import served
 
 from sweep.live.asked import asked as read_asked
 from sweep.live.desk import KEPT, Desk

@@ -4,18 +4,12 @@ from __future__ import annotations
 
 import pytest
 from accessible import violations
-from browser import a_browser, served, settled, typed, until, watched
+from browser import settled, typed, until, watched
 from demos import SCENES
+from serving import served
 
 SHOWN = ("cornice-to-fit", "too-greedy")
 """Between them they have all that a page can show; every page is made of the same parts."""
-
-
-@pytest.fixture(scope="module")
-def browser():
-    """One browser for all."""
-    with a_browser() as browser:
-        yield browser
 
 
 @pytest.mark.parametrize("name", SHOWN)

@@ -10,9 +10,10 @@ from pathlib import Path
 
 import pytest
 from accessible import violations
-from browser import a_browser, served, settled, until
+from browser import settled, until
 from demos import CORNICE, SCENES
 from hostile import OBEYED
+from serving import served
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -20,13 +21,6 @@ from sweep.errors import SceneError
 from sweep.live import jobs, names
 from sweep.plan.complete import complete
 from sweep.scene.read import read_scene
-
-
-@pytest.fixture(scope="module")
-def browser():
-    """One browser for all."""
-    with a_browser() as browser:
-        yield browser
 
 
 def asked(address: str, path: str, body: dict, **headers: str) -> tuple[int, str]:
@@ -98,18 +92,27 @@ def test_a_folders_jobs_are_listed_with_their_sections_and_what_they_are_flagged
     (tmp_path / "broken.toml").write_text(CORNICE.read_text().replace('"28 deg"', '"128 deg"'))
     (tmp_path / "pyproject.toml").write_text("[project]\nname = 'x'\n")
     (tmp_path / "hostile.toml").write_text(CORNICE.read_text().replace("Corner cupboard", "<img src=x onerror=broken>"))
+    shutil.copytree(SCENES / "record", tmp_path / "record")
+    (kept,) = (tmp_path / "record").iterdir()
     with served(tmp_path) as address:
         page = browser.new_page(viewport={"width": 1024, "height": 768})
         page.goto(address)
         until(page, "[...document.querySelectorAll('.job .said')].every((one) => one.children.length)", 60)
         said = {one.get_attribute("data-job"): one.text_content() for one in page.query_selector_all("[data-job]")}
-        assert set(said) == {"too-greedy.toml", "picture-rail.toml", "broken.toml", "hostile.toml"}
+        record = f"record/{kept.name}"
+        assert set(said) == {"too-greedy.toml", "picture-rail.toml", "broken.toml", "hostile.toml", record}
+        assert "Made on 2026-11-20, block no. 3, on the nail above the saw. two blanks" in said[record]
         assert "do not run this blade" in said["too-greedy.toml"]
         assert "Within tolerance" in said["picture-rail.toml"]
         assert "'128 deg' is more than 90 deg" in said["broken.toml"]
         assert "<img src=x onerror=broken>, cornice cove" in said["hostile.toml"]
-        assert page.eval_on_selector_all(".job svg", "all => all.length") == 3
+        assert page.eval_on_selector_all(".job svg", "all => all.length") == 4
         assert violations(page) == []
+        page.click(f"[data-job='{record}']")
+        until(page, "window.sweepPage")
+        assert page.text_content("#title") == "Corner cupboard, cornice cove"
+        page.click("nav a")
+        page.wait_for_url(address)
         page.click("[data-job='picture-rail.toml']")
         until(page, "window.sweepPage && (!sweepPage.solid || sweepPage.solid.drawn)")
         assert page.text_content("#title") == "Picture rail"
@@ -133,7 +136,9 @@ def test_a_folders_page_writes_and_reads_nothing_but_its_own_jobs(tmp_path):
         assert asked(address, "new", {"name": "new", "given": given, "more": 1})[0] == 400
         for job in ("nothing.toml", "..%2Foutside.toml", "%2E%2E", "pyproject.toml"):
             assert asked(address, f"job/{job}/cut", {"version": "", "units": "mm", "changes": {}})[0] == 404, job
-        assert asked(address, "summary", {"name": "../outside.toml"})[1] == '{"html":""}'
+            assert asked(address, f"record/{job}/cut", {"version": "", "units": "mm", "changes": {}})[0] == 404, job
+        for name in ("../outside.toml", "record/../mine.toml", "record/mine.toml", "record/", "x/mine.toml"):
+            assert asked(address, "summary", {"name": name})[1] == '{"html":""}', name
         status, words = asked(address, "new", {"name": "new one", "given": given})
         assert (status, json.loads(words)["go"]) == (200, "job/new%20one.toml/")
 

@@ -8,8 +8,9 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from browser import a_browser, opened, served, settled, shown_volume, slide, table, typed, until, watched
+from browser import opened, settled, shown_volume, slide, table, typed, until, watched
 from demos import CORNICE, SCENES
+from serving import served
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -23,13 +24,6 @@ from sweep.show.say.profile import verdict_of
 from sweep.units import Units
 
 DATA = tomllib.loads(CORNICE.read_text())
-
-
-@pytest.fixture(scope="module")
-def browser():
-    """One browser for all."""
-    with a_browser() as browser:
-        yield browser
 
 
 @pytest.fixture(scope="module")

@@ -6,17 +6,11 @@ import re
 from contextlib import contextmanager
 
 import pytest
-from browser import a_browser, opened, served, settled, slide, typed, until
+from browser import opened, settled, slide, typed, until
 from demos import CORNICE
+from serving import program, served
 
 TEXT = CORNICE.read_text().replace('fence_angle = "28 deg"', 'fence_angle = "28 deg"  # by the protractor')
-
-
-@pytest.fixture(scope="module")
-def browser():
-    """One browser for all."""
-    with a_browser() as browser:
-        yield browser
 
 
 @pytest.fixture
@@ -150,8 +144,8 @@ def test_a_program_that_stops_is_told_on_the_picture_and_what_was_done_meanwhile
     browser, scene
 ):
     """The picture names its moment; the edit waits; started again at the same port, it is simulated."""
-    with served(scene) as address:
-        port = re.search(r":(\d+)/", address)[1]
+    with program(scene) as address:
+        port = int(re.search(r":(\d+)/", address)[1])
         context = browser.new_context(viewport={"width": 1440, "height": 900})
         page = context.new_page()
         page.goto(address)
@@ -165,7 +159,7 @@ def test_a_program_that_stops_is_told_on_the_picture_and_what_was_done_meanwhile
     assert re.match(r"sweep has stopped\. This is pass 8 as of \d\d:\d\d\. 1 change is kept here\.", words)
     slide_only(page, "#pass", 3)
     assert page.text_content("#pass-words") == "3 of 8"
-    with served(scene, "--port", port):
+    with served(scene, port):
         until(page, "document.getElementById('gone').hidden", 30)
         settled(page)
         assert page.input_value("#setup-fence_angle") == "30 deg"

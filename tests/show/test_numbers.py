@@ -24,6 +24,7 @@ from sweep.plan.match import match_offcut
 from sweep.scene.points import read_points
 from sweep.shape.tool import flat_tips
 from sweep.show.say.flags import sentence_of
+from sweep.show.say.numbers.among import AmongAnswer
 from sweep.show.say.numbers.answers import (
     CutListAnswer,
     FenceAnswer,
@@ -38,7 +39,7 @@ from sweep.show.say.numbers.result import Result, result_of
 from sweep.show.say.report import Report
 from sweep.units import Units
 
-MODELS = (Result, SolveAnswer, FenceAnswer, CutListAnswer, MatchAnswer, BladesAnswer)
+MODELS = (Result, SolveAnswer, FenceAnswer, CutListAnswer, MatchAnswer, BladesAnswer, AmongAnswer)
 
 
 @cache

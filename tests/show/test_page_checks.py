@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from browser import a_browser, served, slide, typed, watched
+from browser import slide, typed, watched
 from demos import CORNICE, SCENES
 from npm import WEB, checked_by
+from serving import served
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -30,19 +31,18 @@ def html_check(folder: Path) -> str:
     return checked_by("html-validate", "--config", WEB / ".htmlvalidate.json", *sorted(folder.glob("*.html")))
 
 
-def test_the_page_is_html_as_it_is_written_and_as_it_is_drawn(tmp_path):
+def test_the_page_is_html_as_it_is_written_and_as_it_is_drawn(browser, tmp_path):
     """Sent and served; flagged, finished and plain; with a setting changed and one refused."""
     for name in ("too-greedy", "cornice-to-fit"):
         outcome = judge(simulate(read_scene(SCENES / f"{name}.toml")))
         write_removal(tmp_path / f"{name}.html", Report(outcome, Units("in")))
-    with a_browser() as browser:
-        for path in sorted(tmp_path.glob("*.html")):
-            with watched(browser, path.as_uri()) as page:
-                path.with_name(f"{path.stem}-drawn.html").write_text(page.content(), encoding="utf-8")
-        with served(CORNICE) as address, watched(browser, address) as page:
-            slide(page, "#setup-fence_angle-slider", 30)
-            typed(page, "blade.kerf", "wide")
-            (tmp_path / "live-drawn.html").write_text(page.content(), encoding="utf-8")
+    for path in sorted(tmp_path.glob("*.html")):
+        with watched(browser, path.as_uri()) as page:
+            path.with_name(f"{path.stem}-drawn.html").write_text(page.content(), encoding="utf-8")
+    with served(CORNICE) as address, watched(browser, address) as page:
+        slide(page, "#setup-fence_angle-slider", 30)
+        typed(page, "blade.kerf", "wide")
+        (tmp_path / "live-drawn.html").write_text(page.content(), encoding="utf-8")
 
     (tmp_path / "jobs.html").write_bytes(jobs.jobs_page(SCENES, Units("in")))
 

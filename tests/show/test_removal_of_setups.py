@@ -6,9 +6,10 @@ import json
 from pathlib import Path
 
 import pytest
-from browser import a_browser, served, shown_volume, slide, table, watched
+from browser import shown_volume, slide, table, watched
 from demos import SCENES, SEVERAL
 from reports import setups_report_of
+from serving import served
 
 from sweep.cut.stages import stage
 from sweep.live.jobs import summary
@@ -34,13 +35,6 @@ def folder(tmp_path_factory):
         write_sheet(place / name / "sheet.pdf", report, paper_for(report.units), f"{name}.toml")
         write_removal(place / name / "removal.html", report)
     return place
-
-
-@pytest.fixture(scope="module")
-def browser():
-    """One browser for all."""
-    with a_browser() as browser:
-        yield browser
 
 
 def of(folder: Path, name: str) -> str:

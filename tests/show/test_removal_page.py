@@ -8,7 +8,7 @@ import re
 from pathlib import Path
 
 import pytest
-from browser import a_browser, launched, shown_volume, slide, table, until, watched
+from browser import launched, shown_volume, slide, table, until, watched
 from demos import SCENES
 
 from sweep.check.judge import judge
@@ -36,13 +36,6 @@ def folder(tmp_path_factory):
         write_meshes(place / name, mesh_files(outcome, CHORD))
         write_removal(place / name / "removal.html", Report(outcome, Units()))
     return place
-
-
-@pytest.fixture(scope="module")
-def browser():
-    """One browser for all."""
-    with a_browser() as browser:
-        yield browser
 
 
 def of(folder: Path, name: str) -> str:

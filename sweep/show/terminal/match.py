@@ -1,4 +1,4 @@
-"""The set-up that an offcut tells, by one blade or by several, on the terminal."""
+"""The set-up that an offcut tells, by one blade, by several, or by a record, on the terminal."""
 
 from __future__ import annotations
 
@@ -7,6 +7,8 @@ from rich.console import Console
 from sweep.plan.match import Match
 from sweep.plan.rivals import Rivals
 from sweep.scene.rack import Rack
+from sweep.shop.among import Answer
+from sweep.show.say.among import among_sentences, among_table
 from sweep.show.say.match import advice, settings_table, verdict
 from sweep.show.say.rivals import called, likeness_sentences, rivals_table, why_not
 from sweep.show.terminal.tables import print_table
@@ -35,3 +37,11 @@ def print_rivals(console: Console, rivals: Rivals, rack: Rack, units: Units) -> 
         console.print(told, style="" if rivals.likeness.told_apart else "yellow")
     console.print(f"{'With' if best.can else 'The closest of them,'} {called(blades[best.number], units)}:")
     print_match(console, best.match, units)
+
+
+def print_among(console: Console, answer: Answer, units: Units) -> None:
+    """Print the likeliest jobs of a record, and whether one of them made the piece."""
+    if answer.compared:
+        print_table(console, among_table(answer, units), styles=["" if one.same else "dim" for one in answer.compared])
+    for line in among_sentences(answer, units):
+        console.print(line)

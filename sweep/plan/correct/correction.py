@@ -1,0 +1,210 @@
+"""A cove that is being cut, put right: what was really set, what to move, and what is left to be cut.
+
+The wood as it is now is what the pass that was measured last has left of it. Heights are those of the blade above the
+table, as a rule shows them beside it or as the cove's depth tells them, not those of a scale that may stand wrong.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import product
+
+import numpy as np
+
+from sweep.cut.lines_on_table import BESIDE
+from sweep.plan.correct.found import Found, found_set_up
+from sweep.plan.correct.measured import Measured
+from sweep.plan.correct.moves import Move, moves_of_fence
+from sweep.plan.correct.reach import HALVINGS, Wanted
+from sweep.plan.correct.remaining import Remaining, no_passes
+from sweep.scene.model import WholeScene
+from sweep.shape.feed import StraightFeed
+from sweep.shape.section import edges_at_table
+
+
+@dataclass(frozen=True)
+class LeftAlone:
+    """What the cove will be if nothing is moved: the fence stays, and the blade stays as far off its heights as it is.
+
+    Parameters
+    ----------
+    width, depth : float, mm
+    deviation : float, mm
+        How far it will lie off the target at most, either way.
+    """
+
+    width: float
+    depth: float
+    deviation: float
+
+
+@dataclass(frozen=True)
+class PassLeft:
+    """A pass that remains.
+
+    Parameters
+    ----------
+    height, rise : float, mm
+        Of the blade above the table, and above where it stands before this pass; lowered where that is negative.
+    width : float, mm
+        Of the cove after it, the fence put right: to be measured.
+    """
+
+    height: float
+    rise: float
+    width: float
+
+
+@dataclass(frozen=True)
+class Correction:
+    """How a job goes on.
+
+    Parameters
+    ----------
+    scene : WholeScene
+        As it was meant.
+    found : Found
+        As it was really set.
+    slipped : bool
+        Whether passes that were measured do not go together, so that only the last one counts.
+    moves : tuple of Move
+        That put the fence right; none where it misses the table.
+    left : LeftAlone
+    tolerance : float, mm
+    beyond : float, mm
+        How far the cove goes beyond the target already.
+    out_from : float or None, mm
+        The height from which the target is out of reach if the fence stays; None where it never is.
+    perhaps_from : float or None, mm
+        The same where fence angle and offset are as far off as their intervals allow.
+    closest : float, mm
+        How near to the target the cove can still come: its largest deviation, the fence put right.
+    passes : tuple of PassLeft
+        With the fence put right; none is deeper than the target allows.
+    """
+
+    scene: WholeScene
+    found: Found
+    slipped: bool
+    moves: tuple[Move, ...]
+    left: LeftAlone
+    tolerance: float
+    beyond: float
+    out_from: float | None
+    perhaps_from: float | None
+    closest: float
+    passes: tuple[PassLeft, ...]
+
+    @property
+    def in_reach(self) -> bool:
+        """Whether the target can still be had within its tolerance."""
+        return self.beyond <= self.tolerance
+
+    @property
+    def is_well(self) -> bool:
+        """Whether nothing is to be moved: all may be set as it was meant, and left so it keeps within tolerance."""
+        return (
+            self.found.as_meant
+            and self.found.together
+            and not self.slipped
+            and self.in_reach
+            and self.left.deviation <= self.tolerance
+        )
+
+
+def corrected(scene: WholeScene, measured: tuple[Measured, ...], beside: float = BESIDE) -> Correction:
+    """Return how a job goes on.
+
+    Parameters
+    ----------
+    scene : WholeScene
+        As it was meant; see `require_cove`.
+    measured : tuple of Measured
+        One or more, of passes that differ; see `require_measured`.
+    beside : float, mm
+        Where the scene has no table: how far from the blade's centre the fence's marks are.
+
+    Raises
+    ------
+    SceneError
+        When the measurements are none of this blade's coves, or no passes keep within the limits.
+    """
+    found, slipped = found_set_up(scene, measured), False
+    if len(measured) > 1 and not found.together:
+        found, slipped = found_set_up(scene, (max(measured, key=lambda one: one.number),)), True
+    setup, wanted = scene.setup, Wanted(scene)
+    angle, height, offset = found.fence_angle.value, found.blade_height.value, found.offset.value
+    end = setup.blade_height + found.blade_height.error
+    top = highest_allowed(wanted)
+    remaining = Remaining(scene, top)
+    start = cut_up_to(scene, angle, height, offset)
+    planned = remaining.left_from(start).heights
+    if planned is None:
+        raise no_passes(scene, start)
+    beyond = float(wanted.beyond(angle, height, offset)[0])
+    highest = max(end, top)
+    reaches = wanted.reaches(*_corners(found), highest)
+    return Correction(
+        scene=scene,
+        found=found,
+        slipped=slipped,
+        moves=moves_of_fence(scene, angle, offset, beside),
+        left=LeftAlone(
+            width=float(wanted.width(angle, end)[0]), depth=end, deviation=wanted.deviation(angle, end, offset)
+        ),
+        tolerance=wanted.tolerance,
+        beyond=beyond,
+        out_from=_below(float(reaches[0]), highest),
+        perhaps_from=_below(float(reaches.min()), highest),
+        closest=max(beyond, wanted.deviation(setup.fence_angle, top, setup.offset)),
+        passes=tuple(
+            PassLeft(one, one - before, float(wanted.width(setup.fence_angle, one)[0]))
+            for before, one in zip((height, *planned), planned, strict=False)
+        ),
+    )
+
+
+def highest_allowed(wanted: Wanted) -> float:
+    """Return the height of the last pass, mm: that of the scene, or the highest that is not too deep for the target."""
+    setup = wanted.scene.setup
+    return float(wanted.reaches(setup.fence_angle, setup.offset, setup.blade_height)[0])
+
+
+def cut_up_to(scene: WholeScene, fence_angle: float, blade_height: float, offset: float) -> float:
+    """Return up to which height the fence put right takes nothing that a cove has not taken, mm.
+
+    Parameters
+    ----------
+    scene : WholeScene
+        As it was meant.
+    fence_angle, blade_height, offset : float, rad and mm
+        Of the cove that is there.
+
+    Notes
+    -----
+    A cove of the other fence angle first cuts beyond this one at one of its edges, so it is found at the table, by
+    halving, a counted number of times.
+    """
+    there = edges_at_table(scene.tool, StraightFeed(fence_angle, offset), scene.tilt, blade_height)
+    low, high = 0.0, blade_height
+    for _ in range(HALVINGS if there is not None else 0):
+        middle = (low + high) / 2
+        own = edges_at_table(scene.tool, scene.feed, scene.tilt, middle)
+        within = own is None or (there is not None and own[0] >= there[0] and own[1] <= there[1])
+        low, high = (middle, high) if within else (low, middle)
+    return low
+
+
+def _corners(found: Found) -> tuple[list[float], list[float]]:
+    """Return fence angles and offsets as they were found, and then as far off as their intervals allow."""
+    both = [
+        [setting.value - (setting.half or 0.0), setting.value + (setting.half or 0.0)]
+        for setting in (found.fence_angle, found.offset)
+    ]
+    pairs = [(found.fence_angle.value, found.offset.value), *product(*both)]
+    angles, offsets = np.array(pairs).T
+    return np.clip(angles, 1e-3, np.pi / 2).tolist(), offsets.tolist()
+
+
+def _below(height: float, highest: float) -> float | None:
+    return height if height < highest - 1e-6 else None

@@ -1,0 +1,102 @@
+"""How a cove lies to the profile wanted, and up to which height the blade takes nothing that is to stay.
+
+Cut wood does not come back, so what counts while a cove is being cut is the wood taken beyond the target's line. A
+raised blade takes all that a lower one took, so it only grows with the height, and one height parts what is in reach
+from what is not. Place counts as well as shape, as in the check of a finished profile.
+
+Where a scene has no target that is one cove, the target is the cove that its set-up was meant to cut.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from sweep.check.target import target_line
+from sweep.plan.closeness import deviations, sampled
+from sweep.scene.model import WholeScene
+from sweep.shape.outline import curves, edges, settings
+from sweep.units import MM_PER_INCH
+
+Array = NDArray[np.float64]
+
+CHORDS, POINTS = 12, 97
+"""How finely curve and target are drawn: a deviation is within 0.001 mm of the run's own."""
+
+TOLERANCE, TOLERANCE_IN_INCHES = 0.25, 0.01 * MM_PER_INCH
+"""mm. How far a cove may be from the one meant where no target says it: what a target's tolerance is by default."""
+
+HALVINGS = 40
+"""How often a height is halved between nothing and the highest: to far below a micrometre."""
+
+
+class Wanted:
+    """The profile that a set-up is to cut.
+
+    Parameters
+    ----------
+    scene : WholeScene
+        As it was meant.
+    """
+
+    def __init__(self, scene: WholeScene) -> None:
+        self.scene = scene
+        setup, target = scene.setup, scene.target
+        if target is None or target.whole:
+            self.line: Array = self._cut(setup.fence_angle, setup.blade_height, setup.offset)[0]
+            self.tolerance = TOLERANCE_IN_INCHES if scene.stock.in_inches else TOLERANCE
+        else:
+            self.line = target_line(target, scene.tool, scene.tilt)
+            self.tolerance = target.tolerance
+        self._points = sampled(self.line, POINTS)
+
+    def width(self, fence_angle: ArrayLike, blade_height: ArrayLike) -> Array:
+        """Return the width at the table of coves, (b,) mm; of arrays of settings, rad and mm."""
+        left, right = edges(self.scene.tool, settings(fence_angle, self.scene.tilt, blade_height))
+        return right - left
+
+    def off(self, fence_angle: ArrayLike, blade_height: ArrayLike, offset: ArrayLike) -> Array:
+        """Return how far coves lie off the target, signed, positive where wood is left, (b, n) mm.
+
+        The first columns are those of as many points along the target, the others of points along the cove.
+        """
+        return deviations(self._cut(fence_angle, blade_height, offset), self.line, self._points)
+
+    def off_at_stations(self, fence_angle: Array, blade_height: Array, offset: Array, stations: int) -> Array:
+        """Return the same at a few places along the target, and at the two edges of the cove, (b, stations + 2) mm."""
+        cut = self._cut(fence_angle, blade_height, offset)
+        off = deviations(cut, self.line, _evenly(self.line, stations))
+        return off[:, [*range(stations), stations, -1]]
+
+    def deviation(self, fence_angle: float, blade_height: float, offset: float) -> float:
+        """Return how far a cove lies off the target at most, either way, mm."""
+        return float(np.abs(self.off(fence_angle, blade_height, offset)).max())
+
+    def beyond(self, fence_angle: ArrayLike, blade_height: ArrayLike, offset: ArrayLike) -> Array:
+        """Return how far coves go beyond the target into wood that is to stay, (b,) mm; 0 where they do not."""
+        most: Array = np.maximum(-self.off(fence_angle, blade_height, offset).min(axis=1), 0.0)
+        return most
+
+    def reaches(self, fence_angle: ArrayLike, offset: ArrayLike, highest: float) -> Array:
+        """Return up to which height set-ups keep within tolerance of what is to stay, (b,) mm, at most `highest`.
+
+        Found by halving, a counted number of times.
+        """
+        angles, offsets = np.broadcast_arrays(np.atleast_1d(fence_angle), np.atleast_1d(offset))
+        low, high = np.zeros(len(angles)), np.full(len(angles), highest)
+        for _ in range(HALVINGS):
+            middle = (low + high) / 2
+            within = self.beyond(angles, middle, offsets) <= self.tolerance
+            low, high = np.where(within, middle, low), np.where(within, high, middle)
+        return np.where(self.beyond(angles, np.full(len(angles), highest), offsets) <= self.tolerance, highest, low)
+
+    def _cut(self, fence_angle: ArrayLike, blade_height: ArrayLike, offset: ArrayLike) -> Array:
+        rows = settings(fence_angle, self.scene.tilt, blade_height, offset)
+        return curves(self.scene.tool, rows, CHORDS)
+
+
+def _evenly(line: Array, count: int) -> Array:
+    """Return points evenly along a line, from its first to its last, (count, 2) mm."""
+    along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(line, axis=0).T))])
+    even = np.linspace(0.0, along[-1], count)
+    return np.column_stack([np.interp(even, along, line[:, k]) for k in (0, 1)])

@@ -1,0 +1,62 @@
+"""Pages as they are served: beside the tests, by processes that stay warm; or by the program, as a maker starts it."""
+
+from __future__ import annotations
+
+import asyncio
+import re
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import cache
+from pathlib import Path
+from threading import Thread
+
+from sweep.live.server import address, bound, server_of
+from sweep.live.shelf import JOBS
+from sweep.live.workers import Workers
+
+
+@contextmanager
+def served(path: Path, port: int = 0) -> Iterator[str]:
+    """Give the address of a scene's page, or of a folder's jobs: the program's own server, in a thread of the tests.
+
+    Its answers are worked out by processes that every test of a worker shares, so nothing is imported anew.
+    """
+    place, loop = bound(port), _loop()
+    server = asyncio.run_coroutine_threadsafe(server_of(path, None, *_workers()), loop).result(60)
+    serving = asyncio.run_coroutine_threadsafe(server.serve(sockets=[place]), loop)
+    try:
+        yield address(place)
+    finally:
+        server.should_exit = True
+        serving.result(20)
+
+
+@contextmanager
+def program(path: Path, *options: str) -> Iterator[str]:
+    """Give the address at which `sweep view` shows a scene: a process of its own, ended at the end."""
+    command = [sys.executable, "-m", "sweep", "view", str(path), "--no-browser", *options]
+    running = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+    try:
+        line = running.stdout.readline()
+        found = re.search(r"http://\S+", line)
+        assert found, line + running.stdout.read()
+        yield found[0]
+    finally:
+        running.terminate()
+        running.wait(20)
+        running.stdout.close()
+
+
+@cache
+def _loop() -> asyncio.AbstractEventLoop:
+    loop = asyncio.new_event_loop()
+    Thread(target=loop.run_forever, daemon=True).start()
+    return loop
+
+
+@cache
+def _workers() -> tuple[Workers, Workers]:
+    """Those of scenes and those of folders; they end when the pipe from this process does."""
+    return Workers(), Workers(JOBS, count=1)

@@ -1,0 +1,146 @@
+"""A piece held against a record: the job that made it is found however it was measured, and no other taken for it."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+from demos import SCENES
+from strategies import fewer
+from terminal import sweep_here
+
+from sweep.errors import SceneError
+from sweep.shape.outline import curves, settings
+from sweep.shape.tool import flat_tips
+from sweep.shop.among import among, levelled
+from sweep.shop.profile import Profile, Unread
+from sweep.show.say.numbers.among import AmongAnswer
+
+BLADE = flat_tips(127.0, 3.2)
+
+
+def cove(angle, height, tilt=0.0, chords=24):
+    """The curve that the blade cuts, angles in deg."""
+    row = settings(math.radians(angle), math.radians(tilt), height)
+    return curves(BLADE, row, chords)[0]
+
+
+def job(name, line, **tables):
+    """A kept job whose set-up cuts a line."""
+    return Profile(name, line, False, False, tables, line)
+
+
+def piece(line, rng, noise, mirrored=False):
+    """A line measured with the flats beside it, in axes of its own and in any order."""
+    flat = np.column_stack([np.linspace(1, 9, 7), np.zeros(7)])
+    points = np.vstack([line[0] - flat, line[::3], line[-1] + flat]) * (-1 if mirrored else 1, 1)
+    turn = rng.uniform(-math.pi, math.pi)
+    turned = points @ np.array([[math.cos(turn), math.sin(turn)], [-math.sin(turn), math.cos(turn)]])
+    return rng.permutation(turned + rng.uniform(-99, 99, 2) + noise * rng.standard_normal(points.shape))
+
+
+def test_the_job_that_made_a_piece_is_found_however_it_was_measured():
+    """Among 20 random jobs, turned anyhow, from either end, in any order; and no job that lies off is taken for it."""
+    rng, count = np.random.default_rng(7), fewer(1 / 8).max_examples // 6
+    found, explained = 0, 0
+    for _ in range(count):
+        lines = [cove(rng.uniform(15, 45), rng.uniform(8, 24), rng.uniform(-20, 20)) for _ in range(20)]
+        made, mirrored = int(rng.integers(20)), bool(rng.integers(2))
+        jobs = [job(str(number), line) for number, line in enumerate(lines)]
+        answer = among(jobs, piece(lines[made], rng, 0.05, mirrored), 0.05)
+        found += answer.compared[0].job.name == str(made) and answer.compared[0].mirrored == mirrored
+        explained += answer.compared[0].same
+        others = [one for one in answer.compared if one.same and one.job.name != str(made)]
+
+        assert all(np.abs(one.job.line - lines[made]).max() < 1.0 for one in others)
+
+    assert found == count
+    assert explained >= count - 1 - count // 50  # measuring explains 99 in 100
+
+
+def test_what_was_measured_on_the_wood_goes_before_what_was_set():
+    """The fence slipped: the piece is the slipped one's, and only where the finished wood was measured."""
+    rng, real = np.random.default_rng(1), cove(29.5, 16.0)
+    points = piece(real, rng, 0.02).tolist()
+    finished = job("slipped", cove(28.0, 16.0), measured=[{"points": points, "accuracy": "0.02 mm"}])
+    midway = job("midway", cove(28.0, 16.0), measured=[{"after_pass": 3, "points": points, "accuracy": "0.02 mm"}])
+    answer = among([finished, midway], piece(real, rng, 0.05), 0.05)
+
+    assert [(one.job.name, one.job.told, one.same) for one in answer.compared] == [
+        ("slipped", "measured", True),
+        ("midway", "set-up", False),
+    ]
+
+
+def test_a_piece_within_tolerance_of_another_job_is_not_said_to_be_of_it():
+    """It would serve in its place, and that is all that is said."""
+    rng = np.random.default_rng(2)
+    near, far = job("near", cove(28.2, 16.0)), job("far", cove(31.0, 16.0))
+    answer = among([near, far], piece(cove(28.0, 16.0), rng, 0.01), 0.01)
+
+    assert [(one.job.name, one.same, one.within) for one in answer.compared] == [
+        ("near", False, True),
+        ("far", False, False),
+    ]
+
+
+def test_points_on_a_part_of_a_cove_are_said_to_be_that():
+    """Half of it tells less, and the share is that which they reach over."""
+    line = cove(28.0, 16.0)
+    points = line[: len(line) * 6 // 10]
+    answer = among([job("whole", line)], points + 0.001 * np.random.default_rng(3).standard_normal(points.shape), 0.1)
+    share = np.ptp(points[:, 0]) / np.ptp(line[:, 0])
+
+    assert answer.compared[0].covered == pytest.approx(share, abs=0.1)
+
+
+def test_what_is_no_job_of_one_cove_is_told_and_ends_nothing():
+    """A whole moulding, a file that could not be read, and no job at all."""
+    line = cove(28.0, 16.0)
+    whole, unread = Profile("whole", line, True, False, {}), Unread("broken", "it is empty")
+    answer = among([whole, unread], piece(line, np.random.default_rng(4), 0.05), 0.05)
+
+    assert (answer.compared, answer.jobs) == ((), 0)
+    assert [one.name for one in answer.not_compared] == ["whole", "broken"]
+
+
+def test_a_straight_line_is_refused():
+    """Before any job is looked at."""
+    with pytest.raises(SceneError, match="they lie on a straight line"):
+        among([], np.column_stack([np.arange(20.0), np.arange(20.0)]), 0.1)
+
+
+def test_points_are_laid_with_the_mouth_of_the_hollow_level():
+    """Whichever way up, and through every turn."""
+    rng, line = np.random.default_rng(6), cove(28.0, 16.0)
+    for _ in range(8):
+        level = levelled(piece(line, rng, 0.0))
+
+        assert level[:, 1].min() == pytest.approx(0.0, abs=1e-9)
+        assert level[:, 1].max() == pytest.approx(16.0, abs=0.05)
+        assert np.all(np.diff(level[:, 0]) >= 0)
+
+
+def test_the_demo_offcut_is_the_kept_cornice(tmp_path):
+    """In words and in numbers, and another piece is of no kept job."""
+    record = SCENES / "record"
+    run = sweep_here("match", SCENES / "cornice-offcut.csv", "--among", record, folder=tmp_path)
+    text = run.stdout.decode()
+    numbers = sweep_here("match", SCENES / "cornice-offcut.csv", "--among", record, "--json", folder=tmp_path)
+    answer = AmongAnswer.model_validate_json(numbers.stdout)
+    other = sweep_here("match", SCENES / "measured-offcut.csv", "--among", record, folder=tmp_path)
+
+    assert (run.returncode, numbers.returncode, other.returncode) == (0, 0, 1)
+    assert "can have made it: the points lie at most " in text
+    assert "Its fence stood at 28 deg, the blade 16 mm high, tilted 0 deg." in text
+    assert (answer.jobs[0].held_against, answer.jobs[0].can_have_made_it) == ("set-up", True)
+    assert b"Without --among a set-up is found anew." in other.stdout
+
+
+def test_a_folder_that_is_none_is_refused(tmp_path):
+    """In one sentence."""
+    run = sweep_here("match", SCENES / "cornice-offcut.csv", "--among", "none", folder=tmp_path)
+
+    assert (run.returncode, run.stdout) == (2, b"")
+    assert b"none: there is no such folder" in run.stderr
