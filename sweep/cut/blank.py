@@ -83,10 +83,16 @@ def pieces_left(
     return parts[kept], *parts[:kept], *parts[kept + 1 :]
 
 
-def piece_that_goes_on(scene: WholeScene, piece: int | None) -> int | None:
-    """Return which piece goes on, from 1, the largest where none is named; None where there is but one."""
+def piece_that_goes_on(scene: WholeScene, piece: int | None, falls: section.Figure | None = None) -> int | None:
+    """Return which piece goes on, from 1, the largest where none is named; None where there is but one.
+
+    What lies in `falls` for its greater part is none of those.
+    """
     parts = _from_left(section_left(scene))
-    return piece or (_largest(parts) + 1 if len(parts) > 1 else None)
+    if piece is not None or len(parts) < 2:
+        return piece
+    stay = [part for part in parts if falls is None or not section.mostly_in(part, falls)] or parts
+    return parts.index(stay[_largest(stay)]) + 1
 
 
 def _from_left(figure: section.Figure) -> list[section.Figure]:

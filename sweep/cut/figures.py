@@ -9,6 +9,7 @@ from typing import assert_never
 import numpy as np
 from numpy.typing import NDArray
 
+from sweep.cut import rips
 from sweep.cut.taken import require_height, taken_by
 from sweep.errors import UnusableError
 from sweep.figure import length
@@ -17,8 +18,9 @@ from sweep.scene.keys import Setup
 from sweep.scene.model import SetUpScene
 from sweep.shape import edges, rounds, section
 from sweep.shape.edges import Line
-from sweep.shape.lying import face_down
-from sweep.tolerance import SAME_POINT
+from sweep.shape.lying import Lying, face_down
+from sweep.shape.tool import Tool, flat_tips
+from sweep.tolerance import FINE_CHORD, SAME_POINT
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,16 +46,16 @@ class Outline:
 
 
 @dataclass(frozen=True, eq=False)
-class Taking:
-    """What an operation takes from a piece to leave another.
+class Left:
+    """A piece that an operation leaves of another.
 
     Parameters
     ----------
     figure : Figure
     left, right : Line
-        The sides of what is left.
+        Its sides.
     kept : bool
-        Whether what is left is kept as a piece; if not it is an offcut.
+        Whether it is kept as a piece; if not it is an offcut.
     """
 
     figure: section.Figure
@@ -62,8 +64,24 @@ class Taking:
     kept: bool = True
 
 
-def takings_of(operation: Finish, outline: Outline, scene: SetUpScene, chord: float) -> list[Taking]:
-    """Return what an operation takes from a piece, once for each piece that comes of it; nothing where it misses it.
+@dataclass(frozen=True, eq=False)
+class Taking:
+    """What an operation takes from a piece, and what it leaves of it, from left to right.
+
+    Parameters
+    ----------
+    figure : Figure
+        All that the tool takes.
+    left : tuple of Left
+        None where the operation misses the piece.
+    """
+
+    figure: section.Figure
+    left: tuple[Left, ...]
+
+
+def taking_of(operation: Finish, outline: Outline, scene: SetUpScene, chord: float) -> Taking:
+    """Return what an operation takes from a piece and what it leaves of it.
 
     Parameters
     ----------
@@ -81,21 +99,21 @@ def takings_of(operation: Finish, outline: Outline, scene: SetUpScene, chord: fl
     match operation:
         case Rip():
             return _ripped(operation, outline, scene)
+        case Rabbet():
+            return _stepped(operation, outline, scene)
         case RoundOver():
             took = section.together(rounds.round_over(_corner(operation.edge, outline), operation.radius, chord))
         case Chamfer():
             took = section.together(edges.chamfer(_corner(operation.edge, outline), operation.size))
-        case Rabbet():
-            point = _place(operation.edge, outline)
-            left, table = operation.edge.endswith("left"), operation.edge.startswith("table")
-            took = section.together(edges.rabbet(point, operation.width, operation.depth, left, table))
         case Bevel():
             took = section.together(*map(edges.beyond, flats(operation, outline, scene.stock.thickness)))
         case SecondCove():
             took = _second_cove(operation, scene, chord)
         case other:
             assert_never(other)
-    return [Taking(section.within(took, _room(scene)), outline.left, outline.right)]
+    took = section.within(took, _room(scene))
+    left = _only(section.parts(section.minus(outline.figure, took)))
+    return Taking(took, (Left(left, outline.left, outline.right),))
 
 
 def flats(bevel: Bevel, outline: Outline, thickness: float) -> tuple[Line, Line]:
@@ -131,23 +149,73 @@ def flats(bevel: Bevel, outline: Outline, thickness: float) -> tuple[Line, Line]
     return found[0], found[1]
 
 
-def _ripped(rip: Rip, outline: Outline, scene: SetUpScene) -> list[Taking]:
-    kerf = scene.tool.kerf if rip.kerf is None else rip.kerf
+def _ripped(rip: Rip, outline: Outline, scene: SetUpScene) -> Taking:
+    """Return the kerf of a rip right through, and the pieces on both sides of it."""
+    tool = _straight(scene, rip.kerf)
+    high = rips.height_through(tool, rip.at, rip.tilt, outline.figure, rips.above(scene))
+    kerf = _taken(rips.rip(tool, rip.at, high, rip.tilt), tool, _lying("table", scene), scene)
+    if not section.parts(section.within(outline.figure, kerf)):
+        return Taking(kerf, ())
     up, right = (math.sin(rip.tilt), math.cos(rip.tilt)), (math.cos(rip.tilt), -math.sin(rip.tilt))
-    faces = [(rip.at + side * kerf / 2 * right[0], side * kerf / 2 * right[1]) for side in (-1, 1)]
+    faces = [(rip.at + side * tool.kerf / 2 * right[0], side * tool.kerf / 2 * right[1]) for side in (-1, 1)]
     of_left, of_right = Line(faces[0], up), Line(faces[1], (-up[0], -up[1]))
-    right_of, left_of = section.together(edges.beyond(of_left)), section.together(edges.beyond(of_right))
-    strip = section.within(right_of, left_of)
-    if not section.parts(section.within(outline.figure, strip)):
-        return []
-    takings = [
-        Taking(section.within(right_of, _room(scene)), outline.left, of_left, rip.keep != "right"),
-        Taking(section.within(left_of, _room(scene)), of_right, outline.right, rip.keep != "left"),
-    ]
-    takings = [one for one in takings if section.parts(section.minus(outline.figure, one.figure))]
-    if not any(one.kept for one in takings):
+    beyond = section.together(edges.beyond(of_left))
+    parts, found = section.parts(section.minus(outline.figure, kerf)), []
+    if there := [part for part in parts if not section.mostly_in(part, beyond)]:
+        found.append(Left(_only(there), outline.left, of_left, rip.keep != "right"))
+    if there := [part for part in parts if section.mostly_in(part, beyond)]:
+        found.append(Left(_only(there), of_right, outline.right, rip.keep != "left"))
+    if not any(one.kept for one in found):
         raise UnusableError("nothing of the piece is kept", "move it, or keep the other part")
-    return takings
+    return Taking(kerf, tuple(found))
+
+
+def _stepped(rabbet: Rabbet, outline: Outline, scene: SetUpScene) -> Taking:
+    """Return the two kerfs of a rabbet, the piece, and what falls free of it."""
+    corner, tool = _place(rabbet.edge, outline), _straight(scene, None)
+    face, side = rabbet.edge.split()
+    step = section.together(edges.rabbet(corner, rabbet.width, rabbet.depth, side == "left", face == "table"))
+    down, on_left = _lying(face, scene), (side == "left") == (face == "table")  # turned over, the sides change places
+    on_edge = face_down("left edge" if on_left else "right edge", False, 0.0).after(down)
+    kerfs = []
+    for lying, left, across, up in (
+        (down, on_left, rabbet.width, rabbet.depth),
+        (on_edge, not on_left, rabbet.depth, rabbet.width),
+    ):
+        low = section.bounds_of(section.laid(outline.figure, lying))[1]
+        laid = lying.moved(0.0, -low)
+        y, z = (np.array(laid.turn, float) @ corner + laid.shift).tolist()
+        kerfs.append(_taken(rips.beside_step(tool, (y, z), left, across, up, left), tool, laid, scene))
+    took = section.both(*kerfs)
+    parts = section.parts(section.minus(outline.figure, took))
+    falls = [part for part in parts if section.mostly_in(part, step)]
+    stays = _only([part for part in parts if not section.mostly_in(part, step)])
+    pieces = [Left(part, outline.left, outline.right, part is stays) for part in (stays, *falls)]
+    return Taking(took, tuple(pieces))
+
+
+def _straight(scene: SetUpScene, kerf: float | None) -> Tool:
+    """Return a blade with straight sides, of a kerf of its own or as wide as the scene's."""
+    return flat_tips(scene.tool.radius, scene.tool.kerf if kerf is None else kerf)
+
+
+def _lying(face: str, scene: SetUpScene) -> Lying:
+    """Return how stock lies with its table face or its top down, turned about its length."""
+    return face_down(face, False, scene.stock.length).moved(0.0, scene.stock.thickness if face == "top" else 0.0)
+
+
+def _taken(setup: Setup, tool: Tool, lying: Lying, scene: SetUpScene) -> section.Figure:
+    """Return what a straight cut takes, in the room about the stock."""
+    return section.within(taken_by(setup, tool, lying, FINE_CHORD), _room(scene))
+
+
+def _only(parts: list[section.Figure]) -> section.Figure:
+    """Return the one part that is left of a piece."""
+    if not parts:
+        raise UnusableError("it takes the whole piece", "write less")
+    if len(parts) > 1:
+        raise UnusableError("it cuts the piece apart", "write less, and rip where two pieces are wanted")
+    return parts[0]
 
 
 def _second_cove(cove: SecondCove, scene: SetUpScene, chord: float) -> section.Figure:

@@ -6,12 +6,12 @@ The section is kept beside the solid, exact but for the chords that both share, 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from sweep.cut.figures import Outline, Taking, takings_of
+from sweep.cut.figures import Left, Outline, Taking, taking_of
 from sweep.cut.passes import passes_of
-from sweep.cut.stages import Stage, mesh_of
+from sweep.cut.stages import Stage, mesh_of, solids_of
 from sweep.errors import SceneError, UnusableError
 from sweep.figure import count
 from sweep.phrase import phrase
@@ -20,7 +20,7 @@ from sweep.scene.model import SetUpScene, WholeScene
 from sweep.shape import section, solid
 from sweep.shape.edges import Line
 from sweep.shape.mesh import Mesh
-from sweep.tolerance import CLEAR_OF_END
+from sweep.tolerance import BESIDE_FACE, CLEAR_OF_END
 
 
 @dataclass(frozen=True, eq=False)
@@ -109,11 +109,11 @@ class Unfinished:
 
     Parameters
     ----------
-    outline : Outline
-    body : Solid
-    mesh : Mesh
-    marks : dict
-        From the kernel's marks to pass numbers, counted on through all set-ups.
+    pieces : tuple of SoFar
+        From left to right: one, and what was sawn off and is kept; marks go to pass numbers, counted on through all
+        set-ups.
+    meshes : tuple of Mesh
+        Theirs.
     passes : int
         How many there are.
     is_whole : bool
@@ -121,18 +121,11 @@ class Unfinished:
     chord : float, mm
     """
 
-    outline: Outline
-    body: solid.Solid
-    mesh: Mesh
-    marks: dict[int, int]
+    pieces: tuple[SoFar, ...]
+    meshes: tuple[Mesh, ...]
     passes: int
     is_whole: bool
     chord: float
-
-    @property
-    def so_far(self) -> SoFar:
-        """The same as the one piece with which finishing begins."""
-        return SoFar(self.outline, self.body, self.marks)
 
 
 def finish(scene: WholeScene, last: Stage) -> tuple[tuple[Piece, ...], tuple[Finishing, ...]]:
@@ -145,10 +138,8 @@ def as_cut(scene: WholeScene, last: Stage) -> Unfinished:
     stock = scene.stock
     cut = section.cut_section(scene.tool, scene.feed, scene.tilt, scene.passes.heights[-1], last.chord)
     planed = section.stock_section(stock.width, stock.thickness)
-    outline = Outline(section.minus(planed, cut), cut, *sides_of(planed))
-    return Unfinished(
-        outline, last.body, last.mesh, last.marks, len(passes_of(scene)), not scene.passes.stop_short, last.chord
-    )
+    piece = SoFar(Outline(section.minus(planed, cut), cut, *sides_of(planed)), last.body, last.marks)
+    return Unfinished((piece,), (last.mesh,), len(passes_of(scene)), not scene.passes.stop_short, last.chord)
 
 
 def sides_of(figure: section.Figure) -> tuple[Line, Line]:
@@ -169,7 +160,7 @@ def finish_from(scene: SetUpScene, begun: Unfinished) -> tuple[tuple[Piece, ...]
     Returns
     -------
     pieces : tuple of Piece
-        From left to right; without operations one, the stock as the last pass left it.
+        From left to right; without operations those with which it began.
     done : tuple of Finishing
         One for each operation.
 
@@ -179,19 +170,21 @@ def finish_from(scene: SetUpScene, begun: Unfinished) -> tuple[tuple[Piece, ...]
         Naming the operation that cannot be done.
     """
     if not scene.finish:
-        return (Piece(1, begun.outline, begun.body, begun.mesh),), ()
+        return _numbered(begun.pieces, begun.meshes), ()
     states, done = zip(*steps(scene, begun), strict=True)
-    pieces = [
-        Piece(number, blank.outline, blank.body, mesh_of(blank.body, blank.marks, scene.stock))
-        for number, blank in enumerate(states[-1], start=1)
-    ]
-    return tuple(pieces), tuple(done)
+    return _numbered(states[-1], [mesh_of(blank.body, blank.marks, scene.stock) for blank in states[-1]]), tuple(done)
+
+
+def _numbered(pieces: Sequence[SoFar], meshes: Sequence[Mesh]) -> tuple[Piece, ...]:
+    """Return pieces numbered from the left, with their meshes."""
+    made = zip(pieces, meshes, strict=True)
+    return tuple(Piece(number, one.outline, one.body, mesh) for number, (one, mesh) in enumerate(made, start=1))
 
 
 def steps(scene: SetUpScene, begun: Unfinished) -> Iterator[tuple[list[SoFar], Finishing]]:
     """Yield the pieces after each operation of a scene, and what it did; raises as `finish_from` does."""
-    blanks = [begun.so_far]
-    if len(section.parts(begun.outline.figure)) > 1:
+    blanks = list(begun.pieces)
+    if any(len(section.parts(one.outline.figure)) > 1 for one in blanks):
         raise SceneError("finish", "the passes cut the stock apart", "move the cove, or leave the operations out")
     for number, operation in enumerate(scene.finish, start=1):
         try:
@@ -215,20 +208,19 @@ def _do(
             left.append(blank)
             continue
         try:
-            takings = takings_of(operation, blank.outline, scene, begun.chord)
-            results = [_after(scene, begun.passes + number, operation, blank, taking) for taking in takings]
+            taking = taking_of(operation, blank.outline, scene, begun.chord)
         except UnusableError as wrong:
             if len(blanks) == 1:
                 raise
             on_piece = phrase("on piece {place} {problem}", place=count(place), problem=wrong.problem)
             raise UnusableError(on_piece, wrong.remedy) from None
-        if not takings:
+        if not taking.left:
             left.append(blank)
-        for taking, after in zip(takings, results, strict=True):
-            if taking.kept:
+        for one, after in zip(taking.left, _after(scene, begun.passes + number, operation, blank, taking), strict=True):
+            if one.kept:
                 left.append(after)
                 which = place if len(blanks) > 1 else None
-                changes.append(Change(blank.outline.figure, taking.figure, after.outline.figure, which))
+                changes.append(Change(blank.outline.figure, _gone(taking, one), one.figure, which))
             else:
                 offcuts += solid.volume(after.body)
     before, now = (sum(solid.volume(blank.body) for blank in some) for some in (blanks, left))
@@ -236,19 +228,26 @@ def _do(
     return left, Finishing(number, operation, tuple(changes), before - now, offcuts, kerf)
 
 
-def _after(scene: SetUpScene, number: int, operation: Finish, blank: SoFar, taking: Taking) -> SoFar:
+def _after(scene: SetUpScene, number: int, operation: Finish, blank: SoFar, taking: Taking) -> list[SoFar]:
     """Return what is left of a piece; its new faces are of the cut with this number."""
-    parts = section.parts(section.minus(blank.outline.figure, taking.figure))
-    if not parts:
-        raise UnusableError("it takes the whole piece", "write less")
-    if len(parts) > 1:
-        raise UnusableError("it cuts the piece apart", "write less, and rip where two pieces are wanted")
-    drawn = solid.prism(section.rings(taking.figure), scene.stock.length, CLEAR_OF_END)
-    cutter, mark = solid.marked(drawn)
+    if not taking.left:
+        return []
+    cutter, mark = solid.marked(solid.prism(section.rings(taking.figure), scene.stock.length, CLEAR_OF_END))
+    bodies = solids_of(solid.subtract(blank.body, [cutter]), [one.figure for one in taking.left], scene.stock)
     bevel = operation if isinstance(operation, Bevel) else blank.outline.bevel
-    outline = replace(blank.outline, figure=parts[0], left=taking.left, right=taking.right, bevel=bevel)
-    marks = blank.marks | {mark: number}
-    return SoFar(outline, solid.subtract(blank.body, [cutter]), marks)
+    outlines = [
+        replace(blank.outline, figure=one.figure, left=one.left, right=one.right, bevel=bevel) for one in taking.left
+    ]
+    return [SoFar(one, body, blank.marks | {mark: number}) for one, body in zip(outlines, bodies, strict=True)]
+
+
+def _gone(taking: Taking, stays: Left) -> section.Figure:
+    """Return all that is gone from one of the pieces, a little beyond the wood: what is taken, and the other pieces."""
+    gone = taking.figure
+    for one in taking.left:
+        if one is not stays:
+            gone = section.both(gone, section.grown(one.figure, BESIDE_FACE))
+    return section.minus(gone, stays.figure)
 
 
 def _require_whole_cove(begun: Unfinished, operation: Finish) -> None:

@@ -61,7 +61,7 @@ class Operation:
 
 def operations_of(scene: SetUpScene, begun: Unfinished) -> tuple[Operation, ...]:
     """Return every operation of a scene; see `finish_from`."""
-    found, before = [], [begun.so_far]
+    found, before = [], list(begun.pieces)
     for after, done in steps(scene, begun):
         found.append(Operation(begun.passes + done.number, scene.stock, tuple(before), tuple(after)))
         before = after

@@ -11,21 +11,21 @@ from typing import TypeAlias
 
 from sweep.cut.blank import pieces_left, wood_section
 from sweep.cut.figures import Outline
-from sweep.cut.finish import Finishing, Piece, Unfinished, finish_from, sides_of
+from sweep.cut.finish import Finishing, Piece, SoFar, Unfinished, finish_from, sides_of
 from sweep.cut.job import Job, simulate
 from sweep.cut.settings import Setting
-from sweep.cut.stages import Stage, all_marks, mesh_of, parted
+from sweep.cut.stages import Stage, all_marks, last_stage, mesh_of, parted
 from sweep.cut.taken import taken_by
 from sweep.errors import SceneError
 from sweep.scene.model import Scene, SetUpScene, WholeScene
-from sweep.scene.setups import CoveSetup
+from sweep.scene.setups import CoveSetup, RipSetup
 from sweep.shape import section, solid
 from sweep.tolerance import AS_RUN, Fineness
 
 
 @dataclass(frozen=True, eq=False)
 class Fallen:
-    """A piece that fell off as a set-up sawed the stock apart.
+    """A piece that fell off as a set-up sawed the stock apart: an offcut, or laid aside and kept.
 
     Parameters
     ----------
@@ -39,6 +39,11 @@ class Fallen:
     setting: Setting
     figure: section.Figure
     volume: float
+
+    @property
+    def is_kept(self) -> bool:
+        """Whether it is one of the pieces in the end."""
+        return _keeps(self.setting)
 
 
 @dataclass(frozen=True, eq=False)
@@ -158,19 +163,34 @@ def _left(setting: Setting, chord: float) -> section.Figure:
 
 def as_left(scene: Scene, settings: Sequence[Setting], stage: Stage) -> Unfinished:
     """Return the moulding as the set-ups left it, lying as it was planed; `stage` is the last of the last one."""
-    setting = settings[-1]
-    body = solid.laid(parted(setting.whole, stage, setting.piece)[0], setting.lying.back)
-    marks, passes = all_marks(setting.whole, stage)
-    figure = _left(setting, stage.chord)
+    pieces, passes = [_piece(scene, settings, settings[-1], stage, 0)], 0
+    for setting in settings:
+        passes += len(setting.whole.passes.heights)
+        if _keeps(setting):
+            sawn = stage if setting is settings[-1] else last_stage(setting.whole, stage.chord)
+            count = len(pieces_left(setting.whole, setting.piece, stage.chord))
+            pieces += [_piece(scene, settings, setting, sawn, number) for number in range(1, count)]
+    pieces.sort(key=lambda one: section.middle_of(one.outline.figure))
     return Unfinished(
-        outline=Outline(figure, _only_cove(settings, stage.chord), *sides_of(figure)),
-        body=body,
-        mesh=mesh_of(body, marks, scene.stock),
-        marks=marks,
+        pieces=tuple(pieces),
+        meshes=tuple(mesh_of(one.body, one.marks, scene.stock) for one in pieces),
         passes=passes,
         is_whole=not any(one.whole.passes.stop_short for one in settings),
         chord=stage.chord,
     )
+
+
+def _piece(scene: Scene, settings: Sequence[Setting], setting: Setting, stage: Stage, number: int) -> SoFar:
+    """Return one of the pieces that a setting leaves, lying as it was planed: 0 is the one that goes on."""
+    figure = section.laid(pieces_left(setting.whole, setting.piece, stage.chord)[number], setting.lying.back)
+    body = solid.laid(parted(setting.whole, stage, setting.piece)[number], setting.lying.back)
+    outline = Outline(figure, _only_cove(settings, stage.chord), *sides_of(figure))
+    return SoFar(outline, body, all_marks(setting.whole, stage)[0])
+
+
+def _keeps(setting: Setting) -> bool:
+    one = setting.asked.setup
+    return isinstance(one, RipSetup) and one.keep == "all"
 
 
 def _only_cove(settings: Sequence[Setting], chord: float) -> section.Figure:

@@ -7,26 +7,20 @@ So all that is known of one set-up (passes, loads, flags, fence) is known of eac
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from sweep.cut.blank import cut_throughout, is_sawn_apart, piece_that_goes_on, pieces_left
+from sweep.cut.rips import above, beside_step, height_through, rip
 from sweep.cut.taken import require_height
 from sweep.errors import SceneError, UnusableError
 from sweep.scene.blank import Blank
 from sweep.scene.keys import Passes, Setup
 from sweep.scene.model import Scene, SetUpScene, WholeScene
 from sweep.scene.setups import CoveSetup, RabbetSetup, RipSetup, SetupOfSeveral
-from sweep.shape import section
-from sweep.shape.feed import StraightFeed
+from sweep.shape import edges, section
 from sweep.shape.lying import Lying, face_down
 from sweep.shape.tool import Tool
-from sweep.units import MM_PER_INCH
-
-ABOVE, ABOVE_IN_INCHES = 3.0, MM_PER_INCH / 8
-"""mm. How far a blade stands out of the wood that it rips right through, in scenes in mm and in inches; common
-practice."""
 
 
 @dataclass(frozen=True)
@@ -151,7 +145,7 @@ def settled(setting: Setting) -> Setting:
             "it saws the stock apart on a part of its length only",
             'let its passes, and those of the set-ups before it, go right through (stop = "through")',
         )
-    return replace(setting, piece=piece_that_goes_on(scene, setting.piece))
+    return replace(setting, piece=_stays(setting))
 
 
 def _laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
@@ -195,11 +189,6 @@ def _laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
     return found if one.passes_written is None else found.with_passes(one.passes_written)
 
 
-def above(scene: Scene) -> float:
-    """Return how far a blade stands out of the wood that it rips right through, mm."""
-    return ABOVE_IN_INCHES if scene.stock.in_inches else ABOVE
-
-
 def _on_saw(one: SetupOfSeveral, part: int, tool: Tool, wood: section.Figure, clear: float) -> Setup:
     """Return how the saw is set for a cut in wood as it lies; a rip right through stands `clear`, mm, out of it."""
     left, right = section.sides_of(wood)
@@ -216,35 +205,21 @@ def _on_saw(one: SetupOfSeveral, part: int, tool: Tool, wood: section.Figure, cl
         case RipSetup():
             height = one.blade_height
             if height is None:
-                height = _through(tool, one.at, one.blade_tilt, wood, clear)
-            return _rip(one, tool, one.at, height, one.blade_tilt, one.fence_side == "right")
+                height = height_through(tool, one.at, one.blade_tilt, wood, clear)
+            return rip(tool, one.at, height, one.blade_tilt, one.fence_side == "right", one.blade)
         case RabbetSetup():
-            inwards, other = (1, right) if one.edge == "left" else (-1, left)
-            if part == 1:
-                at = -other + inwards * (one.width - tool.kerf / 2)
-                return _rip(one, tool, at, one.depth, 0.0, one.edge == "left")
-            # on its edge the face with the step has come to the right, or of the right edge to the left
-            at = inwards * (right - one.depth + tool.kerf / 2)
-            return _rip(one, tool, at, one.width, 0.0, one.edge == "right")
+            from_left, (across, up) = one.edge == "left", (one.width, one.depth)
+            if part == 2:  # on its edge the face with the step has come to the right, or of the right edge to the left
+                from_left, (across, up) = not from_left, (up, across)
+            corner = (left if from_left else right, 0.0)
+            return beside_step(tool, corner, from_left, across, up, from_left, one.blade)
 
 
-def _rip(one: SetupOfSeveral, tool: Tool, at: float, height: float, tilt: float, right: bool) -> Setup:
-    """Return a straight cut, the middle of its kerf at a place of the table, the fence on the right or the left."""
-    middle = tool.middle / math.cos(tilt)
-    return Setup.model_construct(
-        fence_angle=0.0,
-        blade_height=height,
-        blade_tilt=tilt,
-        offset=middle - at,
-        fence_side="near" if right else "far",
-        blade=one.blade,
-    )
-
-
-def _through(tool: Tool, at: float, tilt: float, wood: section.Figure, clear: float) -> float:
-    """Return the height at which all of a kerf stands `clear` out of the wood above it, mm."""
-    heights = [r * math.cos(tilt) - a * math.sin(tilt) for a, r in tool.profile]
-    clear += max(heights) - min(heights)
-    middle = tool.middle / math.cos(tilt)
-    kerf = section.cut_section(tool, StraightFeed(0.0, middle - at), tilt, section.height_of(wood) + clear)
-    return section.height_of(section.within(kerf, wood)) + clear
+def _stays(setting: Setting) -> int | None:
+    """Return which of the pieces that a setting leaves goes on, from 1; of a rabbet none that falls free of it."""
+    scene, one = setting.whole, setting.asked.setup
+    if setting.piece is not None or not isinstance(one, RabbetSetup) or setting.asked.part == 1:
+        return piece_that_goes_on(scene, setting.piece)
+    half, on_right = scene.stock.width / 2, one.edge == "left"
+    step = section.together(edges.rabbet((half if on_right else -half, 0.0), one.depth, one.width, not on_right, True))
+    return piece_that_goes_on(scene, None, step)

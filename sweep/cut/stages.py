@@ -9,6 +9,7 @@ there are, no two surfaces lie on each other and the cost stays the same.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from weakref import WeakKeyDictionary
@@ -111,6 +112,11 @@ def stage(
     raise unlucky
 
 
+def last_stage(scene: WholeScene, chord: float) -> Stage:
+    """Return the stock after all passes; see `stage`."""
+    return stage(scene, len(scene.passes.heights), chord=chord)
+
+
 def _cut(scene: WholeScene, number: int, travel: float, chord: float, after: Stage | None) -> Stage:
     through, stopping = essential(scene, passes_of(scene)[:number], travel, chord)
     cuts = (*stopping, *(((through, math.inf),) if through else ()))
@@ -205,7 +211,7 @@ def wood_begun(blank: Blank, chord: float) -> Begun:
 
 def _begun(blank: Blank, chord: float) -> Begun:
     before = blank.before
-    last = stage(before, len(before.passes.heights), chord=chord)
+    last = last_stage(before, chord)
     goes_on = parted(before, last, blank.piece)[0]
     return Begun(solid.laid(goes_on, blank.lying), *all_marks(before, last))
 
@@ -237,11 +243,16 @@ def mesh_of_all(scene: WholeScene, one: Stage) -> Mesh:
 def parted(scene: WholeScene, last: Stage, piece: int | None) -> list[solid.Solid]:
     """Return the solids of the pieces that a set-up leaves: the one that goes on, then those that fall off."""
     figures = pieces_left(scene, piece, last.chord)
+    return solids_of(last.body, figures, scene.stock)
+
+
+def solids_of(body: solid.Solid, figures: Sequence[section.Figure], stock: Stock) -> list[solid.Solid]:
+    """Return the solids of the pieces whose sections these are, of wood that was sawn apart."""
     if len(figures) == 1:
-        return [last.body]
-    parts, found = solid.pieces(last.body), []
+        return [body]
+    parts, found = solid.pieces(body), []
     for figure in figures:
-        drawn = solid.prism(section.rings(figure), scene.stock.length)
+        drawn = solid.prism(section.rings(figure), stock.length)
         shared = [solid.volume(solid.common(part, drawn)) for part in parts]
         found.append(parts[shared.index(max(shared))])
     return found

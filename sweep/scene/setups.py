@@ -92,6 +92,10 @@ class RipSetup(AnySetup):
     blade_height: HeightOrThrough = key("height of the last pass", "through")
     blade_tilt: Tilt = key("a positive one leans the blade's top to the right", "0 deg")
     fence_side: Literal["left", "right"] = key("the side of the stock that runs along the fence", "right")
+    keep: Literal["one", "all"] = key(
+        '"all": what it saws off is laid aside and kept too, for what follows the set-ups; "one": it is an offcut',
+        "one",
+    )
     passes: OwnPasses | None = key(
         "`[setups.passes]`, with the keys of `[passes]`", None, unless_given="they are planned"
     )

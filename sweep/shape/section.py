@@ -110,6 +110,16 @@ def within(figure: Figure, bounds: Figure) -> Figure:
     return shapely.intersection(figure, bounds)
 
 
+def both(one: Figure, other: Figure) -> Figure:
+    """Return all that lies in one figure or the other."""
+    return shapely.union(one, other)
+
+
+def mostly_in(figure: Figure, other: Figure) -> bool:
+    """Return whether more than half of a figure lies in another."""
+    return area(within(figure, other)) > area(figure) / 2
+
+
 def grown(figure: Figure, by: float) -> Figure:
     """Return everything within a distance of a figure, mm: its outline moved outwards, rounded about its corners."""
     return shapely.buffer(figure, by, quad_segs=16) if by > 0 else figure

@@ -77,6 +77,39 @@ def test_a_rip_right_through_leaves_the_larger_piece_and_flags_a_strip_by_the_fe
     assert codes(verdict_of(RIP | {"at": "10 mm", "fence_side": "left"}), 1) == []  # a strip 38 mm wide and 40 high
 
 
+def test_of_a_wide_rabbet_the_strip_falls_off_though_it_is_the_larger_part():
+    """95 by 35 mm off 100 by 40: as a set-up, and in what follows one."""
+    step = {"width": "95 mm", "depth": "35 mm"}
+    listed = verdict_of({"do": "rabbet", "edge": "right"} | step)
+    finished = verdict_of(RIP | {"at": "60 mm"}, finish=[{"do": "rabbet", "edge": "table right"} | step])
+
+    assert listed.moulding.fallen[0].volume == pytest.approx((95 - KERF) * (35 - KERF) * 900)
+    assert finished.moulding.finishing[0].offcuts == pytest.approx((95 - KERF) * (35 - KERF) * 900)
+    for made in (listed.moulding, finished.moulding):
+        assert made.pieces[0].volume == pytest.approx((100 * 40 - 95 * 35) * 900)
+
+
+def test_what_a_rip_saws_off_and_keeps_is_a_piece_that_later_set_ups_leave_alone():
+    """30 mm on the right, kept with its part of the cove; then a cove in the rest, or a chamfer on both."""
+    rip, later = RIP | {"keep": "all"}, COVE | {"blade_height": "4 mm", "offset": "-20 mm"}
+    cut, uncut = (verdict_of(COVE | {"offset": "-20 mm"}, rip, *more).moulding for more in ((later,), ()))
+    chamfer = {"do": "chamfer", "edge": "top right", "size": "2 mm"}
+    chamfered = verdict_of(COVE | {"offset": "-20 mm"}, rip, finish=[chamfer]).moulding
+    once = verdict_of(
+        COVE | {"offset": "-20 mm"}, finish=[{"do": "rip", "at": "20 mm"}, chamfer]
+    ).moulding  # the same, by operations alone
+
+    for made in (cut, uncut):
+        left, right = made.pieces
+        assert [left.number, right.number] == [1, 2]
+        assert right.volume == pytest.approx(uncut.fallen[0].volume, rel=1e-9)
+        assert section.sides_of(right.outline.figure) == pytest.approx((20 + KERF / 2, 50))
+        assert set(right.mesh.cut_by.tolist()) > {0} and right.mesh.is_closed()
+    assert cut.pieces[0].volume < uncut.pieces[0].volume - 1
+    assert [one.volume for one in chamfered.pieces] == pytest.approx([one.volume for one in once.pieces], rel=1e-9)
+    assert uncut.fallen[0].is_kept and not verdict_of(RIP).moulding.fallen[0].is_kept
+
+
 def test_the_piece_that_is_named_goes_on():
     """The smaller one, on the right."""
     verdict = verdict_of(RIP | {"piece": 2}, COVE | {"blade_height": "3 mm"})
@@ -180,23 +213,39 @@ def test_a_second_cove_after_the_saw_and_a_second_set_up_leave_the_same_moulding
     assert listed.moulding.pieces[0].volume == pytest.approx(finished.pieces[0].volume, rel=1e-9)
 
 
+LEAN = math.radians(20)
+SIDE = 22 - KERF / 2 / math.cos(LEAN)
+"""mm. Where the near side of a kerf passes the table that leans 20 deg, its middle at 22 mm."""
+
+
 @pytest.mark.parametrize(
-    ("setup", "operation"),
+    ("setup", "operation", "gone"),
     [
-        ({"at": "22 mm", "blade_tilt": "20 deg"}, {"do": "rip", "at": "22 mm", "tilt": "20 deg", "keep": "left"}),
+        (
+            {"do": "rip", "at": "22 mm", "blade_tilt": "20 deg"},
+            {"do": "rip", "at": "22 mm", "tilt": "20 deg", "keep": "left"},
+            [(SIDE, 0), (90, 0), (90, 40), (SIDE + 40 * math.tan(LEAN), 40)],
+        ),
         (
             {"do": "rabbet", "edge": "right", "width": "9 mm", "depth": "6 mm"},
             {"do": "rabbet", "edge": "table right", "width": "9 mm", "depth": "6 mm"},
+            [(41, -1), (60, -1), (60, 6), (41, 6)],
+        ),
+        (
+            {"do": "rabbet", "edge": "right", "width": "9 mm", "depth": "6 mm", "face": "top"},
+            {"do": "rabbet", "edge": "top left", "width": "9 mm", "depth": "6 mm"},
+            [(-41, 34), (-60, 34), (-60, 50), (-41, 50)],
         ),
     ],
 )
-def test_a_rip_and_a_rabbet_as_set_ups_leave_what_they_leave_as_finishing(setup, operation):
-    """By two derivations: kerfs seen edge on, and half-planes and boxes taken from the section."""
-    listed = verdict_of(COVE, {"do": "rip"} | setup)
-    finished = verdict_of(COVE, finish=[operation])
-    one, other = (made.moulding.pieces[0].outline.figure for made in (listed, finished))
+def test_a_rip_and_a_rabbet_take_what_is_told_by_hand_as_set_ups_and_as_finishing(setup, operation, gone):
+    """One way to cut both; the outlines of what is gone are closed forms."""
+    listed, finished = verdict_of(COVE, setup), verdict_of(COVE, finish=[operation])
+    cove = verdict_of(COVE).moulding.pieces[0].outline.figure
 
-    assert section.area(shapely.symmetric_difference(one, other)) < 1e-6
+    for made in (listed, finished):
+        left = made.moulding.pieces[0].outline.figure
+        assert section.area(shapely.symmetric_difference(left, shapely.difference(cove, shapely.Polygon(gone)))) < 1e-6
 
 
 def test_a_cut_that_saws_apart_what_a_stopped_pass_left_thin_is_refused():

@@ -169,4 +169,4 @@ def test_the_coarse_reports_are_those_that_are_drawn():
     report = report_of("picture-rail")
     scene, begun = film_of(report).unfinished(COARSE.chord)
     assert scene.finish == report.scene.finish
-    assert begun.mesh.volume == pytest.approx(report.job.finished.mesh.volume, rel=1e-12)
+    assert begun.meshes[0].volume == pytest.approx(report.job.finished.mesh.volume, rel=1e-12)

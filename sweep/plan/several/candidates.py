@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.cut.settings import above
+from sweep.cut.rips import above
 from sweep.plan.several.cuts import Cut, Step
 from sweep.plan.several.family import AT_A_WALL, Family
 from sweep.plan.several.on_face import OnFace

@@ -33,7 +33,7 @@ class Studio:
         self._views: TwoViews | WholeView | None = None
         self._of: tuple[type[Shot], int] | None = None
         scene, begun = film.unfinished(CHORD)
-        self._planed, self._made = scene.stock, joined([begun.mesh])
+        self._planed, self._made = scene.stock, joined(begun.meshes)
         self._operations: tuple[Operation, ...] = operations_of(scene, begun)
 
     def close(self) -> None:

@@ -117,4 +117,5 @@ def fallen_sentence(report: SetupsReport, setting: Setting) -> str:
         left, low, right, high = section.bounds_of(one.figure)
         sizes.append(f"{report.units.length(right - left)} by {report.units.length(high - low)}")
     falls = "falls" if len(sizes) == 1 else "fall"
-    return f"It saws the stock apart: {' and '.join(sizes)} (across and up, as it lies) {falls} off."
+    kept = ", and is laid aside to be kept" if found[0].is_kept else ""
+    return f"It saws the stock apart: {' and '.join(sizes)} (across and up, as it lies) {falls} off{kept}."

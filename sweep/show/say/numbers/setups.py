@@ -30,6 +30,8 @@ class FallenNumbers(Numbers):
     """Across, as it lies."""
     height_mm: float
     volume_mm3: float
+    kept: bool
+    """Whether it is laid aside as one of the pieces of moulding; else it is an offcut."""
 
 
 class SettingNumbers(Numbers):
@@ -132,4 +134,4 @@ def _setting(
 
 def _fallen(fallen: Fallen) -> FallenNumbers:
     left, low, right, high = section.bounds_of(fallen.figure)
-    return FallenNumbers(width_mm=right - left, height_mm=high - low, volume_mm3=fallen.volume)
+    return FallenNumbers(width_mm=right - left, height_mm=high - low, volume_mm3=fallen.volume, kept=fallen.is_kept)
