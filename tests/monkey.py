@@ -23,12 +23,11 @@ from demos import SCENES
 from playwright.sync_api import Error, Page
 from serving import served
 
-from sweep.check.judge import judge
-from sweep.cut.job import simulate
 from sweep.live import answers
-from sweep.live.standing import whole_scene
+from sweep.live.made import cut_whole
 from sweep.scene.changes import changed
 from sweep.show.say.profile import verdict_of
+from sweep.show.say.report import Report
 from sweep.units import Units
 
 TEXTS = ("3", "", "29", "1/8 in", "wide", "2 m", "-4", "12 mm", "0.5", "true", "oak", "20 s")
@@ -45,7 +44,7 @@ SLIDE = f"""([number, share, names]) => {{
     {SEND}
 }}"""
 PRESS = """number => {
-    const all = document.querySelectorAll("button:not([data-do=shop]):not([data-do=copy]):not(#files button)");
+    const all = document.querySelectorAll("button:not([data-do=shop]):not([data-do=save-as]):not(#files button)");
     all[number % all.length].click();
 }"""
 LET_GO = """for (const one of document.querySelectorAll("input[type=range]"))
@@ -78,8 +77,9 @@ def wrong_with(page: Page, scene: Path) -> str:
     if page.evaluate("sweepPage.editor.live.version") != now.version:
         return ""  # it holds edits of its own over an earlier text, and says so
     data = changed(now.tables, page.evaluate("sweepPage.editor.changes"))
-    units = Units(page.evaluate("sweepPage.units"))
-    wanted, shown = verdict_of(judge(simulate(whole_scene(data, scene.parent))), units), page.text_content("#verdict")
+    report = cut_whole(data, scene.parent, Units(page.evaluate("sweepPage.units")))
+    verdict = report.outcome if isinstance(report, Report) else report.verdict
+    wanted, shown = verdict_of(verdict, report.units), page.text_content("#verdict")
     return "" if wanted == shown else f"the page says {shown!r}, the library {wanted!r}"
 
 

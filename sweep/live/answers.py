@@ -8,27 +8,27 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from sweep.check.judge import judge
-from sweep.cut.job import simulate
 from sweep.errors import SceneError
 from sweep.live.asked import Asked
 from sweep.live.beside import compared, outline_of
+from sweep.live.made import cut_whole, whole_scene
 from sweep.live.opened import Opened
 from sweep.live.proposal import proposed
-from sweep.live.standing import forms_of, stand, state_of, whole_scene
-from sweep.plan.complete import complete
+from sweep.live.standing import forms_of, stand, state_of
+from sweep.plan.complete import complete, plan_setups
+from sweep.plan.several.solve import solve_setups
 from sweep.scene.changes import changed
 from sweep.scene.file import read_text
-from sweep.scene.read import scene_of
+from sweep.scene.read import scene_beside, scene_of
 from sweep.scene.rewrite import rewritten
 from sweep.scene.shop import SHOP, shop_in, shop_with
-from sweep.scene.write import completed_text
+from sweep.scene.write import completed_text, text_with_passes, text_with_setups
 from sweep.show.files.meshes import write_meshes
-from sweep.show.page.model import Moment, opening_model, page_model, stretches_model
-from sweep.show.page.page import TAKEN_AWAY, page_text, shown_whole
+from sweep.show.page.model import Moment, opening_model, stretches_model
+from sweep.show.page.page import TAKEN_AWAY, page_text, shown_live
 from sweep.show.page.template import filled
 from sweep.show.say.report import Report
-from sweep.show.say.setups import report_of_setups
+from sweep.show.say.setups import SetupsReport
 from sweep.show.sheet.pdf import paper_for, write_sheet
 from sweep.tolerance import AS_DRAGGED, AS_RUN
 from sweep.units import Units
@@ -38,17 +38,24 @@ from sweep.words import visible
 def opened(path: Path, units: Units | None) -> Opened:
     """Return the scene as it stands in its file now; what is worked out for it is written in `units`, or in its own."""
     text = read_text(path, "a scene")
-    scene = complete(scene_of(text, path)).scene
-    return Opened(path, text, completed_text(text, scene, units or scene.units))
+    scene = scene_of(text, path)
+    units = units or scene.units
+    if not scene.setups and not scene.lacks_setups:
+        return Opened(path, text, completed_text(text, complete(scene).scene, units))
+    whole = text
+    if scene.lacks_setups:
+        scene = solve_setups(scene).scene
+        whole = text_with_setups(text, scene.setups, units)
+    planned = {
+        one.setting.asked.number - 1: one.scene.passes
+        for one in plan_setups(scene)
+        if one.plan is not None and getattr(one.setting.asked.setup, "blade_height", None) is not None
+    }
+    return Opened(path, text, text_with_passes(whole, planned, units))
 
 
 def page(path: Path, units: Units | None, home: str = "") -> tuple[Opened, bytes]:
     """Return the scene as it stands in its file now, and the page that shows it."""
-    text = read_text(path, "a scene")
-    scene = scene_of(text, path)
-    if scene.setups or scene.lacks_setups:  # watched only: they are changed in the file
-        shown = shown_whole(report_of_setups(scene, units or scene.units))
-        return Opened(path, text, text), page_text(shown | {"files": {}, "live": None}, home=home).encode()
     now = opened(path, units)
     trial, shown_in = stand(now, {}, (), AS_RUN, units)
     live = {
@@ -58,8 +65,10 @@ def page(path: Path, units: Units | None, home: str = "") -> tuple[Opened, bytes
         "files": TAKEN_AWAY,
         "state": state_of(now, trial, shown_in),
     }
-    model = page_model(trial.made.report) | {"stretches": opening_model(trial.made.report)}
-    data = {"model": model, "files": {}, "live": live, "settings": []}
+    report = trial.made.report
+    data = shown_live(report)
+    data["model"]["stretches"] = opening_model(report if isinstance(report, Report) else report.reports[0])
+    data |= {"files": {}, "live": live, "settings": []}
     return now, page_text(data, forms_of(now, trial, shown_in), home).encode()
 
 
@@ -80,7 +89,7 @@ def cut(now: Opened, asked: Asked) -> bytes:
 def _cut(now: Opened, asked: Asked) -> dict[str, Any]:
     held = None if asked.number is None else Moment(asked.number, asked.travel, asked.width)
     trial, units = stand(now, asked.changes, asked.edits, AS_RUN if held is None else AS_DRAGGED, Units(asked.units))
-    answer: dict[str, Any] = {"model": page_model(trial.made.report, held), "state": state_of(now, trial, units)}
+    answer = shown_live(trial.made.report, held, asked.place) | {"state": state_of(now, trial, units)}
     if held is None:
         answer["forms"] = forms_of(now, trial, units)
     return answer
@@ -97,6 +106,8 @@ def beside(now: Opened, asked: Asked) -> bytes:
 def feed(now: Opened, asked: Asked) -> bytes:
     """Return the stock at every moment of one pass."""
     report = stand(now, asked.changes, (), AS_DRAGGED, Units(asked.units))[0].made.report
+    if isinstance(report, SetupsReport):
+        report = report.reports[min(asked.place, len(report.reports) - 1)]
     number = min(max(asked.number or 1, 1), len(report.job.passes))
     return _json({"stretches": stretches_model(report, number)})
 
@@ -115,7 +126,7 @@ def solve(now: Opened, asked: Asked) -> bytes:
 def revised(now: Opened, asked: Asked) -> str:
     """Return the scene's text with the changes written into it; what else stands in it is kept."""
     data = changed(now.tables, asked.changes)
-    judge(simulate(whole_scene(data, now.path.parent), AS_DRAGGED))  # what cannot be cut is refused, not saved
+    cut_whole(data, now.path.parent, None, AS_DRAGGED)  # what cannot be cut is refused, not saved
     return rewritten(now.whole, data)
 
 
@@ -131,7 +142,7 @@ def saved(path: Path, units: Units | None, asked: Asked) -> tuple[Opened, bytes]
 def shop(now: Opened, asked: Asked, section: str) -> tuple[str | None, str]:
     """Return the text of the folder's shop, None where there is none, and with a section as the scene has it."""
     data, folder = changed(now.tables, asked.changes), now.path.parent
-    whole_scene(data, folder)
+    scene_beside(data, folder)
     before = read_text(folder / SHOP, "a shop") if (folder / SHOP).exists() else None
     return before, rewritten(before or "", shop_with(shop_in(folder), data, section))
 
@@ -142,12 +153,12 @@ def file(now: Opened, asked: Asked, name: str) -> bytes:
         raise SceneError("file", f"there is no '{name[:40]}' to take away", f"ask for one of {', '.join(TAKEN_AWAY)}")
     units = Units(asked.units)
     with TemporaryDirectory() as folder:
-        scene = whole_scene(changed(now.tables, asked.changes), now.path.parent)
-        report = Report(judge(simulate(scene)), units)
+        report = cut_whole(changed(now.tables, asked.changes), now.path.parent, units)
+        made = report.job if isinstance(report, Report) else report.moulding
         if name == "sheet.pdf":
             write_sheet(Path(folder) / name, report, paper_for(units), now.path.name)
         else:
-            write_meshes(Path(folder), {name: [piece.mesh for piece in report.job.pieces]})
+            write_meshes(Path(folder), {name: [piece.mesh for piece in made.pieces]})
         return (Path(folder) / name).read_bytes()
 
 

@@ -12,7 +12,9 @@ Text = Annotated[str, Field(max_length=100)]
 
 
 class Asked(BaseModel):
-    """A request of a page: how its scene differs from the file, what is done to it now, and the moment that it shows.
+    """A request of a page: how its scene differs from the file, what is done to it now.
+
+    And the moment that it shows: which setting of the saw, pass and travel.
 
     What lies beside it is told by its own differences from the file.
 
@@ -28,6 +30,7 @@ class Asked(BaseModel):
     beside: Annotated[dict[Text, Value], Field(max_length=1000)] = {}
     edits: Annotated[list[Edit], Field(max_length=100)] = []
     number: Annotated[int | None, Field(alias="pass", ge=0, le=10_000)] = None
+    place: Annotated[int, Field(ge=0, le=100)] = 0
     width: Annotated[float | None, Field(ge=0, le=10_000, allow_inf_nan=False)] = None
     travel: Annotated[float | None, Field(ge=-100_000, le=100_000, allow_inf_nan=False)] = None
 

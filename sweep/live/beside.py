@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
+from sweep.live.made import AnyReport
 from sweep.shape import section
 from sweep.show.say.passes import pass_rows
 from sweep.show.say.report import Report
+from sweep.show.say.setups import SetupsReport
 from sweep.units import Shown, Units, degrees
 
 
@@ -28,30 +31,37 @@ class Compared:
     between: str
 
 
-def compared(beside: Report, now: Report, units: Units) -> tuple[Compared, ...]:
-    """Return the figures of two reports of one job, in a maker's units."""
-    return (
-        _figure("width at the table", _width(beside), _width(now), units.length),
-        _figure("depth", _depth(beside), _depth(now), units.length),
-        _figure("fence angle", _angle(beside), _angle(now), lambda angle: Shown(f"{angle:.2f}", "deg")),
-        _figure("blade height", _height(beside), _height(now), units.length),
-        _figure("passes", len(beside.job.passes), len(now.job.passes), lambda count: Shown(f"{count:.0f}")),
-        _figure(
-            "largest share of a limit", _share(beside), _share(now), lambda share: Shown(f"{100 * share:.0f}", "%")
-        ),
-        *(
-            [_figure("furthest from the target", _deviation(beside), _deviation(now), units.fine)]
-            if beside.profile is not None and now.profile is not None
-            else []
-        ),
-        _figure("flags", len(beside.flags), len(now.flags), lambda count: Shown(f"{count:.0f}")),
+def compared(beside: AnyReport, now: AnyReport, units: Units) -> tuple[Compared, ...]:
+    """Return the figures of two reports of one job, in a maker's units; those that both have."""
+    length, count = units.length, partial(_shown, "{:.0f}", "")
+    figures: tuple[tuple[str, Callable[[AnyReport], float | None], Callable[[float], Shown]], ...] = (
+        ("width at the table", _of_one(lambda one: one.job.sections[-1].width), length),
+        ("depth", _of_one(lambda one: one.job.sections[-1].top), length),
+        ("fence angle", _of_one(lambda one: degrees(one.scene.setup.fence_angle)), partial(_shown, "{:.2f}", "deg")),
+        ("blade height", _of_one(lambda one: one.scene.setup.blade_height), length),
+        ("settings of the saw", lambda one: len(one.reports) if isinstance(one, SetupsReport) else None, count),
+        ("passes", lambda one: sum(len(each.job.passes) for each in _each(one)), count),
+        ("largest share of a limit", _share, lambda share: _shown("{:.0f}", "%", 100 * share)),
+        ("furthest from the target", _of_one(_deviation), units.fine),
+        ("flags", _flags, count),
     )
+    found = []
+    for words, of, shown in figures:
+        one, other = of(beside), of(now)
+        if one is not None and other is not None:
+            found.append(_figure(words, one, other, shown))
+    return tuple(found)
 
 
-def outline_of(report: Report) -> list[list[list[float]]]:
-    """Return the outline of the finished section: lines of points, (y, z) mm."""
-    job = report.job
-    figures = [piece.outline.figure for piece in job.pieces] if job.finishing else [job.sections[-1].left]
+def outline_of(report: AnyReport) -> list[list[list[float]]]:
+    """Return the outline of the finished section: lines of points, (y, z) mm, as the stock lies at the end."""
+    if isinstance(report, SetupsReport):
+        lying = report.moulding.settings[-1].lying
+        figures = [section.laid(piece.outline.figure, lying) for piece in report.moulding.pieces]
+    elif report.job.finishing:
+        figures = [piece.outline.figure for piece in report.job.pieces]
+    else:
+        figures = [report.job.sections[-1].left]
     return [ring.round(3).tolist() for figure in figures for ring in section.rings(figure)]
 
 
@@ -63,25 +73,27 @@ def _figure(words: str, beside: float, now: float, shown: Callable[[float], Show
     )
 
 
-def _width(report: Report) -> float:
-    return report.job.sections[-1].width
+def _shown(how: str, unit: str, value: float) -> Shown:
+    return Shown(how.format(value), unit)
 
 
-def _depth(report: Report) -> float:
-    return report.job.sections[-1].top
+def _each(report: AnyReport) -> tuple[Report, ...]:
+    return report.reports if isinstance(report, SetupsReport) else (report,)
 
 
-def _angle(report: Report) -> float:
-    return degrees(report.scene.setup.fence_angle)
+def _of_one(of: Callable[[Report], float | None]) -> Callable[[AnyReport], float | None]:
+    """Return what tells a figure of one set-up, and none of several."""
+    return lambda report: of(report) if isinstance(report, Report) else None
 
 
-def _height(report: Report) -> float:
-    return report.scene.setup.blade_height
+def _share(report: AnyReport) -> float:
+    return max(row.share for one in _each(report) for row in pass_rows(one.outcome, one.units))
 
 
-def _share(report: Report) -> float:
-    return max(row.share for row in pass_rows(report.outcome, report.units))
+def _deviation(report: Report) -> float | None:
+    return None if report.profile is None else report.profile.max_deviation
 
 
-def _deviation(report: Report) -> float:
-    return 0.0 if report.profile is None else report.profile.max_deviation
+def _flags(report: AnyReport) -> float:
+    of_whole = len(report.verdict.flags) if isinstance(report, SetupsReport) else 0
+    return of_whole + sum(len(one.flags) for one in _each(report))

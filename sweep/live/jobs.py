@@ -12,8 +12,8 @@ from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.disk.file import fit_new_file, new_file
 from sweep.errors import SceneError, SweepError
+from sweep.live.made import made_of
 from sweep.live.names import file_name
-from sweep.live.standing import stand_as_it_is
 from sweep.plan.complete import complete
 from sweep.quantity import is_bare
 from sweep.scene.edits import key_at
@@ -25,8 +25,9 @@ from sweep.scene.new import Answers, new_text, read_answer, tables_of_answers
 from sweep.scene.notation import told_as_written
 from sweep.scene.places import require_beside
 from sweep.scene.questions import PROFILE, QUESTIONS, STOCK, Question, answered_by, left_open
-from sweep.scene.read import scene_beside, scene_of
+from sweep.scene.read import scene_beside
 from sweep.scene.shop import shop_in
+from sweep.scene.toml import tables_of
 from sweep.scene.typed import from_typed
 from sweep.show.page.model import section_of
 from sweep.show.page.page import plain_page
@@ -35,7 +36,7 @@ from sweep.show.page.setups import overview
 from sweep.show.page.template import filled
 from sweep.show.say.passes import set_up_of, title_of
 from sweep.show.say.report import Report
-from sweep.show.say.setups import report_of_setups
+from sweep.show.say.setups import SetupsReport
 from sweep.show.say.worst import alert_of
 from sweep.tolerance import AS_DRAGGED
 from sweep.units import Units
@@ -84,12 +85,15 @@ def jobs_page(folder: Path, units: Units | None) -> bytes:
 def summary(path: Path, units: Units | None) -> bytes:
     """Return one job in a few words, with its section, as HTML; or why it cannot be shown."""
     try:
-        scene = scene_of(read_text(path, "a scene"), path)
-        if scene.setups or scene.lacks_setups:
-            return _several(path, scene, units or scene.units)
-        report = stand_as_it_is(path, AS_DRAGGED, units)
+        tables = tables_of(read_text(path, "a scene"), path)
+        scene = scene_beside(tables, path.parent)
+        if scene.lacks_setups:
+            return _open(path, scene)
+        report = made_of(tables, path.parent, AS_DRAGGED, units).report
     except SweepError as wrong:
         return _json({"html": filled("job.html", wrong=in_words(wrong, inches=False), file=visible(path.name))})
+    if isinstance(report, SetupsReport):
+        return _several(path, report)
     outcome, shown_in = report.outcome, report.units
     return _json(
         {
@@ -109,14 +113,21 @@ def summary(path: Path, units: Units | None) -> bytes:
     )
 
 
-def _several(path: Path, scene: Scene, units: Units) -> bytes:
-    """Return the same of several set-ups; what is still to be found is found when the job is opened."""
-    said = {"wrong": "", "file": visible(path.name), "title": title_of(scene), "flagged": False, "within": None}
-    said["kept"] = _kept(scene.kept)
-    if scene.lacks_setups:
-        said |= {"set_up": "its set-ups are worked out when it is opened", "alert": ""}
-        return _json({"html": filled("job.html", **said), "section": ""})
-    report = report_of_setups(scene, units)
+def _open(path: Path, scene: Scene) -> bytes:
+    """Return what is said of a job whose set-ups are still to be found."""
+    said = _of_many(path, scene) | {"set_up": "its set-ups are worked out when it is opened", "alert": ""}
+    return _json({"html": filled("job.html", **said), "section": ""})
+
+
+def _of_many(path: Path, scene: Scene) -> dict[str, Any]:
+    said: dict[str, Any] = {"wrong": "", "file": visible(path.name), "title": title_of(scene)}
+    return said | {"flagged": False, "within": None, "kept": _kept(scene.kept)}
+
+
+def _several(path: Path, report: SetupsReport) -> bytes:
+    """Return one job of several set-ups in a few words, with what they take."""
+    scene = report.scene
+    said = _of_many(path, scene)
     whole, count = report.verdict.whole, len(report.verdict.flags) + sum(len(one.flags) for one in report.reports)
     said |= {
         "set_up": f"{len(scene.setups)} set-ups, {report.moulding.passes} passes",

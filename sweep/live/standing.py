@@ -3,61 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
 
-from sweep.check.judge import judge
-from sweep.cut.job import simulate
 from sweep.errors import SceneError
+from sweep.live.made import Made, made_of
 from sweep.live.opened import Opened
 from sweep.live.trial import Refused, Trial, path_of, tried
-from sweep.plan.complete import complete
 from sweep.scene.changes import Changes, changed, differences
 from sweep.scene.edits import Edit
-from sweep.scene.model import WholeScene
 from sweep.scene.notation import field_in_inches
 from sweep.scene.places import Tables, put
-from sweep.scene.read import read_scene, scene_beside
 from sweep.scene.shop import shop_in
 from sweep.scene.typed import as_typed
 from sweep.show.page.fields import Standing
 from sweep.show.page.forms import cards_text
+from sweep.show.page.passes_made import passes_made
 from sweep.show.page.refusals import in_words
-from sweep.show.page.settings import settings_of
-from sweep.show.say.passes import pass_rows
-from sweep.show.say.report import Report
+from sweep.show.page.settings import all_settings
 from sweep.tolerance import Fineness
 from sweep.units import Units
-
-
-@dataclass(frozen=True)
-class Made:
-    """What was made of a scene.
-
-    Parameters
-    ----------
-    report : Report
-        Up to the first finishing operation that cannot be done.
-    scene : WholeScene
-        With all of them.
-    failing : SceneError or None
-        Why that one cannot.
-    """
-
-    report: Report
-    scene: WholeScene
-    failing: SceneError | None
-
-
-def whole_scene(data: Tables, beside: Path) -> WholeScene:
-    """Return the scene that tables hold, with nothing left out; points files are looked for beside it."""
-    return complete(scene_beside(data, beside)).scene
-
-
-def stand_as_it_is(path: Path, fineness: Fineness, units: Units | None) -> Report:
-    """Return what is made of a scene's file as it stands."""
-    return _made(complete(read_scene(path)).scene, fineness, units).report
 
 
 def stand(
@@ -65,11 +29,7 @@ def stand(
 ) -> tuple[Trial[Made], Units]:
     """Return what can be made of a scene as it is changed, and the units that it is told in: its own unless given."""
     before = changed(now.tables, changes)
-
-    def make(data: Tables) -> Made:
-        return _made(whole_scene(data, now.path.parent), fineness, units)
-
-    trial = tried(before, edits, make)
+    trial = tried(before, edits, lambda data: made_of(data, now.path.parent, fineness, units))
     return trial, trial.made.report.units
 
 
@@ -90,33 +50,17 @@ def state_of(now: Opened, trial: Trial[Made], units: Units) -> dict[str, Any]:
 
 def forms_of(now: Opened, trial: Trial[Made], units: Units) -> str:
     """Return the forms of a scene as HTML, each refusal in its place."""
-    made, refused = trial.made, _by_path(trial, units)
-    settings = settings_of(made.scene, trial.data, units)
+    report = trial.made.report
     standing = Standing(
         data=trial.data,
         changed={path: pair[0] for path, pair in differences(now.tables, trial.data).items()},
         shop=shop_in(now.path.parent),
-        refused=refused,
+        refused=_by_path(trial, units),
         both={one.edit.path for one in trial.refused if one.edit.over},
-        sliders={setting["key"]: setting for setting in settings},
-        inches=made.scene.stock.in_inches,
+        sliders={setting["key"]: setting for setting in all_settings(report, trial.data, units)},
+        inches=report.scene.stock.in_inches,
     )
-    return cards_text(standing, tuple(row.rise.bare for row in pass_rows(made.report.outcome, units)))
-
-
-def _made(scene: WholeScene, fineness: Fineness, units: Units | None) -> Made:
-    """Cut a scene; where a finishing operation cannot be done, up to that one. Each turn leaves one out at least."""
-    whole, failing = scene, None
-    while True:
-        try:
-            return Made(Report(judge(simulate(scene, fineness)), units or scene.units), whole, failing)
-        except SceneError as wrong:
-            name, _, number = wrong.field.partition(", number ")
-            if name != "finish" or not scene.finish:
-                raise
-            failing = wrong
-            kept = int(number) - 1 if number.isdecimal() else 0
-            scene = scene.model_copy(update={"finish": scene.finish[: min(kept, len(scene.finish) - 1)]})
+    return cards_text(standing, passes_made(report, trial.data))
 
 
 def _by_path(trial: Trial[Made], units: Units) -> dict[str, tuple[str | None, str]]:

@@ -11,16 +11,12 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field, JsonValue
 
 from sweep.errors import SceneError
 from sweep.quantity import in_inches
-from sweep.scene import pass_edits
+from sweep.scene import pass_edits, table_edits
 from sweep.scene.documented import Key, keys_of
 from sweep.scene.model import Scene
 from sweep.scene.places import Tables, put, value_at
-from sweep.scene.starts import start_of
 from sweep.scene.tables import tables_at
 from sweep.scene.typed import as_typed, from_typed
-
-ADDED_TO = ("finish", "blades")
-"""Lists of tables that a page adds to."""
 
 Path = Annotated[str, Field(max_length=100)]
 
@@ -51,7 +47,8 @@ class Edit(BaseModel):
         Of a key, or of a table or a pass in a list.
     do : str
         ``type``: text into a field. ``set``: a value as TOML holds it. ``add``: one more table at the end of a list, or
-        a pass before the one that is named. ``remove``, ``up``, ``down``: one table or pass. ``even``: even rises.
+        a pass before the one that is named. ``copy``, ``remove``, ``up``, ``down``: one table or pass. ``even``: even
+        rises.
     value : object
         The text or the value; which kind of table is added.
     over : list
@@ -61,7 +58,7 @@ class Edit(BaseModel):
     model_config = ConfigDict(strict=True, frozen=True, extra="forbid")
 
     path: Path
-    do: Literal["type", "set", "add", "remove", "up", "down", "even"] = "type"
+    do: Literal["type", "set", "add", "copy", "remove", "up", "down", "even"] = "type"
     value: Value = None
     over: Annotated[list[Value], Field(max_length=1)] = []
 
@@ -84,10 +81,11 @@ def edited(data: Tables, edit: Edit) -> Tables:
         if edit.do == "type":
             value = from_typed(key_at(data, edit.path), str(value or ""), value_at(data, edit.path), inches)
         put(data, edit.path, value)
+        table_edits.follow(data, edit.path, inches)
     elif "heights" in edit.path.split("."):
         pass_edits.change(_passes(data, edit.path), edit.path.rpartition("heights")[2], edit.do)
     else:
-        _change_list(data, edit, inches)
+        table_edits.change(data, edit.path, edit.do, str(edit.value or ""), inches)
     pass_edits.follow(data, edit.path)
     return data
 
@@ -129,41 +127,3 @@ def _passes(data: Tables, path: str) -> Tables:
     if not isinstance(passes, dict) or not isinstance(passes.get("heights"), list):
         raise SceneError(path, "there are no passes", "reload the page")
     return passes
-
-
-def _change_list(data: Tables, edit: Edit, inches: bool) -> None:
-    """Add a table to a list, take one away or move it."""
-    if edit.do == "add":
-        name = edit.path
-        if name not in ADDED_TO:
-            raise SceneError(name, "there is no such list", "reload the page")
-        if name == "blades":
-            _several_blades(data)
-        tables = data.setdefault(name, [])
-        if isinstance(tables, list):
-            tables.append(start_of(name, str(edit.value or ""), data, inches))
-        return
-    name, _, place = edit.path.partition(".")
-    tables = data.get(name)
-    if edit.do == "remove" and not place:
-        data.pop(name, None)
-        return
-    if not (isinstance(tables, list) and place.isdecimal() and int(place) < len(tables)):
-        raise SceneError(edit.path, "there is no such place", "reload the page")
-    one = tables.pop(int(place))
-    if edit.do in ("up", "down"):
-        tables.insert(max(0, int(place) + (-1 if edit.do == "up" else 1)), one)
-    if not tables:
-        del data[name]
-
-
-def _several_blades(data: Tables) -> None:
-    """Make a list of the one blade, which needs a name then, by which the set-up knows it."""
-    if "blades" in data or not isinstance(data.get("blade"), dict):
-        return
-    blade = data.pop("blade")
-    named = {"name": blade.get("name") or "blade 1"}
-    data["blades"] = [named | blade | named]
-    for table in [data.get("setup"), *data.get("setups", [])]:
-        if isinstance(table, dict):
-            table["blade"] = named["name"]

@@ -125,3 +125,6 @@ class RabbetSetup(AnySetup):
 
 
 SetupOfSeveral = Annotated[CoveSetup | RipSetup | RabbetSetup, Field(discriminator="do")]
+
+KINDS = ("cove", "rip", "rabbet")
+"""What `do` may be."""

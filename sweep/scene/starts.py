@@ -18,11 +18,22 @@ STARTS: dict[str, dict[str, tuple[str, str]]] = {
 }
 """Each operation after the cove begins with these, in mm and in inches."""
 
+SETUPS: dict[str, dict[str, tuple[str, str]]] = {
+    "cove": {"fence_angle": ("30 deg", "30 deg"), "blade_height": ("3 mm", "1/8 in")},
+    "rip": {"at": ("0 mm", "0 in"), "blade_height": ("3 mm", "1/8 in")},
+    "rabbet": {"edge": ("right", "right"), "width": ("6 mm", "1/4 in"), "depth": ("3 mm", "1/8 in")},
+}
+"""And so does each of several set-ups."""
+
 
 def start_of(section: str, kind: str, data: dict[str, Any], inches: bool) -> dict[str, Any]:
-    """Return a new table for a list: an operation of a kind, or a blade like the last one under another name."""
+    """Return a new table for a list: an operation or a set-up of a kind, or a blade like the last one, named anew."""
     if section == "finish":
         return {"do": kind} | {name: twin[inches] for name, twin in STARTS.get(kind, {}).items()}
+    if section == "setups":
+        blades = [one for one in data.get("blades", []) if isinstance(one, dict) and one.get("name")]
+        blade = {"blade": blades[0]["name"]} if blades else {}
+        return {"do": kind} | blade | {name: twin[inches] for name, twin in SETUPS.get(kind, {}).items()}
     tables = [one for one in data.get(section, []) if isinstance(one, dict)]
     if not tables:
         return {}

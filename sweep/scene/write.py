@@ -12,6 +12,7 @@ from sweep.disk.file import replace_file
 from sweep.scene.file import read_text
 from sweep.scene.keys import Passes
 from sweep.scene.model import WholeScene
+from sweep.scene.rewrite import rewritten
 from sweep.scene.setups import SetupOfSeveral
 from sweep.units import Units, degrees
 
@@ -58,36 +59,41 @@ def completed_text(text: str, scene: WholeScene, units: Units) -> str:
         table.add("fence_side", setup.fence_side)
         _append(document, "setup", table)
     if "passes" not in document:
-        _append(document, "passes", _passes(scene.passes, str(document["setup"]["blade_height"]), units))
+        table = tomlkit.table()
+        table.update(passes_told(scene.passes, document["setup"]["blade_height"], units))
+        _append(document, "passes", table)
     return tomlkit.dumps(document)
 
 
-def text_with_passes(text: str, passes: Mapping[int, Passes], units: Units) -> str:
-    """Return a scene's text with the passes that some of its `[[setups]]` lacked.
+def passes_told(passes: Passes, last: object, units: Units) -> dict[str, Any]:
+    """Return planned passes as a scene has them.
+
+    The last one is in the words of the set-up, `last`: written anew in other units it would be another height.
+    """
+    return {
+        "heights": [*map(units.written, passes.heights[:-1]), str(last)],
+        "feed_speed": units.feed(passes.feed_speed),
+        "last_feed_speed": units.feed(passes.feed_speeds[-1]),
+    }
+
+
+def text_with_passes(text: str, planned: Mapping[int, Passes], units: Units) -> str:
+    """Return a scene's text with `[setups.passes]` in set-ups that lacked them.
 
     Parameters
     ----------
     text : str
-        TOML, as the user wrote it.
-    passes : mapping
-        Of each of these set-ups, by its place from 0; its `blade_height` is written.
+        TOML, with `[[setups]]`.
+    planned : mapping
+        From the place of a set-up that is raised to a written height, from 0, to its passes.
     units : Units
-        In which lengths and speeds are written.
+        In which new lengths and speeds are written.
     """
-    document = tomlkit.parse(text)
-    for number, planned in passes.items():
-        setup = document["setups"][number]
-        setup["passes"] = _passes(planned, str(setup["blade_height"]), units)
-    return tomlkit.dumps(document)
-
-
-def _passes(passes: Passes, last: str, units: Units) -> tomlkit.items.Table:
-    """Return passes as a table; the last in the words of the set-up: written anew it might be another height."""
-    table = tomlkit.table()
-    table.add("heights", [*map(units.written, passes.heights[:-1]), last])
-    table.add("feed_speed", units.feed(passes.feed_speed))
-    table.add("last_feed_speed", units.feed(passes.feed_speeds[-1]))
-    return table
+    data = tomlkit.parse(text).unwrap()
+    for place, passes in planned.items():
+        one = data["setups"][place]
+        one["passes"] = passes_told(passes, one["blade_height"], units)
+    return rewritten(text, data)
 
 
 def text_with_setups(text: str, setups: Sequence[SetupOfSeveral], units: Units) -> str:
@@ -105,16 +111,22 @@ def text_with_setups(text: str, setups: Sequence[SetupOfSeveral], units: Units) 
     document = tomlkit.parse(text)
     document.pop("setups", None)  # an empty list may stand there
     tables = tomlkit.aot()
-    for one in setups:
+    for one in setups_told(setups, units):
         table = tomlkit.table()
-        table.add("do", one.do)
-        for name in AS_WRITTEN:
-            value = getattr(one, name, None)
-            if value not in (None, "", "as it lay"):
-                table.add(name, _written(name, value, units))
+        table.update(one)
         tables.append(table)
     _append(document, "setups", tables)
     return tomlkit.dumps(document)
+
+
+def setups_told(setups: Sequence[SetupOfSeveral], units: Units) -> list[dict[str, Any]]:
+    """Return set-ups as a scene has them, their passes left to be planned."""
+    told = []
+    for one in setups:
+        values = {name: getattr(one, name, None) for name in AS_WRITTEN}
+        said = {name: value for name, value in values.items() if value not in (None, "", "as it lay")}
+        told.append({"do": str(one.do)} | {name: _written(name, value, units) for name, value in said.items()})
+    return told
 
 
 def _written(name: str, value: Any, units: Units) -> Any:

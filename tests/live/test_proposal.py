@@ -10,8 +10,8 @@ from demos import SCENES
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.live import answers
+from sweep.live.made import whole_scene
 from sweep.live.proposal import proposed
-from sweep.live.standing import whole_scene
 from sweep.scene.edits import edited
 from sweep.units import Units, degrees
 

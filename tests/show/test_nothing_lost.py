@@ -182,10 +182,10 @@ def test_what_is_changed_can_be_saved_as_another_file(browser, scene):
         opened(page, "#copy-name")
         for name, says in (("other", "other.toml"), ("../away", "no name for a file"), ("", "no name for a file")):
             page.fill("#copy-name", name)
-            page.click("[data-do=copy]")
+            page.click("[data-do=save-as]")
             until(page, f"document.getElementById('notices').textContent.includes('{says}')")
         page.fill("#copy-name", "steeper")
-        page.click("[data-do=copy]")
+        page.click("[data-do=save-as]")
         until(page, "/^Saved as/.test(document.getElementById('status').textContent)")
         assert page.text_content("#save") == "Save 1 change"
 

@@ -9,7 +9,6 @@ import pytest
 from browser import shown_volume, slide, table, watched
 from demos import SCENES, SEVERAL
 from reports import setups_report_of
-from serving import served
 
 from sweep.cut.stages import stage
 from sweep.live.jobs import summary
@@ -85,20 +84,6 @@ def test_a_set_up_is_gone_to_by_its_button_and_its_flags_are_told(browser, folde
         page.click("#setups li:nth-child(3) button")
         assert "a strip" in page.text_content("#flags")
         assert [one.inner_text() for one in page.query_selector_all("#setups .alarm")] == [" ! 1 flag", " ! 1 flag"]
-
-
-def test_the_live_page_shows_several_set_ups_as_they_stand_in_the_file(browser, tmp_path):
-    """Loaded anew it is made anew; nothing on it is changed."""
-    text = (SCENES / "base-of-two-coves.toml").read_text()
-    scene = tmp_path / "mine.toml"
-    scene.write_text(text)
-    with served(scene) as address, watched(browser, address) as page:
-        assert page.eval_on_selector_all("#setups li", "all => all.length") == 4
-        assert page.query_selector("#save") is None
-        assert "load this page anew" in page.text_content(".setups")
-        scene.write_text(text[: text.rindex("[[setups]]")])
-        page.reload()
-        assert page.eval_on_selector_all("#setups li", "all => all.length") == 2
 
 
 def test_the_folders_page_lists_several_set_ups():

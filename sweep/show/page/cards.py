@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 
 @dataclass(frozen=True)
@@ -16,11 +17,14 @@ class Group:
     first : tuple of str
         Names of the keys that are seen at once, in order; the others follow under "more".
     heading : str
+    folded : bool
+        Whether it is seen only when it is asked for.
     """
 
     section: str
     first: tuple[str, ...]
     heading: str = ""
+    folded: bool = False
 
 
 @dataclass(frozen=True)
@@ -31,6 +35,8 @@ class Card:
     heading: str
     groups: tuple[Group, ...]
 
+
+_AS_SET = ("blade_height", "blade_tilt", "offset", "fence_side", "face", "ends")
 
 CARDS = (
     Card(
@@ -58,7 +64,15 @@ CARDS = (
         "Passes",
         (
             Group("passes", ("feed_speed", "last_feed_speed", "stop")),
-            Group("plan", (), "Where they are planned"),
+            Group("plan", (), "Where they are planned", folded=True),
+        ),
+    ),
+    Card(
+        "setups",
+        "Set-ups",
+        (
+            Group("setups", ("do", "name", "fence_angle", "edge", "at", "width", "depth", *_AS_SET)),
+            Group("plan", (), "Where passes are planned", folded=True),
         ),
     ),
     Card("after", "After the cove", (Group("finish", ()), Group("sanding", (), "Sanding block"))),
@@ -79,7 +93,14 @@ CARDS = (
         ),
     ),
 )
-"""Several set-ups, `[[setups]]`, are not edited here yet."""
+"""Every card; of `setup` with `passes`, and `setups`, one or the other is shown."""
+
+
+def cards_for(data: dict[str, Any]) -> tuple[Card, ...]:
+    """Return the cards of a scene: those of one set-up, or that of several."""
+    not_shown = ("setup", "passes") if "setups" in data else ("setups",)
+    return tuple(card for card in CARDS if card.name not in not_shown)
+
 
 ONLY_FOR = {
     "target.width": ("cove", "arc", "ellipse"),

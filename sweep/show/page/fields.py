@@ -123,6 +123,16 @@ def label_of(name: str) -> str:
     return name.replace("_", " ")
 
 
+def words_of(path: str) -> str:
+    """Return a path in words: ``finish.1.radius`` is "finish 2, radius"."""
+    section, *rest = path.split(".")
+    names = [str(int(part) + 1) if part.isdecimal() else f"{label_of(part)}" for part in rest]
+    said = label_of(section)
+    for name in names:
+        said += f" {name}" if name.isdecimal() else f", {name}"
+    return said
+
+
 def usual_of(key: Key, inches: bool) -> str:
     """Return what holds where nothing is written, in words; empty where nothing does."""
     if key.required:

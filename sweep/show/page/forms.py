@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from sweep.cut.wood_table import WOODS
 from sweep.scene.documented import Key, keys_of
 from sweep.scene.model import Scene
 from sweep.scene.places import value_at
+from sweep.scene.setups import KINDS as SETUPS
 from sweep.scene.shop import SECTIONS, with_shop
 from sweep.scene.tables import tables_at
-from sweep.show.page.cards import CARDS, ONLY_FOR, Card, Group
-from sweep.show.page.fields import Field, Standing, field_of, label_of
-from sweep.show.page.lines import line_of
+from sweep.show.page.cards import ONLY_FOR, Card, Group, cards_for
+from sweep.show.page.fields import Field, Standing, field_of, words_of
+from sweep.show.page.heights import Heights, heights_at
+from sweep.show.page.lines import line_of, line_of_setup
+from sweep.show.page.passes_made import PassesMade
 from sweep.show.page.template import filled
 
 
@@ -37,6 +40,14 @@ class Form:
         Whether the shop has it.
     for_shop : bool
         Whether the scene has it, and a shop may.
+    line : str
+        What it says folded; empty for a form that is not folded.
+    heights : Heights or None
+        Of passes.
+    folded : bool
+        Whether all of it is seen only when it is asked for.
+    inside : tuple of Form
+        Of the tables in it.
     """
 
     heading: str
@@ -48,55 +59,72 @@ class Form:
     removable: bool = False
     in_shop: bool = False
     for_shop: bool = False
+    line: str = ""
+    heights: Heights | None = None
+    folded: bool = False
+    inside: tuple[Form, ...] = ()
+
+    @property
+    def id(self) -> str:
+        """A name for the page: ``setups-1``."""
+        return self.path.replace(".", "-") or "top"
+
+    @property
+    def parts(self) -> tuple[Form, ...]:
+        """The form and all that stand in it."""
+        return (self, *(part for one in self.inside for part in one.parts))
+
+    @property
+    def fields(self) -> tuple[Field, ...]:
+        """All fields of this form alone."""
+        return (*self.first, *self.more, *(self.heights.fields if self.heights else ()))
 
 
 OPTIONAL = ("target", "order", "panel", "sanding", "plan", "fence", "limits", "accuracy")
 OPERATIONS = next(key.choices for key in keys_of(tables_at(Scene, {}, "finish")[0], "finish") if key.name == "do")
+LISTS = ("blades", "finish", "setups")
 
 
-def cards_text(standing: Standing, rises: tuple[str, ...]) -> str:
+def cards_text(standing: Standing, made: dict[str, PassesMade]) -> str:
     """Return the cards as HTML.
 
     Parameters
     ----------
     standing : Standing
-    rises : tuple of str
-        Of each pass that the picture shows, in words.
+    made : dict
+        By the path of the passes of each set-up, as the picture shows them.
     """
-    cards = [_card(card, standing) for card in CARDS]
-    changed = [(_words(path), path, before) for path, before in standing.changed.items()]
+    cards = [_card(card, standing, made) for card in cards_for(standing.data)]
+    changed = [(words_of(path), path, before) for path, before in standing.changed.items()]
+    forms = [form for card in cards for form in card["parts"]]
+    shown = {form.path for form in forms} | {field.path for form in forms for field in form.fields}
     return filled(
         "cards.html",
         cards=cards,
-        passes=_passes(standing, rises),
         operations=OPERATIONS,
+        setups=SETUPS,
         changed=changed,
-        several=bool(standing.data.get("blades")),
+        target=isinstance(standing.data.get("target"), dict) and standing.data["target"].get("whole") is not True,
         lost=[
-            (_words(path), path, why, path in standing.both)
+            (words_of(path), path, why, path in standing.both)
             for path, (_, why) in standing.refused.items()
-            if path not in _shown(cards)
+            if path not in shown
         ],
     )
 
 
-def _shown(cards: list[dict[str, Any]]) -> set[str]:
-    """Return the paths at which a refusal is told in its place."""
-    forms = [form for card in cards for form in card["forms"]]
-    return {field.path for form in forms for field in (*form.first, *form.more)} | {form.path for form in forms}
-
-
-def _card(card: Card, standing: Standing) -> dict[str, Any]:
-    forms = [form for group in card.groups for form in _forms(group, standing)]
-    fields = [field for form in forms for field in (*form.first, *form.more)]
-    heads = tuple(form.path for form in forms if form.path)
+def _card(card: Card, standing: Standing, made: dict[str, PassesMade]) -> dict[str, Any]:
+    forms = [form for group in card.groups for form in _forms(group, standing, made)]
+    parts = [part for form in forms for part in form.parts]
+    refused = [one for part in parts for one in part.fields if one.refused]
     inside = [path for path in standing.changed if path == "title" or path.partition(".")[0] in _sections(card)]
     return {
         "name": card.name,
         "heading": card.heading,
         "forms": forms,
+        "parts": parts,
         "line": line_of(card.name, with_shop(standing.data, standing.shop)),
-        "refused": sum(bool(field.refused) for field in fields) + sum(head in standing.refused for head in heads),
+        "refused": len(refused) + sum(part.path in standing.refused for part in parts if part.path),
         "changed": len([path for path in inside if path != "title" or card.name == "wood"]),
     }
 
@@ -105,25 +133,47 @@ def _sections(card: Card) -> set[str]:
     return {group.section for group in card.groups} | ({"blades"} if card.name == "saw" else set())
 
 
-def _forms(group: Group, standing: Standing) -> list[Form]:
+def _forms(group: Group, standing: Standing, made: dict[str, PassesMade]) -> list[Form]:
     """Return the form of a table; of a list of them, one for each."""
     section = "blades" if group.section == "blade" and "blades" in standing.data else group.section
-    if section not in ("blades", "finish"):
-        return [_form(group, section, group.heading, standing)]
-    tables = standing.data.get(section, [])
+    if section == "passes":
+        return [_passes(group, section, standing, made)]
+    if section not in LISTS:
+        return [replace(_form(group, section, group.heading, standing), folded=group.folded)]
     forms = []
-    for number, table in enumerate(tables):
-        called = table.get("name", "blade") if section == "blades" else table.get("do", "")
-        forms.append(_form(group, f"{section}.{number}", f"{number + 1}. {called}", standing, in_list=True))
+    for number, table in enumerate(standing.data.get(section, [])):
+        called = table.get("do", "") if section == "finish" else table.get("name") or table.get("do", "blade")
+        path, heading = f"{section}.{number}", f"{number + 1}. {called}"
+        form = replace(_form(group, path, heading, standing), in_list=True)
+        forms.append(_with_tables(form, table, standing, made) if section == "setups" else form)
     return forms
 
 
-def _form(group: Group, path: str, heading: str, standing: Standing, in_list: bool = False) -> Form:
+def _with_tables(form: Form, table: dict[str, Any], standing: Standing, made: dict[str, PassesMade]) -> Form:
+    """Return the form of one of several set-ups, with its passes and the fence of its own."""
+    inside = []
+    if table.get("do") != "rabbet":
+        group = Group("passes", ("feed_speed", "last_feed_speed", "stop"), "Its passes")
+        inside.append(_passes(group, f"{form.path}.passes", standing, made))
+    fence = _form(Group("fence", ()), f"{form.path}.fence", "A fence of its own", standing)
+    inside.append(replace(fence, removable="fence" in table, folded=True))
+    return replace(form, inside=tuple(inside), line=line_of_setup(table))
+
+
+def _passes(group: Group, path: str, standing: Standing, made: dict[str, PassesMade]) -> Form:
+    """Return the form of passes; of planned ones nothing is typed until they are written down."""
+    heights = heights_at(path, standing, made.get(path, PassesMade(())))
+    if value_at(standing.data, path) is None:
+        return Form(group.heading, path, (), (), refused=standing.refused.get(path, ("", ""))[1], heights=heights)
+    return replace(_form(group, path, group.heading, standing), heights=heights)
+
+
+def _form(group: Group, path: str, heading: str, standing: Standing) -> Form:
     (model, *_) = tables_at(Scene, standing.data, path)
     keys = {key.name: key for key in keys_of(model, group.section) if _is_field(key, standing)}
     first = group.first or tuple(keys)
-    if group.section == "setup" and standing.data.get("blades"):
-        first = ("blade", *first)
+    if group.section in ("setup", "setups") and standing.data.get("blades"):
+        first = (*first[:2], "blade", *first[2:])
     names = [*(name for name in first if name in keys), *(name for name in keys if name not in first)]
     fields = [_field(keys[name], f"{path}.{name}" if path else name, standing) for name in names]
     fields = [field for field in fields if _goes_with(field, standing.data)]
@@ -132,27 +182,30 @@ def _form(group: Group, path: str, heading: str, standing: Standing, in_list: bo
         path,
         tuple(field for field in fields if field.path.rpartition(".")[2] in first),
         tuple(field for field in fields if field.path.rpartition(".")[2] not in first),
-        in_list,
-        standing.refused[path][1] if path in standing.refused else "",
-        (path in OPTIONAL or path in standing.shop) and path in standing.data,
-        path in standing.shop,
-        path in SECTIONS and path in standing.data,
+        refused=standing.refused[path][1] if path in standing.refused else "",
+        removable=(path in OPTIONAL or path in standing.shop) and path in standing.data,
+        in_shop=path in standing.shop,
+        for_shop=path in SECTIONS and path in standing.data,
     )
 
 
 def _is_field(key: Key, standing: Standing) -> bool:
     """Return whether a key is typed into a field: not a table, not what an operation does, which is its heading."""
-    if key.path == "setup.blade":
+    if key.name == "blade" and key.section in ("setup", "setups"):
         return bool(standing.data.get("blades"))
-    return key.values != "tables" and key.kind != "table" and key.name != "do" and key.path != "passes.heights"
+    if key.name == "do":
+        return key.section == "setups"
+    return key.values != "tables" and key.kind != "table" and key.path != "passes.heights"
 
 
 def _field(key: Key, path: str, standing: Standing) -> Field:
     picks: tuple[str, ...] = ()
     if key.name == "species":
         picks = tuple(wood.name for wood in WOODS)
-    elif key.path == "setup.blade":
+    elif key.name == "blade":
         picks = tuple(str(blade.get("name", "")) for blade in standing.data["blades"])
+    elif key.name == "do":
+        key = replace(key, choices=SETUPS, description="what is cut")
     return field_of(key, path, value_at(standing.data, path), standing, picks)
 
 
@@ -163,26 +216,3 @@ def _goes_with(field: Field, data: dict[str, Any]) -> bool:
         return bool(field.text) or (name == "profile") == given
     shapes = ONLY_FOR.get(field.path)
     return shapes is None or bool(field.text) or value_at(data, "target.shape") in shapes
-
-
-def _passes(standing: Standing, rises: tuple[str, ...]) -> list[dict[str, Any]]:
-    """Return a row for each pass: its height as a field, its rise."""
-    rows = []
-    for number, height in enumerate(value_at(standing.data, "passes.heights") or []):
-        path = f"passes.heights.{number}"
-        typed, sentence = standing.refused.get(path, (None, ""))
-        rise = rises[number] if number < len(rises) else ""
-        label = f"height of pass {number + 1}"
-        field = Field(path, label, "", "text", str(height) if typed is None else typed, "", refused=sentence)
-        rows.append({"number": number + 1, "field": field, "rise": rise})
-    return rows
-
-
-def _words(path: str) -> str:
-    """Return a path in words: ``finish.1.radius`` is "finish 2, radius"."""
-    section, *rest = path.split(".")
-    names = [str(int(part) + 1) if part.isdecimal() else f"{label_of(part)}" for part in rest]
-    said = label_of(section)
-    for name in names:
-        said += f" {name}" if name.isdecimal() else f", {name}"
-    return said

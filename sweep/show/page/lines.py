@@ -41,6 +41,16 @@ def _setup(data: dict[str, Any]) -> str:
     return ", ".join(told)
 
 
+def _setups(data: dict[str, Any]) -> str:
+    return f"{len(data['setups'])}: " + ", ".join(one.get("name") or str(one.get("do")) for one in data["setups"])
+
+
+def line_of_setup(table: dict[str, Any]) -> str:
+    """Return one of several set-ups in one line."""
+    told = [f"{table[name]} {words}".strip() for name, words in _OF_SETUP.items() if name in table]
+    return ", ".join([str(table.get("do", "")), *told])
+
+
 def _passes(data: dict[str, Any]) -> str:
     passes = data["passes"]
     count = len(passes["heights"])
@@ -74,11 +84,23 @@ _OF_MARKS = {
     "wood_above": "of wood above",
     "file": "",
 }
+_OF_SETUP = {
+    "fence_angle": "to the blade",
+    "edge": "edge",
+    "at": "from the middle",
+    "width": "wide",
+    "depth": "deep",
+    "blade_height": "high",
+    "blade_tilt": "tilted",
+    "face": "down",
+    "ends": "",
+}
 _LINES = {
     "wood": _wood,
     "marks": _marks,
     "saw": _saw,
     "setup": _setup,
+    "setups": _setups,
     "passes": _passes,
     "after": _after,
     "order": _order,

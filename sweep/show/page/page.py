@@ -11,10 +11,10 @@ import json
 from pathlib import Path
 from typing import Any
 
-from sweep.show.page.model import page_model, stretches_model
+from sweep.show.page.model import Moment, page_model, stretches_model
 from sweep.show.page.scripts import one_script
 from sweep.show.page.settings import settings_of
-from sweep.show.page.setups import overview, setup_models
+from sweep.show.page.setups import held_model, overview, setup_models
 from sweep.show.page.template import filled, part
 from sweep.show.say.cautions import LINE
 from sweep.show.say.report import Report
@@ -47,11 +47,25 @@ def write_removal(path: Path, report: Report | SetupsReport) -> None:
 def shown_whole(report: Report | SetupsReport) -> dict[str, Any]:
     """Return all that a page shows which asks nobody: of several set-ups a model for each, the first and the rest."""
     if isinstance(report, SetupsReport):
-        first, *rest = setup_models(report)
-        return {"model": first, "settings": first["settings"], "rest": rest, "overview": overview(report)}
+        models = _of_setups(report, feeds=True)
+        return models | {"settings": models["model"]["settings"]}
     model = page_model(report)
     model["stretches"] = {one.number: stretches_model(report, one.number) for one in report.job.passes}
     return {"model": model, "settings": settings_of(report.scene, {}, report.units)}
+
+
+def shown_live(report: Report | SetupsReport, held: Moment | None = None, place: int = 0) -> dict[str, Any]:
+    """Return what a page shows that asks its server: of a moment only, while a setting of a set-up is moved."""
+    if isinstance(report, Report):
+        return {"model": page_model(report, held)}
+    if held is not None:
+        return held_model(report, place, held)
+    return _of_setups(report, feeds=False)
+
+
+def _of_setups(report: SetupsReport, feeds: bool) -> dict[str, Any]:
+    first, *rest = setup_models(report, feeds)
+    return {"model": first, "rest": rest, "overview": overview(report)}
 
 
 def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
@@ -75,7 +89,6 @@ def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
         title=data["model"]["title"],
         live=bool(data["live"]),
         several="rest" in data,
-        served=not data["files"],
         cards=cards,
         home=home,
         style=style,

@@ -4,12 +4,28 @@ from __future__ import annotations
 
 from typing import Any
 
+from sweep.cut.settings import Setting
 from sweep.scene.model import WholeScene
 from sweep.scene.places import value_at
+from sweep.scene.setups import CoveSetup, RabbetSetup, RipSetup
 from sweep.shape.frame import highest_setting
+from sweep.show.say.report import Report
+from sweep.show.say.setups import SetupsReport
 from sweep.units import MM_PER_INCH, Units, degrees
 
 _LOWEST_BLADE = 0.5  # mm
+
+
+def all_settings(report: Report | SetupsReport, data: dict[str, Any], units: Units) -> list[dict[str, Any]]:
+    """Return what can be moved of a job of one set-up or of several, as `settings_of` does."""
+    if isinstance(report, Report):
+        return settings_of(report.scene, data, units)
+    rows: list[dict[str, Any]] = []
+    for one in report.planned:
+        rows += _of_setup(one.setting, data, units) if one.setting.asked.part == 1 else []
+        rows += _of_blade(one.scene, data, units)
+    alone = {row["key"]: row for row in rows}  # a blade may be in several set-ups
+    return _as_written(list(alone.values()), data)
 
 
 def settings_of(scene: WholeScene, data: dict[str, Any], units: Units) -> list[dict[str, Any]]:
@@ -30,20 +46,61 @@ def settings_of(scene: WholeScene, data: dict[str, Any], units: Units) -> list[d
         path of the key in the scene, label, text as written, unit, and least, most, step and value of the slider in
         that unit.
     """
-    setup, stock = scene.setup, scene.stock
-    highest = min(highest_setting(scene.tool, scene.tilt), stock.thickness, scene.saw.max_height or stock.thickness)
     rows = [
-        _angle("setup.fence_angle", "fence angle", setup.fence_angle, (1.0, 90.0)),
-        _length("setup.blade_height", "blade height", setup.blade_height, (_LOWEST_BLADE, highest), units, 0.1),
-        _angle("setup.blade_tilt", "blade tilt", setup.blade_tilt, (-45.0, 45.0)),
-        _length("setup.offset", "offset", setup.offset, (-stock.width / 2, stock.width / 2), units, 0.5),
+        *_of_cove("setup", scene, units),
+        *_of_blade(scene, data, units),
+        _feed("passes.feed_speed", "feed speed", scene.passes.feed_speed, units),
     ]
-    if scene.blade.kerf is not None:
-        rows.append(_length(_kerf(scene, data), "kerf", scene.blade.kerf, (1.0, 10.0), units, 0.05))
-    rows.append(_feed("passes.feed_speed", "feed speed", scene.passes.feed_speed, units))
-    for row in rows:
-        row["text"] = value_at(data, row["key"]) or row["text"]
+    return _as_written(rows, data)
+
+
+def _as_written(rows: list[dict[str, Any]], data: dict[str, Any]) -> list[dict[str, Any]]:
+    return [row | {"text": value_at(data, row["key"]) or row["text"]} for row in rows]
+
+
+def _of_blade(scene: WholeScene, data: dict[str, Any], units: Units) -> list[dict[str, Any]]:
+    if scene.blade.kerf is None:
+        return []
+    return [_length(_kerf(scene, data), "kerf", scene.blade.kerf, (1.0, 10.0), units, 0.05)]
+
+
+def _of_cove(at: str, scene: WholeScene, units: Units) -> list[dict[str, Any]]:
+    """Return the settings of a cove, whose table stands at a path."""
+    setup, stock = scene.setup, scene.stock
+    return [
+        _angle(f"{at}.fence_angle", "fence angle", setup.fence_angle, (1.0, 90.0)),
+        _height(f"{at}.blade_height", scene, setup.blade_height, units),
+        _angle(f"{at}.blade_tilt", "blade tilt", setup.blade_tilt, (-45.0, 45.0)),
+        _length(f"{at}.offset", "offset", setup.offset, (-stock.width / 2, stock.width / 2), units, 0.5),
+    ]
+
+
+def _of_setup(setting: Setting, data: dict[str, Any], units: Units) -> list[dict[str, Any]]:
+    """Return the settings of one of several set-ups; the stock is as large as it lies for it."""
+    one, scene, at = setting.asked.setup, setting.whole, f"setups.{setting.asked.number - 1}"
+    half = scene.stock.width / 2
+    match one:
+        case CoveSetup():
+            rows = _of_cove(at, scene, units)
+        case RipSetup():
+            rows = [_length(f"{at}.at", "at", one.at, (-half, half), units, 0.5)]
+            if one.blade_height is not None:
+                rows.append(_height(f"{at}.blade_height", scene, one.blade_height, units))
+            rows.append(_angle(f"{at}.blade_tilt", "blade tilt", one.blade_tilt, (-45.0, 45.0)))
+        case RabbetSetup():
+            rows = [
+                _length(f"{at}.width", "width", one.width, (_LOWEST_BLADE, half), units, 0.1),
+                _length(f"{at}.depth", "depth", one.depth, (_LOWEST_BLADE, scene.stock.thickness), units, 0.1),
+            ]
+    if isinstance(value_at(data, f"{at}.passes"), dict):
+        rows.append(_feed(f"{at}.passes.feed_speed", "feed speed", scene.passes.feed_speed, units))
     return rows
+
+
+def _height(key: str, scene: WholeScene, height: float, units: Units) -> dict[str, Any]:
+    stock = scene.stock
+    highest = min(highest_setting(scene.tool, scene.tilt), stock.thickness, scene.saw.max_height or stock.thickness)
+    return _length(key, "blade height", height, (_LOWEST_BLADE, highest), units, 0.1)
 
 
 def _angle(key: str, label: str, value: float, span: tuple[float, float]) -> dict[str, Any]:

@@ -11,25 +11,27 @@ from sweep.shape.mesh import Mesh, joined
 from sweep.show.draw.colours import hexed, setup_colours
 from sweep.show.draw.paint_svg import svg_of
 from sweep.show.draw.setups import setups_drawing, setups_frame
-from sweep.show.page.model import HIGHEST, WIDTHS, page_model, stage_model, stretches_model
+from sweep.show.page.model import HIGHEST, WIDTHS, Moment, page_model, stage_model, stretches_model
 from sweep.show.page.settings import settings_of
 from sweep.show.say.flags import flag_words
 from sweep.show.say.passes import title_of
 from sweep.show.say.profile import verdict_of
-from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport, fallen_sentence, name_of, setup_headline
 
 CHORD = 0.25
 """mm. Of what moves: there are as many passes as in several jobs, and to the eye it is the same."""
 
 
-def setup_models(report: SetupsReport) -> list[dict[str, Any]]:
-    """Return what the page shows of each set-up, in order; the last one ends with the finished moulding."""
-    moulding, colours = report.moulding, setup_colours(len(report.reports))
-    models = [
-        _model(one, setting, report) | {"mark": hexed(colour)}
-        for one, setting, colour in zip(report.reports, moulding.settings, colours, strict=True)
-    ]
+def setup_models(report: SetupsReport, feeds: bool) -> list[dict[str, Any]]:
+    """Return what the page shows of each set-up, in order; the last one ends with the finished moulding.
+
+    With `feeds` they hold the stock at every moment of every pass, or else it is asked for when it is looked at.
+    """
+    moulding = report.moulding
+    models = [_model(place, report) for place in range(len(report.reports))]
+    if feeds:
+        for model, one in zip(models, report.reports, strict=True):
+            model["stretches"] = {each.number: stretches_model(one, each.number, CHORD) for each in one.job.passes}
     blades = [model["blade"] for model in models]
     for place, model in enumerate(models):
         model["blade_as"] = blades.index(model["blade"])
@@ -52,8 +54,15 @@ def overview(report: SetupsReport) -> list[dict[str, Any]]:
     return drawn
 
 
-def _model(one: Report, setting: Setting, report: SetupsReport) -> dict[str, Any]:
-    model = page_model(one)
+def held_model(report: SetupsReport, place: int, moment: Moment) -> dict[str, Any]:
+    """Return what the page shows while a setting is moved, of one set-up, from 0; the others stay as they were."""
+    place = min(place, len(report.reports) - 1)
+    return {"model": _model(place, report, moment), "place": place}
+
+
+def _model(place: int, report: SetupsReport, moment: Moment | None = None) -> dict[str, Any]:
+    one, setting = report.reports[place], report.moulding.settings[place]
+    model = page_model(one, moment)
     whole, name = report.verdict.whole, name_of(setting)
     others = [name_of(other) for other in _flagged(report) if other is not setting]
     own = model["alert"]["words"]
@@ -72,7 +81,8 @@ def _model(one: Report, setting: Setting, report: SetupsReport) -> dict[str, Any
         "verdict": " ".join(filter(None, said)),
         "within": None if whole is None else report.verdict.is_within_tolerance,
         "flags": [*flag_words(report.verdict.flags, report.units), *model["flags"]],
-        "stretches": {each.number: stretches_model(one, each.number, CHORD) for each in one.job.passes},
+        "mark": hexed(setup_colours(len(report.reports))[place]),
+        "of": setting.asked.number - 1,
         "settings": settings_of(one.scene, {}, report.units),
     }
 

@@ -17,20 +17,23 @@ export function become(place, html) {
  */
 function follow(old, wanted) {
   const left = [...old.childNodes];
-  let before = old.firstChild;
-  for (const node of [...wanted.childNodes]) {
+  const pairs = [...wanted.childNodes].map((node) => {
     const kept = left.find((one) => alike(one, node));
+    if (kept) left.splice(left.indexOf(kept), 1);
+    return { node, kept };
+  });
+  for (const node of left) node.remove(); // first: of folds with one name only one can be open
+  let before = old.firstChild;
+  for (const { node, kept } of pairs) {
     if (!kept) {
       old.insertBefore(document.importNode(node, true), before);
       continue;
     }
-    left.splice(left.indexOf(kept), 1);
     if (kept === before) before = kept.nextSibling;
     else old.insertBefore(kept, before);
     if (kept instanceof Element && node instanceof Element) update(kept, node);
     else if (kept.nodeValue !== node.nodeValue) kept.nodeValue = node.nodeValue;
   }
-  for (const node of left) node.remove();
 }
 
 /**

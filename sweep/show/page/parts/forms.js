@@ -41,15 +41,15 @@ export function listen(cards, editor) {
  * @param {Editor} editor
  */
 function press(button, editor) {
-  const { do: what, path, valueFrom } = button.dataset;
+  const { do: what, path, valueFrom, value: given } = button.dataset;
   if (what === "drop") editor.drop();
-  else if (what === "copy") editor.copy(the("copy-name", HTMLInputElement).value);
+  else if (what === "save-as") editor.copy(the("copy-name", HTMLInputElement).value);
   else if (what === "shop" && path) editor.toShop(path);
   else if (what === "leave" && path) editor.leave(path);
   else if (what === "mine" && path) editor.mine(path);
   else if (what === "back" && path) editor.do([{ path, do: "set", value: editor.state.changes[path]?.[0] ?? null }], "");
   else if (what && path) {
-    const value = valueFrom ? the(valueFrom, HTMLSelectElement).value : null;
+    const value = valueFrom ? the(valueFrom, HTMLSelectElement).value : given ? JSON.parse(given) : null;
     editor.do([{ path, do: /** @type {Edit["do"]} */ (what), value }], "");
   }
 }

@@ -12,7 +12,7 @@ import { Setups } from "./setups.js";
 import { drawSteps } from "./steps.js";
 import { drawFlags, drawLegend, drawTable, markRow, tellWorst } from "./table.js";
 
-/** @import { Data, Kind, Model, Setting, Stretch } from "./shown.d.ts" */
+/** @import { Come, Data, Kind, Setting, Stretch } from "./shown.d.ts" */
 
 export class Page {
   /** @type {Kind} */
@@ -62,10 +62,6 @@ export class Page {
   // That of the set-up that is shown.
   get model() {
     return this.setups.model;
-  }
-
-  set model(model) {
-    this.setups.model = model;
   }
 
   // The place of the pass slider: passes are counted on through all set-ups.
@@ -209,7 +205,7 @@ export class Page {
     if (!this.served || this.fetching) return;
     const { model } = this;
     this.fetching = true;
-    const reply = await this.ask("feed", { changes: this.served.shown, pass: number });
+    const reply = await this.ask("feed", { changes: this.served.shown, pass: number, place: this.setups.place });
     this.fetching = false;
     if (!reply) return this.player.pause();
     if (model === this.model) model.stretches[number] = reply.stretches;
@@ -242,7 +238,7 @@ export class Page {
     this.stretch = null;
     this.solid?.put(this.model);
     this.solid?.go(this.solid.view);
-    if (this.model.settings) this.tellSettings(this.model.settings);
+    if (this.model.settings && !this.live) this.tellSettings(this.model.settings);
     this.words();
   }
 
@@ -255,13 +251,15 @@ export class Page {
     for (const button of by("views").querySelectorAll("button")) button.setAttribute("aria-pressed", String(button.dataset.view === view));
   }
 
-  /** @param {Model} come */
+  /** @param {Come} come */
   become(come) {
-    const blade = come.blade || this.model.blade, wasLast = this.number === this.last;
-    const views = come.views.length ? come.views : this.model.views; // none come while a slider is held
-    this.model = { ...come, blade, views };
-    this.number = wasLast ? this.last : Math.min(this.number, this.last);
-    this.solid?.put({ ...come, views });
+    const atEnd = this.at === this.setups.last, atLast = this.number === this.last, { place } = this.setups;
+    const sent = come.rest ? null : { blade: come.model.blade }; // what the picture has need not go to it again
+    this.setups.take(come);
+    const { model } = this;
+    if (atEnd) this.number = this.setups.goTo(this.setups.last);
+    else this.number = atLast && place === this.setups.place ? model.passes.length : Math.min(this.number, model.passes.length);
+    this.solid?.put({ ...model, ...sent });
     if (this.solid?.placed) this.solid.go(this.solid.view);
     this.words();
     this.redraw();

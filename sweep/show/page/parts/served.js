@@ -7,7 +7,7 @@ import { by, element, say, the } from "./elements.js";
 import { Watch } from "./elsewhere.js";
 import { sectionWidth } from "./section.js";
 
-/** @import { Edit, Live, Model, State, Units, Value } from "./shown.d.ts" */
+/** @import { Come, Edit, Live, State, Units, Value } from "./shown.d.ts" */
 /** @import { Page } from "./page.js" */
 
 const LATE = 150; // milliseconds after which the picture is said to lag behind
@@ -57,9 +57,26 @@ export class Served {
       if (answer) this.decide(answer);
     });
     by("cards").addEventListener("click", ({ target }) => {
-      const number = target instanceof Element ? target.closest("button")?.dataset.pick : null;
-      if (number) this.page.pick(Number(number));
+      const { pick, setup } = (target instanceof Element && target.closest("button")?.dataset) || {};
+      if (pick) this.page.go(this.page.setups.passOf(Number(setup ?? 0), Number(pick)));
     });
+    by("cards").addEventListener("toggle", ({ target }) => {
+      if (target instanceof HTMLDetailsElement && target.open && target.dataset.setup) this.turnTo(Number(target.dataset.setup));
+    }, true); // it does not rise
+    by("cards").addEventListener("input", ({ target }) => {
+      const form = target instanceof HTMLInputElement && target.type === "range" ? target.closest("details")?.dataset.setup : null;
+      if (form) this.turnTo(Number(form));
+    }, true);
+  }
+
+  /**
+   * The set-up that is changed is on the saw in the picture.
+   * @param {number} setup
+   */
+  turnTo(setup) {
+    const { page } = this, { model } = page;
+    if (model.of === setup && !page.finished) return;
+    page.go(page.setups.passOf(setup, 1) - 1 + (page.setups.models.find(({ of }) => of === setup)?.passes.length ?? 1));
   }
 
   /**
@@ -70,14 +87,26 @@ export class Served {
     return this.page.ask(path, more);
   }
 
-  /** @param {{ model: Model, state: State, forms?: string }} reply */
+  /** @param {Come & { state: State, forms?: string }} reply */
   become(reply) {
     this.shown = Object.fromEntries(Object.entries(reply.state.changes).map(([path, pair]) => [path, pair[1]]));
-    if (reply.forms) {
-      this.editor.put(reply.forms);
-      this.compare();
-    }
-    this.page.become(reply.model);
+    const before = this.page.setups.count;
+    if (reply.forms) this.editor.put(reply.forms);
+    this.page.become(reply);
+    if (!reply.forms) return;
+    this.compare();
+    if (this.page.setups.count > before) this.open(this.page.setups.count - 1);
+  }
+
+  /**
+   * A set-up that is new is seen, with its form.
+   * @param {number} setup
+   */
+  open(setup) {
+    const form = document.getElementById(`form-setups-${setup}`);
+    if (!(form instanceof HTMLDetailsElement)) return;
+    form.open = true;
+    form.querySelector("summary")?.focus();
   }
 
   async solve() {
@@ -138,7 +167,7 @@ export class Served {
   // The moment that is shown, for a slider that is held.
   moment() {
     const { page } = this;
-    return { pass: page.number, travel: page.travel, width: sectionWidth(by("section"), page.model) };
+    return { pass: page.number, place: page.setups.place, travel: page.travel, width: sectionWidth(by("section"), page.model) };
   }
 
   /**

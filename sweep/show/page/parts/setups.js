@@ -3,21 +3,63 @@
 import { by, element } from "./elements.js";
 import { put, suited } from "./section.js";
 
-/** @import { Data, Shown } from "./shown.d.ts" */
+/** @import { Come, Section, Shown } from "./shown.d.ts" */
 
 export class Setups {
   place = 0; // which of the set-ups is shown, from 0
 
-  /** @param {Data} data */
-  constructor(data) {
-    /** @type {Shown[]} */
-    this.models = [data.model];
-    for (const model of data.rest ?? []) this.models.push({ blade: this.models[model.blade_as ?? 0]?.blade, ...model });
-    this.overview = data.overview ?? [];
+  /** @type {Shown[]} */
+  models = [];
+  /** @type {Section[]} */
+  overview = [];
+
+  /** @param {Come} come */
+  constructor(come) {
+    this.take(come);
+  }
+
+  /**
+   * Take in what has come: all set-ups, or the moment of one while a setting is moved; what that leaves out stays.
+   * @param {Come} come
+   */
+  take({ model, rest, overview, place }) {
+    if (place !== undefined && place < this.models.length) return void this.renew(place, model);
+    const before = this.models[0];
+    this.models = [model];
+    for (const one of rest ?? []) this.models.push({ blade: this.models[one.blade_as ?? 0]?.blade, ...one });
+    this.overview = overview ?? [];
+    this.place = Math.min(this.place, this.models.length - 1);
+    if (before && !rest) this.fill(model, before);
+  }
+
+  /**
+   * @param {number} place
+   * @param {Shown} model
+   */
+  renew(place, model) {
+    const before = this.models[place];
+    this.models[place] = model;
+    model.finished = before.finished;
+    this.fill(model, before);
+  }
+
+  /**
+   * What is not sent while a slider is held is as it was.
+   * @param {Shown} model
+   * @param {Shown} before
+   */
+  fill(model, before) {
+    model.blade ??= before.blade;
+    if (!model.views.length) model.views = before.views;
   }
 
   get several() {
     return this.models.length > 1;
+  }
+
+  // How many set-ups are written: a rabbet is two settings of the saw.
+  get count() {
+    return (this.models[this.models.length - 1].of ?? 0) + 1;
   }
 
   // How many passes come before those of the set-up that is shown.
@@ -51,8 +93,14 @@ export class Setups {
     return this.models[this.place];
   }
 
-  set model(model) {
-    this.models[this.place] = model;
+  /**
+   * The place of a pass of one of the set-ups, from 0, counted on through all: of a rabbet its first cut's.
+   * @param {number} setup
+   * @param {number} number
+   */
+  passOf(setup, number) {
+    const place = Math.max(0, this.models.findIndex(({ of }) => of === setup));
+    return this.models.slice(0, place).reduce((sum, { passes }) => sum + passes.length, number);
   }
 
   /**
@@ -60,6 +108,8 @@ export class Setups {
    * @param {(number: number) => void} go
    */
   draw(go) {
+    const panel = document.getElementById("setups-panel");
+    if (panel) panel.hidden = !this.several;
     if (!this.several) return;
     put(by("overview"), suited(by("overview"), this.overview).section);
     let before = 0;

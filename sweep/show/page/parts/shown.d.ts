@@ -137,12 +137,21 @@ export interface SetUp extends Model {
   name: string;
   brief: string;
   mark: string;
+  of: number; // which of the set-ups it is of, from 0: a rabbet is two settings of the saw
   blade_as: number; // the set-up whose blade it is, from 0: drawn there
   settings: Setting[];
 }
 
 /** What is shown: a job of one set-up, or one of several. */
 export type Shown = Model & Partial<SetUp>;
+
+/** What the program sends of a job: a model of each set-up; while a setting is moved that of one, and which it is. */
+export interface Come {
+  model: Shown;
+  rest?: Shown[];
+  overview?: Section[];
+  place?: number;
+}
 
 export interface Setting {
   key: string;
@@ -161,7 +170,7 @@ export type Value = string | number | boolean | Value[] | { [name: string]: Valu
 /** One thing done to the scene: see `scene/edits.py`. */
 export interface Edit {
   path: string;
-  do: "type" | "set" | "add" | "remove" | "up" | "down" | "even";
+  do: "type" | "set" | "add" | "copy" | "remove" | "up" | "down" | "even";
   value: Value;
   over?: Value[];
 }
@@ -188,10 +197,7 @@ export interface Live {
 }
 
 /** What stands in the page when it is opened; `live` only in one that is served, `rest` where there are more set-ups. */
-export interface Data {
-  model: Shown;
-  rest?: Shown[];
-  overview?: Section[];
+export interface Data extends Come {
   files: Record<string, string>;
   live: Live | null;
   settings: Setting[];
