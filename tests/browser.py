@@ -24,6 +24,10 @@ QUIET = (
 """Nothing is shown, and the browser asks nobody on its own."""
 
 
+HALF = {"viewport": {"width": 1360, "height": 900}, "device_scale_factor": 0.5}
+"""A page as large as on a desk, drawn with half the pixels a side."""
+
+
 @contextmanager
 def a_browser() -> Iterator[Browser]:
     """Give a browser; skip where there is none."""
@@ -43,8 +47,11 @@ def launched(kind: BrowserType, *more: str) -> Browser:
 
 @contextmanager
 def watched(browser: Browser, address: str, **how: object) -> Iterator[Page]:
-    """Open a page, and see that it raised no error and asked nobody but the address it came from."""
-    context = browser.new_context(**{"viewport": {"width": 1360, "height": 900}, **how})
+    """Open a page, and see that it raised no error and asked nobody but the address it came from.
+
+    Unless it is said how, it is drawn with half the pixels a side: without a graphics card they take most of the time.
+    """
+    context = browser.new_context(**(how or HALF))
     context.set_default_timeout(10_000)
     page = context.new_page()
     wrong, asked = [], []

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from accessible import violations
-from browser import settled, until
+from browser import HALF, settled, until
 from demos import CORNICE, SCENES
 from hostile import OBEYED
 from serving import served
@@ -38,7 +38,7 @@ def asked(address: str, path: str, body: dict, **headers: str) -> tuple[int, str
 def test_from_an_empty_folder_to_the_sheet_by_keyboard_alone_in_inches(browser, tmp_path):
     """Nothing is clicked: stock, marks, blade and saw typed; a wrong one told; saved; the sheet taken away."""
     with served(tmp_path) as address:
-        page = browser.new_page(viewport={"width": 1440, "height": 900})
+        page = browser.new_page(**HALF)
         page.goto(address)
         assert "No jobs here yet" in page.text_content("main")
         assert violations(page) == []
@@ -95,7 +95,7 @@ def test_a_folders_jobs_are_listed_with_their_sections_and_what_they_are_flagged
     shutil.copytree(SCENES / "record", tmp_path / "record")
     (kept,) = (tmp_path / "record").iterdir()
     with served(tmp_path) as address:
-        page = browser.new_page(viewport={"width": 1024, "height": 768})
+        page = browser.new_page(**HALF)
         page.goto(address)
         until(page, "[...document.querySelectorAll('.job .said')].every((one) => one.children.length)", 60)
         said = {one.get_attribute("data-job"): one.text_content() for one in page.query_selector_all("[data-job]")}

@@ -6,7 +6,7 @@ import re
 from contextlib import contextmanager
 
 import pytest
-from browser import opened, settled, slide, typed, until
+from browser import HALF, opened, settled, slide, typed, until
 from demos import CORNICE
 from serving import program, served
 
@@ -24,7 +24,7 @@ def scene(tmp_path):
 @contextmanager
 def a_page(browser, address: str):
     """A page in a context of its own; leaving is always confirmed."""
-    context = browser.new_context(viewport={"width": 1440, "height": 900})
+    context = browser.new_context(**HALF)
     page = context.new_page()
     page.on("dialog", lambda dialog: dialog.accept())
     page.goto(address)
@@ -80,7 +80,7 @@ def test_a_reload_keeps_every_change_every_refused_text_and_every_step_back(brow
 def test_leaving_with_something_unsaved_asks_first(browser, scene):
     """And not without."""
     with served(scene) as address:
-        context = browser.new_context()
+        context = browser.new_context(**HALF)
         page, asked = context.new_page(), []
         page.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.accept()))
         page.goto(address)
@@ -146,7 +146,7 @@ def test_a_program_that_stops_is_told_on_the_picture_and_what_was_done_meanwhile
     """The picture names its moment; the edit waits; started again at the same port, it is simulated."""
     with program(scene) as address:
         port = int(re.search(r":(\d+)/", address)[1])
-        context = browser.new_context(viewport={"width": 1440, "height": 900})
+        context = browser.new_context(**HALF)
         page = context.new_page()
         page.goto(address)
         ready(page)
@@ -156,7 +156,7 @@ def test_a_program_that_stops_is_told_on_the_picture_and_what_was_done_meanwhile
     page.press("#setup-fence_angle", "Enter")
     until(page, "!document.getElementById('gone').hidden")
     words = page.text_content("#gone")
-    assert re.match(r"sweep has stopped\. This is pass 8 as of \d\d:\d\d\. 1 change is kept here\.", words)
+    assert re.match(r"sweep has stopped\. This is pass 1 as of \d\d:\d\d\. 1 change is kept here\.", words)
     slide_only(page, "#pass", 3)
     assert page.text_content("#pass-words") == "3 of 8"
     with served(scene, port):
