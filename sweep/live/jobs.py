@@ -37,7 +37,7 @@ from sweep.show.page.template import filled
 from sweep.show.say.passes import set_up_of, title_of
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
-from sweep.show.say.worst import alert_of
+from sweep.show.say.worst import alert_of, alert_of_setups
 from sweep.tolerance import AS_DRAGGED
 from sweep.units import Units
 from sweep.words import visible
@@ -128,11 +128,11 @@ def _several(path: Path, report: SetupsReport) -> bytes:
     """Return one job of several set-ups in a few words, with what they take."""
     scene = report.scene
     said = _of_many(path, scene)
-    whole, count = report.verdict.whole, len(report.verdict.flags) + sum(len(one.flags) for one in report.reports)
+    whole, alert = report.verdict.whole, alert_of_setups(report)
     said |= {
         "set_up": f"{len(scene.setups)} set-ups, {report.moulding.passes} passes",
-        "alert": f"{count} flag{'' if count == 1 else 's'}." if count else "Nothing is flagged.",
-        "flagged": count > 0,
+        "alert": alert.words,
+        "flagged": alert.flagged,
         "within": None if whole is None else report.verdict.is_within_tolerance,
     }
     return _json({"html": filled("job.html", **said), "section": overview(report)[0]["section"]})

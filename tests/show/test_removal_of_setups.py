@@ -79,9 +79,9 @@ def test_a_set_up_is_gone_to_by_its_button_and_its_flags_are_told(browser, folde
         page.click("#setups li:nth-child(2) button")
         assert page.text_content("#headline").startswith("2. left edge: stock as it was planed, the other end first")
         alert = page.text_content("#alert")
-        assert "2. left edge: nothing is flagged" in alert
-        assert "Flagged: 3. right runner off, 4. left runner off." in alert
-        page.click("#setups li:nth-child(3) button")
+        assert alert.startswith("! 2 flags, in set-ups 3 and 4. 3. right runner off: ")
+        page.click("#alert button")
+        assert page.text_content("#headline").startswith("3. right runner off")
         assert "a strip" in page.text_content("#flags")
         assert [one.inner_text() for one in page.query_selector_all("#setups .alarm")] == [" ! 1 flag", " ! 1 flag"]
 
@@ -93,6 +93,6 @@ def test_the_folders_page_lists_several_set_ups():
 
     passes = setups_report_of("coved-panel-edge").moulding.passes
     assert f"4 set-ups, {passes} passes" in listed["html"]
-    assert "2 flags." in listed["html"]
+    assert "2 flags, in set-ups 3 and 4." in listed["html"]
     assert listed["section"].startswith("<svg")
     assert "its set-ups are worked out when it is opened" in found["html"]

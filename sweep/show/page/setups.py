@@ -17,6 +17,7 @@ from sweep.show.say.flags import flag_words
 from sweep.show.say.passes import title_of
 from sweep.show.say.profile import verdict_of
 from sweep.show.say.setups import SetupsReport, fallen_sentence, name_of, setup_headline
+from sweep.show.say.worst import alert_of_setups
 
 CHORD = 0.25
 """mm. Of what moves: there are as many passes as in several jobs, and to the eye it is the same."""
@@ -63,19 +64,12 @@ def held_model(report: SetupsReport, place: int, moment: Moment) -> dict[str, An
 def _model(place: int, report: SetupsReport, moment: Moment | None = None) -> dict[str, Any]:
     one, setting = report.reports[place], report.moulding.settings[place]
     model = page_model(one, moment)
-    whole, name = report.verdict.whole, name_of(setting)
-    others = [name_of(other) for other in _flagged(report) if other is not setting]
-    own = model["alert"]["words"]
-    elsewhere = f" {'Also flagged' if one.flags else 'Flagged'}: {', '.join(others)}." if others else ""
+    whole, name, alert = report.verdict.whole, name_of(setting), alert_of_setups(report)
     said = [fallen_sentence(report, setting), "" if whole is None else verdict_of(report.verdict, report.units)]
     return model | {
         "name": name,
         "brief": setup_headline(one, setting).removeprefix(f"{name}: "),
-        "alert": {
-            "words": f"{name}: {own[0].lower()}{own[1:]}{elsewhere}",
-            "flagged": bool(one.flags or others or report.verdict.flags),
-            "pass": model["alert"]["pass"],
-        },
+        "alert": {"words": alert.words, "flagged": alert.flagged, "pass": alert.number},
         "title": title_of(report.scene),
         "set_up": setup_headline(one, setting),
         "verdict": " ".join(filter(None, said)),
@@ -85,11 +79,6 @@ def _model(place: int, report: SetupsReport, moment: Moment | None = None) -> di
         "of": setting.asked.number - 1,
         "settings": settings_of(one.scene, {}, report.units),
     }
-
-
-def _flagged(report: SetupsReport) -> list[Setting]:
-    settings = report.moulding.settings
-    return [setting for one, setting in zip(report.reports, settings, strict=True) if one.flags]
 
 
 def _as_it_lies(report: SetupsReport) -> Mesh:

@@ -104,7 +104,7 @@ export class Page {
     drawTable(by("passes"), model, (number) => this.pick(number));
     drawFlags(by("flags"), model);
     drawSteps(by("steps"), model.steps);
-    tellWorst(by("alert"), model, (number) => this.pick(number));
+    tellWorst(by("alert"), model.alert, (number) => this.go(number));
     the("pass", HTMLInputElement).max = String(this.setups.last);
     this.drawSetups();
   }

@@ -64,17 +64,16 @@ export function markRow(table, number) {
 /**
  * How much is flagged and the worst of it; it leads to its pass, and to all of them.
  * @param {HTMLElement} place
- * @param {Model} model
- * @param {(number: number) => void} pick
+ * @param {Model["alert"]} alert Its pass is counted on through all set-ups.
+ * @param {(number: number) => void} go
  */
-export function tellWorst(place, model, pick) {
-  const { words, flagged, pass } = model.alert;
+export function tellWorst(place, { words, flagged, pass }, go) {
   place.classList.toggle("flagged", flagged);
   place.replaceChildren(element("span", {}, flagged ? `! ${words}` : words));
   if (flagged) place.append(" ", element("a", { href: "#flags" }, "All"));
   if (!pass) return;
   const show = element("button", { type: "button", class: "plain" }, `Show pass ${pass}`);
-  show.addEventListener("click", () => pick(pass));
+  show.addEventListener("click", () => go(pass));
   place.append(" ", show);
 }
 
