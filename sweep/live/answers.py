@@ -24,7 +24,7 @@ from sweep.scene.rewrite import rewritten
 from sweep.scene.shop import SHOP, shop_in, shop_with
 from sweep.scene.write import completed_text, text_with_passes, text_with_setups
 from sweep.show.files.meshes import write_meshes
-from sweep.show.page.model import Moment, opening_model, stretches_model
+from sweep.show.page.model import Moment, finished_mesh, opening_model, stage_model, stretches_model
 from sweep.show.page.page import TAKEN_AWAY, page_text, shown_live
 from sweep.show.page.template import filled
 from sweep.show.say.report import Report
@@ -96,11 +96,11 @@ def _cut(now: Opened, asked: Asked) -> dict[str, Any]:
 
 
 def beside(now: Opened, asked: Asked) -> bytes:
-    """Return what lies beside the scene: its figures and the scene's, and its outline."""
+    """Return what lies beside the scene: its figures and the scene's, its outline and its solid."""
     units = Units(asked.units)
     one, other = (stand(now, changes, (), AS_RUN, units)[0].made.report for changes in (asked.beside, asked.changes))
     shown = filled("beside.html", rows=compared(one, other, units))
-    return _json({"shown": shown, "outline": outline_of(one)})
+    return _json({"shown": shown, "outline": outline_of(one), "solid": stage_model(finished_mesh(one))})
 
 
 def feed(now: Opened, asked: Asked) -> bytes:

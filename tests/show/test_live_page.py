@@ -445,10 +445,13 @@ def test_one_way_to_set_it_lies_beside_the_one_that_is_moved(page):
     frames = page.evaluate("sweepPage.model.section.map((one) => one.frame)")
     tops = [max((base - y) / scale for _, y in ghost) for _, base, scale in frames]
     assert any(abs(top - 22.5) < 0.01 for top in tops)
+    assert page.evaluate("sweepPage.served.beside.solid === sweepPage.solid.beside") is True
+    with_it = page.locator("#solid").screenshot()
 
     page.click("#take-away")
     settled(page)
     assert page.query_selector("#section .ghost") is None
+    assert page.locator("#solid").screenshot() != with_it
     assert page.inner_text("#beside") == ""
 
 

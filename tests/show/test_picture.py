@@ -6,7 +6,7 @@ from io import BytesIO
 
 import numpy as np
 import pytest
-from browser import a_browser, settled, slide, watched
+from browser import settled, slide, watched
 from PIL import Image
 from reports import report_of
 
@@ -38,11 +38,11 @@ SPOTS = """() => {
 
 
 @pytest.fixture(scope="module")
-def page(tmp_path_factory):
+def page(browser, tmp_path_factory):
     """The cornice as it is sent, opened."""
     path = tmp_path_factory.mktemp("sent") / "removal.html"
     path.write_text(page_text(shown_whole(report_of("corner-cupboard-cornice")) | {"files": {}, "live": None}))
-    with a_browser() as browser, watched(browser, path.as_uri()) as page:
+    with watched(browser, path.as_uri()) as page:
         yield page
 
 

@@ -121,7 +121,7 @@ def page_model(report: Report, shown: Moment | None = None) -> dict[str, Any]:
     }
     meshes = {stage.number: stage.mesh for stage in job.stages}
     if job.finishing:
-        meshes[len(job.passes) + 1] = joined([piece.mesh for piece in job.pieces])
+        meshes[len(job.passes) + 1] = finished_mesh(report)
     if shown is None:
         model["blade"] = _blade(job.scene)
         model["stages"] = dict(zip(meshes, _meshes(list(meshes.values()), line), strict=True))
@@ -148,6 +148,11 @@ def opening_model(report: Report) -> dict[int, list[dict[str, Any]]]:
     span = (-start, scene.stock.length + start) if end > scene.stock.length > -2 * start else (start, end)
     now = one_stretch(scene, 1, span, (start + end) / 2, job.stages[0])
     return {1: _stretches((now,), _target_of(report))}
+
+
+def finished_mesh(report: Report) -> Mesh:
+    """Return all that is left after the last pass and what follows it."""
+    return joined([piece.mesh for piece in report.job.pieces])
 
 
 def stage_model(mesh: Mesh) -> dict[str, Any]:

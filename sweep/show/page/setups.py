@@ -6,7 +6,6 @@ from typing import Any
 
 import numpy as np
 
-from sweep.cut.settings import Setting
 from sweep.shape.mesh import Mesh, joined
 from sweep.show.draw.colours import hexed, setup_colours
 from sweep.show.draw.paint_svg import svg_of

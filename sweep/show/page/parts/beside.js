@@ -1,10 +1,11 @@
-// One way to set the job laid beside the one that is moved: its outline in the section, its figures in a table.
+// One way to set the job laid beside the one that is moved: its outline in the section, its solid over the one that is
+// shown, its figures in a table.
 
 import { become } from "./become.js";
 import { by } from "./elements.js";
 import { frameIn } from "./section.js";
 
-/** @import { Model, Value, Vector } from "./shown.d.ts" */
+/** @import { Model, Packed, Value, Vector } from "./shown.d.ts" */
 
 const SVG = "http://www.w3.org/2000/svg";
 
@@ -14,15 +15,20 @@ export class Beside {
   /** @type {Vector[][]} */
   outline = [];
 
-  /** @param {{ shown: string, outline: Vector[][] }} answer */
+  /** @type {Packed | null} */
+  solid = null;
+
+  /** @param {{ shown: string, outline: Vector[][], solid: Packed }} answer */
   put(answer) {
     this.outline = answer.outline;
+    this.solid = answer.solid;
     become(by("beside"), answer.shown);
   }
 
   takeAway() {
     this.changes = null;
     this.outline = [];
+    this.solid = null;
     by("beside").replaceChildren();
   }
 

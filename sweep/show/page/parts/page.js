@@ -123,7 +123,9 @@ export class Page {
 
   drawSections() {
     drawSection(by("section"), this.model, this.number, (number) => this.pick(number));
-    this.served?.beside.draw(by("section"), this.model);
+    const { beside } = this.served ?? {};
+    beside?.draw(by("section"), this.model);
+    this.solid?.lay(beside?.solid ?? null);
     const has = Boolean(this.model.section[0].deviation);
     by("magnify-choice").hidden = !has;
     if (has && the("magnify", HTMLInputElement).checked) drawDeviation(by("deviation"), this.model);

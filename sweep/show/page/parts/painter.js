@@ -16,8 +16,9 @@ const INK = [0.17, 0.13, 0.1];
  * @typedef {{ program: WebGLProgram, places: Record<string, WebGLUniformLocation | null> }} Program
  *
  * How a thing is drawn: how opaque, cut off where along it, how far its moving corners are shifted, whether flat in its
- * own colour, cut off below what height, whether over all that stands before it; lines in what ink.
- * @typedef {{ opacity?: number, cut?: number, shift?: number, even?: number, floor?: number, over?: boolean, ink?: Vector }} How
+ * own colour, cut off below what height, whether over all that stands before it, or under faces in the same place; lines
+ * in what ink.
+ * @typedef {{ opacity?: number, cut?: number, shift?: number, even?: number, floor?: number, over?: boolean, under?: boolean, ink?: Vector }} How
  */
 
 export class Painter {
@@ -33,6 +34,7 @@ export class Painter {
     this.faces = this.program(FACE_VERTEX, FACE_FRAGMENT);
     this.lines = this.program(LINE_VERTEX, LINE_FRAGMENT);
     gl.enable(gl.DEPTH_TEST);
+    gl.polygonOffset(2, 300);
     gl.blendFunc(gl.SRC_ALPHA, gl.ONE_MINUS_SRC_ALPHA);
   }
 
@@ -130,6 +132,7 @@ export class Painter {
     else gl.disable(gl.BLEND);
     gl.depthMask(!clear);
     if (how.over) gl.disable(gl.DEPTH_TEST);
+    if (how.under) gl.enable(gl.POLYGON_OFFSET_FILL);
     if (clear) {
       gl.enable(gl.CULL_FACE);
       for (const side of [gl.FRONT, gl.BACK]) {
@@ -141,6 +144,7 @@ export class Painter {
       gl.drawArrays(gl.TRIANGLES, 0, thing.count);
     }
     if (how.over) gl.enable(gl.DEPTH_TEST);
+    gl.disable(gl.POLYGON_OFFSET_FILL);
     gl.depthMask(true);
   }
 

@@ -36,6 +36,8 @@ export class SawView {
   camera = { at: [0, 0, 0], yaw: 0, pitch: 0, half: 1, field: 1, flat: false };
   view = "operator";
   placed = true; // whether the camera stands where the view puts it
+  /** @type {Packed | null} What lies beside, seen over the stock. */
+  beside = null;
   /** @type {Over | null} What may be written over the picture as it is seen. */
   over = null;
   through = true;
@@ -129,6 +131,8 @@ export class SawView {
    * @param {Packed | null} packed
    */
   lay(packed) {
+    if (packed === this.beside) return;
+    this.beside = packed;
     const mesh = packed && unpacked(packed), { things, painter } = this;
     things.ghost = mesh ? painter.sent(faceCorners(mesh, () => [GHOST, 0]), things.ghost) : undefined;
     things.ghostEdges = mesh ? painter.sent(edgeCorners(mesh), things.ghostEdges) : undefined;
@@ -229,9 +233,9 @@ export class SawView {
     for (const part of blade) painter.drawFaces(part, turned, { floor: sawn ? 0 : UNDER_TABLE });
     /** @type {How} */
     const how = { shift: moment.shift, even: this.even };
-    const behind = moment.travel + one.start; // where the blade leaves the stock
-    if (sawn) how.cut = Math.max(behind, Math.min(SLAB, model.stock.length));
-    if (how.cut && how.cut < model.stock.length) painter.drawCap([cut, planed], this.cap(how.cut), pose, how);
+    const behind = Math.max(moment.travel + one.start, SLAB); // where the blade leaves the stock
+    if (sawn && behind < model.stock.length - 1e-3) how.cut = behind;
+    if (how.cut) painter.drawCap([cut, planed], this.cap(how.cut), pose, how);
     if (this.seenThrough) {
       // what is cut shows its own colours through the planed wood, and the blade through both
       painter.drawFaces(planed, pose, { ...how, opacity: 0.42 });
@@ -243,7 +247,7 @@ export class SawView {
     }
     painter.drawLines(edges, pose, how);
     if (ghost && ghostEdges) {
-      painter.drawFaces(ghost, pose, { cut: how.cut, even: 1, opacity: 0.25 });
+      painter.drawFaces(ghost, pose, { cut: how.cut, even: 1, opacity: 0.35, under: true });
       painter.drawLines(ghostEdges, pose, { cut: how.cut, ink: GHOST, opacity: 1 });
     }
     painter.gl.finish();
