@@ -10,7 +10,7 @@ from typing import Any
 
 from sweep.errors import SceneError
 from sweep.live.asked import Asked
-from sweep.live.beside import compared, outline_of
+from sweep.live.beside import compared, outline_of, solid_of
 from sweep.live.made import cut_whole, whole_scene
 from sweep.live.opened import Opened
 from sweep.live.proposal import proposed
@@ -24,7 +24,7 @@ from sweep.scene.rewrite import rewritten
 from sweep.scene.shop import SHOP, shop_in, shop_with
 from sweep.scene.write import completed_text, text_with_passes, text_with_setups
 from sweep.show.files.meshes import write_meshes
-from sweep.show.page.model import Moment, finished_mesh, opening_model, stage_model, stretches_model
+from sweep.show.page.model import Moment, opening_model, stretches_model
 from sweep.show.page.page import TAKEN_AWAY, page_text, shown_live
 from sweep.show.page.template import filled
 from sweep.show.say.report import Report
@@ -100,7 +100,7 @@ def beside(now: Opened, asked: Asked) -> bytes:
     units = Units(asked.units)
     one, other = (stand(now, changes, (), AS_RUN, units)[0].made.report for changes in (asked.beside, asked.changes))
     shown = filled("beside.html", rows=compared(one, other, units))
-    return _json({"shown": shown, "outline": outline_of(one), "solid": stage_model(finished_mesh(one))})
+    return _json({"shown": shown, "outline": outline_of(one), "solid": solid_of(one)})
 
 
 def feed(now: Opened, asked: Asked) -> bytes:

@@ -1,13 +1,16 @@
-"""One way to set a job laid beside another: figures of both with what is between them, and the outline of the first."""
+"""One way to set a job laid beside another: figures of both, what is between them, outline and solid of the first."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
+from typing import Any
 
 from sweep.live.made import AnyReport
 from sweep.shape import section
+from sweep.show.page.model import finished_mesh, stage_model
+from sweep.show.page.setups import as_it_lies
 from sweep.show.say.passes import pass_rows
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
@@ -63,6 +66,11 @@ def outline_of(report: AnyReport) -> list[list[list[float]]]:
     else:
         figures = [report.job.sections[-1].left]
     return [ring.round(3).tolist() for figure in figures for ring in section.rings(figure)]
+
+
+def solid_of(report: AnyReport) -> dict[str, Any]:
+    """Return the finished moulding packed for a page, as the stock lies at the end."""
+    return stage_model(as_it_lies(report) if isinstance(report, SetupsReport) else finished_mesh(report))
 
 
 def _figure(words: str, beside: float, now: float, shown: Callable[[float], Shown]) -> Compared:

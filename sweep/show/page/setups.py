@@ -40,7 +40,7 @@ def setup_models(report: SetupsReport, feeds: bool) -> list[dict[str, Any]]:
     if moulding.finishing:
         last, number = models[-1], len(moulding.jobs[-1].passes) + 1
         last["finished"] = number
-        last["stages"][number] = stage_model(_as_it_lies(report))
+        last["stages"][number] = stage_model(as_it_lies(report))
     return models
 
 
@@ -80,7 +80,7 @@ def _model(place: int, report: SetupsReport, moment: Moment | None = None) -> di
     }
 
 
-def _as_it_lies(report: SetupsReport) -> Mesh:
+def as_it_lies(report: SetupsReport) -> Mesh:
     """Return the finished moulding as the stock lay for the last set-up, that set-up's passes counted from 1."""
     moulding = report.moulding
     made, setting, last = joined([piece.mesh for piece in moulding.pieces]), moulding.settings[-1], moulding.jobs[-1]

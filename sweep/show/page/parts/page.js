@@ -125,7 +125,7 @@ export class Page {
     drawSection(by("section"), this.model, this.number, (number) => this.pick(number));
     const { beside } = this.served ?? {};
     beside?.draw(by("section"), this.model);
-    this.solid?.lay(beside?.solid ?? null);
+    this.solid?.lay((this.setups.atEnd && beside?.solid) || null);
     const has = Boolean(this.model.section[0].deviation);
     by("magnify-choice").hidden = !has;
     if (has && the("magnify", HTMLInputElement).checked) drawDeviation(by("deviation"), this.model);

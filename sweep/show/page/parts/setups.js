@@ -62,6 +62,11 @@ export class Setups {
     return (this.models[this.models.length - 1].of ?? 0) + 1;
   }
 
+  // Whether the last of them is shown: the stock lies then as it does at the end.
+  get atEnd() {
+    return this.place === this.models.length - 1;
+  }
+
   // How many passes come before those of the set-up that is shown.
   get before() {
     return this.models.slice(0, this.place).reduce((sum, { passes }) => sum + passes.length, 0);
