@@ -202,6 +202,36 @@ def keep(scene: Path, into: Path | None, **told: Any) -> int:
         return keeping.keep(scene, into, keeping.Told(**told))
 
 
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.option("--out", type=click.Path(path_type=Path), help="Folder to write; out/<folder name> unless given.")
+@click.option("--workers", type=click.IntRange(1, 1000), help="Processes; as many as there are cores unless given.")
+@click.option("--cluster", help="A running Dask cluster instead: the address of its scheduler, tcp://host:port.")
+@click.option("--like", type=click.Path(path_type=Path), help="A scene: stock and all else of profiles without one.")
+@click.option("--full", is_flag=True, help="Every blade planned and judged; whole mouldings by several set-ups.")
+@click.option("--scenes", is_flag=True, help="Write a scene for each profile too.")
+@_JSON
+def shop(
+    folder: Path,
+    out: Path | None,
+    workers: int | None,
+    cluster: str | None,
+    like: Path | None,
+    full: bool,
+    scenes: bool,
+    as_json: bool,
+) -> int:
+    """Find blade, fence angle, height and passes for every profile in FOLDER, with the saw and blades of its shop.toml.
+
+    Profiles are CSV, DXF and SVG files and scenes. A run that was ended goes on where it stopped. Exit status: 0 every
+    profile is within tolerance and nothing is flagged; 1 one is not; 2 wrong input.
+    """
+    from sweep.racked import Asked, run_shop
+
+    asked = Asked(workers, cluster, full, scenes, as_json, like)
+    return run_shop(folder, out or Path("out") / folder.resolve().name, asked)
+
+
 def _questions(command: Callable[..., int]) -> Callable[..., int]:
     for question in reversed(QUESTIONS):
         says = f'{question.asks[0].upper()}{question.asks[1:]}; "{question.example[0]}".'
@@ -247,7 +277,7 @@ def _add_schema(of: str, what: str) -> None:
 
 
 _add_schema("result", "result.json")
-for _name in ("solve", "fence", "cutlist", "match"):
+for _name in ("solve", "fence", "cutlist", "match", "shop"):
     _add_schema(_name, f"what `sweep {_name} --json` prints")
 _add_schema("match-blades", "what `sweep match --json` prints where it tries several blades")
 _add_schema("match-among", "what `sweep match --among --json` prints")

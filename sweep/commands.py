@@ -266,6 +266,7 @@ def schema_numbers(of: str) -> int:
     from sweep.show.say.numbers.match import BladesAnswer, MatchAnswer
     from sweep.show.say.numbers.model import schema_of
     from sweep.show.say.numbers.result import Result
+    from sweep.show.say.numbers.shop import ShopAnswer
 
     written: dict[str, type[Numbers]] = {
         "result": Result,
@@ -276,6 +277,7 @@ def schema_numbers(of: str) -> int:
         "match": MatchAnswer,
         "match-blades": BladesAnswer,
         "match-among": AmongAnswer,
+        "shop": ShopAnswer,
     }
     sys.stdout.write(schema_of(written[of]))
     return 0

@@ -11,7 +11,7 @@ import tomlkit
 from sweep.disk.file import replace_file
 from sweep.scene.file import read_text
 from sweep.scene.keys import Passes
-from sweep.scene.model import WholeScene
+from sweep.scene.model import Scene, WholeScene
 from sweep.scene.rewrite import rewritten
 from sweep.scene.setups import SetupOfSeveral
 from sweep.units import Units, degrees
@@ -94,6 +94,26 @@ def text_with_passes(text: str, planned: Mapping[int, Passes], units: Units) -> 
         one = data["setups"][place]
         one["passes"] = passes_told(passes, one["blade_height"], units)
     return rewritten(text, data)
+
+
+def scene_text(tables: dict[str, Any], scene: Scene, units: Units) -> str:
+    """Return a scene given as plain tables as text, with the set-up, or the several, that was worked out for it.
+
+    Parameters
+    ----------
+    tables : dict
+        As TOML holds them, without set-up and passes.
+    scene : Scene
+        The same with nothing left out, or with its several set-ups.
+    units : Units
+        In which new lengths and speeds are written.
+    """
+    ordered = {name: tables[name] for name in Scene.model_fields if name in tables}
+    if isinstance(scene, WholeScene):
+        if "blades" in ordered:
+            ordered["blades"] = [one for one in ordered["blades"] if one["name"] == scene.blade.name]
+        return completed_text(tomlkit.dumps(ordered), scene, units)
+    return text_with_setups(tomlkit.dumps(ordered), scene.setups, units)
 
 
 def text_with_setups(text: str, setups: Sequence[SetupOfSeveral], units: Units) -> str:

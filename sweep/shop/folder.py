@@ -23,6 +23,7 @@ from sweep.check.target import target_line
 from sweep.disk.mark import MARK
 from sweep.errors import SceneError
 from sweep.quantity import in_inches
+from sweep.scene.defaults import default_of
 from sweep.scene.drawing.read import read_by_one
 from sweep.scene.file import read_text
 from sweep.scene.model import Scene, SetUpScene
@@ -30,9 +31,11 @@ from sweep.scene.places import Tables
 from sweep.scene.points import in_inches_by_heading, points_in
 from sweep.scene.read import scene_from
 from sweep.scene.shop import SHOP, shop_in, with_shop
+from sweep.scene.target import Target
 from sweep.scene.toml import tables_of
 from sweep.shape.outline import curves, settings
 from sweep.shop.profile import Array, Profile, Unread, placed
+from sweep.units import LENGTH
 
 KINDS = (".csv", ".dxf", ".svg", ".toml")
 """How names of profiles end."""
@@ -127,7 +130,8 @@ class Reading:
         line, whole = placed(points)
         if np.ptp(line, axis=0).min() == 0.0:
             raise SceneError(str(path), "its points lie on one straight line", "give those of a hollow or a moulding")
-        return Profile(name, line, whole, _writes_inches(self.shop) if drawn else in_inches_by_heading(path))
+        inches = _writes_inches(self.shop) if drawn else in_inches_by_heading(path)
+        return Profile(name, line, whole, inches, _usual_tolerance(inches))
 
     def _of_scene(self, name: str, path: Path) -> Profile:
         data = tables_of(read_text(path, "a scene"), path)
@@ -141,13 +145,20 @@ class Reading:
         line = _wanted(scene) if scene.target is not None else made
         if line is None:
             raise SceneError("target", "it names no profile", "write [target], or one [setup]")
-        whole = scene.target is not None and scene.target.whole
-        return Profile(name, line, whole, scene.stock.in_inches, data, made)
+        inches = scene.stock.in_inches
+        whole, tolerance = False, _usual_tolerance(inches)
+        if scene.target is not None:
+            whole, tolerance = scene.target.whole, scene.target.tolerance
+        return Profile(name, line, whole, inches, tolerance, data, made)
 
     def _shop_beside(self, path: Path) -> Tables:
         if path.parent not in self._shops:
             self._shops[path.parent] = shop_in(path.parent) or self.shop
         return self._shops[path.parent]
+
+
+def _usual_tolerance(inches: bool) -> float:
+    return default_of(Target, "tolerance", LENGTH, inches)
 
 
 def _writes_inches(shop: Tables) -> bool:

@@ -28,6 +28,9 @@ STATIONS = 22
 LOOKED_AT = 6
 """Profiles of like heights that are held against a line point by point, beyond those asked for."""
 
+STEEP = 3.0
+"""How many times as far off as two lines their heights may be, at half of the stations: where both slope by 70 deg."""
+
 POINTS = 120
 """Points along a line that are held against another: of a cove 60 mm wide deviations are right within 0.02 mm."""
 
@@ -84,8 +87,12 @@ class Index:
         found: dict[int, Near] = {}
         for mirrored in (False, True):
             turned = mirror(asked) if mirrored else asked
-            _, numbers = self._tree.query(heights_of(turned), like)
+            heights = heights_of(turned)
+            _, numbers = self._tree.query(heights, like)
             for number in np.atleast_1d(numbers).tolist():
+                apart = np.abs(self._tree.data[number] - heights)
+                if apart[0] > 2 * within or np.median(apart) > STEEP * within:  # both edges are no further off
+                    continue
                 gap = deviation(turned, self._lines[number].astype(float))
                 if gap <= within and (number not in found or gap < found[number].deviation):
                     found[number] = Near(self._names[number], number, gap, mirrored)
@@ -127,7 +134,8 @@ def thinned(line: Array) -> Array:
 
 
 def _centred(line: Array) -> Array:
-    return line - ((line[:, 0].min() + line[:, 0].max()) / 2, line[:, 1].min())
+    middle: Array = line - ((line[:, 0].min() + line[:, 0].max()) / 2, line[:, 1].min())
+    return middle
 
 
 def _farthest(points: Array, line: Array) -> float:

@@ -33,6 +33,8 @@ class Profile:
         Whether it is a whole moulding, and not one cove.
     inches : bool
         Whether it is written in inches.
+    tolerance : float, mm
+        How far a cut may be from it.
     tables : dict or None
         The scene it was written in, without what a shop says, its points in it; None of points and drawings.
     made : (n, 2) float, mm, or None
@@ -43,6 +45,7 @@ class Profile:
     line: Array
     whole: bool
     inches: bool
+    tolerance: float
     tables: Tables | None = None
     made: Array | None = None
 

@@ -1,0 +1,104 @@
+"""What `sweep shop` does: a folder of profiles answered for a rack of blades, and what it leaves."""
+
+from __future__ import annotations
+
+import os
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+from rich.progress import Progress
+
+from sweep.disk.folder import fit_folder, swapped_in
+from sweep.errors import SceneError
+from sweep.scene.file import read_text
+from sweep.scene.shop import shop_in
+from sweep.scene.toml import tables_of
+from sweep.shop.catalogue import Catalogue, catalogue_of
+from sweep.shop.folder import names_in
+from sweep.shop.journal import ANSWERS, cleared, kept_beside
+from sweep.shop.rack import rack_of
+from sweep.shop.work import Opened, pool_of
+from sweep.show.say.cautions import PARAGRAPH
+from sweep.show.say.numbers.model import written
+from sweep.show.say.numbers.shop import shop_answer
+from sweep.show.say.shop import summary_of
+from sweep.show.shop.parquet import write_parquet
+from sweep.show.shop.scenes import scene_files, write_scenes
+from sweep.show.shop.table import write_alike, write_rows
+from sweep.show.terminal.console import aside, terminal
+from sweep.show.terminal.shop import print_shop
+from sweep.words import visible
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What is wanted of a folder of profiles.
+
+    Parameters
+    ----------
+    workers : int or None
+        Processes here; as many as there are cores unless given.
+    cluster : str or None
+        The address of a cluster's scheduler, instead of processes here.
+    full : bool
+        Every blade fitted, planned and judged, and whole mouldings by several set-ups.
+    scenes, as_json : bool
+        A scene for each profile; the rows on standard output.
+    like : Path or None
+        The scene from which a profile without one takes all but its size.
+    """
+
+    workers: int | None = None
+    cluster: str | None = None
+    full: bool = False
+    scenes: bool = False
+    as_json: bool = False
+    like: Path | None = None
+
+
+def run_shop(folder: Path, out: Path, asked: Asked) -> int:
+    """Answer for every profile of a folder; 1 when one is out of tolerance, flagged, or has no set-up."""
+    opened = _executor(asked)
+    like = None if asked.like is None else tables_of(read_text(asked.like, "a scene"), asked.like)
+    names = names_in(folder)
+    if not names:
+        raise SceneError(str(folder), "there is no profile in it", "put CSV, DXF or SVG files or scenes there")
+    rack = rack_of(shop_in(folder), like)
+    fit_folder(out)
+    console, progress_on = terminal(), aside()
+    with kept_beside(out) as journal:
+        with Progress(console=progress_on, transient=True, disable=not progress_on.is_terminal) as progress:
+            task = progress.add_task("profiles", total=len(names))
+            found = catalogue_of(
+                folder, rack, opened, journal, asked.full, lambda count: progress.update(task, completed=count)
+            )
+        with swapped_in(out) as fresh:
+            _leave(fresh, found, asked)
+        summary = summary_of(found.answers(), found.alike)
+        if asked.as_json:
+            sys.stdout.write(written(shop_answer(found.answers(), found.alike)))
+        cleared(out)
+    if not asked.as_json:
+        print_shop(console, summary)
+        console.print(f"Written to {visible(str(out))}", soft_wrap=True)
+        console.print(PARAGRAPH, style="dim")
+    return 0 if summary.is_well else 1
+
+
+def _executor(asked: Asked) -> Opened:
+    if asked.cluster is not None:
+        from sweep.shop.cluster import cluster_at
+
+        return cluster_at(asked.cluster)
+    return pool_of(asked.workers or os.cpu_count() or 1)
+
+
+def _leave(fresh: Path, found: Catalogue, asked: Asked) -> None:
+    write_rows(fresh / "shop.csv", (row for answer in found.answers() for row in answer.rows))
+    write_parquet(fresh / "shop.parquet", (row for answer in found.answers() for row in answer.rows))
+    write_alike(fresh / "alike.csv", found.alike)
+    if asked.scenes:
+        write_scenes(fresh, found.answers(), scene_files(found.answers()))
+    with (fresh / ANSWERS).open("wb") as file:
+        file.writelines(found.lines())

@@ -1,0 +1,176 @@
+"""A folder answered: rows are those of `sweep solve`, kept as they come, and the same whoever works them out."""
+
+from __future__ import annotations
+
+import csv
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import numpy as np
+import pyarrow.parquet
+import pytest
+from drawers import at_once, drawer
+from terminal import sweep_here
+
+from sweep import racked
+from sweep.plan.complete import complete
+from sweep.scene.read import read_scene
+from sweep.shop import journal
+from sweep.shop.row import COLUMNS
+
+RESULTS = ("shop.csv", "shop.parquet", "alike.csv", "answers.jsonl")
+
+
+@pytest.fixture
+def here(monkeypatch):
+    """Work everything out in this process."""
+    monkeypatch.setattr(racked, "pool_of", lambda workers: at_once)
+
+
+def rows_of(folder: Path) -> list[dict[str, str]]:
+    """Return the rows of a folder of results."""
+    with (folder / "shop.csv").open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def test_a_folder_of_all_kinds_is_answered_as_solve_does(tmp_path, here):
+    """Coves, points in inches, a copy, a set-up of the drawer, a name that a spreadsheet would run, broken files."""
+    folder = drawer(tmp_path / "drawer", 2)
+    y = np.linspace(-0.6, 0.6, 25)
+    points = "y in,z in\n" + "".join(f"{a:.4f},{0.2 * (1 - (a / 0.6) ** 2):.4f}\n" for a in y)
+    (folder / "=arc.csv").write_text(points)
+    (folder / "made.toml").write_text(
+        (folder / "cove-0.toml").read_text() + '[blade]\nname = "old"\nteeth = 24\ndiameter = "250 mm"\nkerf = "3 mm"\n'
+        '[setup]\nfence_angle = "28.67 deg"\nblade_height = "2 mm"\n'
+    )
+    (folder / "broken.dxf").write_text("nonsense")
+    (folder / "whole.csv").write_text("0,0\n20,0\n20,5\n40,5\n")
+
+    ended = sweep_here("shop", folder, "--out", "out", "--scenes", "--json", folder=tmp_path)
+
+    assert ended.returncode == 1, ended.stderr
+    rows = rows_of(tmp_path / "out")
+    assert tuple(rows[0]) == COLUMNS
+    assert [row["profile"] for row in rows if row["rank"] in ("", "1")] == [
+        "./=arc.csv", "broken.dxf", "cove-0.toml", "cove-1.toml", "made.toml", "whole.csv"
+    ]  # fmt: skip
+    told = {(row["profile"], row["rank"]): row for row in rows}
+    assert "cannot be read as DXF" in told["broken.dxf", ""]["reason"]
+    assert "--full" in told["whole.csv", ""]["reason"]
+    best = complete(read_scene(folder / "cove-1.toml"))
+    found = told["cove-1.toml", "1"]
+    assert float(found["fence_angle_deg"]) == pytest.approx(np.degrees(best.scene.setup.fence_angle), abs=1e-4)
+    assert found["blade"] == best.scene.setup.blade and int(found["passes"]) == len(best.scene.passes.heights)
+    scene = read_scene(tmp_path / "out" / "scene-cove-1.toml")
+    assert scene.passes.heights == pytest.approx(best.scene.passes.heights, abs=1e-4)
+    assert read_scene(tmp_path / "out" / "scene-arc.toml").stock.in_inches
+    answer = json.loads(ended.stdout)
+    assert len(answer["rows"]) == len(rows)
+    assert {(one["profile"], one["other"], one["how"]) for one in answer["alike"]} == {
+        ("cove-0.toml", "made.toml", "same"), ("cove-0.toml", "made.toml", "set-up")
+    }  # fmt: skip
+    table = pyarrow.parquet.read_table(tmp_path / "out" / "shop.parquet")
+    assert table.column_names == list(COLUMNS)
+    assert [row["reason"] for row in table.to_pylist()] == [row["reason"] for row in rows]
+    assert table["rank"].to_pylist() == [int(row["rank"]) if row["rank"] else None for row in rows]
+
+
+def test_a_later_run_works_out_only_what_is_new(tmp_path, here, monkeypatch):
+    """A profile that came is added, one that went is gone, and an answer that cannot be read is worked out again."""
+    folder = drawer(tmp_path / "drawer", 2)
+    assert sweep_here("shop", folder, "--out", "out", folder=tmp_path).returncode == 0
+    first = rows_of(tmp_path / "out")
+    worked = []
+    whole = racked.catalogue_of
+    monkeypatch.setattr(racked, "catalogue_of", lambda *given: worked.append(whole(*given)) or worked[-1])
+    (folder / "cove-0.toml").unlink()
+    (folder / "cove-2.toml").write_text((folder / "cove-1.toml").read_text().replace("25 mm", "31 mm"))
+
+    assert sweep_here("shop", folder, "--out", "out", folder=tmp_path).returncode == 0
+
+    assert worked[0].fresh == 1
+    rows = rows_of(tmp_path / "out")
+    assert [row for row in rows if row["profile"] == "cove-1.toml"] == [
+        row for row in first if row["profile"] == "cove-1.toml"
+    ]
+    assert {row["profile"] for row in rows} == {"cove-1.toml", "cove-2.toml"}
+    assert not list(tmp_path.glob(".sweep-*"))
+
+
+def test_two_runs_do_not_work_on_the_same_results(tmp_path, here):
+    """The second is refused at once and leaves everything as it was."""
+    folder = drawer(tmp_path / "drawer", 1)
+    with journal.kept_beside(tmp_path / "out"):
+        ended = sweep_here("shop", folder, "--out", "out", folder=tmp_path)
+
+    assert ended.returncode == 2
+    assert b"another run works on out" in ended.stderr
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_worker_and_a_run_that_are_killed_lose_nothing(tmp_path):
+    """Kill -9 of the process that works, then of the run: a second start goes on, and its bytes are those of a run
+    that nobody disturbed.
+    """
+    folder = drawer(tmp_path / "drawer", 5)
+    command = [sys.executable, "-m", "sweep", "shop", folder, "--workers", "1", "--out", "out"]
+    kept = tmp_path / ".sweep-shop-out" / "answers.jsonl"
+    with subprocess.Popen(command, cwd=tmp_path, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE) as run:
+        _until(lambda: _lines(kept) >= 1)
+        for worker in _children(run.pid):
+            os.kill(worker, signal.SIGKILL)
+        _until(lambda: _lines(kept) >= 2)
+        os.kill(run.pid, signal.SIGKILL)
+    with kept.open("ab") as file:  # in the middle of a line
+        file.write(b"0" * 64 + b' {"profile": "cove-')
+    before = _lines(kept)
+    assert before >= 2 and not (tmp_path / "out").exists()
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(racked, "pool_of", lambda workers: at_once)
+        assert sweep_here("shop", folder, "--out", "out", folder=tmp_path).returncode == 0
+        assert sweep_here("shop", folder, "--out", "undisturbed", folder=tmp_path).returncode == 0
+
+    for name in RESULTS:
+        assert (tmp_path / "out" / name).read_bytes() == (tmp_path / "undisturbed" / name).read_bytes(), name
+    assert not kept.parent.exists()
+
+
+@pytest.mark.filterwarnings("default")  # the engine's own
+def test_a_cluster_gives_the_same_bytes(tmp_path, here):
+    """A real scheduler and a worker that speak over TCP, both begun by this test."""
+    from distributed import LocalCluster
+
+    folder = drawer(tmp_path / "drawer", 2)
+    quiet = {"dashboard_address": None, "silence_logs": 50}
+    with LocalCluster(
+        1, threads_per_worker=1, processes=False, protocol="tcp://", host="127.0.0.1", **quiet
+    ) as cluster:
+        address = cluster.scheduler_address
+        ended = sweep_here("shop", folder, "--cluster", address, "--out", "there", folder=tmp_path)
+    assert (address.partition("//")[0], ended.returncode) == ("tcp:", 0), ended.stderr
+    assert sweep_here("shop", folder, "--out", "here", folder=tmp_path).returncode == 0
+
+    for name in RESULTS:
+        assert (tmp_path / "there" / name).read_bytes() == (tmp_path / "here" / name).read_bytes()
+
+
+def _lines(path: Path) -> int:
+    return path.read_bytes().count(b"\n") if path.exists() else 0
+
+
+def _children(pid: int) -> list[int]:
+    found = subprocess.run(["ps", "-o", "pid=,args=", "--ppid", str(pid)], capture_output=True, text=True).stdout
+    return [int(line.split()[0]) for line in found.splitlines() if "spawn_main" in line]
+
+
+def _until(done) -> None:
+    ends_by = time.monotonic() + 90
+    while not done():
+        assert time.monotonic() < ends_by
+        time.sleep(0.02)
