@@ -131,7 +131,7 @@ class Reading:
         if np.ptp(line, axis=0).min() == 0.0:
             raise SceneError(str(path), "its points lie on one straight line", "give those of a hollow or a moulding")
         inches = _writes_inches(self.shop) if drawn else in_inches_by_heading(path)
-        return Profile(name, line, whole, inches, _usual_tolerance(inches))
+        return Profile(name, line, whole, inches, tolerance=_usual_tolerance(inches))
 
     def _of_scene(self, name: str, path: Path) -> Profile:
         data = tables_of(read_text(path, "a scene"), path)
@@ -149,7 +149,7 @@ class Reading:
         whole, tolerance = False, _usual_tolerance(inches)
         if scene.target is not None:
             whole, tolerance = scene.target.whole, scene.target.tolerance
-        return Profile(name, line, whole, inches, tolerance, data, made)
+        return Profile(name, line, whole, inches, data, made, tolerance)
 
     def _shop_beside(self, path: Path) -> Tables:
         if path.parent not in self._shops:

@@ -33,21 +33,21 @@ class Profile:
         Whether it is a whole moulding, and not one cove.
     inches : bool
         Whether it is written in inches.
-    tolerance : float, mm
-        How far a cut may be from it.
     tables : dict or None
         The scene it was written in, without what a shop says, its points in it; None of points and drawings.
     made : (n, 2) float, mm, or None
         The curve that the scene's own set-up cuts, the same way; None where it has none, or several.
+    tolerance : float, mm
+        How far a cut may be from it.
     """
 
     name: str
     line: Array
     whole: bool
     inches: bool
-    tolerance: float
     tables: Tables | None = None
     made: Array | None = None
+    tolerance: float = 0.25
 
 
 @dataclass(frozen=True)
