@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Sequence
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -14,10 +15,12 @@ from sweep.live.beside import compared, outline_of, solid_of
 from sweep.live.made import cut_whole, whole_scene
 from sweep.live.opened import Opened
 from sweep.live.proposal import proposed
+from sweep.live.proposal_setups import offered
 from sweep.live.standing import forms_of, stand, state_of
 from sweep.plan.complete import complete, plan_setups
 from sweep.plan.several.solve import solve_setups
 from sweep.scene.changes import changed
+from sweep.scene.edits import Edit
 from sweep.scene.file import read_text
 from sweep.scene.read import scene_beside, scene_of
 from sweep.scene.rewrite import rewritten
@@ -26,6 +29,7 @@ from sweep.scene.write import completed_text, text_with_passes, text_with_setups
 from sweep.show.files.meshes import write_meshes
 from sweep.show.page.model import Moment, opening_model, stretches_model
 from sweep.show.page.page import TAKEN_AWAY, page_text, shown_live
+from sweep.show.page.refusals import without_keys
 from sweep.show.page.template import filled
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
@@ -35,14 +39,19 @@ from sweep.units import Units
 from sweep.words import visible
 
 
-def opened(path: Path, units: Units | None) -> Opened:
-    """Return the scene as it stands in its file now; what is worked out for it is written in `units`, or in its own."""
+def opened(path: Path, units: Units | None, before: Opened | None = None) -> Opened:
+    """Return the scene as it stands in its file now; what is worked out for it is written in `units`, or in its own.
+
+    Set-ups for a whole moulding take a while to find: where the text is as it was `before`, they are those.
+    """
     text = read_text(path, "a scene")
     scene = scene_of(text, path)
     units = units or scene.units
     if not scene.setups and not scene.lacks_setups:
         return Opened(path, text, completed_text(text, complete(scene).scene, units))
     whole = text
+    if scene.lacks_setups and before is not None and before.text == text:
+        return before
     if scene.lacks_setups:
         scene = solve_setups(scene).scene
         whole = text_with_setups(text, scene.setups, units)
@@ -54,9 +63,9 @@ def opened(path: Path, units: Units | None) -> Opened:
     return Opened(path, text, text_with_passes(whole, planned, units))
 
 
-def page(path: Path, units: Units | None, home: str = "") -> tuple[Opened, bytes]:
+def page(path: Path, units: Units | None, home: str = "", before: Opened | None = None) -> tuple[Opened, bytes]:
     """Return the scene as it stands in its file now, and the page that shows it."""
-    now = opened(path, units)
+    now = opened(path, units, before)
     trial, shown_in = stand(now, {}, (), AS_RUN, units)
     live = {
         "version": now.version,
@@ -72,9 +81,9 @@ def page(path: Path, units: Units | None, home: str = "") -> tuple[Opened, bytes
     return now, page_text(data, forms_of(now, trial, shown_in), home).encode()
 
 
-def take(path: Path, units: Units | None, asked: Asked) -> tuple[Opened, bytes]:
+def take(path: Path, units: Units | None, asked: Asked, before: Opened | None = None) -> tuple[Opened, bytes]:
     """Return the scene as it stands in its file now with a page's edits laid over it, as `cut` does."""
-    now = opened(path, units)
+    now = opened(path, units, before)
     return now, _json({"version": now.version, **_cut(now, asked)})
 
 
@@ -113,14 +122,27 @@ def feed(now: Opened, asked: Asked) -> bytes:
 
 
 def solve(now: Opened, asked: Asked) -> bytes:
-    """Return a proposal that comes closest to the target with the blade as it is, to be taken or left."""
+    """Return a proposal that comes closest to the target, to be taken or left.
+
+    Of a whole moulding it is one for every number of set-ups; or else it is with the blade as it is.
+    """
     units = Units(asked.units)
     data = changed(now.tables, asked.changes)
+    scene = scene_beside(data, now.path.parent)
+    if scene.target is not None and scene.target.whole:
+        offer = offered(scene, units)
+        notes = [without_keys(note) for note in offer.notes]
+        return _proposal(offer.edits, filled("offer.html", offer=offer, notes=notes))
+    if scene.setups:
+        raise SceneError("target", "no whole moulding is marked", "write its profile under Marks")
     proposal = proposed(data, whole_scene(data, now.path.parent), units)
     parts = list(dict.fromkeys(part for part, _ in proposal.edits))
     shown = filled("proposal.html", rows=proposal.rows, notes=proposal.notes, parts=parts, far=proposal.is_far)
-    edits = [{"part": part, "edit": edit.model_dump()} for part, edit in proposal.edits]
-    return _json({"edits": edits, "shown": shown})
+    return _proposal(proposal.edits, shown)
+
+
+def _proposal(edits: Sequence[tuple[str, Edit]], shown: str) -> bytes:
+    return _json({"edits": [{"part": part, "edit": edit.model_dump()} for part, edit in edits], "shown": shown})
 
 
 def revised(now: Opened, asked: Asked) -> str:

@@ -55,7 +55,7 @@ class Desk:
         """
         opened: Opened
         text: bytes
-        opened, text = await self._workers.work("page", self._path, self._units, self._home)
+        opened, text = await self._workers.work("page", self._path, self._units, self._home, self._last)
         self._keep(opened)
         return text
 
@@ -77,7 +77,7 @@ class Desk:
         """Return the scene as it stands in its file now with a page's edits laid over it."""
         opened: Opened
         answer: bytes
-        opened, answer = await self._workers.work("take", self._path, self._units, asked)
+        opened, answer = await self._workers.work("take", self._path, self._units, asked, self._last)
         self._keep(opened)
         return answer
 
@@ -125,6 +125,10 @@ class Desk:
         else:
             await asyncio.to_thread(replace_file, path, content, "shop", still)
         return await self.answer("cut", asked)
+
+    @property
+    def _last(self) -> Opened | None:
+        return next(reversed(self._opened.values()), None)
 
     def _keep(self, opened: Opened) -> None:
         self._opened[opened.version] = opened

@@ -16,6 +16,7 @@ from sweep.plan.complete import complete, plan_setups
 from sweep.scene.model import Scene, WholeScene
 from sweep.scene.places import Tables
 from sweep.scene.read import scene_beside
+from sweep.scene.write import passes_told
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
 from sweep.tolerance import AS_RUN, Fineness
@@ -85,6 +86,22 @@ def cut_whole(data: Tables, beside: Path, units: Units | None, fineness: Finenes
     """
     scene = scene_beside(data, beside)
     return _cutter(scene, fineness, units or scene.units)(scene.finish)
+
+
+def written_down(data: Tables, report: AnyReport) -> Tables:
+    """Return a scene's tables with the passes that were planned for it, where it may have them written."""
+    if isinstance(report, Report):
+        setup = data.get("setup")
+        if "passes" in data or not isinstance(setup, dict):
+            return data
+        return data | {"passes": passes_told(report.scene.passes, setup["blade_height"], report.scene.units)}
+    tables = list(data["setups"])
+    for one in report.planned:
+        place = one.setting.asked.number - 1
+        if one.plan is not None and "blade_height" in tables[place]:
+            last = tables[place]["blade_height"]
+            tables[place] = tables[place] | {"passes": passes_told(one.scene.passes, last, report.scene.units)}
+    return data | {"setups": tables}
 
 
 def _cutter(scene: Scene, fineness: Fineness, units: Units) -> Callable[[Any], AnyReport]:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from sweep.errors import SceneError
-from sweep.live.made import Made, made_of
+from sweep.live.made import Made, made_of, written_down
 from sweep.live.opened import Opened
 from sweep.live.trial import Refused, Trial, path_of, tried
 from sweep.scene.changes import Changes, changed, differences
@@ -30,7 +31,8 @@ def stand(
     """Return what can be made of a scene as it is changed, and the units that it is told in: its own unless given."""
     before = changed(now.tables, changes)
     trial = tried(before, edits, lambda data: made_of(data, now.path.parent, fineness, units))
-    return trial, trial.made.report.units
+    report = trial.made.report
+    return replace(trial, data=written_down(trial.data, report)), report.units
 
 
 def state_of(now: Opened, trial: Trial[Made], units: Units) -> dict[str, Any]:
@@ -60,7 +62,7 @@ def forms_of(now: Opened, trial: Trial[Made], units: Units) -> str:
         sliders={setting["key"]: setting for setting in all_settings(report, trial.data, units)},
         inches=report.scene.stock.in_inches,
     )
-    return cards_text(standing, passes_made(report, trial.data))
+    return cards_text(standing, passes_made(report))
 
 
 def _by_path(trial: Trial[Made], units: Units) -> dict[str, tuple[str | None, str]]:

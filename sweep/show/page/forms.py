@@ -161,8 +161,8 @@ def _with_tables(form: Form, table: dict[str, Any], standing: Standing, made: di
 
 
 def _passes(group: Group, path: str, standing: Standing, made: dict[str, PassesMade]) -> Form:
-    """Return the form of passes; of planned ones nothing is typed until they are written down."""
-    heights = heights_at(path, standing, made.get(path, PassesMade(())))
+    """Return the form of passes; of those that cannot be written nothing is typed."""
+    heights = heights_at(path, standing, made.get(path, PassesMade((), ())))
     if value_at(standing.data, path) is None:
         return Form(group.heading, path, (), (), refused=standing.refused.get(path, ("", ""))[1], heights=heights)
     return replace(_form(group, path, group.heading, standing), heights=heights)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 from sweep.scene.places import value_at
 from sweep.show.page.fields import Field, Standing
@@ -28,16 +27,13 @@ class Heights:
     path : str
         Of the list.
     rows : tuple of Row
-        None where the passes are planned.
-    planned : dict or None
-        What would be written down where they are planned.
+        None where the passes are not written.
     told : str
-        Planned heights, in words.
+        Heights of passes that cannot be written, for those of a rip right through are planned.
     """
 
     path: str
     rows: tuple[Row, ...]
-    planned: dict[str, Any] | None
     told: str
 
     @property
@@ -55,5 +51,4 @@ def heights_at(path: str, standing: Standing, made: PassesMade) -> Heights:
         label = f"height of pass {number + 1}"
         field = Field(at, label, "", "text", str(height) if typed is None else typed, "", refused=sentence)
         rows.append(Row(number + 1, field, made.rises[number] if number < len(made.rises) else ""))
-    told = ", ".join(map(str, made.planned["heights"])) if made.planned else ", ".join(made.rises)
-    return Heights(f"{path}.heights", tuple(rows), made.planned, told)
+    return Heights(f"{path}.heights", tuple(rows), ", ".join(made.heights))

@@ -23,12 +23,12 @@ def in_words(wrong: SweepError, inches: bool) -> str:
     """
     if not isinstance(wrong, SceneError):
         return _begun(str(wrong))
-    parts = (_plain(part.said(inches)) for part in (wrong.problem, wrong.remedy))
+    parts = (without_keys(part.said(inches)) for part in (wrong.problem, wrong.remedy))
     return " ".join(f"{_begun(part)}." for part in parts)
 
 
-def _plain(words: str) -> str:
-    """Return words without names of keys as a file has them."""
+def without_keys(words: str) -> str:
+    """Return words without names of keys as a file has them: ``plan.most_setups`` is "most setups"."""
     words = _WRITTEN.sub("", _TABLE.sub(r"\1", words))
     words = re.sub(rf"\b(?:{_SECTIONS})\.([a-z]+(?:_[a-z]+)*)\b", lambda key: key[1].replace("_", " "), words)
     return re.sub(r"\b[a-z]+(?:_[a-z]+)+\b", lambda key: key[0].replace("_", " "), words).replace("`", "")

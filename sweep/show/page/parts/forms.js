@@ -41,7 +41,7 @@ export function listen(cards, editor) {
  * @param {Editor} editor
  */
 function press(button, editor) {
-  const { do: what, path, valueFrom, value: given } = button.dataset;
+  const { do: what, path, valueFrom } = button.dataset;
   if (what === "drop") editor.drop();
   else if (what === "save-as") editor.copy(the("copy-name", HTMLInputElement).value);
   else if (what === "shop" && path) editor.toShop(path);
@@ -49,7 +49,7 @@ function press(button, editor) {
   else if (what === "mine" && path) editor.mine(path);
   else if (what === "back" && path) editor.do([{ path, do: "set", value: editor.state.changes[path]?.[0] ?? null }], "");
   else if (what && path) {
-    const value = valueFrom ? the(valueFrom, HTMLSelectElement).value : given ? JSON.parse(given) : null;
+    const value = valueFrom ? the(valueFrom, HTMLSelectElement).value : null;
     editor.do([{ path, do: /** @type {Edit["do"]} */ (what), value }], "");
   }
 }
