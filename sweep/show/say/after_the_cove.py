@@ -35,10 +35,15 @@ NARROW = 40.0
 
 def after_the_cove(finishing: Sequence[Finishing], scene: SetUpScene, units: Units) -> list[str]:
     """Return what is done after the cove, a paragraph for each operation, in the order in which they are done."""
+    return [f"{name}: {words}" for name, words in each_after_the_cove(finishing, scene, units)]
+
+
+def each_after_the_cove(finishing: Sequence[Finishing], scene: SetUpScene, units: Units) -> list[tuple[str, str]]:
+    """Return the same as what each is called and how it is done."""
     return [_told(one, scene, units) for one in finishing]
 
 
-def _told(one: Finishing, scene: SetUpScene, units: Units) -> str:
+def _told(one: Finishing, scene: SetUpScene, units: Units) -> tuple[str, str]:
     operation = one.operation
     match operation:
         case Rip():
@@ -62,14 +67,14 @@ def _told(one: Finishing, scene: SetUpScene, units: Units) -> str:
             assert_never(other)
 
 
-def _on_pieces(name: str, one: Finishing, said: Callable[[Sequence[Change]], str]) -> str:
+def _on_pieces(name: str, one: Finishing, said: Callable[[Sequence[Change]], str]) -> tuple[str, str]:
     """Return what is done, piece by piece where it is done on one of several or not alike on all of them."""
     told = {piece: said(list(changes)) for piece, changes in groupby(one.changes, key=lambda change: change.piece)} or {
         None: "it takes nothing."
     }
     if len(set(told.values())) == 1 and one.operation.piece is None:
-        return f"{name}: {next(iter(told.values()))}"
-    return f"{name}: {' '.join(f'piece {piece}, {words}' if piece else words for piece, words in told.items())}"
+        return name, next(iter(told.values()))
+    return name, " ".join(f"piece {piece}, {words}" if piece else words for piece, words in told.items())
 
 
 def _rip(changes: Sequence[Change], kerf: float, units: Units) -> str:
@@ -116,7 +121,7 @@ def _leaning(tilt: float, way: str) -> str:
     return "upright" if abs(tilt) < UPRIGHT else f"tilted {abs(degrees(tilt)):.2f} deg {way}"
 
 
-def _second_cove(cove: SecondCove, scene: SetUpScene, units: Units) -> str:
+def _second_cove(cove: SecondCove, scene: SetUpScene, units: Units) -> tuple[str, str]:
     """Return how the saw is set for a second cove: as for the first, the fence by tape."""
     settings = {
         "fence_angle": cove.fence_angle,
@@ -130,8 +135,8 @@ def _second_cove(cove: SecondCove, scene: SetUpScene, units: Units) -> str:
     stands = " and ".join(places) or "beside the table"
     at_right = (layout.side == "near") == (cove.turn == "end for end")
     edge, leaning = "right" if at_right else "left", _leaning(cove.blade_tilt, f"to the {leans_to(cove.blade_tilt)}")
-    return (
-        f"Second cove: turn the stock over {cove.turn}, its {edge} edge now at the fence, and set the saw in the same "
+    return "Second cove", (
+        f"turn the stock over {cove.turn}, its {edge} edge now at the fence, and set the saw in the same "
         f"order of work: the fence at {degrees(cove.fence_angle):.2f} deg {runs_of(layout)}, its face {stands}; blade "
         f"{leaning}, raised in passes to {units.length(cove.blade_height)}. These passes are not planned here."
     )

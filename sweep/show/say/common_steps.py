@@ -19,6 +19,9 @@ from sweep.show.say.passes import fed_in
 from sweep.show.say.steps import Setting, Step, by_tape, counted, fed, lasting, step, to_set, turned
 from sweep.units import LENGTH, Units
 
+CLEAR = "Everything clear of the blade; only then the plug."
+"""The last thing before the saw is switched on, at every height."""
+
 
 def wood(scene: WholeScene, units: Units) -> Step:
     """Return what is made ready at the bench; in a later set-up of several, what the one before left."""
@@ -71,7 +74,7 @@ def plug_in(first: Pass, units: Units) -> Step:
     """Return how the plug is put in, the blade at the height of the first pass."""
     return step(
         "Plug in",
-        "Set the first height, {blade_height}, from below. Everything clear of the blade; only then the plug.",
+        f"Set the first height, {{blade_height}}, from below. {CLEAR}",
         "plug",
         to_set("blade_height", first.height, units),
         cautions=("lungs",),

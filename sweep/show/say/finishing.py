@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from sweep.cut.job import Job
 from sweep.cut.mitre import mitre_angles, seated, wrapped_piece
 from sweep.cut.moulding import Made
+from sweep.cut.sanding import filling
 from sweep.units import Units, degrees
 
 
@@ -40,4 +42,14 @@ def mitre_sentence(made: Made, units: Units) -> str:
         f"{where} the moulding{which} stands out {units.length(moulding.projection)} and comes down "
         f"{units.length(moulding.drop)}; to mitre a square corner with the moulding on its back, set the saw's mitre "
         f"to {degrees(mitre):.2f} deg and its bevel to {degrees(bevel):.2f} deg."
+    )
+
+
+def sanding_sentence(job: Job, units: Units) -> str:
+    """Return what serves to smooth the cove; nothing where there is none to smooth."""
+    if filling(job.scene, 0.0, chord=0.1) is None:
+        return ""
+    return (
+        f"sanding-block.stl fits the cove with paper {units.length(job.scene.sanding.paper)} thick on it, scraper.svg "
+        "without; both are for the cove as it leaves the saw, so sand before ripping."
     )

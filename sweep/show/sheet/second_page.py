@@ -8,7 +8,6 @@ from typing import Any
 from sweep.cut.fence import FenceLayout
 from sweep.cut.job import Job
 from sweep.cut.moulding import Made
-from sweep.cut.sanding import filling
 from sweep.scene.model import Scene, WholeScene
 from sweep.show.say.fence import (
     clear_sentence,
@@ -69,16 +68,6 @@ def fitting(report: Report | SetupsReport, made: Made) -> list[str]:
     if report.panel is not None:
         said += panel_sentences(report.panel, report.scene.order, report.units)
     return said
-
-
-def sanding(job: Job, units: Units) -> str:
-    """Return what serves to smooth the cove; nothing where there is none to smooth."""
-    if filling(job.scene, 0.0, chord=0.1) is None:
-        return ""
-    return (
-        f"sanding-block.stl fits the cove with paper {units.length(job.scene.sanding.paper)} thick on it, scraper.svg "
-        "without; both are for the cove as it leaves the saw, so sand before ripping."
-    )
 
 
 def settings(job: Job, units: Units, source: str) -> list[list[str]]:

@@ -10,6 +10,7 @@ from sweep.show.draw.fence_sketch import fence_sketch
 from sweep.show.draw.full_size import full_size
 from sweep.show.draw.section import frame_of, section_drawing
 from sweep.show.say.after_the_cove import after_the_cove
+from sweep.show.say.finishing import sanding_sentence
 from sweep.show.say.profile import marks_of, verdict_of
 from sweep.show.say.report import Report
 from sweep.show.sheet import first_page, second_page
@@ -34,7 +35,7 @@ def two_pages(report: Report, width: float, height: float, source: str) -> dict[
         "order": second_page.order(report),
         "after": after_the_cove(job.finishing, scene, units),
         "fitting": second_page.fitting(report, job),
-        "sanding": [text for text in (second_page.sanding(job, units), marks_of(report.surface, units)) if text],
+        "sanding": [text for text in (sanding_sentence(job, units), marks_of(report.surface, units)) if text],
         "settings": second_page.settings(job, units, source),
     }
 
