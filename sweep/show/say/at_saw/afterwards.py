@@ -55,7 +55,7 @@ def afterwards(report: Report | SetupsReport, made: Made, flags: Sequence[Flag])
     mitred = mitre_sentence(made, units)
     if mitred:
         yield Screen("mitre", "read", "Mitre", "guarded", (mitred, *_mitred(report.cut_list, units)),
-                     picture=Picture("pieces") if report.cut_list else None)  # fmt: skip
+                     picture=Picture("mitred") if report.cut_list else None)  # fmt: skip
     if report.panel is not None:
         said = panel_sentences(report.panel, report.scene.order, units)
         yield Screen("fit", "read", "Fit the panel", "bench", tuple(said), flags=at(flags, "fit"))

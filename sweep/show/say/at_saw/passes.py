@@ -38,10 +38,7 @@ def passes(report: Report, blanks: int) -> Iterator[Screen]:
         yield _cut(report, one, blanks, f"Pass {one.number}", _every(report, blanks), key=f"pass-{one.number}-cut")
         if one.number > 1:
             yield _look(report, one, f"Pass {one.number}: look", (), key=f"pass-{one.number}-look")
-    yield Screen(
-        "end", "read", end.name, "out", (end.words,), cautions=cautions_of(report, end.cautions),
-        picture=Picture("wood", number=len(report.job.passes)),
-    )  # fmt: skip
+    yield Screen("end", "read", end.name, "out", (end.words,), cautions=cautions_of(report, end.cautions))
 
 
 def _every(report: Report, blanks: int) -> str:

@@ -23,7 +23,19 @@ BANNERS: dict[Banner, str] = {
 """What stands over a screen: where the maker is, and what holds for the plug."""
 
 View = Literal[
-    "stock", "lies", "block", "height", "fence", "strips", "guards", "pass", "wood", "finishing", "pieces", "kept"
+    "stock",
+    "lies",
+    "block",
+    "height",
+    "fence",
+    "strips",
+    "guards",
+    "pass",
+    "wood",
+    "finishing",
+    "pieces",
+    "mitred",
+    "kept",
 ]
 """What a picture shows; a pass before it is cut, and the wood after it."""
 

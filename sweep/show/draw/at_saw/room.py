@@ -1,0 +1,53 @@
+"""The size of a picture on a phone, the sizes of its words, and where a section lies in it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from sweep.shape import section
+from sweep.show.draw.sketch import Part, area
+
+WIDTH, HEIGHT = 72.0, 46.0
+"""mm of drawing; a screen of 380 px shows a millimetre in 5 of them."""
+
+LARGE, WORDS = 11.0, 9.0
+"""Points. Of a figure, and of other words."""
+
+FINE = 0.03
+"""mm of drawing. Within so much a curve is drawn by fewer points: a sixth of a pixel."""
+
+_BESIDE, _TOP, _BELOW = 3.0, 8.0, 12.0  # room round a section, and for words above and below it
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a section lies in a picture: the scale, and where the middle of its foot is, mm of drawing."""
+
+    scale: float
+    middle: float
+    base: float
+
+    def at(self, points: ArrayLike) -> NDArray[np.float64]:
+        """Return where points of the section, (..., 2) mm in (y, z), lie."""
+        return (self.middle, self.base) + np.asarray(points, float) * (self.scale, -self.scale)
+
+    def figure(self, figure: section.Figure, stroke: str, fill: str = "", number: int = 0) -> list[Part]:
+        """Return a figure of the section, drawn by no more points than are seen; nothing for an empty one."""
+        seen = section.rings(section.simpler(figure, FINE / self.scale))
+        return [area([self.at(ring) for ring in seen], stroke, fill, number=number)] if seen else []
+
+    def line(self, points: ArrayLike) -> list[tuple[float, float]]:
+        """Return places as pairs."""
+        return [(float(x), float(y)) for x, y in self.at(points)]
+
+
+def placed(left: float, right: float, high: float, aside: Sequence[float] = (0.0, 0.0)) -> Place:
+    """Return where something from `left` to `right` and so high, mm, lies, with so much more room on either side."""
+    wide, tall = WIDTH - 2 * _BESIDE - sum(aside), HEIGHT - _TOP - _BELOW
+    scale = min(wide / (right - left), tall / high)
+    start = _BESIDE + aside[0] + (wide - (right - left) * scale) / 2
+    return Place(scale, start - left * scale, HEIGHT - _BELOW - (tall - high * scale) / 2)
