@@ -28,7 +28,7 @@ from sweep.scene.shop import SHOP, shop_in, shop_with
 from sweep.scene.write import completed_text, text_with_passes, text_with_setups
 from sweep.show.files.meshes import write_meshes
 from sweep.show.page.model import Moment, opening_model, stretches_model
-from sweep.show.page.page import TAKEN_AWAY, page_text, shown_live
+from sweep.show.page.page import TAKEN_AWAY, page_text, saw_page, shown_live
 from sweep.show.page.refusals import without_keys
 from sweep.show.page.template import filled
 from sweep.show.say.report import Report
@@ -79,6 +79,12 @@ def page(path: Path, units: Units | None, home: str = "", before: Opened | None 
     data["model"]["stretches"] = opening_model(report if isinstance(report, Report) else report.reports[0])
     data |= {"files": {}, "live": live, "settings": []}
     return now, page_text(data, forms_of(now, trial, shown_in), home).encode()
+
+
+def saw(path: Path, units: Units | None) -> bytes:
+    """Return the page of a phone at the saw, of the scene as it stands in its file now."""
+    now = opened(path, units)
+    return saw_page(stand(now, {}, (), AS_RUN, units)[0].made.report, now.version).encode()
 
 
 def take(path: Path, units: Units | None, asked: Asked, before: Opened | None = None) -> tuple[Opened, bytes]:

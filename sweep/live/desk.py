@@ -59,6 +59,11 @@ class Desk:
         self._keep(opened)
         return text
 
+    async def saw(self) -> bytes:
+        """Return the page of a phone at the saw, of the scene as it stands in the file now."""
+        text: bytes = await self._workers.work("saw", self._path, self._units)
+        return text
+
     async def answer(self, name: str, asked: Asked) -> bytes:
         """Return the answer of `answers.cut`, `feed` or `solve`."""
         text: bytes = await self._workers.work(name, self._of(asked), asked)

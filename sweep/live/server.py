@@ -112,13 +112,16 @@ def _app(routes: list[Route]) -> Starlette:
 def _job_routes(below: str, desk_of: Callable[[Request], Desk]) -> list[Route]:
     """Return the routes of a scene's page, which lie below a path."""
 
-    async def page(request: Request) -> Response:
-        try:
-            return Response(await desk_of(request).page(), media_type="text/html")
-        except NoJobError:
-            return Response("There is no such job in this folder.", 404, media_type="text/plain")
-        except SweepError as wrong:  # the file has been changed since, and cannot be used as it is
-            return Response(f"error: {wrong}", 422, media_type="text/plain")
+    def page(of: Callable[[Desk], Awaitable[bytes]]) -> Endpoint:
+        async def endpoint(request: Request) -> Response:
+            try:
+                return Response(await of(desk_of(request)), media_type="text/html")
+            except NoJobError:
+                return Response("There is no such job in this folder.", 404, media_type="text/plain")
+            except SweepError as wrong:  # the file has been changed since, and cannot be used as it is
+                return Response(f"error: {wrong}", 422, media_type="text/plain")
+
+        return endpoint
 
     def answered(
         ask: Callable[[Desk, Request], Callable[[Asked], Awaitable[bytes]]], kind: str = "application/json"
@@ -135,7 +138,7 @@ def _job_routes(below: str, desk_of: Callable[[Request], Desk]) -> list[Route]:
     def named(name: str) -> Callable[[Desk, Request], Callable[[Asked], Awaitable[bytes]]]:
         return lambda desk, request: partial(desk.answer, name)
 
-    routes = [Route(f"{below}/", page)]
+    routes = [Route(f"{below}/", page(Desk.page)), Route(f"{below}/saw", page(Desk.saw))]
     asks: dict[str, Callable[[Desk, Request], Callable[[Asked], Awaitable[bytes]]]] = {
         "save": lambda desk, request: desk.save,
         "now": lambda desk, request: desk.now,

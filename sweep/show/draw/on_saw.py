@@ -22,7 +22,10 @@ from sweep.show.say.setups import how_it_lies
 TALLEST = 50.0
 """mm. A fence is drawn no higher than this: only that it is there matters."""
 
-_WORDS, _LINE = 25.0, 3.7  # room for the words below the table, and of each line of them, mm of paper
+WORDS_BELOW = 25.0
+"""mm of paper. Room for the words below the table."""
+
+_LINE = 3.7  # room for a line of them, mm of paper
 _ABOVE = 1.0  # room above, mm of paper
 _TABLE = 3.0  # the table's thickness, mm of paper
 _BESIDE = 6.0  # table beyond stock and fence, mm of paper
@@ -33,12 +36,12 @@ _LETTER = 1.75  # width of a letter, mm
 def fitting_scale(moulding: Moulding, width: float, height: float) -> float:
     """Return the one scale, mm of paper to a mm, at which the stock of every setting fits in so much room, mm."""
     wide = max(one.whole.stock.width + one.whole.fence.thickness for one in moulding.settings)
-    return min((width - 2 * _BESIDE) / wide, (height - _WORDS - _TABLE - _ABOVE) / _tallest(moulding))
+    return min((width - 2 * _BESIDE) / wide, (height - WORDS_BELOW - _TABLE - _ABOVE) / _tallest(moulding))
 
 
 def height_at(moulding: Moulding, scale: float) -> float:
     """Return how high drawings at a scale are, mm, so that the tallest of all settings fits."""
-    return _tallest(moulding) * scale + _WORDS + _TABLE + _ABOVE
+    return _tallest(moulding) * scale + WORDS_BELOW + _TABLE + _ABOVE
 
 
 def _tallest(moulding: Moulding) -> float:
@@ -70,7 +73,7 @@ def on_saw_drawing(
     setting = moulding.settings[place]
     scene, stock, near = setting.whole, setting.whole.stock, setting.whole.setup.fence_side == "near"
     hand, half = (1.0, stock.width / 2) if near else (-1.0, stock.width / 2)
-    base = height - _WORDS - _TABLE
+    base = height - WORDS_BELOW - _TABLE
     middle = width / 2 - hand * scale * scene.fence.thickness / 2
     at = np.array([middle, base])
 

@@ -11,12 +11,14 @@ import json
 from pathlib import Path
 from typing import Any
 
+from sweep.show.page.at_saw import saw_model
 from sweep.show.page.model import Moment, page_model, stretches_model
 from sweep.show.page.scripts import one_script
 from sweep.show.page.settings import settings_of
 from sweep.show.page.setups import held_model, overview, setup_models
 from sweep.show.page.template import filled, part
 from sweep.show.say.cautions import LINE
+from sweep.show.say.passes import title_of
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
 
@@ -41,7 +43,8 @@ def write_removal(path: Path, report: Report | SetupsReport) -> None:
     """
     beside = [path.with_name(name) for name in TAKEN_AWAY]
     held = {file.name: base64.b64encode(file.read_bytes()).decode("ascii") for file in beside if file.exists()}
-    path.write_text(page_text(shown_whole(report) | {"files": held, "live": None}), encoding="utf-8")
+    data = shown_whole(report) | {"files": held, "live": None, "saw": saw_model(report)}
+    path.write_text(page_text(data), encoding="utf-8")
 
 
 def shown_whole(report: Report | SetupsReport) -> dict[str, Any]:
@@ -80,7 +83,7 @@ def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
     home : str
         Where the page of the folder is; empty where there is none.
     """
-    style, script = part("page.css"), one_script("page", lambda name: part(f"{name}.js"))
+    style, script = _style(), one_script("page", lambda name: part(f"{name}.js"))
     asks = "'self'" if data["live"] else "'none'"
     return filled(
         "page.html",
@@ -92,17 +95,33 @@ def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
         cards=cards,
         home=home,
         style=style,
-        # no `<` may stand in it: nothing in the data can end the script that holds it
-        data=json.dumps(data, allow_nan=False, separators=(",", ":")).replace("<", "\\u003c"),
+        at_saw="saw" in data,
+        alone=False,
+        data=_inlined(data),
         script=script,
     )
 
 
+def saw_page(report: Report | SetupsReport, version: str) -> str:
+    """Return the page of a phone at the saw alone, as a job is served; `version` is a digest of its file's text."""
+    data = {"saw": saw_model(report), "version": version, "units": report.units.style}
+    return plain_page("saw_page", title=title_of(report.scene), alone=True, data=_inlined(data))
+
+
 def plain_page(name: str, /, **words: Any) -> str:
     """Return a page of a template and a module of that name, which asks its server."""
-    style, script = part("page.css"), one_script(name, lambda other: part(f"{other}.js"))
+    style, script = _style(), one_script(name, lambda other: part(f"{other}.js"))
     policy = POLICY.format(script=_digest(script), style=_digest(style), asks="'self'")
     return filled(f"{name}.html", policy=policy, caution=LINE, style=style, script=script, **words)
+
+
+def _style() -> str:
+    return part("page.css") + part("at_saw.css")
+
+
+def _inlined(data: dict[str, Any]) -> str:
+    """Return data as JSON in which no `<` stands: nothing in it can end the script that holds it."""
+    return json.dumps(data, allow_nan=False, separators=(",", ":")).replace("<", "\\u003c")
 
 
 def _digest(text: str) -> str:

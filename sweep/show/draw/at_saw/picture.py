@@ -9,13 +9,13 @@ from sweep.show.draw.at_saw.pieces import pieces
 from sweep.show.draw.at_saw.room import WIDTH
 from sweep.show.draw.at_saw.wood import after_pass, before_and_after, block_end, finished, on_the_saw, stock_end
 from sweep.show.draw.fence_sketch import fence_sketch
-from sweep.show.draw.on_saw import fitting_scale, height_at, on_saw_drawing
+from sweep.show.draw.on_saw import WORDS_BELOW, fitting_scale, height_at, on_saw_drawing
 from sweep.show.draw.sketch import Drawing
 from sweep.show.say.at_saw.screen import Picture
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
 
-_TALL = 54.0  # a fence and a stock that lies some way are words as well, mm of drawing
+_TALL = 54.0  # a table is nearly square, mm of drawing
 
 
 def picture_of(picture: Picture, report: Report | SetupsReport) -> tuple[Drawing, str]:
@@ -27,10 +27,7 @@ def picture_of(picture: Picture, report: Report | SetupsReport) -> tuple[Drawing
             return stock_end(one), "The end of a blank, the edge for the fence marked"
         case "lies":
             assert isinstance(report, SetupsReport)
-            scale = fitting_scale(report.moulding, WIDTH, _TALL)
-            high = height_at(report.moulding, scale)
-            drawn = on_saw_drawing(one, report.moulding, picture.place, scale, WIDTH, high)
-            return drawn, "How the stock lies on the saw, and what this set-up takes"
+            return _lies(one, report, picture.place), "How the stock lies on the saw, and what this set-up takes"
         case "block":
             return block_end(one), "The end of the set-up block with the cut drawn on it"
         case "height":
@@ -57,6 +54,16 @@ def picture_of(picture: Picture, report: Report | SetupsReport) -> tuple[Drawing
             assert report.cut_list is not None
             return pieces(report.cut_list, report.units, mitred=True), "The pieces with their mitres"
         case "kept":
-            return finished(one.job, one.units), "The end of the block that is kept"
+            return finished(one), "The end of the block that is kept"
         case other:
             assert_never(other)
+
+
+def _lies(one: Report, report: SetupsReport, place: int) -> Drawing:
+    """Return the stock as it lies for a set-up, without the words, which stand below it on the screen."""
+    scale = fitting_scale(report.moulding, WIDTH, HEIGHT + WORDS_BELOW)
+    high = height_at(report.moulding, scale)
+    drawn = on_saw_drawing(one, report.moulding, place, scale, WIDTH, high)
+    seen = high - WORDS_BELOW + 1.0
+    parts = [part for part in drawn["parts"] if "text" not in part and part["rings"][0][0][1] <= seen]
+    return drawn | {"height": seen, "parts": parts}

@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 from sweep.shape import section
 from sweep.show.draw.sketch import Part, area
 
-WIDTH, HEIGHT = 72.0, 46.0
+WIDTH, HEIGHT = 72.0, 43.0
 """mm of drawing; a screen of 380 px shows a millimetre in 5 of them."""
 
 LARGE, WORDS = 11.0, 9.0
@@ -20,16 +20,23 @@ LARGE, WORDS = 11.0, 9.0
 FINE = 0.03
 """mm of drawing. Within so much a curve is drawn by fewer points: a sixth of a pixel."""
 
-_BESIDE, _TOP, _BELOW = 3.0, 8.0, 12.0  # room round a section, and for words above and below it
+_WIDE = 8.0
+"""Of a stock wider than so many times its thickness only the part about the cut is drawn."""
+
+_BESIDE, _TOP, _BELOW = 3.0, 8.0, 11.0  # room round a section, and for words above and below it
 
 
 @dataclass(frozen=True)
 class Place:
-    """Where a section lies in a picture: the scale, and where the middle of its foot is, mm of drawing."""
+    """Where a section lies in a picture: the scale, and where the middle of its foot is, mm of drawing.
+
+    `clip` is what is seen of it, left, top, width and height, mm of drawing; None for all.
+    """
 
     scale: float
     middle: float
     base: float
+    clip: tuple[float, float, float, float] | None = None
 
     def at(self, points: ArrayLike) -> NDArray[np.float64]:
         """Return where points of the section, (..., 2) mm in (y, z), lie."""
@@ -38,7 +45,7 @@ class Place:
     def figure(self, figure: section.Figure, stroke: str, fill: str = "", number: int = 0) -> list[Part]:
         """Return a figure of the section, drawn by no more points than are seen; nothing for an empty one."""
         seen = section.rings(section.simpler(figure, FINE / self.scale))
-        return [area([self.at(ring) for ring in seen], stroke, fill, number=number)] if seen else []
+        return [area([self.at(ring) for ring in seen], stroke, fill, clip=self.clip, number=number)] if seen else []
 
     def line(self, points: ArrayLike) -> list[tuple[float, float]]:
         """Return places as pairs."""
@@ -51,3 +58,26 @@ def placed(left: float, right: float, high: float, aside: Sequence[float] = (0.0
     scale = min(wide / (right - left), tall / high)
     start = _BESIDE + aside[0] + (wide - (right - left) * scale) / 2
     return Place(scale, start - left * scale, HEIGHT - _BELOW - (tall - high * scale) / 2)
+
+
+def window(half: float, thickness: float, middle: float, fence: float) -> tuple[float, float]:
+    """Return from where to where across a stock is drawn, mm: all of it, or the part about a cut in a wide one.
+
+    The part reaches to the edge at the fence where that is near the cut.
+    """
+    reach = _WIDE * thickness / 2
+    if half <= reach:
+        return -half, half
+    left, right = middle - reach, middle + reach
+    shift = min(0.0, half - right) + max(0.0, -half - left)
+    near = (fence - middle) / (2 * reach)
+    if abs(near) < 1:  # the fence's edge at the end of the part
+        shift = fence - right if fence > 0 else fence - left
+    return left + shift, right + shift
+
+
+def seen(left: float, right: float, high: float) -> Place:
+    """Return where the part of a section from `left` to `right` lies, what is beyond it left out."""
+    whole = placed(left, right, high)
+    start, end = (float(whole.at((y, 0.0))[0]) for y in (left, right))
+    return Place(whole.scale, whole.middle, whole.base, (start - 0.3, 0.0, end - start + 0.6, HEIGHT))

@@ -6,16 +6,14 @@ import numpy as np
 
 from sweep.cut.blank import wood_section
 from sweep.cut.finish import Finishing
-from sweep.cut.job import Job
 from sweep.cut.passes import PassSection
 from sweep.scene.model import WholeScene
 from sweep.shape import section
-from sweep.show.draw.at_saw.room import HEIGHT, LARGE, WIDTH, WORDS, Place, placed
+from sweep.show.draw.at_saw.room import HEIGHT, LARGE, WIDTH, WORDS, Place, placed, seen, window
 from sweep.show.draw.colours import STEEL, hexed
 from sweep.show.draw.section import DRAWN_CHORD
 from sweep.show.draw.sketch import Drawing, Part, across, box, cross, drawing, path, upright, words
 from sweep.show.say.report import Report
-from sweep.units import Units
 
 _TALLEST = 30.0  # a fence is drawn no higher, mm: only that it is there matters
 _TABLE = 2.6  # the table's thickness, mm of drawing
@@ -40,7 +38,7 @@ def block_end(report: Report) -> Drawing:
     """Return the end of the set-up block: the cut drawn on it, a numbered cross where the rim touches."""
     scene, units, stock = report.scene, report.units, report.scene.stock
     half, hand = stock.width / 2, 1 if scene.setup.fence_side == "near" else -1
-    place, wood = placed(-half, half, stock.thickness), wood_section(stock, DRAWN_CHORD)
+    place, wood = _seen(report), wood_section(stock, DRAWN_CHORD)
     parts = place.figure(wood, "edge", "wood")
     parts += place.figure(section.within(_swept(scene, scene.setup.blade_height), wood), "edge", "taken")
     base, bottoms = place.base, [touch.from_fence for touch in report.layout.touches if touch.where == "bottom"]
@@ -63,8 +61,9 @@ def on_the_saw(report: Report, number: int, height: float) -> Drawing:
     scene, units = report.scene, report.units
     stock, half, hand = scene.stock, scene.stock.width / 2, 1.0 if scene.setup.fence_side == "near" else -1.0
     thick = min(scene.fence.thickness, 0.25 * stock.width)
-    sides = (-half, half + thick) if hand > 0 else (-half - thick, half)
-    place = placed(*sides, max(stock.thickness, height))
+    part = _window(report)
+    sides = (part[0], part[1] + thick) if hand > 0 else (part[0] - thick, part[1])
+    place = seen(*sides, max(stock.thickness, height))
     wood = report.job.sections[number - 2].left if number > 1 else wood_section(stock, DRAWN_CHORD)
     blade, base = _above_the_table(_swept(scene, height)), place.base
     tall = min(_TALLEST, 0.8 * stock.thickness) * place.scale
@@ -89,8 +88,7 @@ def on_the_saw(report: Report, number: int, height: float) -> Drawing:
 def after_pass(report: Report, number: int) -> Drawing:
     """Return the wood as it should look after a pass, off the saw, with what is measured on it."""
     scene, units, taken = report.scene, report.units, report.job.sections[number - 1]
-    half = scene.stock.width / 2
-    place = placed(-half, half, scene.stock.thickness)
+    place = _seen(report)
     parts = place.figure(taken.left, "edge", "wood")
     if scene.feed.along_blade:
         return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, place, place.base + 4.5))
@@ -151,14 +149,21 @@ def before_and_after(one: Finishing) -> Drawing:
     return drawing(WIDTH, HEIGHT, parts)
 
 
-def finished(job: Job, units: Units) -> Drawing:
+def finished(report: Report) -> Drawing:
     """Return the end of what is kept: the wood as the last pass leaves it."""
-    stock, half = job.scene.stock, job.scene.stock.width / 2
-    place = placed(-half, half, stock.thickness)
-    parts = place.figure(job.sections[-1].left, "edge", "wood")
-    (left, base), (right, _) = place.line([(-half, 0.0), (half, 0.0)])
-    parts += across((left, right), base, base + 5.5, units.length(stock.width), LARGE)
-    return drawing(WIDTH, HEIGHT, parts)
+    return drawing(WIDTH, HEIGHT, _seen(report).figure(report.job.sections[-1].left, "edge", "wood"))
+
+
+def _window(report: Report) -> tuple[float, float]:
+    """Return the part of the stock's width that is drawn, mm."""
+    scene, edges = report.scene, report.job.sections[-1].edges
+    half = scene.stock.width / 2
+    middle = min(max(sum(edges) / 2 if edges is not None else scene.setup.offset, -half), half)
+    return window(half, scene.stock.thickness, middle, half if scene.setup.fence_side == "near" else -half)
+
+
+def _seen(report: Report) -> Place:
+    return seen(*_window(report), report.scene.stock.thickness)
 
 
 def _swept(scene: WholeScene, height: float) -> section.Figure:
@@ -173,7 +178,7 @@ def _above_the_table(swept: section.Figure) -> section.Figure:
 def _to_the_fence(scene: WholeScene, place: Place, level: float) -> list[Part]:
     """Return an arrow to the edge that runs along the fence."""
     half, near = scene.stock.width / 2, scene.setup.fence_side == "near"
-    x = float(place.at((half if near else -half, 0.0))[0])
+    x = min(max(float(place.at((half if near else -half, 0.0))[0]), 1.0), WIDTH - 1.0)
     hand = 1 if near else -1
     tail = x - hand * 5.0
     head = [(x, level), (x - hand * 1.8, level - 0.9), (x - hand * 1.8, level + 0.9)]

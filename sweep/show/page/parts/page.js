@@ -5,6 +5,7 @@ import { listen } from "./controls.js";
 import { by, element, say, the } from "./elements.js";
 import { drawOver } from "./over.js";
 import { Player } from "./play.js";
+import { openedAtSaw } from "./saw_door.js";
 import { SawView } from "./saw_view.js";
 import { drawDeviation, drawSection } from "./section.js";
 import { Served } from "./served.js";
@@ -293,5 +294,8 @@ function link(name, held) {
   return element("a", { class: "button", href: `data:${kind};base64,${held}`, download: name }, name);
 }
 
+/** @type {Data} */
+const data = JSON.parse(by("data").textContent ?? "");
+
 // Where a browser's console and the tests find it.
-Object.assign(window, { sweepPage: new Page(JSON.parse(by("data").textContent ?? "")) });
+Object.assign(window, { sweepPage: new Page(data), sweepSaw: data.saw ? openedAtSaw(data.saw) : null });

@@ -196,11 +196,51 @@ export interface Live {
   state: State;
 }
 
+/** What is measured after a pass of a set-up: what it is called, and what it should be. */
+export interface SawMeasure {
+  setup: number;
+  pass: number;
+  asked: [string, string][];
+}
+
+/** One screen of the phone at the saw; what it has none of is left out. */
+export interface SawStep {
+  key: string;
+  kind: "read" | "pace" | "set" | "cut" | "barred" | "look";
+  title: string;
+  banner: string;
+  over: string;
+  words: string[];
+  big?: [string, string, string][];
+  flags?: string[];
+  cautions?: [string, string][];
+  picture?: number;
+  paces?: [string, number][];
+  count?: number;
+  counts?: string;
+  measure?: SawMeasure;
+  tick?: string;
+}
+
+/** The work at the saw: every screen, the pictures that they name, and by what their ticks are kept. */
+export interface Saw {
+  title: string;
+  named: string;
+  job: string;
+  unit: "mm" | "in";
+  example: string;
+  still: string;
+  out: string;
+  steps: SawStep[];
+  pictures: string[];
+}
+
 /** What stands in the page when it is opened; `live` only in one that is served, `rest` where there are more set-ups. */
 export interface Data extends Come {
   files: Record<string, string>;
   live: Live | null;
   settings: Setting[];
+  saw?: Saw;
 }
 
 export type Kind = "pass" | "deviation" | "chip" | "wood";

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from sweep.check.flag import Flag
 from sweep.cut.finish import Finishing
 from sweep.cut.job import Job
+from sweep.cut.mitre import mitre_angles, seated, wrapped_piece
 from sweep.cut.moulding import Made
 from sweep.cut.straight_cuts import saw_cuts
 from sweep.plan.cutlist import CutList
@@ -54,11 +55,12 @@ def afterwards(report: Report | SetupsReport, made: Made, flags: Sequence[Flag])
         yield _cut_off(report.cut_list, units)
     mitred = mitre_sentence(made, units)
     if mitred:
-        yield Screen("mitre", "read", "Mitre", "guarded", (mitred, *_mitred(report.cut_list, units)),
-                     picture=Picture("mitred") if report.cut_list else None)  # fmt: skip
+        picture = Picture("mitred") if report.cut_list else None
+        said = (mitred, *_mitred(report.cut_list, units))
+        yield Screen("mitre", "read", "Mitre", "guarded", said, big=_angles(made), picture=picture)
     if report.panel is not None:
-        said = panel_sentences(report.panel, report.scene.order, units)
-        yield Screen("fit", "read", "Fit the panel", "bench", tuple(said), flags=at(flags, "fit"))
+        fitted = tuple(panel_sentences(report.panel, report.scene.order, units))
+        yield Screen("fit", "read", "Fit the panel", "bench", fitted, flags=at(flags, "fit"))
     yield Screen("keep", "read", "Keep a block and the record", "bench", (KEEP,), picture=last)
 
 
@@ -82,6 +84,12 @@ def _set(one: Finishing, units: Units) -> tuple[Big, ...]:
         return ()
     tilt = f"{degrees(cuts[0].tilt):.2f}"
     return Big(units.tape(cuts[0].distance), "from fence to blade"), Big(Shown(tilt, "deg"), "away from the fence")
+
+
+def _angles(made: Made) -> tuple[Big, ...]:
+    """Return how the saw is set for a square corner, the moulding on its back."""
+    mitre, bevel = mitre_angles(seated(wrapped_piece(made.pieces)).spring)
+    return Big(Shown(f"{degrees(mitre):.2f}", "deg"), "mitre"), Big(Shown(f"{degrees(bevel):.2f}", "deg"), "bevel")
 
 
 def _cut_off(cut: CutList, units: Units) -> Screen:

@@ -32,18 +32,17 @@ def cautions_of(report: Report, keys: Iterable[Key]) -> tuple[Caution, ...]:
 def made_ready(report: Report) -> Iterator[Screen]:
     """Yield the screens of a set-up up to the first pass."""
     steps = {step.picture: step for step in reversed(report.steps)}  # the first of a kind
-    yield _of(report, "wood", "bench", "stock", "stock", [steps["wood"]], *_cut_list(report))
+    yield _of(report, "wood", "bench", "stock", "stock", [steps["wood"]], *_cut_list(report), big=_blanks(report))
     yield _of(report, "block", "bench", "stock", "block", [steps["block"]], *_marks(report), big=_up(report))
     yield _of(report, "height", "out", "height", "height", [steps["height"]], big=_up(report))
     yield _of(report, "fence", "out", "fence", "fence", [steps["fence"]], *_long(report), big=_stands(report))
     if "check" in steps:  # a rip is set by its fence alone
         both = [steps["check"], steps["clamps"]]
-        yield _of(report, "strips", "out", "fence", "strips", both, big=_gap(report))
+        yield _of(report, "strips", "out", "fence", "strips", both, big=_gap(report), title="Strips, block, clamps")
     both = [steps[name] for name in ("low", "guards") if name in steps]
-    yield _of(report, "guards", "out", "guards", "guards", both)
-    yield Screen(
-        "practise", "pace", "Practise the feed", "out", (PACE,), cautions=(), paces=tuple(_paces(report)),
-    )  # fmt: skip
+    title = " and ".join((both[0].name, *(f"{one.name[0].lower()}{one.name[1:]}" for one in both[1:])))
+    yield _of(report, "guards", "out", "guards", "guards", both, title=title)
+    yield Screen("practise", "pace", "Practise the feed", "out", (PACE,), paces=tuple(_paces(report)))
 
 
 def _of(
@@ -55,13 +54,14 @@ def _of(
     steps: list[Step],
     *more: str,
     big: tuple[Big, ...] = (),
+    title: str = "",
 ) -> Screen:
     """Return a screen of one or two steps of the order of work."""
     flagged = at(report.flags, where) if key != "block" else ()
     return Screen(
         key,
         "read",
-        ", ".join(dict.fromkeys(step.name for step in steps)),
+        title or steps[0].name,
         banner,
         (*(step.words for step in steps), *more),
         big=big,
@@ -74,6 +74,12 @@ def _of(
 def _cut_list(report: Report) -> list[str]:
     cut = report.cut_list
     return [] if cut is None else blanks_sentences(cut, report.units)[:1]
+
+
+def _blanks(report: Report) -> tuple[Big, ...]:
+    """Return how many blanks pass over the blade, where something is ordered."""
+    cut, units = report.cut_list, report.units
+    return () if cut is None else (Big(Shown(str(cut.passed)), f"blanks of {units.tape(cut.blank_length)}"),)
 
 
 def _marks(report: Report) -> list[str]:

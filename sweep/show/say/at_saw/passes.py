@@ -99,7 +99,8 @@ def _cut(report: Report, one: Pass, blanks: int, title: str, what: str, key: str
     barred = barring(report.flags)
     if barred:
         return Screen(key, "barred", f"{title}: not cut as it is set", "out", (MEND,), flags=barred)
-    return Screen(key, "cut", f"{title}: cut", "turns", (DOWN, what), count=blanks)
+    picture = Picture("wood", number=one.number)
+    return Screen(key, "cut", f"{title}: cut", "turns", (DOWN, what), picture=picture, count=blanks)
 
 
 def _look(report: Report, one: Pass, title: str, words: tuple[str, ...], key: str) -> Screen:

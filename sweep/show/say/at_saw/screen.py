@@ -18,7 +18,7 @@ BANNERS: dict[Banner, str] = {
     "bench": "At the bench",
     "out": "Plug out, in your sight",
     "turns": "The blade turns: eyes on the work",
-    "guarded": "Guard and riving knife are back",
+    "guarded": "Guard and riving knife on",
 }
 """What stands over a screen: where the maker is, and what holds for the plug."""
 

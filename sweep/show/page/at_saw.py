@@ -1,0 +1,90 @@
+"""What a phone at the saw shows, as plain data ready for JSON: words, figures and pictures, one screen a step."""
+
+from __future__ import annotations
+
+import hashlib
+from typing import Any
+
+from sweep.show.draw.at_saw.picture import picture_of
+from sweep.show.draw.paint_svg import svg_of
+from sweep.show.say.at_saw.job import screens_of
+from sweep.show.say.at_saw.passes import STILL
+from sweep.show.say.at_saw.screen import BANNERS, Measure, Screen
+from sweep.show.say.flags import sentence_of
+from sweep.show.say.passes import title_of
+from sweep.show.say.report import Report
+from sweep.show.say.setups import SetupsReport
+from sweep.units import Shown
+
+
+def saw_model(report: Report | SetupsReport) -> dict[str, Any]:
+    """Return every screen of a job, in order, and by what its ticks are kept.
+
+    Its `job` is a digest of the scene as it was cut: a change of any key is another job. A caution is told in full on
+    the first screen of all, which has every one, and by its name on those that ask for it.
+    """
+    screens, pictures = screens_of(report), _Pictures()
+    steps = [_step(screen, report, pictures) for screen in screens]
+    return {
+        "title": report.scene.title,
+        "named": title_of(report.scene),
+        "job": hashlib.sha256(report.scene.model_dump_json().encode()).hexdigest()[:16],
+        "unit": "mm" if report.units.metric else "in",
+        "example": "51.9" if report.units.metric else "2 1/32",
+        "still": STILL,
+        "out": BANNERS["out"],
+        "steps": steps,
+        "pictures": pictures.drawn,
+    }
+
+
+class _Pictures:
+    """The pictures of a job, each drawn once, told by its place."""
+
+    def __init__(self) -> None:
+        self.drawn: list[str] = []
+        self._places: dict[Any, int] = {}
+
+    def place(self, screen: Screen, report: Report | SetupsReport) -> int | None:
+        if screen.picture is None:
+            return None
+        if screen.picture not in self._places:
+            drawing, says = picture_of(screen.picture, report)
+            self._places[screen.picture] = len(self.drawn)
+            self.drawn.append(svg_of(drawing, says, f"saw-{len(self.drawn)}"))
+        return self._places[screen.picture]
+
+
+def _step(screen: Screen, report: Report | SetupsReport, pictures: _Pictures) -> dict[str, Any]:
+    units = report.units
+    told: dict[str, Any] = {
+        "key": screen.key,
+        "kind": screen.kind,
+        "title": screen.title,
+        "banner": screen.banner,
+        "over": BANNERS[screen.banner],
+        "words": screen.words,
+    }
+    more: dict[str, Any] = {
+        "big": [_figure(one.shown, one.note) for one in screen.big],
+        "flags": [f"{sentence_of(flag, units)}." for flag in screen.flags],
+        "cautions": [[one.name, one.words if screen.key == "cautions" else ""] for one in screen.cautions],
+        "picture": pictures.place(screen, report),
+        "paces": [[one.words, one.seconds] for one in screen.paces],
+        "count": screen.count if screen.kind == "cut" else None,
+        "counts": screen.words[-1] if screen.kind == "cut" else "",
+        "measure": None if screen.measure is None else _measure(screen, screen.measure),
+        "tick": screen.tick,
+    }
+    return told | {name: value for name, value in more.items() if value not in (None, [], "")}
+
+
+def _figure(shown: Shown, note: str) -> list[str]:
+    """Return a figure, what stands small beside it, and what it is."""
+    return [shown.figure, f"{shown.over} {shown.unit}".strip(), note]
+
+
+def _measure(screen: Screen, measure: Measure) -> dict[str, Any]:
+    place = 1 if screen.picture is None else screen.picture.place + 1
+    asked = [("width", measure.width), ("depth", measure.depth), ("flat", measure.flat)]
+    return {"setup": place, "pass": measure.number, "asked": [[name, str(want)] for name, want in asked if want]}

@@ -1,0 +1,27 @@
+// The way from a page of a job to its steps at the saw, and back: the address tells which of them is shown.
+
+import { AtSaw } from "./at_saw.js";
+import { by } from "./elements.js";
+
+/** @import { Saw } from "./shown.d.ts" */
+
+const THERE = "#at-the-saw";
+
+/**
+ * The phone's button for going back leaves the steps, and a bookmark of them opens them.
+ * @param {Saw} saw
+ */
+export function openedAtSaw(saw) {
+  const mode = new AtSaw(saw);
+  const follow = () => {
+    if (location.hash === THERE) mode.begin();
+    else if (mode.open) mode.end();
+  };
+  by("at-saw").addEventListener("click", () => {
+    location.hash = THERE;
+  });
+  by("saw-leave").addEventListener("click", () => history.back());
+  window.addEventListener("hashchange", follow);
+  follow();
+  return mode;
+}
