@@ -6,7 +6,7 @@ from typing import assert_never
 
 from sweep.show.draw.at_saw.above import guards, strips
 from sweep.show.draw.at_saw.pieces import pieces
-from sweep.show.draw.at_saw.room import WIDTH
+from sweep.show.draw.at_saw.room import HEIGHT, WIDTH
 from sweep.show.draw.at_saw.wood import after_pass, before_and_after, block_end, finished, on_the_saw, stock_end
 from sweep.show.draw.fence_sketch import fence_sketch
 from sweep.show.draw.on_saw import WORDS_BELOW, fitting_scale, height_at, on_saw_drawing
