@@ -85,6 +85,5 @@ def _figure(shown: Shown, note: str) -> list[str]:
 
 
 def _measure(screen: Screen, measure: Measure) -> dict[str, Any]:
-    place = 1 if screen.picture is None else screen.picture.place + 1
     asked = [("width", measure.width), ("depth", measure.depth), ("flat", measure.flat)]
-    return {"setup": place, "pass": measure.number, "asked": [[name, str(want)] for name, want in asked if want]}
+    return {"setup": screen.setup, "pass": measure.number, "asked": [[name, str(want)] for name, want in asked if want]}

@@ -20,7 +20,7 @@ LARGE, WORDS = 11.0, 9.0
 FINE = 0.03
 """mm of drawing. Within so much a curve is drawn by fewer points: a sixth of a pixel."""
 
-_WIDE = 8.0
+_WIDE = 6.0
 """Of a stock wider than so many times its thickness only the part about the cut is drawn."""
 
 _BESIDE, _TOP, _BELOW = 3.0, 8.0, 11.0  # room round a section, and for words above and below it

@@ -105,9 +105,12 @@ def after_pass(report: Report, number: int) -> Drawing:
 def _up_to(report: Report, place: Place, taken: PassSection, said: str) -> list[Part]:
     """Return how high the highest place of a cut is, said above the wood."""
     outline = np.vstack(section.rings(taken.left))
+    if taken.edges is not None:
+        within = (outline[:, 0] > taken.edges[0]) & (outline[:, 0] < taken.edges[1])
+        outline = outline[within] if within.any() else outline
     y = float(outline[np.argmin(np.abs(outline[:, 1] - taken.top)), 0])
-    if taken.edges is not None and taken.edges[0] < 0 < taken.edges[1] and report.scene.tilt == 0:
-        y = (taken.edges[0] + taken.edges[1]) / 2
+    if taken.edges is not None and report.scene.tilt == 0:
+        y = min(max(sum(taken.edges) / 2, -report.scene.stock.width / 2), report.scene.stock.width / 2)
     return _leader(place, y, taken.top, report.scene.stock.thickness, said)
 
 

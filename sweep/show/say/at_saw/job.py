@@ -11,7 +11,7 @@ from sweep.show.say.at_saw.passes import passes
 from sweep.show.say.at_saw.screen import Picture, Screen
 from sweep.show.say.cautions import SENTENCE, Caution, cautions
 from sweep.show.say.report import Report
-from sweep.show.say.setups import SetupsReport, fallen_sentence, name_of, setup_headline
+from sweep.show.say.setups import SetupsReport, fallen_sentence, setup_headline
 
 BEFORE = "What is ticked here is for the memory: it says what was done, never that it was done well."
 
@@ -36,12 +36,10 @@ def _all(report: Report | SetupsReport) -> Iterator[Screen]:
             known.setdefault(f"{each.name} {each.words}", each)
     yield _first(flags, tuple(known.values()))
     for place, (one, setting) in enumerate(zip(report.reports, report.moulding.settings, strict=True)):
-        said = filter(None, (f"{setup_headline(one, setting)}.", fallen_sentence(report, setting)))
-        yield Screen(
-            "lies", "read", f"Set-up {name_of(setting)}", "out", tuple(said), picture=Picture("lies")
-        ).of_setup(place)
-        for screen in (*made_ready(one), *passes(one, blanks)):
-            yield screen.of_setup(place)
+        said = tuple(filter(None, (f"{setup_headline(one, setting)}.", fallen_sentence(report, setting))))
+        lies = Screen("lies", "read", setting.name, "out", said, picture=Picture("lies"))
+        for screen in (lies, *made_ready(one), *passes(one, blanks)):
+            yield screen.of_setup(place, setting.asked.place)
     yield from afterwards(report, report.moulding, report.verdict.flags)
 
 

@@ -33,7 +33,7 @@ def made_ready(report: Report) -> Iterator[Screen]:
     """Yield the screens of a set-up up to the first pass."""
     steps = {step.picture: step for step in reversed(report.steps)}  # the first of a kind
     yield _of(report, "wood", "bench", "stock", "stock", [steps["wood"]], *_cut_list(report), big=_blanks(report))
-    yield _of(report, "block", "bench", "stock", "block", [steps["block"]], *_marks(report), big=_up(report))
+    yield _of(report, "block", "bench", "stock", "block", [steps["block"]], *_marks(report), big=_drawn(report))
     yield _of(report, "height", "out", "height", "height", [steps["height"]], big=_up(report))
     yield _of(report, "fence", "out", "fence", "fence", [steps["fence"]], *_long(report), big=_stands(report))
     if "check" in steps:  # a rip is set by its fence alone
@@ -90,6 +90,13 @@ def _marks(report: Report) -> list[str]:
         f"{units.length(touch.height)} up; the rim touches it {past_of(touch, units)} the blade's centre."
         for number, touch in enumerate(report.layout.touches, start=1)
     ]
+
+
+def _drawn(report: Report) -> tuple[Big, ...]:
+    """Return what is drawn on the block: how far up the cove comes, or where a rip is."""
+    if report.scene.feed.along_blade:
+        return (Big(report.units.length(rip_gap(report.scene)), "from the fence's side"),)
+    return _up(report)
 
 
 def _up(report: Report) -> tuple[Big, ...]:

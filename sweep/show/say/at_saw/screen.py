@@ -17,7 +17,7 @@ Banner = Literal["bench", "out", "turns", "guarded"]
 BANNERS: dict[Banner, str] = {
     "bench": "At the bench",
     "out": "Plug out, in your sight",
-    "turns": "The blade turns: eyes on the work",
+    "turns": "The blade turns",
     "guarded": "Guard and riving knife on",
 }
 """What stands over a screen: where the maker is, and what holds for the plug."""
@@ -126,6 +126,8 @@ class Screen:
     measure : Measure or None
     tick : str
         What a tick to hear is offered as; empty where none is.
+    setup : int
+        Which of the set-ups it is of, from 1, as the scene counts them.
     """
 
     key: str
@@ -141,8 +143,14 @@ class Screen:
     count: int = 0
     measure: Measure | None = None
     tick: str = ""
+    setup: int = 1
 
-    def of_setup(self, place: int) -> Screen:
-        """Return the screen as that of one of several set-ups, from 0."""
-        picture = None if self.picture is None else replace(self.picture, place=place)
-        return replace(self, key=f"set-up-{place + 1}-{self.key}", picture=picture)
+    def of_setup(self, place: int, number: int) -> Screen:
+        """Return the screen as that of one of several settings of the saw, from 0, and of the set-up of a number."""
+        return replace(
+            self,
+            key=f"set-up-{place + 1}-{self.key}",
+            title=f"Set-up {number}: {self.title[0].lower()}{self.title[1:]}",
+            picture=None if self.picture is None else replace(self.picture, place=place),
+            setup=number,
+        )
