@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from demos import DEMOS, SEVERAL, cornice_with
 from hypothesis import given
+from permission import permission_in
 from printed import Sheet, typed
 from reports import COARSE, report_of, setups_report_of
 from strategies import fewer, scenes
@@ -16,8 +17,11 @@ from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.model import Scene
 from sweep.scene.read import scene_from
+from sweep.show.say.at_saw.job import screens_of
+from sweep.show.say.at_saw.screen import BANNERS
 from sweep.show.say.cautions import cautions
 from sweep.show.say.fence import lines_of, runs_of
+from sweep.show.say.flags import sentence_of
 from sweep.show.say.numbers.result import result_of
 from sweep.show.say.report import Report
 from sweep.show.say.steps import Step
@@ -195,3 +199,24 @@ def test_the_result_holds_the_steps_with_their_figures():
     assert figure["gap"] == (pytest.approx(gap), "mm")
     assert figure["fence_angle"] == (pytest.approx(radians), "rad")
     assert [one["value"] for one in steps[7]["settings"] if one["name"] == "takes"] == [pytest.approx(27)]
+
+
+@pytest.mark.parametrize("name", DEMOS + SEVERAL)
+def test_nothing_that_is_said_at_the_saw_can_be_read_as_permission(name):
+    """No 'ready', 'go', 'safe', 'ok' or the like on any screen of a phone, nor in any step of the sheet."""
+    told = setups_report_of(name) if name in SEVERAL else report_of(name)
+    found = list(BANNERS.values())
+    for one in screens_of(told):
+        found += [one.title, one.tick, *one.words, *(big.note for big in one.big), *(pace.words for pace in one.paces)]
+        found += [f"{caution.name} {caution.words}" for caution in one.cautions]
+        found += [sentence_of(flag, told.units) for flag in one.flags]
+    for report in told.reports if name in SEVERAL else [told]:
+        found += [step.words for step in report.steps]
+    for text in found:
+        assert permission_in(text) is None, text
+
+
+def test_the_list_of_such_words_finds_them():
+    """So that its silence says something."""
+    for text in ("Ready: blade at 7 mm.", "Now go to the saw.", "All is safe.", "OK to cut."):
+        assert permission_in(text) is not None

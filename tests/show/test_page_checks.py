@@ -14,8 +14,9 @@ from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.live import jobs
 from sweep.scene.read import read_scene
+from sweep.show.page.at_saw import saw_model
 from sweep.show.page.model import page_model, stretches_model
-from sweep.show.page.page import write_removal
+from sweep.show.page.page import saw_page, write_removal
 from sweep.show.page.settings import settings_of
 from sweep.show.say.report import Report
 from sweep.units import Units
@@ -44,6 +45,8 @@ def test_the_page_is_html_as_it_is_written_and_as_it_is_drawn(browser, tmp_path)
         typed(page, "blade.kerf", "wide")
         (tmp_path / "live-drawn.html").write_text(page.content(), encoding="utf-8")
 
+    told = Report(judge(simulate(read_scene(CORNICE))), Units())
+    (tmp_path / "saw.html").write_text(saw_page(told, "0"), encoding="utf-8")
     (tmp_path / "jobs.html").write_bytes(jobs.jobs_page(SCENES, Units("in")))
 
     assert html_check(tmp_path) == ""
@@ -72,6 +75,7 @@ def test_shown_d_ts_names_what_the_program_sends():
     report = Report(judge(simulate(read_scene(SCENES / "cornice-to-fit.toml"))), Units())
     model = page_model(report)
     model["stretches"] = {1: stretches_model(report, 1)}
+    saw = saw_model(report)
     (setting, *_) = settings_of(report.job.scene, {}, Units())
     sent = {
         "Model": model,
@@ -85,6 +89,9 @@ def test_shown_d_ts_names_what_the_program_sends():
         "Legend": model["legends"]["chip"],
         "Stretch": model["stretches"][1][0],
         "Setting": setting,
+        "Saw": saw,
+        "SawStep": {name for step in saw["steps"] for name in step} | {"flags"},
+        "SawMeasure": next(step["measure"] for step in saw["steps"] if "measure" in step),
     }
     for name, value in sent.items():
         assert declared(text, name) - OPTIONAL == set(value) - OPTIONAL, name

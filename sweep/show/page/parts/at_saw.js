@@ -27,6 +27,7 @@ export class AtSaw {
     this.record = new SawRecord(saw);
     for (const { key, kind } of saw.steps) if (kind === "cut" && this.record.has(key)) this.stood.add(key);
     this.place = Math.max(0, saw.steps.findIndex(({ key }) => key === this.record.kept.at));
+    say("saw-job", saw.named);
     say("saw-still-words", saw.still);
     by("saw-back").addEventListener("click", () => this.go(this.place - 1));
     by("saw-next").addEventListener("click", () => this.go(this.place + 1));

@@ -1,0 +1,239 @@
+"""The phone at the saw, driven in a real browser: touched, without a network, with and without storage."""
+
+from __future__ import annotations
+
+import shutil
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+from accessible import violations
+from browser import until, watched
+from demos import CORNICE, cornice_with
+from playwright.sync_api import Browser, Page
+from reports import COARSE, report_of
+from serving import served
+
+from sweep.check.judge import judge
+from sweep.cut.job import simulate
+from sweep.scene.read import scene_from
+from sweep.scene.record import read_record
+from sweep.show.page.page import write_removal
+from sweep.show.say.report import Report
+from sweep.units import Units
+
+PHONE = {"viewport": {"width": 380, "height": 800}, "has_touch": True, "is_mobile": True, "offline": True}
+HELD = 1.1
+"""Seconds: a little more than the button wants to be held."""
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    """Pages of two demo scenes, as they are sent."""
+    place = tmp_path_factory.mktemp("sent")
+    for name in ("cornice-to-fit", "too-greedy"):
+        write_removal(place / f"{name}.html", report_of(name))
+    return place
+
+
+@contextmanager
+def at_the_saw(browser: Browser, path: Path, **how: object) -> Iterator[Page]:
+    """Open a page as it was sent, and tap the way to its steps."""
+    with watched(browser, path.as_uri(), **PHONE, **how) as page:
+        page.tap("#at-saw")
+        until(page, "sweepSaw.open")
+        yield page
+
+
+def shown(page) -> str:
+    """The key of the step that is shown."""
+    return page.evaluate("sweepSaw.step.key")
+
+
+def go(page, key: str) -> None:
+    """Go to a step as a tap on the list does."""
+    page.evaluate("key => sweepSaw.go(sweepSaw.saw.steps.findIndex((step) => step.key === key))", key)
+
+
+def cutting(page) -> bool:
+    """Whether the screen is dark, for the blade turns."""
+    return page.evaluate("sweepSaw.cutting")
+
+
+def test_every_step_is_reached_by_thumb_on_a_phone_without_a_network(browser, folder):
+    """Within the width of 380 px, with Back and Next where the thumb is and nothing smaller than 44 px to tap."""
+    with at_the_saw(browser, folder / "cornice-to-fit.html") as page:
+        page.evaluate("for (const { key, kind } of sweepSaw.saw.steps) if (kind === 'cut') sweepSaw.stood.add(key)")
+        seen = [shown(page)]
+        for _ in range(43):
+            page.tap("#saw-next")
+            seen.append(shown(page))
+            assert page.eval_on_selector_all(
+                "body, #saw, #saw-step", "all => all.every((one) => one.scrollWidth <= 380)"
+            )
+        assert len(set(seen)) == 44
+        assert page.is_disabled("#saw-next")
+        page.tap("#saw-back")
+        assert shown(page) == seen[-2]
+        sizes = page.eval_on_selector_all(
+            "#saw button, #saw .button, #saw label",
+            "all => all.map((one) => one.getBoundingClientRect()).map(({ width, height }) => Math.min(width, height))",
+        )
+        assert all(size >= 43.5 for size in sizes if size)
+
+
+def test_no_number_of_quick_spaces_gets_past_a_cut_and_holding_for_a_second_does(browser, folder):
+    """Nor quick taps, nor a space bar held down since the step before; and after the hold nothing goes on by itself."""
+    with at_the_saw(browser, folder / "cornice-to-fit.html") as page:
+        go(page, "pass-1-set")
+        page.keyboard.down(" ")
+        assert shown(page) == "scrap-cut"
+        for _ in range(12):
+            page.keyboard.down(" ")  # the same key, held: the browser repeats it
+        time.sleep(HELD)
+        assert cutting(page)
+        page.keyboard.up(" ")
+        for _ in range(20):
+            page.keyboard.press(" ")
+            page.tap("#saw-still")
+        time.sleep(HELD)
+        assert shown(page) == "scrap-cut"
+        assert cutting(page)
+        assert page.is_hidden("#saw-next")
+
+        page.keyboard.down(" ")
+        time.sleep(HELD)
+        for _ in range(5):
+            page.keyboard.down(" ")
+        assert not cutting(page)
+        page.keyboard.up(" ")
+        assert shown(page) == "scrap-cut"
+        page.keyboard.press(" ")
+        assert shown(page) == "scrap-look"
+
+
+def test_while_the_blade_turns_the_screen_is_dark_and_still(browser, folder):
+    """No picture, no figure, no field, nothing that moves or sounds; black but for the words."""
+    with at_the_saw(browser, folder / "cornice-to-fit.html") as page:
+        go(page, "pass-3-cut")
+        assert page.evaluate("getComputedStyle(document.getElementById('saw')).backgroundColor") == "rgb(0, 0, 0)"
+        for place in ("saw-picture", "saw-big", "saw-more"):
+            assert page.evaluate(f"document.getElementById('{place}').childElementCount") == 0
+        assert page.evaluate("document.getAnimations().length") == 0
+        assert page.evaluate("sweepSaw.ticking.timer") == 0
+        before = page.screenshot()
+        time.sleep(0.3)
+        assert page.screenshot() == before
+        words = page.inner_text("#saw")
+        assert "nobody looks at a screen" in words
+        assert "5 blanks at this height" in words
+
+
+def test_what_is_ticked_counted_and_measured_survives_a_reload_and_is_read_by_the_program(browser, folder, tmp_path):
+    """The place too; and the file that is written out is a record, every figure in it as it was typed."""
+    with at_the_saw(browser, folder / "cornice-to-fit.html") as page:
+        page.check("#saw-done")
+        go(page, "pass-2-cut")
+        page.evaluate("sweepSaw.still()")
+        for box in (1, 2, 4):
+            page.check(f".saw-blanks label:nth-of-type({box}) input")
+        go(page, "pass-5-look")
+        page.fill("#saw-width", "51.9")
+        page.fill("#saw-depth", "eleven")
+        page.fill("#saw-accuracy", "0,1")
+        page.tap("#saw-title")
+        assert page.get_attribute("#saw-depth", "aria-invalid") == "true"
+        page.reload()
+        until(page, "window.sweepSaw")
+        assert shown(page) == "pass-5-look"
+        assert page.input_value("#saw-width") == "51.9"
+        assert page.input_value("#saw-depth") == ""
+        go(page, "pass-2-cut")
+        assert not cutting(page)
+        assert page.evaluate("[...document.querySelectorAll('.saw-blanks input')].map((box) => box.checked)") == [
+            True, True, False, True, False,
+        ]  # fmt: skip
+        go(page, "keep")
+        with page.expect_download() as coming:
+            page.tap("#saw-write")
+        coming.value.save_as(tmp_path / "record.toml")
+    record, measured = read_record(tmp_path / "record.toml")
+
+    assert record.title == "Cornice to fit"
+    assert record.steps == 44
+    assert record.ticked == (1, 14)
+    assert record.counted == (0, 3, 0, 0, 0, 0, 0, 0)
+    assert record.date == time.strftime("%Y-%m-%d")
+    assert measured == [{"setup": 1, "after_pass": 5, "width": "51.9 mm", "accuracy": "0,1 mm"}]
+    assert record.measured[0].width == pytest.approx(51.9)
+
+
+def test_a_changed_job_says_so_and_shows_no_tick_of_the_old_one(browser, tmp_path):
+    """Ticks are kept by a digest of the scene, and those of the old one are there again with it."""
+    file = tmp_path / "removal.html"
+    for angle in ("28.5 deg", "28 deg"):
+        scene = scene_from(cornice_with(setup={"fence_angle": angle}))
+        write_removal(tmp_path / f"{angle}.html", Report(judge(simulate(scene, COARSE)), Units()))
+    shutil.copy(tmp_path / "28 deg.html", file)
+    with at_the_saw(browser, file) as page:
+        page.check("#saw-done")
+        for angle, ticked in (("28.5 deg", False), ("28 deg", True)):
+            shutil.copy(tmp_path / f"{angle}.html", file)
+            page.reload()
+            until(page, "window.sweepSaw")
+            assert page.is_checked("#saw-done") is ticked
+            assert ("This job has changed since" in page.inner_text("#saw-notices")) is not ticked
+
+
+def test_a_browser_that_keeps_nothing_is_told_of_and_the_steps_go_on(browser, folder):
+    """As a private window may: every access throws."""
+    context = browser.new_context(**PHONE)
+    context.add_init_script("Object.defineProperty(window, 'localStorage', { get() { throw new Error('refused'); } })")
+    page = context.new_page()
+    page.goto(f"{(folder / 'cornice-to-fit.html').as_uri()}#at-the-saw")
+    until(page, "window.sweepSaw")
+    assert "keeps nothing" in page.inner_text("#saw-notices")
+    page.check("#saw-done")
+    page.tap("#saw-next")
+    page.tap("#saw-back")
+    assert page.is_checked("#saw-done")
+    context.close()
+
+
+def test_a_flag_that_bars_the_cut_is_seen_at_once_and_no_button_ends_a_cut(browser, folder):
+    """On the first screen without scrolling, and in the place of every cut."""
+    with at_the_saw(browser, folder / "too-greedy.html") as page:
+        flag = page.locator("#saw-flags li", has_text="do not run this blade").bounding_box()
+        assert flag["y"] + flag["height"] < page.locator(".saw-mark").bounding_box()["y"]
+        go(page, "pass-1-cut")
+        assert page.is_hidden("#saw-still")
+        assert "do not run this blade" in page.inner_text("#saw-step")
+
+
+def test_nothing_is_found_against_the_steps_by_who_checks_pages(browser, folder):
+    """axe-core, on one step of each kind, in the light and in the dark; headings, names and contrast among it."""
+    for scheme in ("light", "dark"):
+        with at_the_saw(browser, folder / "cornice-to-fit.html", color_scheme=scheme) as page:
+            keys = ["wood", "practise", "pass-2-set", "pass-2-cut", "pass-2-look", "keep"]
+            for key in keys if scheme == "light" else keys[2:5]:
+                go(page, key)
+                assert violations(page) == [], (scheme, key)
+
+
+def test_a_served_job_has_its_steps_at_a_page_of_their_own_and_says_when_it_changed(browser, tmp_path):
+    """At /saw, by a link from the job's page; the words of a title stay words."""
+    scene = shutil.copy(CORNICE, tmp_path / "job.toml")
+    title = "<b id=smuggled>Cornice</b> {{ 7 * 7 }}"
+    scene.write_text(scene.read_text().replace('title = "', f'title = "{title} ', 1))
+    with served(scene) as address:
+        page = browser.new_page()
+        page.goto(f"{address}saw")
+        until(page, "window.sweepSaw")
+        assert page.text_content("h1").startswith(title)
+        assert page.query_selector("#smuggled") is None
+        assert page.get_attribute("#saw-leave", "href") == "./"
+        scene.write_text(scene.read_text().replace("28 deg", "27 deg", 1))
+        until(page, "document.getElementById('saw-notices').textContent.includes('has changed since this page')")
+        page.close()
