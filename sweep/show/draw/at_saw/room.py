@@ -21,7 +21,7 @@ FINE = 0.03
 """mm of drawing. Within so much a curve is drawn by fewer points: a sixth of a pixel."""
 
 _WIDE = 6.0
-"""Of a stock wider than so many times its thickness only the part about the cut is drawn."""
+"""A stock wider than so many times its thickness is drawn in part only, about the cut."""
 
 _BESIDE, _TOP, _BELOW = 3.0, 8.0, 11.0  # room round a section, and for words above and below it
 
