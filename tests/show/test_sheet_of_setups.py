@@ -61,8 +61,8 @@ def unbroken(words: str) -> str:
 
 @pytest.mark.parametrize(("style", "paper"), PAPERS)
 @pytest.mark.parametrize("name", SEVERAL)
-def test_every_set_up_has_its_settings_passes_and_order_of_work_on_one_page(sheets, name, style, paper):
-    """Every figure, step, caution and flag, in the maker's units; nothing in the margins, no page of a line or two."""
+def test_every_set_up_has_one_page_with_its_settings_passes_flags_and_templates(sheets, name, style, paper):
+    """In the maker's units, one after the other; its steps and cautions stand before; no page of a line or two."""
     report, sheet = sheets(name, style, paper)
     settings, units = report.moulding.settings, report.units
     for page in range(sheet.pages):
@@ -78,14 +78,17 @@ def test_every_set_up_has_its_settings_passes_and_order_of_work_on_one_page(shee
         assert typed(f"stock {how_it_lies(setting)}") in text
         for row in pass_rows(one.outcome, units):
             assert f" {row.number} {row.height.bare} {row.rise.bare} {row.feed.bare} " in text
-        told = [f"{step.number} {step.name}. {step.words}" for step in one.steps]
-        told += [f"{caution.name} {caution.words}" for caution in cautions(one.scene, one.layout, units)]
-        assert [words for words in told if unbroken(words) not in unbroken(text)] == []
+        assert "Before, the cut drawn on it" in text and "After: what goes on" in text
         for flag in one.flags:
-            assert unbroken(sentence_of(flag, units)) in unbroken(sheet.text())
+            assert unbroken(sentence_of(flag, units)) in unbroken(text)
         pages.append(page)
-    assert pages == sorted(pages)
-    assert sheet.pages <= 3 + 2 * len(settings)
+        told = [f"{step.number} {step.name}." for step in one.steps]
+        told += [step.words for step in one.steps]
+        told += [caution.words for caution in cautions(one.scene, one.layout, units)]
+        before = unbroken("".join(map(sheet.text, range(1, pages[0]))))
+        assert [words for words in told if unbroken(words) not in before] == []
+    assert pages == list(range(pages[0], pages[0] + len(settings)))
+    assert sheet.pages <= 6 + len(settings) and pages[-1] == sheet.pages - 2
     assert "Record of the set-up" in sheet.text(sheet.pages - 1)
 
 
@@ -94,7 +97,7 @@ def test_the_end_is_drawn_at_full_size_before_and_after_each_set_up(sheets, styl
     """Base of two coves, 4 in by 1 1/4 in: the stock's sides to 0.1 mm, and the cove of 1/2 in left of what goes on."""
     _, sheet = sheets("base-of-two-coves", style, paper)
     page = page_of(sheet, "Before, the cut drawn on it")
-    left, foot = sheet.place(page, "After")
+    left, foot = sheet.place(page, "After: what goes on")
     drawn = cropped(sheet.pixels(page), left - 1, foot + 0.5, 101.6 + 14, 31.75 + 9)
     sides = [line[0] for line in upright_lines(drawn, 30)]
     (top, start, end), *_ = level_lines(drawn, 100)

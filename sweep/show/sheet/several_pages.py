@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from typing import Any
 
+from sweep.check.bearing import wood_above
 from sweep.cut.blank import pieces_left
 from sweep.cut.settings import Setting
 from sweep.show.draw.colours import hexed, setup_colours
+from sweep.show.draw.fence_sketch import fence_sketch
 from sweep.show.draw.on_saw import fitting_scale, height_at, on_saw_drawing
 from sweep.show.draw.section import DRAWN_CHORD
 from sweep.show.draw.setups import left_drawing, setups_drawing, setups_frame
 from sweep.show.say.after_the_cove import after_the_cove
+from sweep.show.say.cautions import cautions
 from sweep.show.say.common_steps import prepared
 from sweep.show.say.flags import sentence_of
 from sweep.show.say.passes import title_of
@@ -57,6 +62,7 @@ def several_pages(report: SetupsReport, width: float, height: float, source: str
         "within": report.verdict.is_within_tolerance,
         "table": _table(report),
         "panels": _on_the_saw(report, width),
+        "for_all": in_halves(_for_all(report)),
         "prepare": prepared(scene, more if many > 1 else "", units).words,
         "setups": [
             _setup(one, setting, report, width, height)
@@ -122,6 +128,7 @@ def _setup(one: Report, setting: Setting, report: SetupsReport, width: float, he
     marks = "" if scene.feed.along_blade else marks_of(one.surface, units)
     said = carried(one, width, fallen_sentence(report, setting), "set-up")
     notes = templates(one, width, height, pieces_left(scene, setting.piece, DRAWN_CHORD))
+    notes["plan"] = fence_sketch(scene, one.layout, units, 0.24 * width, 46.0)
     if marks:
         notes["fence_notes"] = [*notes["fence_notes"], marks]
     if scene.feed.along_blade:  # there is little to say, and it stands with the fence
@@ -133,9 +140,65 @@ def _setup(one: Report, setting: Setting, report: SetupsReport, width: float, he
         "part": f"{title_of(report.scene)}, page of set-up {setting.asked.place} of {len(report.moulding.settings)}",
         "facts": [f"stock {how_it_lies(setting)}, {size} as it lies", second_page.blade_words(scene, units)],
         "rip": scene.feed.along_blade,
+        "own": in_halves(_own(one, report)),
+        "cut": _cut_in_words(one),
         "within": True,
         "care": None,
     }
+
+
+Row = tuple[str, str, str]
+"""Number, what it is known by, the rest of it."""
+
+
+def _for_all(report: SetupsReport) -> list[Row]:
+    """Return what several set-ups share: steps that are the same in them, and the cautions of all, once each."""
+    steps = [[(f"{step.name}.", step.words) for step in one.steps] for one in report.reports]
+    shared = [[told for told in each if _is_shared(*told, report)] for each in steps]
+    told = [[(one.name, one.words) for one in cautions(each.scene, each.layout, each.units)] for each in report.reports]
+    return [*_once_each(shared, True), ("", "Before the blade turns", ""), *_once_each(told, False)]
+
+
+def _once_each(told: Sequence[Sequence[tuple[str, str]]], are_steps: bool) -> list[Row]:
+    """Return what set-ups are told, once each, with their numbers where it is not told to all that have it."""
+    found = []
+    for name, words in dict.fromkeys(one for each in told for one in each):
+        numbers = [number for number, each in enumerate(told, start=1) if (name, words) in each]
+        others = [each for each in told if (name, words) not in each and any(one[0] == name for one in each)]
+        to_all = not others if are_steps else len(numbers) == len(told)
+        which = "" if to_all else f"(set-up{'s' if len(numbers) > 1 else ''} {', '.join(map(str, numbers))}) "
+        found.append(("", name, f"{which}{words}"))
+    return found
+
+
+def _is_shared(name: str, words: str, report: SetupsReport) -> bool:
+    """Return whether a step has no figure of its own, or the same in every set-up that has it."""
+    alike = [step for one in report.reports for step in one.steps if f"{step.name}." == name]
+    return not any(step.settings for step in alike if step.words == words) or (
+        len(alike) > 1 and all(step.words == words for step in alike)
+    )
+
+
+def _own(one: Report, report: SetupsReport) -> list[Row]:
+    """Return the steps of a set-up: in words those that are its own, of the others, run together, their names."""
+    rows: list[Row] = []
+    for step in one.steps:
+        if not _is_shared(f"{step.name}.", step.words, report):
+            rows.append((str(step.number), f"{step.name}.", step.words))
+        elif rows and rows[-1][1] == "":
+            rows[-1] = (rows[-1][0], "", f"{rows[-1][2]} {step.number} {step.name}.")
+        else:
+            rows.append((str(step.number), "", f"{step.name}."))
+    return rows
+
+
+def _cut_in_words(one: Report) -> str:
+    """Return how large a cove is and what wood stays above it; nothing of a rip."""
+    last, above, units = one.job.sections[-1], wood_above(one.job), one.units
+    if one.scene.feed.along_blade:
+        return ""
+    left = "" if math.isinf(above) else f", {units.length(above)} of wood above it"
+    return f"{units.length(last.width)} wide at the table, {units.length(last.top)} deep{left}"
 
 
 def _record(report: SetupsReport, source: str) -> list[list[str]]:

@@ -76,7 +76,9 @@ def templates(report: Report, width: float, height: float, left: Sequence[Figure
 
 
 def in_halves(said: Sequence[Sequence[str]]) -> list[list[Sequence[str]]]:
-    """Return rows of words in two columns, in order, of about as many letters each."""
+    """Return rows of words in two columns, in order, of about as many letters each; no heading ends the first."""
     letters = [sum(map(len, words)) for words in said]
     middle = min(range(len(said), -1, -1), key=lambda k: abs(sum(letters[:k]) - sum(letters[k:])))
+    if 0 < middle < len(said) and said[middle - 1][-1] == "":
+        middle -= 1
     return [list(said[:middle]), list(said[middle:])]
