@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import click
 
-from sweep import commands, keeping, matched
+from sweep import commands, correcting, keeping, matched
 from sweep.endings import Commands
+from sweep.options import InOrder, measured_options, question_options
 from sweep.scene.notation import told_as_written
-from sweep.scene.questions import QUESTIONS
 from sweep.show.say.cautions import SENTENCE
 
 
@@ -232,16 +231,34 @@ def shop(
     return run_shop(folder, out or Path("out") / folder.resolve().name, asked)
 
 
-def _questions(command: Callable[..., int]) -> Callable[..., int]:
-    for question in reversed(QUESTIONS):
-        says = f'{question.asks[0].upper()}{question.asks[1:]}; "{question.example[0]}".'
-        command = click.option(question.option, help=says)(command)
-    return command
+@main.command(cls=InOrder)
+@click.argument("scene", type=click.Path(path_type=Path))
+@measured_options
+@click.option("--setup", help="Which of several set-ups, by its name or number.")
+@_UNITS
+@_JSON
+@click.pass_context
+def correct(
+    ctx: click.Context, /, scene: Path, setup: str | None, units: str | None, as_json: bool, **measured: Any
+) -> int:
+    """Say how the job of SCENE goes on, from what is measured of the cove between two passes.
+
+    It tells the fence angle, blade height and offset that were really set, what to move and by how much, what the cove
+    will be if nothing is moved, and the passes that remain. Options may be repeated, and another --pass begins what was
+    measured after that one.
+
+    Exit status: 0 all may be set as it was meant; 1 something is to be moved, or the target is not had if nothing is; 2
+    wrong input.
+    """
+    with told_as_written(scene):
+        return correcting.correct(
+            scene, [(name, text) for name, text in ctx.obj if name in measured], setup, units, as_json
+        )
 
 
 @main.command()
 @click.argument("file", required=False, type=click.Path(path_type=Path))
-@_questions
+@question_options
 def new(file: Path | None, **given: str | None) -> int:
     """Write a new scene to FILE, with comments, from a few words about the job.
 
@@ -281,4 +298,5 @@ for _name in ("solve", "fence", "cutlist", "match", "shop"):
     _add_schema(_name, f"what `sweep {_name} --json` prints")
 _add_schema("match-blades", "what `sweep match --json` prints where it tries several blades")
 _add_schema("match-among", "what `sweep match --among --json` prints")
+_add_schema("correct", "what `sweep correct --json` prints")
 _add_schema("setups", "what `sweep solve --json` prints for a whole moulding")

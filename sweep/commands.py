@@ -263,6 +263,7 @@ def schema_numbers(of: str) -> int:
     from sweep.show.say.numbers.among import AmongAnswer
     from sweep.show.say.numbers.answers import CutListAnswer, FenceAnswer, SolveAnswer
     from sweep.show.say.numbers.choice import SetupsAnswer
+    from sweep.show.say.numbers.correct import CorrectAnswer
     from sweep.show.say.numbers.match import BladesAnswer, MatchAnswer
     from sweep.show.say.numbers.model import schema_of
     from sweep.show.say.numbers.result import Result
@@ -274,6 +275,7 @@ def schema_numbers(of: str) -> int:
         "setups": SetupsAnswer,
         "fence": FenceAnswer,
         "cutlist": CutListAnswer,
+        "correct": CorrectAnswer,
         "match": MatchAnswer,
         "match-blades": BladesAnswer,
         "match-among": AmongAnswer,

@@ -20,6 +20,7 @@ from sweep.plan.correct.remaining import Remaining, no_passes
 from sweep.scene.model import WholeScene
 from sweep.shape.feed import StraightFeed
 from sweep.shape.section import edges_at_table
+from sweep.tolerance import SAME_HEIGHT
 
 
 @dataclass(frozen=True)
@@ -48,11 +49,16 @@ class PassLeft:
         Of the blade above the table, and above where it stands before this pass; lowered where that is negative.
     width : float, mm
         Of the cove after it, the fence put right: to be measured.
+    feed_speed : float, mm/s
+    stop : float or None, mm
+        Travel at which it stops; None when it goes through.
     """
 
     height: float
     rise: float
     width: float
+    feed_speed: float
+    stop: float | None
 
 
 @dataclass(frozen=True)
@@ -94,6 +100,13 @@ class Correction:
     perhaps_from: float | None
     closest: float
     passes: tuple[PassLeft, ...]
+
+    @property
+    def other_pass(self) -> int | None:
+        """The pass, from 1, whose height is nearer to the one that was measured; None where it is the same."""
+        heights = self.scene.passes.heights
+        nearest = min(range(len(heights)), key=lambda k: abs(heights[k] - self.found.blade_height.value)) + 1
+        return None if nearest == self.found.number or self.found.blade_height.as_meant else nearest
 
     @property
     def in_reach(self) -> bool:
@@ -158,8 +171,7 @@ def corrected(scene: WholeScene, measured: tuple[Measured, ...], beside: float =
         perhaps_from=_below(float(reaches.min()), highest),
         closest=max(beyond, wanted.deviation(setup.fence_angle, top, setup.offset)),
         passes=tuple(
-            PassLeft(one, one - before, float(wanted.width(setup.fence_angle, one)[0]))
-            for before, one in zip((height, *planned), planned, strict=False)
+            _left(scene, wanted, before, one) for before, one in zip((height, *planned), planned, strict=False)
         ),
     )
 
@@ -193,6 +205,15 @@ def cut_up_to(scene: WholeScene, fence_angle: float, blade_height: float, offset
         within = own is None or (there is not None and own[0] >= there[0] and own[1] <= there[1])
         low, high = (middle, high) if within else (low, middle)
     return low
+
+
+def _left(scene: WholeScene, wanted: Wanted, before: float, height: float) -> PassLeft:
+    """Return a pass that remains; feed and stop are those of the pass that was to take its wood."""
+    own = scene.passes
+    last = len(own.heights) - 1
+    place = next((k for k, top in enumerate(own.heights) if top > height - SAME_HEIGHT), last)
+    width = float(wanted.width(scene.setup.fence_angle, height)[0])
+    return PassLeft(height, height - before, width, own.feed_speeds[place], own.stops[place])
 
 
 def _corners(found: Found) -> tuple[list[float], list[float]]:

@@ -35,6 +35,9 @@ IN_95 = 1.959963984540054
 LEAST, STEEPEST = math.radians(0.1), math.pi / 2
 """rad. Fence angles that are looked at."""
 
+VAGUE = math.radians(10)
+"""rad. A fence angle whose interval is wider than this either way is not told: such a fence is seen to be wrong."""
+
 UNLIKELY = 1e-3
 """Chance of so much scatter below which measurements are said not to go together."""
 
@@ -115,10 +118,9 @@ def found_set_up(scene: WholeScene, measured: tuple[Measured, ...]) -> Found:
     """
     problem = _Problem(scene, tuple(sorted(measured, key=lambda one: one.number)))
     solved = least_squares(problem.misfits, problem.start, bounds=problem.bounds, x_scale=problem.scales, xtol=1e-12)
-    at_end = int((solved.active_mask != 0).sum())
-    spare = len(solved.fun) - len(solved.x) + at_end
-    together = spare <= 0 or bool(chdtrc(spare, solved.fun @ solved.fun) >= UNLIKELY)
-    if at_end and not together and len(measured) == 1:
+    spare = len(solved.fun) - len(solved.x)
+    together = bool(chdtrc(max(spare, 1), solved.fun @ solved.fun) >= UNLIKELY)
+    if spare == 0 and not together:  # so few figures could all be met if any cove had them
         raise problem.no_such_cove(solved.x)
     half = IN_95 * np.sqrt(np.diag(np.linalg.pinv(solved.jac.T @ solved.jac)))
     return problem.described(solved.x, half, together)
@@ -177,7 +179,9 @@ class _Problem:
         place = 1 + len(self.measured)
         return Found(
             number=last.number,
-            fence_angle=_setting(setup.fence_angle, unknowns[ANGLE], half[ANGLE], self.tells_angle),
+            fence_angle=_setting(
+                setup.fence_angle, unknowns[ANGLE], half[ANGLE], self.tells_angle and half[ANGLE] < VAGUE
+            ),
             blade_height=_setting(self.heights[-1], unknowns[place], half[place], last.tells_height),
             offset=_setting(setup.offset, unknowns[-1], half[-1], self.tells_offset),
             together=together,
