@@ -151,7 +151,7 @@ def corrected(scene: WholeScene, measured: tuple[Measured, ...], beside: float =
     top = highest_allowed(wanted)
     remaining = Remaining(scene, top)
     start = cut_up_to(scene, angle, height, offset)
-    planned = remaining.left_from(start).heights
+    planned = remaining.left_from(start, height)
     if planned is None:
         raise no_passes(scene, start)
     beyond = float(wanted.beyond(angle, height, offset)[0])

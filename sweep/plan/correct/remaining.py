@@ -2,11 +2,12 @@
 
 They are the scene's own passes as far as those serve, so that what stands on the sheet stays true. The first one begins
 where the cut stands; where little would be left to it, it goes on to the next height. A pass that would take more than
-the limits allow is parted, at the highest step that keeps within them. Limits are those of a plan (`plan/heights.py`).
+the limits allow is parted evenly. Limits are those of a plan (`plan/heights.py`).
 
 Where the fence is put right, the cove that is there belongs to another set-up. Then the passes begin where the fence
-put right first cuts beyond one of its edges. What the cove has taken above is counted as if it were still there, so no
-pass takes more than is told.
+put right first cuts beyond one of its edges, and what the cove has taken above is counted as if it were still there.
+Where that is little lower than the cove is deep, no pass goes less deep than the cove: it would take a sliver off one
+side, and nothing could be measured after it. The next one takes that sliver as well.
 
 They are worked out from some tens of heights, the next lower of these for any other. So a phone can carry all of them,
 and says what the program says.
@@ -15,12 +16,12 @@ and says what the program says.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from bisect import bisect_right
 from functools import lru_cache
 
 from sweep.errors import SceneError
 from sweep.figure import length
-from sweep.plan.fewest import MOST_PASSES, Steps
+from sweep.plan.fewest import MOST_PASSES
 from sweep.plan.grid import height_step
 from sweep.plan.heights import WITHIN, Burden
 from sweep.scene.model import WholeScene
@@ -37,12 +38,9 @@ LITTLE, LIGHT = 0.5, 1.5
 where it then rises no more than so many times as the last pass was to."""
 
 
-@dataclass(frozen=True)
-class PassesLeft:
-    """The heights of the passes that remain, mm, where all is cut up to `start`, mm; None where limits allow none."""
-
-    start: float
-    heights: tuple[float, ...] | None
+SLIVER = 1.0
+"""mm. How much lower than the cove is deep the fence put right may begin to cut for only a sliver to be there: in a
+cove 50 mm wide about 15 mm2 of its section, a tenth of what a pass may take."""
 
 
 class Remaining:
@@ -57,46 +55,60 @@ class Remaining:
     """
 
     def __init__(self, scene: WholeScene, top: float) -> None:
-        burden = Burden(scene, scene.passes.feed_speeds[0], TABLED)
-        self.top = top
+        self.top, self._step = top, height_step(scene)
+        self._burden = lru_cache(maxsize=None)(Burden(scene, scene.passes.feed_speeds[0], TABLED))
         self._own = [*(h for h in sorted(set(scene.passes.heights)) if h < top - SAME_HEIGHT), top]
-        self._steps = Steps(top, height_step(scene), burden, burden.beyond)
-        self._burden = lru_cache(maxsize=None)(burden)
-        self._every = math.ceil(self._steps.count / STARTS)
-        self._left_from = lru_cache(maxsize=None)(self._worked_out)
+        steps = max(1, math.ceil((top - SAME_HEIGHT) / self._step))
+        self._starts = [place * self._step for place in range(0, steps, math.ceil(steps / STARTS))]
+        self._from_start = lru_cache(maxsize=None)(self._worked_out)
 
-    def starts(self) -> list[float]:
-        """Return the heights from which passes are worked out, mm, the lowest first."""
-        return [place * self._steps.step for place in range(0, self._steps.count, self._every)]
+    def rows(self) -> list[tuple[float, tuple[float, ...] | None]]:
+        """Return every height from which passes are worked out, mm, rising, and the heights of these, None for none."""
+        return [(start, self._from_start(start)) for start in self._starts]
 
-    def left_from(self, height: float) -> PassesLeft:
-        """Return the passes that remain where all is cut up to a height, mm.
+    def left_from(self, start: float, depth: float) -> tuple[float, ...] | None:
+        """Return the heights of the passes that remain, mm; None where the limits allow none.
 
         None remains less than half a step below the top.
-        """
-        step = self._steps.step
-        if height > self.top - step / 2:
-            return PassesLeft(height, ())
-        place = min(math.floor((height + SAME_HEIGHT) / step), self._steps.count - 1)
-        heights = self._left_from(max(0, place // self._every * self._every))
-        if heights is None:
-            return PassesLeft(height, None)
-        return PassesLeft(height, tuple(one for one in heights if one > height + SAME_HEIGHT))
 
-    def _worked_out(self, place: int) -> tuple[float, ...] | None:
-        """Return the passes from a step; it ends, for each of them goes a step higher at least."""
-        low, heights = place * self._steps.step, list[float]()
+        Parameters
+        ----------
+        start : float, mm
+            Up to where all is cut that the fence put right would cut.
+        depth : float, mm
+            How deep the cove is; not less.
+        """
+        if start > self.top - self._step / 2:
+            return ()
+        heights = self._from_start(self._starts[max(0, bisect_right(self._starts, start + SAME_HEIGHT) - 1)])
+        if heights is None:
+            return None
+        lowest = depth + self._step / 2 if depth - start <= SLIVER else start + SAME_HEIGHT
+        return tuple(one for one in heights if one > lowest or one == self.top)
+
+    def _worked_out(self, start: float) -> tuple[float, ...] | None:
+        """Return the heights of the passes from one, mm; it ends, for each of them goes a step higher at least."""
+        low, heights = start, list[float]()
         ahead = [height for height in self._own if height > low + SAME_HEIGHT]
         if len(ahead) > 1 and self._goes_on(low, ahead):
             ahead = ahead[1:]
         while ahead and len(heights) < MOST_PASSES:
-            within = self._burden(low, ahead[0]) <= WITHIN
-            reached = ahead[0] if within else self._furthest(low)
-            if reached <= low:
+            reached = self._towards(low, ahead[0])
+            if reached is None:
                 return None
             heights.append(reached)
-            low, ahead = reached, ahead[1:] if within else ahead
+            low, ahead = reached, ahead[1:] if reached == ahead[0] else ahead
         return None if ahead else tuple(heights)
+
+    def _towards(self, low: float, high: float) -> float | None:
+        """Return how high a pass goes that is to reach a height: there, or on a step, so that it is parted evenly."""
+        if self._burden(low, high) <= WITHIN:
+            return high
+        for parts in range(2, math.ceil((high - low) / self._step) + 1):
+            there = math.floor((low + (high - low) / parts) / self._step + 0.5) * self._step
+            if low + SAME_HEIGHT < there and self._burden(low, there) <= WITHIN:
+                return there
+        return None
 
     def _goes_on(self, low: float, ahead: list[float]) -> bool:
         """Return whether the first of the passes ahead is left out, for little is left to it."""
@@ -106,11 +118,6 @@ class Remaining:
         if len(ahead) == 2 and ahead[1] - low > LIGHT * (ahead[1] - ahead[0]):
             return False
         return self._burden(low, ahead[1]) <= WITHIN
-
-    def _furthest(self, low: float) -> float:
-        """Return the highest step that a pass from a height reaches within the limits, mm; no higher where none."""
-        place = math.floor((low + SAME_HEIGHT) / self._steps.step)  # the next lower one: it takes no more than told
-        return self._steps.height(self._steps.furthest(place, WITHIN))
 
 
 def no_passes(scene: WholeScene, start: float) -> SceneError:

@@ -35,9 +35,12 @@ data, fit for JSON: lengths are whole numbers of thousandths of a mm, angles are
                           deeper than the target. The largest of all, signs left aside, is the deviation; the largest
                           below 0 is how far it goes beyond.
 
-    left          [n][2]  a height up to which all is cut, rising, and the heights of the passes that remain from there:
-                          the last row not above counts, without heights that are not above; null where no passes keep
-                          within the limits
+    left          [n][2]  a height up to which all is cut, rising, and the heights of the passes that remain from there;
+                          null where no passes keep within the limits. The last row not above counts, without heights
+                          to which the cove is cut already: those not above it by half a step, or, where less is cut
+                          than the cove is deep by more than `sliver`, those not above the height up to which all is
+                          cut; the last height always counts
+    sliver
 """
 
 from __future__ import annotations
@@ -53,7 +56,7 @@ from sweep.plan.correct.correction import highest_allowed
 from sweep.plan.correct.measured import require_cove
 from sweep.plan.correct.moves import moves_of_fence
 from sweep.plan.correct.reach import Wanted
-from sweep.plan.correct.remaining import Remaining
+from sweep.plan.correct.remaining import SLIVER, Remaining
 from sweep.plan.grid import height_step
 from sweep.plan.setting_errors import setting_errors
 from sweep.scene.model import WholeScene
@@ -102,12 +105,12 @@ def correction_table(scene: WholeScene, beside: float) -> dict[str, Any] | None:
     left, right = _edges(scene, angles, depths)
     half = scene.stock.width / 2
     near = setup.fence_side == "near"
-    remaining = Remaining(scene, top)
     wider = edges(tool, settings(setup.fence_angle, tilt, setup.blade_height, 0.0, errors.kerf))
     return {
         "heights": _micrometres(scene.passes.heights),
         "top": _micrometres(top),
         "half_step": _micrometres(height_step(scene) / 2),
+        "sliver": _micrometres(SLIVER),
         "tolerance": _micrometres(wanted.tolerance),
         "stock_width": _micrometres(scene.stock.width),
         "meant_angle": round(degrees(setup.fence_angle), 5),
@@ -125,7 +128,10 @@ def correction_table(scene: WholeScene, beside: float) -> dict[str, Any] | None:
         "flats": _micrometres(half - right if near else half + left),
         "marks": _marks(scene, angles, beside),
         **_off(wanted, scene),
-        "left": [[_micrometres(start), _heights(remaining, start)] for start in remaining.starts()],
+        "left": [
+            [_micrometres(start), None if heights is None else _micrometres(heights)]
+            for start, heights in Remaining(scene, top).rows()
+        ],
     }
 
 
@@ -194,11 +200,6 @@ def _off(wanted: Wanted, scene: WholeScene) -> dict[str, Any]:
         "off_offsets": _micrometres(OFF_OFFSETS),
         "off": _micrometres(off.reshape(*grid[0].shape, -1)),
     }
-
-
-def _heights(remaining: Remaining, start: float) -> Any:
-    heights = remaining.left_from(start).heights
-    return None if heights is None else _micrometres(heights)
 
 
 def _micrometres(mm: ArrayLike) -> Any:
