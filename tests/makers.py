@@ -7,6 +7,7 @@ feed. What it has taken of the section is the highest tooth over each place acro
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -14,6 +15,7 @@ from numpy.typing import NDArray
 
 from sweep.plan.correct.correction import Correction, corrected
 from sweep.plan.correct.measured import Measured, Sized
+from sweep.plan.correct.moves import Move
 from sweep.scene.model import WholeScene
 from sweep.scene.read import scene_from
 
@@ -36,7 +38,7 @@ def tops(radius: float, kerf: float, angle: float, height: float, offset: float)
 
 
 def edges_of(cut: Array) -> tuple[float, float]:
-    """Where a cut meets the table, mm, left and right: between two places, where the straight line through them does."""
+    """Where a cut meets the table, left and right, mm: between two places, where a straight line through them does."""
     above = np.flatnonzero(cut > 0)
     left, right = above[0], above[-1]
 
@@ -120,7 +122,11 @@ def random_scene(chance: np.random.Generator) -> WholeScene:
     target = tops(radius, kerf, setup.fence_angle, height, setup.offset)
     left, right = edges_of(target)
     inside = (ACROSS > left) & (ACROSS < right)
-    points = [(left, 0.0), *zip(ACROSS[inside][::15].tolist(), target[inside][::15].tolist(), strict=True), (right, 0.0)]
+    points = [
+        (left, 0.0),
+        *zip(ACROSS[inside][::15].tolist(), target[inside][::15].tolist(), strict=True),
+        (right, 0.0),
+    ]
     known = scene.target.model_copy(update={"points": tuple(points)})
     return WholeScene.model_construct(**dict(scene) | {"target": known})
 
@@ -137,7 +143,9 @@ def saw_of(scene: WholeScene, chance: np.random.Generator, wrong: float = 1.0) -
     return saw, wrong * float(chance.normal(0, 0.2))
 
 
-def measure(saw: Saw, scene: WholeScene, number: int, times: int, exactly: float, chance: np.random.Generator) -> Measured:
+def measure(
+    saw: Saw, scene: WholeScene, number: int, times: int, exactly: float, chance: np.random.Generator
+) -> Measured:
     """Width, depth and flat of the wood as it is, each so often, with errors."""
     left, right = edges_of(saw.taken)
     half = scene.stock.width / 2
@@ -162,8 +170,8 @@ class Made:
 def make(scene: WholeScene, chance: np.random.Generator, exactly: float = 0.1) -> Made:
     """Cut to a pass or other, then measure after each pass and do as the answer says, until none remains.
 
-    The fence is moved by both marks with an error of a tenth of a mm at each, as callipers and a stop have. Where the answer says to measure finer
-    before the fence is moved, everything is measured nine times more.
+    The fence is moved by both marks with an error of a tenth of a mm at each, as callipers and a stop have. Where the
+    answer says to measure finer before the fence is moved, everything is measured twelve times more.
     """
     saw, shows_less = saw_of(scene, chance)
     heights = scene.passes.heights
@@ -188,7 +196,7 @@ def make(scene: WholeScene, chance: np.random.Generator, exactly: float = 0.1) -
         if not found.in_reach or not found.passes:
             break
         if not (found.found.fence_angle.as_meant and found.found.offset.as_meant):
-            _move(saw, scene, found, chance)
+            move_fence(saw, scene, [(move, move.by + chance.normal(0, 0.1)) for move in found.moves])
         saw.height += found.passes[0].rise
         saw.cut()
         number = min(number + 1, len(heights))
@@ -198,19 +206,17 @@ def make(scene: WholeScene, chance: np.random.Generator, exactly: float = 0.1) -
     return Made(first, apart(saw.taken, target), advised, asked)
 
 
-def _move(saw: Saw, scene: WholeScene, found: Correction, chance: np.random.Generator) -> None:
-    """Both marks of the fence moved as far as it was said, each along its edge of the table."""
+def move_fence(saw: Saw, scene: WholeScene, moves: Sequence[tuple[Move, float]]) -> None:
+    """Both marks of the fence moved along their edges of the table, each so far, mm."""
     half = scene.stock.width / 2 * (1 if scene.setup.fence_side == "near" else -1)
     sin, cos = math.sin(saw.angle), math.cos(saw.angle)
     places = []
-    for move in found.moves:
+    for move, by in moves:
         mark = move.mark
         if mark.edge in ("front", "rear"):
-            now = ((saw.offset + half) + mark.y * sin) / cos
-            places.append((now + move.by + chance.normal(0, 0.1), mark.y))
+            places.append((((saw.offset + half) + mark.y * sin) / cos + by, mark.y))
         else:
-            now = (mark.x * cos - (saw.offset + half)) / sin
-            places.append((mark.x, now + move.by + chance.normal(0, 0.1)))
+            places.append((mark.x, (mark.x * cos - (saw.offset + half)) / sin + by))
     (x1, y1), (x2, y2) = places
     saw.angle = math.atan2(x2 - x1, y2 - y1)
     saw.offset = x1 * math.cos(saw.angle) - y1 * math.sin(saw.angle) - half

@@ -26,8 +26,8 @@ CHORDS, POINTS = 12, 97
 TOLERANCE, TOLERANCE_IN_INCHES = 0.25, 0.01 * MM_PER_INCH
 """mm. How far a cove may be from the one meant where no target says it: what a target's tolerance is by default."""
 
-HALVINGS = 40
-"""How often a height is halved between nothing and the highest: to far below a micrometre."""
+HALVINGS = 24
+"""How often a height is halved between nothing and the highest: to a thousandth of a micrometre or two."""
 
 
 class Wanted:
