@@ -74,15 +74,7 @@ ROOMS = {"say": set(), "draw": {"say"}, "solids": set(), "vtk": {"draw", "solids
 """Rooms of `show` that others may use, and which of them each may use; any other room is an output and may use all."""
 
 
-def imports(path: Path) -> set[str]:
-    """Every module that a file imports, inside functions too."""
-    names = set()
-    for node in ast.walk(ast.parse(path.read_text())):
-        if isinstance(node, ast.Import):
-            names |= {alias.name for alias in node.names}
-        elif isinstance(node, ast.ImportFrom):
-            names.add(node.module)
-    return names
+TREES = {path: ast.parse(path.read_text()) for path in FILES}
 
 
 def place(path: Path) -> str:
@@ -90,53 +82,68 @@ def place(path: Path) -> str:
     return path.relative_to(PACKAGE).as_posix()
 
 
+def imports(path: Path) -> set[str]:
+    """Every module that a file imports, inside functions too."""
+    names = set()
+    for node in ast.walk(TREES[path]):
+        if isinstance(node, ast.Import):
+            names |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            names.add(node.module)
+    return names
+
+
+IMPORTS = {place(path): imports(path) for path in FILES}
+
+
 def floor(module: str) -> str:
     """The floor on which a module or a file of the package stands."""
     return module.removesuffix(".py").replace("/", ".").split(".")[0]
 
 
-@pytest.mark.parametrize("path", FILES, ids=place)
-def test_a_file_imports_only_from_its_own_floor_and_those_above(path):
+def test_a_file_imports_only_from_its_own_floor_and_those_above():
     """Scene -> shape -> cut -> check -> show, and never back."""
-    if path.name == "__init__.py" and path.parent == PACKAGE:
-        return
-    own = FLOORS.index(floor(place(path)))
-    for name in imports(path):
-        if name.startswith("sweep."):
-            assert FLOORS.index(name.split(".")[1]) <= own, f"{place(path)} imports {name}"
+    for at, names in IMPORTS.items():
+        if at == "__init__.py":
+            continue
+        own = FLOORS.index(floor(at))
+        for name in names:
+            if name.startswith("sweep."):
+                assert FLOORS.index(name.split(".")[1]) <= own, f"{at} imports {name}"
 
 
-@pytest.mark.parametrize("path", FILES, ids=place)
-def test_each_heavy_library_is_used_only_behind_its_door(path):
+def test_each_heavy_library_is_used_only_behind_its_door():
     """One file to change when a library changes."""
-    for name in imports(path):
-        for library, doors in DOORS.items():
-            if name.split(".")[0] == library:
-                assert any(place(path).startswith(door) for door in doors), f"{place(path)} imports {name}"
+    for at, names in IMPORTS.items():
+        for name in names:
+            for library, doors in DOORS.items():
+                if name.split(".")[0] == library:
+                    assert any(at.startswith(door) for door in doors), f"{at} imports {name}"
 
 
-@pytest.mark.parametrize("path", [path for path in FILES if place(path).count("/") > 1], ids=place)
-def test_no_output_imports_another(path):
+def test_no_output_imports_another():
     """What several show stands in a room of its own: words, drawings, solids, and what paints solids."""
-    show, own, *_ = place(path).split("/")
-    for name in imports(path):
-        if show == "show" and name.startswith("sweep.show."):
-            room = name.split(".")[2]
-            assert room == own or room in ROOMS.get(own, ROOMS), f"{place(path)} imports {name}"
+    for at, names in IMPORTS.items():
+        if at.count("/") < 2:
+            continue
+        show, own, *_ = at.split("/")
+        for name in names:
+            if show == "show" and name.startswith("sweep.show."):
+                room = name.split(".")[2]
+                assert room == own or room in ROOMS.get(own, ROOMS), f"{at} imports {name}"
 
 
-@pytest.mark.parametrize("path", FILES, ids=place)
-def test_words_reach_the_terminal_by_one_door(path):
+def test_words_reach_the_terminal_by_one_door():
     """Nothing else makes a console of the terminal library, which would read brackets in words as its markup."""
-    made = [node.func for node in ast.walk(ast.parse(path.read_text())) if isinstance(node, ast.Call)]
-    names = {getattr(one, "id", getattr(one, "attr", "")) for one in made}
-    assert "Console" not in names, f"{place(path)}: take sweep.show.terminal.console"
+    for path in FILES:
+        made = [node.func for node in ast.walk(TREES[path]) if isinstance(node, ast.Call)]
+        names = {getattr(one, "id", getattr(one, "attr", "")) for one in made}
+        assert "Console" not in names, f"{place(path)}: take sweep.show.terminal.console"
 
 
-@pytest.mark.parametrize("path", FILES, ids=place)
-def test_every_file_says_what_it_is_for(path):
+def test_every_file_says_what_it_is_for():
     """A docstring on top."""
-    assert ast.get_docstring(ast.parse(path.read_text()))
+    assert [place(path) for path in FILES if not ast.get_docstring(TREES[path])] == []
 
 
 def test_the_public_names_are_there_and_sorted():

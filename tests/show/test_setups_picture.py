@@ -26,8 +26,6 @@ from sweep.show.pictures.setups import solids_of_setups, write_setups
 from sweep.show.pictures.stills import write_stills
 from sweep.units import Units
 
-REPORTS = {name: setups_report_of(name) for name in SEVERAL}
-
 
 @pytest.fixture(scope="module")
 def draw(drawn, tmp_path_factory):
@@ -36,7 +34,7 @@ def draw(drawn, tmp_path_factory):
 
     @cache
     def drawn(name):
-        figures, report = [], REPORTS[name]
+        figures, report = [], setups_report_of(name)
         save = setups.save
         with pytest.MonkeyPatch.context() as patch:
             patch.setattr(setups, "save", lambda figure, *rest: (figures.append(figure), save(figure, *rest))[1])
@@ -62,7 +60,7 @@ def area_in(drawing, fill):
 @pytest.mark.parametrize("name", SEVERAL)
 def test_what_the_set_ups_take_falls_off_and_leave_is_the_stock(name):
     """Areas add up but for the chords, and what is cut is what the passes of that setting take."""
-    moulding = REPORTS[name].moulding
+    moulding = setups_report_of(name).moulding
     stock, taken = moulding.scene.stock, takings(moulding)
     gone = sum(section.area(each.cut) + sum(map(section.area, each.fallen)) for each in taken)
     left = sum(section.area(piece.outline.figure) for piece in moulding.pieces)
@@ -75,7 +73,7 @@ def test_what_the_set_ups_take_falls_off_and_leave_is_the_stock(name):
 @pytest.mark.parametrize("name", SEVERAL)
 def test_what_a_set_up_takes_is_painted_in_its_colour_and_the_legend_names_that(name, draw):
     """The area in each colour of the section is what that setting takes; the legend has the colours in order."""
-    report = REPORTS[name]
+    report = setups_report_of(name)
     moulding = report.moulding
     frame = setups_frame(moulding, 150.0, 60.0)
     section_drawn = setups_drawing(moulding, Units(), frame)
@@ -99,7 +97,7 @@ def test_what_a_set_up_takes_is_painted_in_its_colour_and_the_legend_names_that(
 @pytest.mark.parametrize("name", SEVERAL)
 def test_each_setting_has_a_panel_with_its_stock_on_the_table_and_at_the_fence(name, draw):
     """The wood lies on the table, one side of it at the fence, and what is taken has the set-up's colour."""
-    report = REPORTS[name]
+    report = setups_report_of(name)
     moulding = report.moulding
     scale = fitting_scale(moulding, 60.0, 70.0)
     colours = [hexed(colour) for colour in setup_colours(len(moulding.settings))]
@@ -140,7 +138,7 @@ def test_no_two_words_overlap_and_none_leaves_the_page(name, draw):
 
 def test_what_is_left_is_coloured_by_how_much_it_is():
     """Every stretch of the coloured line has the colour of the wood above it there, by distances taken anew."""
-    report = REPORTS["ogee-crown"]
+    report = setups_report_of("ogee-crown")
     moulding, whole = report.moulding, report.verdict.whole
     frame = setups_frame(moulding, 150.0, 60.0)
     wood = shapely.union_all([piece.outline.figure for piece in moulding.pieces])
@@ -159,8 +157,8 @@ def test_what_is_left_is_coloured_by_how_much_it_is():
 @pytest.mark.parametrize("name", SEVERAL)
 def test_every_face_of_the_moulding_has_the_colour_of_the_set_up_that_cut_it(name):
     """Seen at the middle of the stock: a face that lies on the outline of what a setting took has its colour."""
-    moulding = REPORTS[name].moulding
-    batch = solids_of_setups(REPORTS[name])[0]
+    moulding = setups_report_of(name).moulding
+    batch = solids_of_setups(setups_report_of(name))[0]
     mesh, colours, _ = batch.meshes[0]
     middles = mesh.vertices[mesh.triangles].mean(axis=1)
     by_setting = setup_colours(len(moulding.settings))
@@ -184,7 +182,7 @@ def test_passes_of_one_set_up_share_its_colour_and_finishing_has_its_own():
 
 def test_a_rip_has_no_angle_to_set_in_any_picture(tmp_path, monkeypatch):
     """Its fence is told from the teeth, on the left or on the right; nowhere does an angle of 0 stand, nor a tape."""
-    report = REPORTS["coved-panel-edge"].reports[2]
+    report = setups_report_of("coved-panel-edge").reports[2]
     said = []
     for module, write in ((fence_plan, write_fence), (load_plot, write_loads)):
         monkeypatch.setattr(module, "save", lambda page, path: said.extend(words_of(page)))
