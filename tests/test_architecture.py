@@ -52,7 +52,7 @@ DOORS = {
     "pint": set(),
     "click": {"cli.py", "options.py", "endings.py", "show/terminal/asking.py"},
     "rich": {"show/terminal/", "commands.py", "matched.py", "several.py", "racked.py"},
-    "pydantic": {"scene/", "live/asked.py", "live/shelf.py", "show/say/numbers/"},
+    "pydantic": {"scene/", "live/asked.py", "live/profile.py", "live/shelf.py", "show/say/numbers/"},
     "tomlkit": {"scene/write.py", "scene/rewrite.py"},
     "jinja2": {"show/page/template.py"},
     "ezdxf": {"scene/drawing/dxf.py"},

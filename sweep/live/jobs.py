@@ -1,4 +1,4 @@
-"""What the page of a folder shows: its jobs, each in a line, and a new one from what a maker has in hand."""
+"""What the page of a folder shows: its jobs, each in a line, and the questions for a new one."""
 
 from __future__ import annotations
 
@@ -8,39 +8,30 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
-from sweep.check.judge import judge
-from sweep.cut.job import simulate
-from sweep.disk.file import fit_new_file, new_file
 from sweep.errors import SceneError, SweepError
 from sweep.live.made import made_of
-from sweep.live.names import file_name
-from sweep.plan.complete import complete
-from sweep.quantity import is_bare
-from sweep.scene.edits import key_at
+from sweep.live.new_job import begun, sketched
 from sweep.scene.file import read_text
 from sweep.scene.keep import RECORD
 from sweep.scene.kept import Kept
 from sweep.scene.model import Scene
-from sweep.scene.new import Answers, new_text, read_answer, tables_of_answers
-from sweep.scene.notation import told_as_written
-from sweep.scene.places import require_beside
-from sweep.scene.questions import PROFILE, QUESTIONS, STOCK, Question, answered_by, left_open
+from sweep.scene.questions import QUESTIONS, Question, answered_by
 from sweep.scene.read import scene_beside
 from sweep.scene.shop import shop_in
 from sweep.scene.toml import tables_of
-from sweep.scene.typed import from_typed
 from sweep.show.page.model import section_of
 from sweep.show.page.page import plain_page
 from sweep.show.page.refusals import in_words
 from sweep.show.page.setups import overview
 from sweep.show.page.template import filled
 from sweep.show.say.passes import set_up_of, title_of
-from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
 from sweep.show.say.worst import alert_of, alert_of_setups
 from sweep.tolerance import AS_DRAGGED
 from sweep.units import Units
 from sweep.words import visible
+
+__all__ = ["begun", "jobs_page", "sketched", "summary"]  # what the page asks its worker for
 
 MOST_JOBS = 300
 """Files that are listed, the latest first."""
@@ -144,91 +135,6 @@ def _kept(kept: Kept | None) -> str:
         return ""
     block = f", block {visible(kept.block)}" if kept.block else ""
     return f"Made on {kept.date}{block}. {visible(kept.notes)}".strip()
-
-
-def sketched(folder: Path, given: dict[str, str], inches: bool) -> bytes:
-    """Return what comes of the answers so far: why some cannot be, what is missing, and the section of all of them."""
-    answers, refused = _read(folder, given, inches)
-    missing = [one.name for one in left_open({name: "" for name in answers} | answered_by(shop_in(folder)))]
-    answer: dict[str, Any] = {"refused": refused, "missing": missing, "section": "", "words": ""}
-    if not refused and not missing:
-        tables = tables_of_answers(_together(answers))
-        try:
-            with told_as_written(tables):
-                scene = complete(scene_beside(tables, folder)).scene
-                report = Report(judge(simulate(scene, AS_DRAGGED)), scene.units)
-        except SweepError as wrong:
-            answer["refused"] = {_asked_by(wrong): _told(wrong)}
-        else:
-            alert = alert_of(report.outcome, report.units)
-            answer |= {
-                "section": section_of(report, "section of the new job"),
-                "words": f"{set_up_of(report.outcome, report.units)}. {alert}",
-            }
-    return _json(answer)
-
-
-def begun(folder: Path, name: str, given: dict[str, str], inches: bool) -> bytes:
-    """Write a new scene, never over a file, and return where its page is.
-
-    Raises
-    ------
-    SceneError
-    """
-    answers, refused = _read(folder, given, inches)
-    missing = left_open({name: "" for name in answers} | answered_by(shop_in(folder)))
-    if refused or missing:
-        raise SceneError("job", "something is missing or cannot be", "look at the fields that are marked")
-    written = _together(answers)
-    tables = tables_of_answers(written)
-    with told_as_written(tables):
-        complete(scene_beside(tables, folder))
-    path = folder / file_name(name)
-    fit_new_file(path, "name")
-    new_file(path, new_text(written).encode("utf-8"), "name")
-    return _json({"go": f"job/{quote(path.name, safe='')}/"})
-
-
-def _read(folder: Path, given: dict[str, str], inches: bool) -> tuple[dict[str, Answers], dict[str, str]]:
-    """Return the answers that can be, by question, and why the others cannot."""
-    answers: dict[str, Answers] = {}
-    refused: dict[str, str] = {}
-    for one in QUESTIONS:
-        text = given.get(one.name, "").strip()
-        if not text:
-            continue
-        try:
-            if one is PROFILE:
-                require_beside(text)
-            answers[one.name] = read_answer(one, _with_unit(one, text, inches), folder / "new.toml")
-        except SweepError as wrong:
-            refused[one.name] = _told(wrong)
-    return answers, refused
-
-
-def _with_unit(question: Question, text: str, inches: bool) -> str:
-    """Return an answer with the unit that is meant where it has none."""
-    if len(question.keys) == 1:
-        return str(from_typed(key_at({}, question.keys[0]), text, None, inches))
-    parts = re.split(r"\s*[x×X]\s*", text)
-    lengths = len(parts) if question is STOCK else len(parts) - 1
-    if lengths > 0 and is_bare(parts[lengths - 1]):
-        parts[lengths - 1] += " in" if inches else " mm"
-    return " x ".join(parts)
-
-
-def _together(answers: dict[str, Answers]) -> Answers:
-    return {key: value for answer in answers.values() for key, value in answer.items()}
-
-
-def _asked_by(wrong: SweepError) -> str:
-    """Return the question that a complaint is about, or nothing."""
-    field = getattr(wrong, "field", "")
-    return next((one.name for one in QUESTIONS if field in one.keys), "")
-
-
-def _told(wrong: SweepError) -> str:
-    return in_words(wrong, getattr(wrong, "inches", False))
 
 
 def _words(question: Question) -> str:

@@ -32,6 +32,9 @@ Endpoint = Callable[[Request], Awaitable[Response]]
 MOST_BYTES = 100_000
 """The largest request: settings take a few hundred."""
 
+MOST_OF_FOLDER = 3_000_000
+"""The largest of a folder's page: the file of a profile may come with it."""
+
 MOST_SECONDS = 10.0
 """In which a request's body must have come."""
 
@@ -101,7 +104,13 @@ def folder_app(shelf: Shelf) -> Starlette:
     routes = [Route("/", page), *_job_routes("/job/{job}", lambda request: shelf.desk(request.path_params["job"]))]
     routes += _job_routes(f"/{RECORD}/{{job}}", lambda request: shelf.kept(request.path_params["job"]))
     for name in ("summary", "sketch", "new"):
-        routes.append(Route(f"/{name}", _answering(getattr(shelf, name), read=asked_of_folder), methods=["POST"]))
+        routes.append(
+            Route(
+                f"/{name}",
+                _answering(getattr(shelf, name), read=asked_of_folder, most=MOST_OF_FOLDER),
+                methods=["POST"],
+            )
+        )
     return _app(routes)
 
 
@@ -218,7 +227,10 @@ async def server_of(path: Path, units: Units | None, workers: Workers, folder_wo
 
 
 def _answering(
-    work: Callable[[Any], Awaitable[bytes]], kind: str = "application/json", read: Callable[[bytes], Any] = asked
+    work: Callable[[Any], Awaitable[bytes]],
+    kind: str = "application/json",
+    read: Callable[[bytes], Any] = asked,
+    most: int = MOST_BYTES,
 ) -> Endpoint:
     """Return an endpoint: a body in JSON to an answer, or to the sentence that says what is wrong."""
 
@@ -227,7 +239,7 @@ def _answering(
         if origin is not None and origin != f"{request.url.scheme}://{request.headers['host']}":
             return _refusal("", "Only the page served from here may ask.", 403)
         try:
-            return Response(await work(read(await _body(request))), media_type=kind)
+            return Response(await work(read(await _body(request, most))), media_type=kind)
         except (RefusedError, SceneError) as wrong:
             return _refusal(wrong.field, str(wrong), 422)
         except NoAnswerError as wrong:
@@ -242,14 +254,14 @@ def _answering(
     return endpoint
 
 
-async def _body(request: Request) -> bytes:
+async def _body(request: Request, most: int) -> bytes:
     """Return a request's body, however it comes, within its bounds of length and time."""
     body = b""
     try:
         async with asyncio.timeout(MOST_SECONDS):
             async for part in request.stream():
                 body += part
-                if len(body) > MOST_BYTES:
+                if len(body) > most:
                     raise NotAskedError("This is longer than anything that the page asks.", 413)
     except TimeoutError:
         raise NotAskedError("This came too slowly.", 408) from None

@@ -10,6 +10,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from sweep.live.asked import Text
 from sweep.live.desk import Desk
 from sweep.live.jobs import jobs_in, kept_in
+from sweep.live.profile import Profile
 from sweep.live.workers import Workers
 from sweep.scene.keep import RECORD
 from sweep.units import Units
@@ -28,6 +29,7 @@ class AskedOfFolder(BaseModel):
 
     name: Annotated[str, Field(max_length=300)] = ""
     inches: bool = False
+    profile: Profile | None = None
     given: Annotated[dict[Text, Annotated[str, Field(max_length=400)]], Field(max_length=40)] = {}
 
 
@@ -93,10 +95,14 @@ class Shelf:
 
     async def sketch(self, asked: AskedOfFolder) -> bytes:
         """Return what comes of the answers for a new job so far."""
-        answer: bytes = await self._folder_workers.work("sketched", self._folder, asked.given, asked.inches)
+        answer: bytes = await self._folder_workers.work(
+            "sketched", self._folder, asked.given, asked.inches, asked.profile
+        )
         return answer
 
     async def new(self, asked: AskedOfFolder) -> bytes:
         """Write a new job, and return where its page is."""
-        answer: bytes = await self._folder_workers.work("begun", self._folder, asked.name, asked.given, asked.inches)
+        answer: bytes = await self._folder_workers.work(
+            "begun", self._folder, asked.name, asked.given, asked.inches, asked.profile
+        )
         return answer

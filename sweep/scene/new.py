@@ -114,6 +114,8 @@ def _with_units(parts: list[str], keys: tuple[str, ...]) -> list[str]:
 
 
 def _quoted(value: str | int) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
     if isinstance(value, int):
         return str(value)
     return f"'{value}'" if '"' in value and "'" not in value else json.dumps(value, ensure_ascii=False)

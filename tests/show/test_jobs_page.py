@@ -51,6 +51,9 @@ def test_from_an_empty_folder_to_the_sheet_by_keyboard_alone_in_inches(browser, 
             page.keyboard.press("Tab")
             assert page.evaluate("document.activeElement.dataset.question") == name
             page.keyboard.type(given.get(name, ""))
+            if name == "profile":  # it can be drawn, or a file of it chosen
+                page.keyboard.press("Tab")
+                page.keyboard.press("Tab")
         page.keyboard.press("Tab")
         page.keyboard.press("Tab")
         page.keyboard.type("fast")
@@ -83,6 +86,46 @@ def test_from_an_empty_folder_to_the_sheet_by_keyboard_alone_in_inches(browser, 
 
     assert (scene.stock.in_inches, scene.stock.length) == (True, 4 * 304.8)
     assert judge(simulate(complete(scene).scene)).is_within_tolerance
+
+
+def test_a_profile_is_drawn_by_mouse_and_by_keyboard_or_dropped_and_lies_beside_the_job(browser, tmp_path):
+    """Dragged, moved by arrows, added, typed, taken away; what the file holds is what was seen, and is not replaced."""
+    with served(tmp_path) as address:
+        page = browser.new_page(**HALF)
+        page.goto(address)
+        for name, text in {"stock": "900 x 92 x 22", "blade": "254 x 3.2 x 40", "speed": "4000"}.items():
+            page.fill(f"#new-{name}", text)
+        page.click("#draw-profile")
+        until(page, "document.querySelectorAll('#profile-drawing circle').length === 3")
+        at = [page.locator("#profile-drawing circle").nth(k).bounding_box() for k in range(3)]
+        x, y = (at[1][side] + at[1][size] / 2 for side, size in (("x", "width"), ("y", "height")))
+        page.mouse.move(x, y)
+        page.mouse.down()
+        page.mouse.move(x, y + (at[0]["y"] - at[1]["y"]) * 2 / 11, steps=3)  # from 11 mm to 9
+        page.mouse.up()
+        page.focus("[data-point='0']")
+        for key in ("ArrowLeft", "ArrowLeft", "ArrowUp", "ArrowDown"):
+            page.keyboard.press(key)
+        page.mouse.dblclick(at[0]["x"] + 40, at[0]["y"] - 30)
+        page.keyboard.press("Delete")
+        page.fill("#point-2-0", "1 in")
+        page.keyboard.press("Tab")
+        until(page, "/mm high/.test(document.getElementById('sketch-words').textContent)")
+        assert violations(page) == []
+        page.fill("#name", "drawn")
+        page.click("#begin")
+        page.wait_for_url("**/job/**")
+        page.goto(address)
+        page.fill("#name", "drawn")
+        page.set_input_files("#profile-file", SCENES / "tilted-cove.csv")
+        until(page, "/30 points/.test(document.getElementById('profile-words').textContent)")
+        page.set_input_files("#profile-file", {"name": "a.dxf", "mimeType": "", "buffer": b"no drawing"})
+        until(page, "/cannot be read as DXF/.test(document.getElementById('new-profile-note').textContent)")
+        page.close()
+
+    assert (tmp_path / "drawn.csv").read_text() == "y mm,z mm\n-25,0\n0,9\n25.4,0\n"
+    assert read_scene(tmp_path / "drawn.toml").target.size == pytest.approx((50.4, 9.0))
+    assert {path.name for path in tmp_path.iterdir()} == {"drawn.csv", "drawn.toml"}
 
 
 def test_a_folders_jobs_are_listed_with_their_sections_and_what_they_are_flagged_for(browser, tmp_path):

@@ -3,6 +3,7 @@
 import { asked } from "./asking.js";
 import { become } from "./become.js";
 import { by, say, the } from "./elements.js";
+import { Profile } from "./profile.js";
 import { put } from "./section.js";
 
 const PAUSE = 400; // milliseconds after the last letter, before the answers are looked at
@@ -10,9 +11,12 @@ const PAUSE = 400; // milliseconds after the last letter, before the answers are
 /** @type {() => HTMLInputElement[]} */
 const fields = () => [...document.querySelectorAll("input")].filter((one) => one.dataset.question);
 
+const profile = new Profile(() => unit() === "in", () => later());
+
 const answers = () => ({
   inches: unit() === "in",
-  given: Object.fromEntries(fields().filter((one) => one.value.trim()).map((one) => [one.dataset.question, one.value])),
+  profile: profile.given(),
+  given: Object.fromEntries(fields().filter((one) => one.value.trim() && !one.closest("[hidden]")).map((one) => [one.dataset.question, one.value])),
 });
 
 function unit() {
@@ -48,6 +52,7 @@ async function look() {
   say("notices", sentence);
   if (!answer) return;
   mark(answer.refused);
+  profile.told(answer.profile);
   if (answer.section) put(by("sketch"), answer.section);
   else by("sketch").replaceChildren();
   say("sketch-words", answer.refused[""] ?? answer.words);
@@ -61,15 +66,20 @@ async function begin() {
 }
 
 let waiting = 0;
+
+function later() {
+  clearTimeout(waiting);
+  waiting = setTimeout(look, PAUSE);
+}
+
 document.addEventListener("input", ({ target }) => {
   if (target instanceof HTMLInputElement && target.name === "units") {
     for (const field of fields().filter((one) => !one.dataset.known)) field.placeholder = (unit() === "in" ? field.dataset.in : field.dataset.mm) ?? "";
   }
-  clearTimeout(waiting);
-  waiting = setTimeout(look, PAUSE);
+  later();
 });
 document.addEventListener("keydown", (event) => {
-  if (event.key === "Enter" && event.target instanceof HTMLInputElement) begin();
+  if (event.key === "Enter" && event.target instanceof HTMLInputElement && event.target.dataset.question) begin();
 });
 by("begin").addEventListener("click", begin);
 lookAtJobs();
