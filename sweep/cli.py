@@ -209,6 +209,7 @@ def keep(scene: Path, into: Path | None, **told: Any) -> int:
 @click.option("--like", type=click.Path(path_type=Path), help="A scene: stock and all else of profiles without one.")
 @click.option("--full", is_flag=True, help="Every blade planned and judged; whole mouldings by several set-ups.")
 @click.option("--scenes", is_flag=True, help="Write a scene for each profile too.")
+@_UNITS
 @_JSON
 def shop(
     folder: Path,
@@ -218,6 +219,7 @@ def shop(
     like: Path | None,
     full: bool,
     scenes: bool,
+    units: str | None,
     as_json: bool,
 ) -> int:
     """Find blade, fence angle, height and passes for every profile in FOLDER, with the saw and blades of its shop.toml.
@@ -227,7 +229,7 @@ def shop(
     """
     from sweep.racked import Asked, run_shop
 
-    asked = Asked(workers, cluster, full, scenes, as_json, like)
+    asked = Asked(workers, cluster, full, scenes, as_json, units, like)
     return run_shop(folder, out or Path("out") / folder.resolve().name, asked)
 
 

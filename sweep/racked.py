@@ -15,10 +15,11 @@ from sweep.scene.file import read_text
 from sweep.scene.shop import shop_in
 from sweep.scene.toml import tables_of
 from sweep.shop.catalogue import Catalogue, catalogue_of
-from sweep.shop.folder import names_in
+from sweep.shop.folder import names_in, writes_inches
 from sweep.shop.journal import ANSWERS, cleared, kept_beside
 from sweep.shop.rack import rack_of
 from sweep.shop.work import Opened, pool_of
+from sweep.show.page.shop import write_shop_page
 from sweep.show.say.cautions import PARAGRAPH
 from sweep.show.say.numbers.model import written
 from sweep.show.say.numbers.shop import shop_answer
@@ -28,6 +29,7 @@ from sweep.show.shop.scenes import scene_files, write_scenes
 from sweep.show.shop.table import write_alike, write_rows
 from sweep.show.terminal.console import aside, terminal
 from sweep.show.terminal.shop import print_shop
+from sweep.units import Units
 from sweep.words import visible
 
 
@@ -45,6 +47,8 @@ class Asked:
         Every blade fitted, planned and judged, and whole mouldings by several set-ups.
     scenes, as_json : bool
         A scene for each profile; the rows on standard output.
+    style : str or None
+        The units in which figures are shown; as the shop's first blade is written unless given.
     like : Path or None
         The scene from which a profile without one takes all but its size.
     """
@@ -54,6 +58,7 @@ class Asked:
     full: bool = False
     scenes: bool = False
     as_json: bool = False
+    style: str | None = None
     like: Path | None = None
 
 
@@ -64,7 +69,9 @@ def run_shop(folder: Path, out: Path, asked: Asked) -> int:
     names = names_in(folder)
     if not names:
         raise SceneError(str(folder), "there is no profile in it", "put CSV, DXF or SVG files or scenes there")
-    rack = rack_of(shop_in(folder), like)
+    shop = shop_in(folder)
+    rack = rack_of(shop, like)
+    units = Units(asked.style or ("in" if writes_inches(shop) else "mm"))
     fit_folder(out)
     console, progress_on = terminal(), aside()
     with kept_beside(out) as journal:
@@ -74,7 +81,7 @@ def run_shop(folder: Path, out: Path, asked: Asked) -> int:
                 folder, rack, opened, journal, asked.full, lambda count: progress.update(task, completed=count)
             )
         with swapped_in(out) as fresh:
-            _leave(fresh, found, asked)
+            _leave(fresh, found, asked, units, folder.resolve().name)
         summary = summary_of(found.answers(), found.alike)
         if asked.as_json:
             sys.stdout.write(written(shop_answer(found.answers(), found.alike)))
@@ -94,11 +101,13 @@ def _executor(asked: Asked) -> Opened:
     return pool_of(asked.workers or os.cpu_count() or 1)
 
 
-def _leave(fresh: Path, found: Catalogue, asked: Asked) -> None:
+def _leave(fresh: Path, found: Catalogue, asked: Asked, units: Units, folder: str) -> None:
     write_rows(fresh / "shop.csv", (row for answer in found.answers() for row in answer.rows))
     write_parquet(fresh / "shop.parquet", (row for answer in found.answers() for row in answer.rows))
     write_alike(fresh / "alike.csv", found.alike)
-    if asked.scenes:
-        write_scenes(fresh, found.answers(), scene_files(found.answers()))
+    scenes = scene_files(found.answers()) if asked.scenes else {}
+    write_scenes(fresh, found.answers(), scenes)
+    title = f"Profiles of {visible(folder)}"
+    write_shop_page(fresh / "shop.html", title, found.answers(), found.alike, scenes, units)
     with (fresh / ANSWERS).open("wb") as file:
         file.writelines(found.lines())

@@ -158,6 +158,18 @@ def simpler(figure: Figure, within: float) -> Figure:
     return shapely.simplify(figure, within)
 
 
+def share_of_hull(outline: NDArray[np.float64]) -> float:
+    """Return how much of the room within a string round an outline, (n, 2) mm, is within the outline itself."""
+    figure = together(outline)
+    hull = area(figure.convex_hull)
+    return area(figure) / hull if hull > 0 else 1.0
+
+
+def simpler_line(line: NDArray[np.float64], within: float) -> NDArray[np.float64]:
+    """Return a line, (n, 2) mm, with fewer points, nowhere farther than so much from the old one, mm."""
+    return shapely.get_coordinates(shapely.simplify(shapely.linestrings(line), within))
+
+
 def inside(points: NDArray[np.float64], figure: Figure) -> NDArray[np.bool_]:
     """Return which points, (n, 2) mm, lie in a figure, (n,)."""
     shapely.prepare(figure)

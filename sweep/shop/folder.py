@@ -130,7 +130,7 @@ class Reading:
         line, whole = placed(points)
         if np.ptp(line, axis=0).min() == 0.0:
             raise SceneError(str(path), "its points lie on one straight line", "give those of a hollow or a moulding")
-        inches = _writes_inches(self.shop) if drawn else in_inches_by_heading(path)
+        inches = writes_inches(self.shop) if drawn else in_inches_by_heading(path)
         return Profile(name, line, whole, inches, tolerance=_usual_tolerance(inches))
 
     def _of_scene(self, name: str, path: Path) -> Profile:
@@ -161,7 +161,7 @@ def _usual_tolerance(inches: bool) -> float:
     return default_of(Target, "tolerance", LENGTH, inches)
 
 
-def _writes_inches(shop: Tables) -> bool:
+def writes_inches(shop: Tables) -> bool:
     """Return whether a shop writes the size of its first blade in inches."""
     blades: list[Any] = shop.get("blades") or [shop.get("blade", {})]
     return isinstance(blades[0], dict) and in_inches(blades[0].get("diameter"))

@@ -10,12 +10,18 @@ from numpy.typing import NDArray
 
 from sweep.scene.line import crosses_itself, turned_back
 from sweep.scene.places import Tables
+from sweep.shape import section
 from sweep.tolerance import DRAWN
 
 Array = NDArray[np.float64]
 
 ON_THE_FACE = 0.5
 """mm. A line both of whose ends lie this close to its lowest point is one cove, measured or drawn; our choice."""
+
+
+AS_ROUND = 0.95
+"""A hollow that fills this share of the room within a string round it is one cove: a blade's is convex, but for the
+notch that bevelled tips leave; our choice."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -75,7 +81,9 @@ def placed(points: Sequence[Sequence[float]]) -> tuple[Array, bool]:
             line = line[::-1]
         line = line - ((line[0, 0] + line[-1, 0]) / 2, low)
         if np.all(line[[0, -1], 1] <= ON_THE_FACE) and turned_back(line.tolist()) is None and not crosses_itself(line):
-            return _without_face(line), False
+            hollow = _without_face(line)
+            if section.share_of_hull(hollow) >= AS_ROUND:
+                return hollow, False
     across = line[:, 0]
     return line - ((across.min() + across.max()) / 2, line[:, 1].min()), True
 

@@ -61,14 +61,17 @@ def test_one_arc_comes_out_the_same_however_it_is_written(tmp_path):
         assert one.inches == (name == "inches.csv")
 
 
-def test_a_line_that_ends_above_the_face_or_closes_is_a_whole_moulding(tmp_path):
-    """Neither is the hollow of one cove."""
+def test_a_line_that_ends_above_the_face_or_closes_or_bends_both_ways_is_a_whole_moulding(tmp_path):
+    """None of these is the hollow of one cove."""
     (tmp_path / "step.csv").write_text(written(np.array([(0, 0), (20, 0), (20, 8), (50, 8)])))
+    ogee = np.array([(0, 0), (5, 0), (5, 3), (15, 3), (25, 12), (40, 14), (50, 14), (50, 0), (60, 0)])
+    (tmp_path / "ogee.csv").write_text(written(ogee))
     (tmp_path / "closed.csv").write_text(written(np.array([(0, 0), (50, 0), (50, 20), (0, 12), (0, 0)])))
 
     found = read(tmp_path)
 
-    assert found["step.csv"].whole and found["closed.csv"].whole
+    assert all(one.whole for one in found.values())
+    assert found["ogee.csv"].line.tolist() == (ogee - (30, 0)).tolist()
     assert found["closed.csv"].line[:, 0].min() == -25 and found["closed.csv"].line[0].tolist() == [-25, 0]
 
 

@@ -87,7 +87,7 @@ def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
     asks = "'self'" if data["live"] else "'none'"
     return filled(
         "page.html",
-        policy=POLICY.format(script=_digest(script), style=_digest(style), asks=asks),
+        policy=POLICY.format(script=digest(script), style=digest(style), asks=asks),
         caution=LINE,
         title=data["model"]["title"],
         live=bool(data["live"]),
@@ -97,7 +97,7 @@ def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
         style=style,
         at_saw="saw" in data,
         alone=False,
-        data=_inlined(data),
+        data=inlined(data),
         script=script,
     )
 
@@ -105,13 +105,13 @@ def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
 def saw_page(report: Report | SetupsReport, version: str) -> str:
     """Return the page of a phone at the saw alone, as a job is served; `version` is a digest of its file's text."""
     data = {"saw": saw_model(report), "version": version, "units": report.units.style}
-    return plain_page("saw_page", title=title_of(report.scene), alone=True, data=_inlined(data))
+    return plain_page("saw_page", title=title_of(report.scene), alone=True, data=inlined(data))
 
 
 def plain_page(name: str, /, **words: Any) -> str:
     """Return a page of a template and a module of that name, which asks its server."""
     style, script = _style(), one_script(name, lambda other: part(f"{other}.js"))
-    policy = POLICY.format(script=_digest(script), style=_digest(style), asks="'self'")
+    policy = POLICY.format(script=digest(script), style=digest(style), asks="'self'")
     return filled(f"{name}.html", policy=policy, caution=LINE, style=style, script=script, **words)
 
 
@@ -119,11 +119,11 @@ def _style() -> str:
     return part("page.css") + part("at_saw.css")
 
 
-def _inlined(data: dict[str, Any]) -> str:
+def inlined(data: dict[str, Any]) -> str:
     """Return data as JSON in which no `<` stands: nothing in it can end the script that holds it."""
     return json.dumps(data, allow_nan=False, separators=(",", ":")).replace("<", "\\u003c")
 
 
-def _digest(text: str) -> str:
+def digest(text: str) -> str:
     """Return how a content security policy names a style or a script that stands in the page."""
     return f"sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode('ascii')}"

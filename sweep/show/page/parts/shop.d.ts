@@ -1,0 +1,26 @@
+// What the program puts into the page of a folder of profiles: the shapes of `page/shop.py`.
+
+export interface BladeRow {
+  blade: string;
+  shown: string[]; // in the order of the figures' names
+  values: (number | null)[]; // the same as numbers, to sort by
+  within: boolean | null;
+  flags: string[] | null; // null where the set-up was not planned
+  reason: string;
+}
+
+export interface Profile {
+  name: string;
+  whole: boolean;
+  wanted: string; // int16 in base64: y and z in turn, in steps
+  cut: string;
+  rows: BladeRow[];
+  alike: string[];
+  scene: string | null;
+}
+
+export interface Shop {
+  figures: string[];
+  steps: number; // to a mm
+  profiles: Profile[];
+}

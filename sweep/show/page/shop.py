@@ -1,0 +1,125 @@
+"""`shop.html`: all profiles of a folder on one page, drawn, to be sorted, filtered and looked at; in one file."""
+
+from __future__ import annotations
+
+import struct
+from base64 import b64encode
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import Any
+
+from sweep.shop.alike import Alike
+from sweep.shop.row import Answer, Polyline, Row
+from sweep.show.page.page import POLICY, digest, inlined
+from sweep.show.page.scripts import one_script
+from sweep.show.page.template import filled, part
+from sweep.show.say.cautions import LINE
+from sweep.units import Units, minutes
+from sweep.words import visible
+
+STEPS_PER_MM = 20
+"""How finely sections are drawn: a step is less than a pixel of any screen at which a page is looked at."""
+
+FIGURES = ("fence angle", "blade height", "tilt", "offset", "deviation", "passes", "at the saw")
+"""What is told of a profile and a blade, in the order of a row's figures."""
+
+_PLACE = '"profiles":[]'
+"""Where the profiles come into the data: they are written one by one, for there may be many."""
+
+
+def write_shop_page(
+    path: Path, title: str, answers: Iterable[Answer], alike: Iterable[Alike], scenes: dict[str, str], units: Units
+) -> None:
+    """Write the page.
+
+    Parameters
+    ----------
+    path : Path
+    title : str
+        What the folder is called.
+    answers : iterable of Answer
+        Taken one by one.
+    alike : iterable of Alike
+    scenes : dict
+        The file beside the page that is a profile's scene, by the profile's name; none where none were written.
+    units : Units
+        In which figures are shown.
+    """
+    style, script = part("page.css") + part("shop.css"), one_script("shop", lambda name: part(f"{name}.js"))
+    policy = POLICY.format(script=digest(script), style=digest(style), asks="'none'")
+    told: dict[str, list[str]] = {}
+    for one in alike:
+        told.setdefault(one.profile, []).append(_alike(one, one.other, units))
+        if one.how == "same":
+            told.setdefault(one.other, []).append(_alike(one, one.profile, units))
+    frame = {"figures": FIGURES, "steps": STEPS_PER_MM, "profiles": []}
+    before, after = inlined(frame).split(_PLACE)
+    page = filled("shop.html", policy=policy, caution=LINE, title=title, style=style, data="\0", script=script)
+    head, foot = page.split("\0")
+    with path.open("w", encoding="utf-8", newline="\n") as file:
+        file.write(f'{head}{before}"profiles":[')
+        for number, answer in enumerate(answers):
+            profile = _profile(answer, told.get(answer.profile, []), scenes.get(answer.profile), units)
+            file.write(f"{',' if number else ''}\n{inlined(profile)}")
+        file.write(f"]{after}{foot}")
+
+
+def _profile(answer: Answer, alike: list[str], scene: str | None, units: Units) -> dict[str, Any]:
+    return {
+        "name": visible(answer.profile),
+        "whole": answer.whole,
+        "wanted": _packed(answer.wanted),
+        "cut": _packed(answer.cut),
+        "rows": [_row(row, units) for row in answer.rows],
+        "alike": alike,
+        "scene": scene,
+    }
+
+
+def _row(row: Row, units: Units) -> dict[str, Any]:
+    """Return a row as it is shown, and the figures by which it is sorted; both in the order of `FIGURES`."""
+    values = (
+        row.fence_angle_deg,
+        row.blade_height_mm,
+        row.blade_tilt_deg,
+        row.offset_mm,
+        row.deviation_mm,
+        row.passes,
+        row.minutes,
+    )
+    return {
+        "blade": visible(row.blade),
+        "shown": list(_shown(values, units)),
+        "values": values,
+        "within": row.within_tolerance,
+        "flags": None if row.flags is None else [flag.replace("-", " ") for flag in row.flags.split()],
+        "reason": visible(row.reason),
+    }
+
+
+def _shown(values: tuple[float | None, ...], units: Units) -> Iterator[str]:
+    for name, value in zip(FIGURES, values, strict=True):
+        if value is None:
+            yield ""
+        elif name in ("fence angle", "tilt"):
+            yield f"{value:.2f} deg"
+        elif name == "deviation":
+            yield units.fine(value)
+        elif name == "passes":
+            yield f"{value:g}"
+        elif name == "at the saw":
+            yield minutes(60 * value)
+        else:
+            yield units.length(value)
+
+
+def _alike(one: Alike, other: str, units: Units) -> str:
+    turned = ", seen from its other end" if one.mirrored else ""
+    how = "the same as {}" if one.how == "same" else "made by the set-up of {}"
+    return f"{how.format(visible(other))}{turned} (within {units.fine(one.deviation_mm)})"
+
+
+def _packed(line: Polyline) -> str:
+    """Return a line in hundredths of a mm as whole steps of the page, 16 bits each, in base64."""
+    flat = [round(x * STEPS_PER_MM / 100) for point in line for x in point]
+    return b64encode(struct.pack(f"<{len(flat)}h", *flat)).decode("ascii")

@@ -1,0 +1,97 @@
+"""The page of a folder of profiles: sorted, filtered, opened by keys alone, and nothing is found against it."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from accessible import violations
+from hostile import OBEYED
+from npm import WEB, checked_by
+
+from sweep.shop.alike import Alike
+from sweep.shop.row import Answer, Row, without_figures
+from sweep.show.page.shop import write_shop_page
+from sweep.units import Units
+
+ARC = ((-3000, 0), (-2000, 900), (0, 1500), (2000, 900), (3000, 0))
+HOSTILE = "</script><img src=x onerror=alert(1)>" + OBEYED[0] + ".csv"
+
+
+def answer(name: str, deviation: float, flags: str = "") -> Answer:
+    """An answer of two blades."""
+    best = Row(name, "10 in", 1, 28.0, 15.0, 0.0, 0.5, deviation, deviation <= 0.25, 6, 14.5, flags)
+    second = dataclasses.replace(best, blade="thin", rank=2, passes=None, minutes=None, flags=None)
+    return Answer(name, (best, second), wanted=ARC, cut=ARC, scene="x", tolerance_mm=0.25)
+
+
+MANY = [answer(f"p{number:03d}.csv", (number * 37 % 120) / 100) for number in range(120)]
+
+
+def test_profiles_are_found_by_keys_alone_and_nothing_is_found_against_the_page(browser, tmp_path):
+    """Names that would be markup are names; sorted by deviation, flagged ones filtered, the second page, a card."""
+    answers = [*MANY, answer("flagged.csv", 0.1, "rise-large push-hard"), without_figures(HOSTILE, "it is broken")]
+    alike = [Alike("p000.csv", "p001.csv", "same", 0.02, True)]
+    path = tmp_path / "shop.html"
+    write_shop_page(
+        path, "Profiles", sorted(answers, key=lambda one: one.profile), alike, {"p000.csv": "a.toml"}, Units("in")
+    )
+    context = browser.new_context(color_scheme="dark", viewport={"width": 1280, "height": 800})
+    page, wrong, asked = context.new_page(), [], []
+    page.on("pageerror", lambda error: wrong.append(str(error)))
+    page.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(path.as_uri())
+    first = "document.querySelector('#rows th').textContent"
+
+    assert page.text_content("#count") == "122 of 122 profiles" and page.locator("#rows tr").count() == 50
+    assert violations(page) == []
+    page.focus("[data-head=deviation] button")
+    page.keyboard.press("Enter")
+    assert page.evaluate(first) == "p000.csv"
+    page.keyboard.press("Enter")
+    assert page.get_attribute("[data-head=deviation]", "aria-sort") == "descending"
+    assert page.evaluate(first) == "p107.csv"  # 107 * 37 = 32 * 120 + 119
+    page.focus("#after")
+    page.keyboard.press("Enter")
+    page.keyboard.press("Enter")
+    assert page.text_content("#place") == "101 to 122"
+    assert HOSTILE[:8] in page.text_content("#rows tr:last-child th")  # without a figure it comes last
+    page.select_option("#state", "flagged")
+    assert page.text_content("#rows").count("rise large, push hard") == 1 and page.locator("#rows tr").count() == 1
+    page.select_option("#state", "alike")
+    page.focus("#rows tr:last-child button")
+    page.keyboard.press("Enter")
+    card = page.locator("#card")
+    assert card.evaluate("card => card.open")
+    assert "19/32" in card.text_content() and "the same as p001.csv, seen from its other end" in card.text_content()
+    assert card.locator("a").get_attribute("href") == "a.toml"
+    assert violations(page) == []
+    path.with_name("drawn.html").write_text(page.content(), encoding="utf-8")
+    page.keyboard.press("Escape")
+    assert not card.evaluate("card => card.open")
+    context.close()
+
+    assert (wrong, asked) == ([], [path.as_uri()])
+    files = [path, path.with_name("drawn.html")]
+    assert checked_by("html-validate", "--config", WEB / ".htmlvalidate.json", *files) == ""
+
+
+def test_ten_thousand_profiles_do_not_freeze_the_page(browser, tmp_path):
+    """Sorting takes no longer than a blink; a page of them is laid out, not all."""
+    path = tmp_path / "shop.html"
+    write_shop_page(
+        path, "Many", (dataclasses.replace(MANY[k % 120], profile=f"{k}.csv") for k in range(10_000)), [], {}, Units()
+    )
+    page = browser.new_page()
+    page.goto(path.as_uri())
+    page.wait_for_selector("#rows tr")
+    took = page.evaluate(
+        """() => { const start = performance.now(); document.querySelector('[data-head=deviation] button').click();
+        document.body.offsetHeight; return performance.now() - start; }"""
+    )
+    rows = page.locator("#rows tr").count()
+    page.close()
+
+    assert rows == 50
+    assert took < 2000  # a tenth of it on an idle machine
+    assert path.stat().st_size < 10_000_000
