@@ -21,7 +21,7 @@ from sweep.shop.profile import Profile
 from sweep.units import MM_PER_INCH
 
 LENGTH = ("600 mm", "24 in")
-"""The length of the stock of a profile that has none: long enough to be passed, short enough for a bench; our choice."""
+"""The length of stock that a profile does not tell: long enough to be passed, short enough for a bench; our choice."""
 
 OWN = ("setup", "passes", "setups", "blade", "blades")
 """What a scene says of how it was cut, which is worked out anew."""
