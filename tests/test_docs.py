@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import json
 import re
+import shlex
 import subprocess
 import sys
 from pathlib import Path
+
+from terminal import sweep_here
 
 from sweep.show.terminal.keys import keys_table
 from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME
@@ -118,3 +121,16 @@ def test_the_house_in_developers_md_is_as_it_stands():
         modules = {path.stem for folder in folders or [package] for path in folder.rglob("*.py")}
         for name in re.findall(r"`([a-z_.]+)`", room):
             assert name in (files if "." in name else modules), room
+
+
+def test_the_readmes_correction_is_what_the_program_says(tmp_path):
+    """Of the demo whose fence slipped, as the command beside it asks."""
+    command = next(block for block in fenced("sh") if "sweep correct" in block)
+    shown = README[README.index("<!-- output of that command -->") :].split("```")[1].removeprefix("text\n")
+    words = shlex.split(command.replace("\\\n", " "))[1:]
+    run = sweep_here(*words, folder=ROOT)
+    printed = [line.rstrip() for line in run.stdout.decode().splitlines()]
+
+    assert run.returncode == 1, run.stderr
+    assert shown.splitlines() == printed[: len(shown.splitlines())]
+    assert len(shown.splitlines()) > 15

@@ -222,10 +222,16 @@ def _passes(table: dict[str, Any], start: float, height: float) -> list[dict[str
     heights = [row[1] for row in table["left"] if row[0] <= start + 1][-1]
     if heights is None:
         return None
-    lowest = height + table["half_step"] if height - start <= table["sliver"] else start + 1
+    sliver = table["sliver"]
+    again = height - start > sliver
+    lowest = start + 1 if again else height + table["half_step"]
     left, before = [], height
     for one in heights:
         if one > lowest or one == table["top"]:
+            if again and height - sliver <= one < height <= table["top"]:
+                one = height
+            if left and left[-1]["height"] == one:
+                continue
             width = _in_grid(table["widths"], table, one, table["meant_angle"]) or 0.0
             left.append({"height": one, "rise": one - before, "width": width})
             before = one

@@ -83,8 +83,11 @@ class Remaining:
         heights = self._from_start(self._starts[max(0, bisect_right(self._starts, start + SAME_HEIGHT) - 1)])
         if heights is None:
             return None
-        lowest = depth + self._step / 2 if depth - start <= SLIVER else start + SAME_HEIGHT
-        return tuple(one for one in heights if one > lowest or one == self.top)
+        again = depth - start > SLIVER
+        lowest = start + SAME_HEIGHT if again else depth + self._step / 2
+        left = [one for one in heights if one > lowest or one == self.top]
+        raised = (depth if again and depth - SLIVER <= one < depth <= self.top else one for one in left)
+        return tuple(dict.fromkeys(raised))
 
     def _worked_out(self, start: float) -> tuple[float, ...] | None:
         """Return the heights of the passes from one, mm; it ends, for each of them goes a step higher at least."""

@@ -36,10 +36,11 @@ data, fit for JSON: lengths are whole numbers of thousandths of a mm, angles are
                           below 0 is how far it goes beyond.
 
     left          [n][2]  a height up to which all is cut, rising, and the heights of the passes that remain from there;
-                          null where no passes keep within the limits. The last row not above counts, without heights
-                          to which the cove is cut already: those not above it by half a step, or, where less is cut
-                          than the cove is deep by more than `sliver`, those not above the height up to which all is
-                          cut; the last height always counts
+                          null where no passes keep within the limits. The last row not above counts. Of its heights
+                          those count that are above the depth of the cove by half a step; or, where less is cut than
+                          the cove is deep by more than `sliver`, those above the height up to which all is cut, and
+                          one that is lower than the cove is deep by no more than `sliver` is as high as that. The
+                          last height always counts
     sliver
 """
 

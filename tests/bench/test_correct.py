@@ -1,0 +1,32 @@
+"""500 jobs whose fence, blade and offset are set wrong: what intervals hold, and what comes of doing as told.
+
+On 2026-11-26, two processes of 250 jobs beside other work: see the row that is printed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+import numpy as np
+from makers import make, random_scene
+
+JOBS = 500
+
+
+def test_who_does_as_told_comes_within_tolerance(write_row: Callable[[str, Sequence[str], Sequence[str]], None]):
+    """In 95 of 100 jobs at least where the target is in reach when first asked; and no advice goes too deep."""
+    chance = np.random.default_rng(2026)
+    within, asked, deepest = list[bool](), 0, 0.0
+    for _ in range(JOBS):
+        scene = random_scene(chance)
+        made = make(scene, chance)
+        asked += made.asked
+        deepest = max(deepest, made.advised_beyond)
+        if made.first.in_reach:
+            within.append(made.apart <= scene.wanted.tolerance)
+
+    headings = ("in reach", "within tolerance", "asked a job", "advised too deep")
+    row = (str(len(within)), f"{np.mean(within):.1%}", f"{asked / JOBS:.1f}", f"{deepest:.3f} mm")
+    write_row("jobs set wrong", headings, row)
+    assert np.mean(within) >= 0.95
+    assert deepest <= 0.01
