@@ -26,7 +26,7 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
     from sweep.show.files.meshes_apart import mesh_writer
 
     if scene.setups or scene.lacks_setups:
-        from sweep.several import run_setups
+        from sweep.run_setups import run_setups
 
         units = Units(style) if style else scene.units
         return run_setups(scene, path.name, folder, units, fineness, paper, pictures)
@@ -100,7 +100,7 @@ def solve(path: Path, style: str | None, write: Path | None, as_json: bool) -> i
     if write is not None:
         fit_file(write, "--write")  # says at once when it may not be written
     if scene.lacks_setups:
-        from sweep.found import solve_moulding
+        from sweep.solve_setups import solve_moulding
 
         return solve_moulding(scene, path, Units(style) if style else scene.units, write, as_json)
     completed = complete(scene)
@@ -137,7 +137,7 @@ def fence(path: Path, style: str | None, as_json: bool) -> int:
 
     scene = read_scene(path)
     if scene.setups or scene.lacks_setups:
-        from sweep.several import fence_of_setups
+        from sweep.run_setups import fence_of_setups
 
         return fence_of_setups(scene, Units(style) if style else scene.units, as_json)
     outcome = judge(simulate(complete(scene).scene))

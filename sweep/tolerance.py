@@ -50,6 +50,9 @@ AS_MUCH = 0.01
 """mm. Wood that is less than asked for by no more than this is as much: what is marked on it, and what a saw is set to,
 is no finer, and a set-up worked out for just so much is written to four decimals of a degree."""
 
+ON_TABLE = 1e-3
+"""mm. How far above the table a face may lie that rides on it: far less than a shaving."""
+
 BESIDE_FACE = 0.05
 """mm. How far what a finishing cut takes is drawn beyond the wood at its edges: far more than rounding, and less than
 any hollow is wide."""

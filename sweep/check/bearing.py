@@ -11,9 +11,8 @@ from numpy.typing import NDArray
 from sweep.cut.blank import wood_section
 from sweep.cut.job import Job
 from sweep.shape import section
-
-ON_TABLE = 1e-3
-"""mm. How far above the table a face may lie that rides on it: far less than a shaving."""
+from sweep.shape.resting import on_both_sides, rests_on
+from sweep.tolerance import ON_TABLE
 
 
 def flats_beside(job: Job) -> tuple[float, float] | None:
@@ -27,14 +26,7 @@ def flats_beside(job: Job) -> tuple[float, float] | None:
     half = scene.stock.width / 2
     if scene.stock.blank is None:
         return max(0.0, last.edges[0] + half), max(0.0, half - last.edges[1])
-    middle = sum(last.edges) / 2
-    on_table = shapely.intersection(last.left, shapely.box(-half, 0.0, half, ON_TABLE))
-    faces = [part.bounds for part in shapely.get_parts(on_table) if part.area > 0.0]
-    flats = [(left, right) for left, low, right, _ in faces if low < ON_TABLE]
-    return (
-        sum(right - left for left, right in flats if right <= middle),
-        sum(right - left for left, right in flats if left >= middle),
-    )
+    return on_both_sides(rests_on(last.left), sum(last.edges) / 2)
 
 
 def wood_above(job: Job) -> float:

@@ -40,7 +40,11 @@ def complete(scene: Scene) -> Completed:
         When no blade can cut the target, or no plan keeps within the limits.
     """
     if scene.setups:
-        raise SceneError("setups", "this command takes one set-up", "write one [setup], or ask for a run")
+        raise SceneError(
+            "setups",
+            "they are written, so no set-up is to be worked out, and what this command works on is one alone",
+            "cut them with sweep run, or write the whole moulding in [target] and no [[setups]]",
+        )
     candidates: tuple[Candidate, ...] = ()
     if not isinstance(scene, SetUpScene):
         if scene.lacks_setups:

@@ -30,7 +30,7 @@ def crown(tmp_path_factory):
 
     real = solve.solve_setups
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("sweep.found.solve_setups", once)
+        patch.setattr("sweep.solve_setups.solve_setups", once)
         printed = sweep_here("solve", "ogee-crown.toml", "--write=solved.toml", folder=folder)
         answered = sweep_here("solve", "ogee-crown.toml", "--json", folder=folder)
     return folder, printed, json.loads(answered.stdout)

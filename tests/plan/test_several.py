@@ -16,7 +16,7 @@ from sweep.errors import SceneError
 from sweep.plan.complete import plan_setups
 from sweep.plan.several.as_setups import as_setups
 from sweep.plan.several.choose import Curve, curve_of
-from sweep.plan.several.cuts import Cut, Step
+from sweep.plan.several.cuts import Cut, RabbetCut
 from sweep.plan.several.family import Family
 from sweep.plan.several.on_face import OnFace
 from sweep.plan.several.order import HOUR_PER_MM, Ordered
@@ -138,7 +138,7 @@ def test_a_step_along_an_edge_is_a_rabbet_as_wide_and_deep_as_it_is_wanted():
     _, found = solved(line, 80, 20, blades=1, tilts=0, leave="0 mm", most_setups=2)
     (step,) = found.choice.ordered.cuts
 
-    assert isinstance(step, Step)
+    assert isinstance(step, RabbetCut)
     assert (step.left, step.width, step.depth) == (False, pytest.approx(12, abs=1e-3), pytest.approx(9, abs=1e-3))
     assert found.choice.share == pytest.approx(1, abs=1e-3)
     assert found.rows[0].share < 0.9

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from demos import SCENES
 from PIL import Image
+from reports import setups_report_of
 from saws import changed
 
 from sweep.check.judge import judge
@@ -185,3 +186,18 @@ def test_the_scale_is_the_largest_that_fits():
         assert plan.size(scale)[1] <= high
         assert plan.size(larger)[0] > wide or plan.size(larger)[1] > high
     assert fitting_scale(plan, 1, 1) == SCALES[-1]
+
+
+@pytest.mark.parametrize(("place", "gap"), [(2, 92.075), (3, 25.4)])
+def test_a_rip_fence_is_dimensioned_to_the_side_of_the_kerf_that_is_measured_to(place, gap):
+    """A step of 3/8 by 1/4 in off 4 by 1 1/4 in: what stays beside the kerf, 3 5/8 in, and on its edge 1 in."""
+    report = setups_report_of("base-of-two-coves").reports[place]
+    rows = table_plan(report.scene, report.layout, Units("mm")).rows
+    set_by = [one for edge in rows.values() for row in edge for one in row if one.weighty]
+
+    assert len(set_by) == 2
+    for one in set_by:
+        assert one.ends[1] - one.ends[0] == pytest.approx(gap, abs=1e-9)
+        assert one.label == f"fence to teeth {gap:.1f} mm"
+        kerf = [abs(end) for end in one.ends if abs(end) < 2]
+        assert kerf == pytest.approx([25.4 / 16])  # half a kerf of 1/8 in from the blade's middle

@@ -24,6 +24,7 @@ from sweep.show.say.fence import lines_of, runs_of
 from sweep.show.say.flags import sentence_of
 from sweep.show.say.numbers.result import result_of
 from sweep.show.say.report import Report
+from sweep.show.say.setups import report_of_setups
 from sweep.show.say.steps import Step
 from sweep.show.sheet.pdf import paper_for, write_sheet
 from sweep.units import Units
@@ -222,3 +223,24 @@ def test_the_list_of_such_words_finds_them():
     """So that its silence says something."""
     for text in ("Ready: blade at 7 mm.", "Now go to the saw.", "All is safe.", "OK to cut."):
         assert permission_in(text) is not None
+
+
+@pytest.mark.parametrize("straight", [False, True])
+def test_where_the_fence_would_be_cut_the_work_and_the_flag_say_the_same(straight):
+    """As far into it, and both leave a face board that may be cut, as for a step, or wider stock; else neither does."""
+    for place, cut in (("far", False), ("near", True)):
+        if straight:
+            rip = {"do": "rip", "at": "42 mm" if cut else "39 mm", "blade_height": "5 mm"}  # its edge is at 42.5 mm
+            scene = scene_from(
+                cornice_with(setup=None, passes=None, target=None, stock={"width": "85 mm"}, setups=[rip])
+            )
+            told = report_of_setups(scene, Units("mm")).reports[0]
+        else:
+            told = report(scene_from(cornice_with(setup={"offset": "-20 mm", "fence_side": place})))
+        words = next(step.words for step in told.steps if "ence" in step.name and step.picture == "fence")
+        flags = [flag for flag in told.flags if flag.code == "fence-cut"]
+
+        assert len(flags) == cut
+        assert ("board that may be cut" in words) == ("wider stock" in words) == cut
+        for flag in flags:
+            assert told.units.length(flag.value) in words and "a board that may be cut" in sentence_of(flag, told.units)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from sweep.plan.several.cuts import Cut, Step
+from sweep.plan.several.cuts import Cut, RabbetCut
 from sweep.plan.several.order import Ordered
 from sweep.plan.several.wanted import Wanted
 from sweep.plan.several.wood_left import CHORD, left_by
@@ -27,11 +27,11 @@ def as_setups(ordered: Ordered, scene: Scene, wanted: Wanted) -> tuple[SetupOfSe
     return tuple(found)
 
 
-def _setup(cut: Cut | Step, wood: section.Figure, scene: Scene, wanted: Wanted) -> SetupOfSeveral:
+def _setup(cut: Cut | RabbetCut, wood: section.Figure, scene: Scene, wanted: Wanted) -> SetupOfSeveral:
     lying = cut.lying
     left, low, right, _ = section.bounds_of(section.laid(wood, lying.motion))
     told: dict[str, Any] = {
-        "do": "rabbet" if isinstance(cut, Step) else "rip" if cut.family.is_rip else "cove",
+        "do": "rabbet" if isinstance(cut, RabbetCut) else "rip" if cut.family.is_rip else "cove",
         "name": "",
         "blade": _blade(cut, scene),
         "face": lying.face,
@@ -39,7 +39,7 @@ def _setup(cut: Cut | Step, wood: section.Figure, scene: Scene, wanted: Wanted) 
         "piece": _piece(cut, wood, wanted),
         "fence": None,
     }
-    if isinstance(cut, Step):
+    if isinstance(cut, RabbetCut):
         gone = left + lying.size[0] / 2 if cut.left else lying.size[0] / 2 - right
         told |= {"edge": "left" if cut.left else "right", "width": cut.width - gone, "depth": cut.depth - low}
         return RabbetSetup.model_construct(**told)
@@ -56,13 +56,13 @@ def _setup(cut: Cut | Step, wood: section.Figure, scene: Scene, wanted: Wanted) 
     return CoveSetup.model_construct(**told)
 
 
-def _blade(cut: Cut | Step, scene: Scene) -> str:
+def _blade(cut: Cut | RabbetCut, scene: Scene) -> str:
     if not scene.blades:
         return ""
-    return scene.blades[cut.blade if isinstance(cut, Step) else cut.family.blade].name
+    return scene.blades[cut.blade if isinstance(cut, RabbetCut) else cut.family.blade].name
 
 
-def _piece(cut: Cut | Step, wood: section.Figure, wanted: Wanted) -> int | None:
+def _piece(cut: Cut | RabbetCut, wood: section.Figure, wanted: Wanted) -> int | None:
     """Return which of the pieces that a cut leaves holds the body, from 1, where it is not the largest; else None."""
     parts = section.parts(section.laid(section.minus(wood, cut.figure(CHORD)), cut.lying.motion))
     body = section.laid(wanted.kept, cut.lying.motion)

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.cut.rips import above
-from sweep.plan.several.cuts import Cut, Step
+from sweep.plan.several.cuts import Cut, RabbetCut
 from sweep.plan.several.family import AT_A_WALL, Family
 from sweep.plan.several.on_face import OnFace
 from sweep.plan.several.wanted import Wanted
@@ -60,12 +60,12 @@ class Pool:
 
     Parameters
     ----------
-    cuts : tuple of Cut or Step
+    cuts : tuple of Cut or RabbetCut
     takes : (n, p) bool
         Which cells of the waste each takes.
     """
 
-    cuts: tuple[Cut | Step, ...]
+    cuts: tuple[Cut | RabbetCut, ...]
     takes: Cells
 
     @property
@@ -157,9 +157,9 @@ def highest_of(family: Family, scene: Scene) -> float:
     return most if family.lying.face == "table" else min(most, ON_EDGE)
 
 
-def takes_of(cut: Cut | Step, wanted: Wanted, cells: Array) -> Cells:
+def takes_of(cut: Cut | RabbetCut, wanted: Wanted, cells: Array) -> Cells:
     """Return which cells a cut takes, (p,)."""
-    if isinstance(cut, Step):
+    if isinstance(cut, RabbetCut):
         y, z = cut.lying.laid(cells).T
         from_side = cut.lying.size[0] / 2 + (y if cut.left else -y)
         return np.asarray((from_side < cut.width) & (z < cut.depth), bool)
@@ -190,7 +190,7 @@ def _steps(scene: Scene, wanted: Wanted, cells: Array) -> Pool:
             for width, depth in zip(widths.tolist(), depths.tolist(), strict=True):
                 blade = _reaching(scene, max(width, depth))
                 if depth > LEAST_HEIGHT and blade is not None:
-                    cuts.append(Step(lying, blade, left, width, depth))
+                    cuts.append(RabbetCut(lying, blade, left, width, depth))
     return Pool(tuple(cuts), np.array([takes_of(cut, wanted, cells) for cut in cuts], bool).reshape(-1, len(cells)))
 
 

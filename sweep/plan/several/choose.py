@@ -10,7 +10,7 @@ from sweep.errors import SceneError
 from sweep.figure import length
 from sweep.plan.several.candidates import Pool, pool_of
 from sweep.plan.several.cover import Offer, chosen_from
-from sweep.plan.several.cuts import Cut, Step
+from sweep.plan.several.cuts import Cut, RabbetCut
 from sweep.plan.several.order import Ordered, in_order
 from sweep.plan.several.price import cutting_time, setting_time
 from sweep.plan.several.proof import best_choice
@@ -122,7 +122,7 @@ def _offer(pool: Pool, scene: Scene, wanted: Wanted) -> Offer:
     return Offer(pool.takes, weights, pool.costs, section.area(wanted.waste) * shares)
 
 
-def _row(cuts: tuple[Cut | Step, ...], proven: bool, scene: Scene, wanted: Wanted) -> Row:
+def _row(cuts: tuple[Cut | RabbetCut, ...], proven: bool, scene: Scene, wanted: Wanted) -> Row:
     ordered = in_order(refined(cuts, scene, wanted), scene, wanted)
     left = section.area(section.within(wanted.waste, ordered.wood))
     return Row(sum(cut.cost for cut in cuts), ordered, 1 - left / section.area(wanted.waste), proven)

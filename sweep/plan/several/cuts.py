@@ -50,7 +50,7 @@ class Cut:
 
 
 @dataclass(frozen=True)
-class Step:
+class RabbetCut:
     """A rabbet: a step along a lower edge of the stock as it lies, by two rips; what is left falls free.
 
     Parameters

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sweep.plan.several.cuts import Cut, Step
+from sweep.plan.several.cuts import Cut, RabbetCut
 from sweep.plan.several.price import cutting_time, setting_time
 from sweep.plan.several.wanted import Wanted
 from sweep.plan.several.wood_left import CHORD, left_by, unsupported
@@ -21,7 +21,7 @@ class Ordered:
 
     Parameters
     ----------
-    cuts : tuple of Cut or Step
+    cuts : tuple of Cut or RabbetCut
     unsupported : tuple of float, mm
         By how much each has too little to ride on; 0 where it has enough.
     seconds : tuple of float, s
@@ -30,7 +30,7 @@ class Ordered:
         What is left at the end, in the planed stock's section.
     """
 
-    cuts: tuple[Cut | Step, ...]
+    cuts: tuple[Cut | RabbetCut, ...]
     unsupported: tuple[float, ...]
     seconds: tuple[float, ...]
     wood: section.Figure
@@ -46,7 +46,7 @@ class _Way:
     seconds: tuple[float, ...]
 
 
-def in_order(cuts: tuple[Cut | Step, ...], scene: Scene, wanted: Wanted) -> Ordered:
+def in_order(cuts: tuple[Cut | RabbetCut, ...], scene: Scene, wanted: Wanted) -> Ordered:
     """Return cuts in the best order there is: of every set the best way that ends with each (Held and Karp)."""
     planed = section.stock_section(*wanted.stock)
     wood = {0: planed}

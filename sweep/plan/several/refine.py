@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from sweep.plan.grid import height_step
 from sweep.plan.several.candidates import LEAST_ANGLE, PLACE_STEP, TILT_STEP, Pool, joined, of_family, takes_of
-from sweep.plan.several.cuts import Cut, Step
+from sweep.plan.several.cuts import Cut, RabbetCut
 from sweep.plan.several.wanted import Wanted
 from sweep.scene.model import Scene
 
@@ -31,7 +31,7 @@ WORTH = 0.01
 """mm2. A move that gains less is not made."""
 
 
-def refined(cuts: tuple[Cut | Step, ...], scene: Scene, wanted: Wanted) -> tuple[Cut | Step, ...]:
+def refined(cuts: tuple[Cut | RabbetCut, ...], scene: Scene, wanted: Wanted) -> tuple[Cut | RabbetCut, ...]:
     """Return the cuts moved, one after the other, to angles, tilts and places at which they take more together.
 
     At the end each is moved to the round figures near by at which it then takes most, lowered to a height that can be
@@ -57,7 +57,7 @@ def refined(cuts: tuple[Cut | Step, ...], scene: Scene, wanted: Wanted) -> tuple
     return tuple(found)
 
 
-def _moved(found: list[Cut | Step], takes: NDArray[np.bool_], k: int, near: Pool, wanted: Wanted) -> bool:
+def _moved(found: list[Cut | RabbetCut], takes: NDArray[np.bool_], k: int, near: Pool, wanted: Wanted) -> bool:
     """Put that one of some cuts in the place of one which takes most that no other does; return whether one does so."""
     if not near.cuts:
         return False
@@ -70,17 +70,17 @@ def _moved(found: list[Cut | Step], takes: NDArray[np.bool_], k: int, near: Pool
     return True
 
 
-def _lowered(cut: Cut | Step, grid: float) -> Cut | Step:
+def _lowered(cut: Cut | RabbetCut, grid: float) -> Cut | RabbetCut:
     """Return a cut at the next height below that can be set; one that comes out of the wood stays as it is."""
-    if isinstance(cut, Step) or cut.through:
+    if isinstance(cut, RabbetCut) or cut.through:
         return cut
     steps = math.floor(cut.height / grid + 1e-9)
     return replace(cut, height=steps * grid) if steps > 0 else cut
 
 
-def _near(cut: Cut | Step, scene: Scene, wanted: Wanted, step: float) -> Pool:
+def _near(cut: Cut | RabbetCut, scene: Scene, wanted: Wanted, step: float) -> Pool:
     """Return the cuts around one, a share of the first steps of angle, tilt and place away; none for a rabbet."""
-    if isinstance(cut, Step):
+    if isinstance(cut, RabbetCut):
         return _none(wanted)
     steepest = max(scene.limits.fence_angle, LEAST_ANGLE)
     angles = {min(max(cut.family.fence_angle * RATIO ** (k * step), LEAST_ANGLE), steepest) for k in (-1, 0, 1)}
@@ -89,9 +89,9 @@ def _near(cut: Cut | Step, scene: Scene, wanted: Wanted, step: float) -> Pool:
     return _around(cut, angles, tilts, cut.place + step * PLACE_STEP * np.arange(-3.0, 4.0), scene, wanted)
 
 
-def _round_near(cut: Cut | Step, scene: Scene, wanted: Wanted) -> Pool:
+def _round_near(cut: Cut | RabbetCut, scene: Scene, wanted: Wanted) -> Pool:
     """Return the cuts around one whose angle, tilt and place are round figures; none for a rabbet."""
-    if isinstance(cut, Step):
+    if isinstance(cut, RabbetCut):
         return _none(wanted)
     grid = height_step(scene)
     angles, tilts = map(_rounded, (cut.family.fence_angle, cut.family.tilt))

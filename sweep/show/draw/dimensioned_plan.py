@@ -10,7 +10,7 @@ from sweep.cut.lines_on_table import Box, along_box
 from sweep.scene.model import WholeScene
 from sweep.show.draw.saw_from_above import FromAbove, angle_parts, feed_arrow, fence_beyond, marks, saw_parts
 from sweep.show.draw.sketch import Drawing, Part, across, drawing, path, upright, words
-from sweep.show.say.fence import beside
+from sweep.show.say.fence import beside, rip_gap
 from sweep.units import Units
 
 FIRST, ROW, BEYOND = 7.0, 7.0, 6.0
@@ -85,6 +85,9 @@ def table_plan(scene: WholeScene, layout: FenceLayout, units: Units) -> TablePla
         for mark in line.marks:
             upright_edge = mark.edge in ("left", "right")
             start = edges[2] if upright_edge and layout.on_table else 0.0
+            if scene.feed.along_blade:  # a rip fence is set from the nearest teeth
+                start = mark.along_edge - (1 if layout.side == "near" else -1) * rip_gap(scene)
+                name = "fence to teeth"
             rows[mark.edge].append([_between(start, mark.along_edge, name, units, line is layout.face)])
             if line is layout.face:
                 nearest = _nearest(scene.saw.slots, mark.x)

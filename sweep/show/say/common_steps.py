@@ -16,7 +16,8 @@ from sweep.scene.order import Order
 from sweep.show.say.cautions import IF_FORCED, Key
 from sweep.show.say.fence import leans_to
 from sweep.show.say.passes import fed_in
-from sweep.show.say.steps import Setting, Step, by_tape, counted, fed, lasting, step, to_set, turned
+from sweep.show.say.steps import Step, StepFigure, by_tape, counted, fed, lasting, step, to_set, turned
+from sweep.tolerance import FINE_CHORD
 from sweep.units import LENGTH, Units
 
 CLEAR = "Everything clear of the blade; only then the plug."
@@ -128,7 +129,17 @@ def every_blank(job: Job, units: Units, then: str = "") -> Iterator[Step]:
     )
 
 
-def tilting(scene: WholeScene) -> tuple[str, list[Setting]]:
+def cut_into(reach: float, units: Units) -> str:
+    """Return what is to be done where the blade reaches so far into the fence, mm; nothing where it does not."""
+    if reach <= FINE_CHORD:
+        return ""
+    return (
+        f" The blade reaches {units.length(reach)} into it: do not go on unless its face is a board that may be cut; "
+        "better cut wider stock and rip the rest off afterwards."
+    )
+
+
+def tilting(scene: WholeScene) -> tuple[str, list[StepFigure]]:
     """Return how the blade is tilted, in words with a place for its angle, and the angle; nothing where it is not."""
     tilt = scene.tilt
     if abs(tilt) < 1e-9:
@@ -136,13 +147,13 @@ def tilting(scene: WholeScene) -> tuple[str, list[Setting]]:
     return f"Tilt the blade {{blade_tilt}}, its top to the {leans_to(tilt)}. ", [turned("blade_tilt", abs(tilt))]
 
 
-def throat(scene: WholeScene, units: Units) -> list[Setting]:
+def throat(scene: WholeScene, units: Units) -> list[StepFigure]:
     """Return how long and how wide an opening the blade needs in the throat plate."""
     long, wide = throat_needed(scene)
     return [by_tape("throat_length", long, units), by_tape("throat_width", wide, units)]
 
 
-def stands(scene: WholeScene, units: Units) -> tuple[str, list[Setting]]:
+def stands(scene: WholeScene, units: Units) -> tuple[str, list[StepFigure]]:
     """Return how far stands carry the stock, in words with places for lengths, and these; nothing where none must."""
     room = room_on_table(scene)
     ends = [] if room is None else [("before", room.before), ("beyond", room.after)]

@@ -13,7 +13,7 @@ from itertools import chain
 from sweep.cut.fence import FenceLayout
 from sweep.cut.job import Job
 from sweep.scene.model import WholeScene
-from sweep.show.say.common_steps import every_blank, plug_in, stands, throat, tilting, wood
+from sweep.show.say.common_steps import cut_into, every_blank, plug_in, stands, throat, tilting, wood
 from sweep.show.say.fence import measure_of, runs_of, strips_touch, where_of
 from sweep.show.say.passes import fed_in, turns_of
 from sweep.show.say.rip_work import rip_steps
@@ -66,7 +66,7 @@ def _set(scene: WholeScene, layout: FenceLayout, units: Units) -> Iterator[Step]
     )
     places = [f"{measure_of(scene, at, layout, units)} {where_of(at, layout, units)}" for at in layout.face.marks]
     stands = f"Its face is {' and '.join(places)}." if places else "Its face misses the table."
-    cut = " The blade would cut into it: do not go on." if layout.clear < 0 else ""
+    cut = cut_into(-layout.clear, units)
     yield step(
         "Fence by tape",
         f"At {{fence_angle}} to the blade, it {runs_of(layout)}. {stands}{cut}",

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from sweep.cut.job import Job
 from sweep.shape import section
-from sweep.show.say.common_steps import every_blank, plug_in, stands, throat, tilting, wood
+from sweep.show.say.common_steps import cut_into, every_blank, plug_in, stands, throat, tilting, wood
 from sweep.show.say.fence import rip_gap, rip_side
 from sweep.show.say.passes import turns_of
 from sweep.show.say.steps import Step, step, to_set
@@ -49,7 +49,7 @@ def rip_steps(job: Job, units: Units) -> Iterator[Step]:
         "Rip fence",
         f"The saw's own, on the {rip_side(setup.fence_side)} of the blade (looking along the feed): {{to_teeth}} to "
         "the nearest teeth at the table, with the same tooth turned to the front and to the rear. Clamp it; hold the "
-        "block against it: the teeth stand on the drawn cut.",
+        f"block against it: the teeth stand on the drawn cut.{cut_into(-rip_gap(scene), units)}",
         "fence",
         gap,
         cautions=("plug",),

@@ -16,7 +16,7 @@ Picture = Literal[
 
 
 @dataclass(frozen=True)
-class Setting:
+class StepFigure:
     """A figure that is set or read in a step.
 
     Parameters
@@ -46,7 +46,7 @@ class Step:
     words : str
         How, in sentences, every figure in the maker's units.
     picture : Picture
-    settings : tuple of Setting
+    settings : tuple of StepFigure
         The figures in the words.
     cautions : tuple of Key
         Those of `cautions.py` that this step asks for.
@@ -58,7 +58,7 @@ class Step:
     name: str
     words: str
     picture: Picture
-    settings: tuple[Setting, ...]
+    settings: tuple[StepFigure, ...]
     cautions: tuple[Key, ...]
     passes: tuple[int, ...]
 
@@ -67,7 +67,7 @@ def step(
     name: str,
     words: str,
     picture: Picture,
-    *settings: Setting,
+    *settings: StepFigure,
     cautions: tuple[Key, ...] = (),
     passes: tuple[int, ...] = (),
 ) -> Step:
@@ -76,36 +76,36 @@ def step(
     return Step(0, name, said, picture, settings, cautions, passes)
 
 
-def to_set(name: str, mm: float, units: Units) -> Setting:
+def to_set(name: str, mm: float, units: Units) -> StepFigure:
     """Return a length that is set."""
-    return Setting(name, length(mm), units.length(mm))
+    return StepFigure(name, length(mm), units.length(mm))
 
 
-def to_mark(name: str, mm: float, units: Units) -> Setting:
+def to_mark(name: str, mm: float, units: Units) -> StepFigure:
     """Return a length that is marked on wood, or held against it."""
-    return Setting(name, length(mm), units.nearest(mm))
+    return StepFigure(name, length(mm), units.nearest(mm))
 
 
-def by_tape(name: str, mm: float, units: Units) -> Setting:
+def by_tape(name: str, mm: float, units: Units) -> StepFigure:
     """Return a length that is measured with a tape."""
-    return Setting(name, length(mm), units.tape(mm))
+    return StepFigure(name, length(mm), units.tape(mm))
 
 
-def turned(name: str, radians: float) -> Setting:
+def turned(name: str, radians: float) -> StepFigure:
     """Return an angle."""
-    return Setting(name, angle(radians), Shown(f"{degrees(radians):.2f}", "deg"))
+    return StepFigure(name, angle(radians), Shown(f"{degrees(radians):.2f}", "deg"))
 
 
-def fed(name: str, mm_per_s: float, units: Units) -> Setting:
+def fed(name: str, mm_per_s: float, units: Units) -> StepFigure:
     """Return a feed."""
-    return Setting(name, speed(mm_per_s), units.feed(mm_per_s))
+    return StepFigure(name, speed(mm_per_s), units.feed(mm_per_s))
 
 
-def lasting(name: str, seconds: float) -> Setting:
+def lasting(name: str, seconds: float) -> StepFigure:
     """Return how long something takes."""
-    return Setting(name, duration(seconds), Shown(f"{seconds:.0f}", "s"))
+    return StepFigure(name, duration(seconds), Shown(f"{seconds:.0f}", "s"))
 
 
-def counted(name: str, number: int) -> Setting:
+def counted(name: str, number: int) -> StepFigure:
     """Return a number of things."""
-    return Setting(name, count(number), Shown(str(number)))
+    return StepFigure(name, count(number), Shown(str(number)))
