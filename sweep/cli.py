@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from sweep import commands, correcting, keeping, matched
+from sweep import commands, correcting, keeping, matched, tracing
 from sweep.endings import Commands
 from sweep.options import InOrder, measured_options, question_options
 from sweep.scene.notation import told_as_written
@@ -256,6 +256,45 @@ def correct(
         return correcting.correct(
             scene, [(name, text) for name, text in ctx.obj if name in measured], setup, units, as_json
         )
+
+
+@main.command()
+@click.argument("image", type=click.Path(path_type=Path))
+@click.option("--scale", help='How large a pixel is: "50 mm = 412 px".')
+@click.option("--marks", help='Or two marks a known length apart, x and y in pixels: "100,80 512,84 = 50 mm".')
+@click.option(
+    "--table",
+    "side",
+    type=click.Choice(["bottom", "top", "left", "right"]),
+    help="Side of the picture on which the face lies that lay on the table; the one with the hollow unless given.",
+)
+@click.option(
+    "--as",
+    "kind",
+    type=click.Choice(["points", "cove", "whole"]),
+    default="points",
+    show_default=True,
+    help="The face, for match and correct; its cove, or the whole section, for target.file.",
+)
+@click.option("--out", type=click.Path(path_type=Path), help="File of points to write; beside IMAGE unless given.")
+@_UNITS
+def trace(
+    image: Path,
+    scale: str | None,
+    marks: str | None,
+    side: Any,
+    kind: Any,
+    out: Path | None,
+    units: str | None,
+) -> int:
+    """Find the outline of the wood in IMAGE, a photograph or scan of the end grain (PNG or JPEG), taken straight on.
+
+    Writes its points with their accuracy, and a picture of the outline, neither over another file.
+
+    Exit status: 0 they are written; 1 they are, and the outline is not clear; 2 wrong input, or no wood stands out.
+    """
+    with told_as_written({"scale": scale or marks}):
+        return tracing.trace(tracing.Asked(image, scale, marks, side, kind, out), units)
 
 
 @main.command()

@@ -1,0 +1,57 @@
+"""What was found in a picture of the end grain, and how far it may be trusted."""
+
+from __future__ import annotations
+
+import math
+
+from sweep.trace.askew import FAR, NEAR, SKEW, askew
+from sweep.trace.face import Traced
+from sweep.units import Units, degrees
+
+MADE = {
+    "points": "points along the face that lay on the table",
+    "cove": "points of the cove, from edge to edge",
+    "whole": "points round the whole section",
+}
+"""What was traced."""
+
+
+def traced_sentences(traced: Traced, units: Units) -> list[str]:
+    """Return what was found and with what accuracy, a sentence or two a line."""
+    fine, scale = units.fine, traced.scale
+    lines = [
+        f"{len(traced.pixels)} {MADE[traced.kind]}, on the {traced.side} of the picture; the wood is "
+        f"{units.length(traced.width)} wide there.",
+        f"Each point is good to {fine(traced.accuracy)} (one standard deviation), as rough as the outline is and as "
+        f"finely as pixels of {fine(scale.mm_per_pixel)} are read.",
+        f"The scale: a pixel read wrongly at either mark puts all lengths {scale.uncertainty:.2%} out, which is "
+        f"{fine(scale.uncertainty * traced.width)} on that width.",
+    ]
+    if math.isfinite(traced.straight):
+        lines.append(
+            f"The flats beside the cove lie {fine(traced.straight)} (RMS) from one line; planed wood that lies further "
+            "off it than points are good to is bent by the lens: keep to the middle of the picture."
+        )
+    if not traced.is_clear:
+        lines.append(
+            f"! {traced.soft:.0%} of the outline is soft, as shade beside the wood or a blurred picture leaves it, and "
+            "may lie a long way off there. Look at it; light the wood evenly, on paper of another colour."
+        )
+    told = askew(traced.width)
+    lines.append(
+        f"Lens and angle are not in these figures. A camera held {degrees(SKEW):.0f} deg askew draws this width "
+        f"{fine(told.narrower)} narrower, and from {units.length(NEAR)} away moves one edge in and the other out by "
+        f"{fine(told.near)}; from {units.length(FAR)}, by {fine(told.far)}. Stand well back and use the zoom, or lay "
+        "the end on a scanner."
+    )
+    return lines
+
+
+def how_to_match(traced: Traced, place: str, units: Units) -> str:
+    """Return how the points are used next."""
+    step = 0.01 if units.metric else 0.0254
+    accuracy = units.written(math.ceil(traced.accuracy / step) * step)
+    if traced.kind == "points":
+        return f'Next: sweep match {place} --accuracy "{accuracy}"'
+    whole = "whole = true and " if traced.kind == "whole" else ""
+    return f'Next, in a scene: [target] with shape = "points", {whole}file = "{place}"'

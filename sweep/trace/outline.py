@@ -1,0 +1,237 @@
+"""The outline of the wood in a picture, to a part of a pixel.
+
+What lies along the picture's border is the background, its colour allowed to change evenly across the picture. How far
+each pixel's colour is from it, in CIE 1976 L*a*b*, parts wood from background at Otsu's threshold (IEEE Transactions on
+Systems, Man, and Cybernetics 9, 1979); where shade lies on the background, by hue and chroma alone. That outline
+(marching squares) is then moved along its normals to where the light is half wood's and half background's: a pixel that
+both share has that much of the light of each, so the half is taken in linear light, between what lies a few pixels
+within and a few without. A shade beside the wood is then background too.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.ndimage import binary_fill_holes, binary_opening, gaussian_filter, gaussian_filter1d, map_coordinates
+from scipy.signal import savgol_filter
+from scipy.spatial import ConvexHull
+from skimage.color import rgb2lab
+from skimage.filters import threshold_otsu
+from skimage.measure import find_contours, label
+
+from sweep.errors import UnusableError
+
+Array = NDArray[np.float64]
+Picture = NDArray[np.float32]
+
+FRAME = 0.01
+"""Share of a picture's sides along its border that is background."""
+
+BLUR = 1.5
+"""Pixels. Standard deviation of the smoothing before wood and background are parted."""
+
+FAINTEST = 6.0
+"""Units of L*a*b*. Wood and background that differ by less are too much alike: three times what is just seen."""
+
+CLEAREST = 0.6
+"""Least share of the variance that the parting must explain: lower, there are not two kinds of pixel."""
+
+LEAST = 0.01
+"""Least share of the picture that the wood takes."""
+
+ALIKE_REMEDY = "lay the wood on plain paper of another colour, in even light"
+
+REACH, PLATEAU = 4.5, 2.5
+"""Pixels. How far along its normals an outline is looked at, and from where on it is wood, or background, alone."""
+
+WINDING, ROUGHEST = 2.5, 1.5
+"""How many times as long as the hull's an outline may be, and how rough, in pixels: beyond, noise was followed."""
+
+SMOOTHED = 15
+"""Pixels of the outline over which it is held to run smoothly, to tell how rough it is."""
+
+AS_STEEP = 0.5
+"""Share of the usual steepness of the light below which an outline is soft."""
+
+
+@dataclass(frozen=True)
+class Found:
+    """An outline.
+
+    Parameters
+    ----------
+    outline : (n, 2) float, pixels
+        x to the right, y downwards, (0, 0) in the middle of the first pixel; closed, its first point not repeated.
+    roughness : float, pixels
+        Standard deviation of its points off a line that runs smoothly through their neighbours.
+    soft : float
+        Share of it along which light changes to that of the background more softly than elsewhere, as shade does.
+    """
+
+    outline: Array
+    roughness: float
+    soft: float
+
+
+def outline_of(picture: Picture) -> Found:
+    """Return the outline of the wood in a picture.
+
+    Parameters
+    ----------
+    picture : (h, w, 3) float, 0 to 1
+        sRGB.
+
+    Raises
+    ------
+    UnusableError
+        When nothing stands out from the background, or the wood is cut off at the border.
+    """
+    away = _parted(picture)
+    level = float(threshold_otsu(away))
+    wood = _largest(away > level)
+    inside = gaussian_filter(wood.astype(np.float32), 1.0) > 0.02  # nothing else may come near to it
+    contours = find_contours(np.where(inside, np.where(wood, np.maximum(away, level), away), 0.0), level)
+    rough = max(contours, key=len)[:-1, ::-1]
+    spaced = _spaced(np.asarray(rough, float))
+    outline, steep = _settled(picture, spaced)
+    found = Found(outline, _roughness(outline), _soft(steep))
+    hull = spaced[ConvexHull(spaced).vertices]
+    if len(spaced) > WINDING * _round(hull) or found.roughness > ROUGHEST:
+        raise UnusableError("the wood's outline is not clear", ALIKE_REMEDY)
+    return found
+
+
+def _parted(picture: Picture) -> Picture:
+    """Return how far each pixel is from the background, in the way that parts the two kinds best."""
+    lab = rgb2lab(picture).astype(np.float32)
+    off = lab - _background(lab)
+    kinds = [np.sqrt((off**2).sum(axis=2)), np.sqrt((off[..., 1:] ** 2).sum(axis=2))]
+    smooth = [gaussian_filter(kind, BLUR) for kind in kinds]
+    explained = [_explained(kind) for kind in smooth]
+    clear = [share if contrast >= FAINTEST else 0.0 for share, contrast in explained]
+    best = int(np.argmax(clear))
+    if clear[best] == 0.0:
+        raise UnusableError("nothing stands out from the background", "lay the wood on paper of another colour")
+    if clear[best] < CLEAREST:
+        raise UnusableError("wood and background are too much alike", ALIKE_REMEDY)
+    away: Picture = smooth[best]
+    return away
+
+
+def _background(lab: Picture) -> Picture:
+    """Return the colour of the background everywhere: a plane through that along the border, deaf to a few others."""
+    h, w = lab.shape[:2]
+    frame = max(2, round(FRAME * min(h, w)))
+    border = np.ones((h, w), bool)
+    border[frame:-frame, frame:-frame] = False
+    y, x = np.nonzero(border)
+    at = np.column_stack([np.ones(len(x)), x / w - 0.5, y / h - 0.5])
+    seen = lab[y, x].astype(float)
+    kept = np.ones(len(x), bool)
+    for _ in range(3):  # each time without what lies far off the plane before
+        plane = np.linalg.lstsq(at[kept], seen[kept], rcond=None)[0]
+        off = np.sqrt(((seen - at @ plane) ** 2).sum(axis=1))
+        kept = off <= max(3 * float(np.median(off)), 1.0)
+    columns, rows = np.arange(w) / w - 0.5, np.arange(h) / h - 0.5
+    whole: Picture = (plane[0] + columns[None, :, None] * plane[1] + rows[:, None, None] * plane[2]).astype(np.float32)
+    return whole
+
+
+def _explained(kind: Picture) -> tuple[float, float]:
+    """Return which share of the variance two kinds of pixel explain, and how far apart these lie."""
+    if float(np.ptp(kind)) < 1e-3:
+        return 0.0, 0.0
+    over = kind > threshold_otsu(kind)
+    share = float(over.mean())
+    if not 0 < share < 1:
+        return 0.0, 0.0
+    apart = float(kind[over].mean() - kind[~over].mean())
+    return share * (1 - share) * apart**2 / float(kind.var()), apart
+
+
+def _largest(over: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    """Return the largest thing that stands out, without holes and threads."""
+    things = label(binary_opening(over, iterations=2))
+    sizes = np.bincount(things.ravel())
+    sizes[0] = 0
+    if sizes.max(initial=0) < LEAST * over.size:
+        raise UnusableError(
+            "what stands out most takes less than 1 % of the picture", "fill the picture with the wood, paper all round"
+        )
+    wood: NDArray[np.bool_] = binary_fill_holes(things == sizes.argmax())
+    if wood[[0, -1]].any() or wood[:, [0, -1]].any():
+        raise UnusableError("the wood is cut off at the picture's edge", "leave paper all round it")
+    return wood
+
+
+def _spaced(outline: Array) -> Array:
+    """Return a closed outline at points a pixel apart."""
+    closed = np.vstack([outline, outline[:1]])
+    along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(closed, axis=0).T))])
+    at = np.linspace(0.0, along[-1], max(8, round(along[-1])), endpoint=False)
+    return np.column_stack([np.interp(at, along, closed[:, k]) for k in (0, 1)])
+
+
+def _round(line: Array) -> float:
+    """Return how long a closed line is."""
+    return float(np.hypot(*(np.roll(line, -1, axis=0) - line).T).sum())
+
+
+def _settled(picture: Picture, outline: Array) -> tuple[Array, Array]:
+    """Return an outline moved along its normals to where half of the light is the wood's, and how steep light is there.
+
+    The steepness is the share of the whole change within a pixel either way.
+    """
+    linear = np.where(picture <= 0.04045, picture / 12.92, ((picture + 0.055) / 1.055) ** 2.4)  # IEC 61966-2-1
+    light = [gaussian_filter(linear[..., k], 0.7) for k in range(3)]
+    along = gaussian_filter1d(outline, 3.0, axis=0, mode="wrap")
+    run = np.roll(along, -1, axis=0) - np.roll(along, 1, axis=0)
+    normal = np.column_stack([run[:, 1], -run[:, 0]]) / np.maximum(np.hypot(*run.T), 1e-9)[:, None]
+    steps = np.arange(-REACH, REACH + 0.25, 0.5)
+    places = outline[:, None] + steps[None, :, None] * normal[:, None]
+    seen = np.stack(
+        [map_coordinates(one, [places[..., 1], places[..., 0]], order=1, mode="nearest") for one in light], axis=2
+    )
+    first, last = (np.median(seen[:, side], axis=1) for side in (steps <= -PLATEAU, steps >= PLATEAU))
+    way = last - first
+    strength = (way**2).sum(axis=1)
+    share = ((seen - first[:, None]) * way[:, None]).sum(axis=2) / np.maximum(strength, 1e-12)[:, None]
+    moved = _crossing(share, steps)
+    steep = _share_at(share, steps, moved + 1) - _share_at(share, steps, moved - 1)
+    told = (strength > 0.05 * float(np.median(strength))) & np.isfinite(moved)
+    settled: Array = outline + np.where(told, np.nan_to_num(moved), 0.0)[:, None] * normal
+    return settled, np.where(told, np.nan_to_num(steep), 0.0)
+
+
+def _crossing(share: Array, steps: Array) -> Array:
+    """Return where each row first passes a half, of those places the one nearest to 0; nan where none does."""
+    before, after = share[:, :-1], share[:, 1:]
+    passes = (before < 0.5) & (after >= 0.5)
+    part = (0.5 - before) / np.where(passes, after - before, 1.0)
+    at = np.where(passes, steps[:-1] + part * (steps[1] - steps[0]), np.inf)
+    nearest = np.abs(at).argmin(axis=1)
+    found: Array = at[np.arange(len(at)), nearest]
+    return np.where(np.isfinite(found), found, np.nan)
+
+
+def _share_at(share: Array, steps: Array, at: Array) -> Array:
+    """Return each row's value at a place between its steps."""
+    place = np.clip((np.nan_to_num(at) - steps[0]) / (steps[1] - steps[0]), 0, len(steps) - 1)
+    found: Array = map_coordinates(share, [np.arange(len(share)), place], order=1)
+    return found
+
+
+def _soft(steep: Array) -> float:
+    """Return along which share of an outline light is less than half as steep as where it is steepest."""
+    smooth = gaussian_filter1d(steep, SMOOTHED / 3, mode="wrap")
+    return float((smooth < AS_STEEP * np.quantile(smooth, 0.9)).mean())
+
+
+def _roughness(outline: Array) -> float:
+    smooth = savgol_filter(outline, min(SMOOTHED, len(outline) // 2 * 2 - 1), 2, axis=0, mode="wrap")
+    run = np.roll(smooth, -1, axis=0) - np.roll(smooth, 1, axis=0)
+    off = outline - smooth
+    across = (off[:, 0] * run[:, 1] - off[:, 1] * run[:, 0]) / np.maximum(np.hypot(*run.T), 1e-9)
+    return float(1.4826 * np.median(np.abs(across)))

@@ -1,0 +1,305 @@
+"""End grain drawn here and traced: to within 0.15 mm, whatever the light, and in the frame of the face on the table."""
+
+from __future__ import annotations
+
+import io
+import math
+import re
+
+import numpy as np
+import pytest
+import shapely
+from end_grain import end_grain
+from PIL import Image
+
+from sweep.errors import SceneError, UnusableError
+from sweep.plan.match import match_offcut
+from sweep.scene.target import Target
+from sweep.shape.outline import curves, settings
+from sweep.shape.tool import flat_tips
+from sweep.trace import child
+from sweep.trace.face import SOFT, trace
+from sweep.trace.outline import outline_of
+from sweep.trace.reader import Seen
+from sweep.trace.scale import read_scale
+from sweep.trace.written import points_text
+
+BLADE, ANGLE, HEIGHT = flat_tips(127.0, 3.2), math.radians(28), 16.0
+COVE = curves(BLADE, settings(ANGLE, 0.0, HEIGHT), 24)[0]
+WIDE, THICK = 92.0, 22.5
+SECTION = np.vstack([[-WIDE / 2, 0], COVE, [WIDE / 2, 0], [WIDE / 2, THICK], [-WIDE / 2, THICK]])
+SCALE = read_scale("100 mm = 800 px", None)
+
+LIGHTS = {
+    "even": {},
+    "noise, a slant and shade": {"noise": 0.03, "turn": 0.03, "shade": 0.5, "gradient": 0.3},
+    "deep shade": {"noise": 0.02, "shade": 0.85, "turn": -0.02},
+    "on black paper": {"bench": (0.03, 0.03, 0.03), "noise": 0.02},
+    "grey, on white": {"wood": (0.3, 0.3, 0.3), "bench": (0.9, 0.9, 0.9), "noise": 0.02},
+}
+
+
+def jpeg(picture, kind="JPEG", **settings_of):
+    """A picture as a file."""
+    written = io.BytesIO()
+    Image.fromarray(picture).save(written, kind, **settings_of)
+    return written.getvalue()
+
+
+def seen(picture):
+    """What is found in a picture, as the program has it from its process."""
+    found = outline_of(picture.astype(np.float32) / 255)
+    return Seen(found.outline, picture.shape[1::-1], found.roughness, found.soft, 1, b"")
+
+
+def off(points, outline):
+    """How far points lie from the outline that was drawn, mm."""
+    ring = shapely.LinearRing(outline)
+    return shapely.distance(ring, shapely.points(points)) / 8
+
+
+@pytest.mark.parametrize("light", LIGHTS)
+def test_an_end_grain_is_traced_to_within_0_15_mm(light):
+    """Turned a little, with noise, in shade, on any paper; and to the accuracy that is said, root mean square."""
+    picture, outline = end_grain(SECTION, **LIGHTS[light])
+    traced = trace(seen(picture), SCALE, None, "points")
+    away = off(traced.pixels, outline)
+
+    assert away.max() < 0.15
+    assert math.sqrt((away**2).mean()) < 1.3 * traced.accuracy
+    assert traced.side == "bottom" and traced.is_clear
+    assert traced.width == pytest.approx(WIDE, abs=0.3)
+
+
+def test_shade_that_is_taken_for_wood_is_told():
+    """In a grey picture nothing tells shade from wood but that its edge is soft; in colour it is no wood."""
+    picture, outline = end_grain(SECTION, noise=0.02, shade=0.4, bench=(0.9, 0.9, 0.9))
+    grey = np.repeat(np.asarray(Image.fromarray(picture).convert("L"))[..., None], 3, 2)
+    in_grey, in_colour = (trace(seen(one), SCALE, None, "whole") for one in (grey, picture))
+    wrong = (off(seen(grey).outline, outline) > 0.15).mean()
+
+    assert off(in_colour.pixels, outline).max() < 0.25  # at the corners, which points about them round
+    assert in_colour.is_clear
+    assert wrong > 0.2 and not in_grey.is_clear
+    assert 2 * SOFT < in_grey.soft < 1.2 * wrong
+
+
+@pytest.mark.parametrize(("turn", "side"), [(0.5, "right"), (1.0, "top"), (1.5, "left")])
+def test_the_face_is_found_on_whichever_side_it_lies(turn, side):
+    """The points are the same as with the face below: nothing is mirrored."""
+    picture, _ = end_grain(SECTION * (1, 1), turn=turn * math.pi + 0.02)
+    traced = trace(seen(picture), SCALE, None, "points")
+    points = traced.placed(traced.pixels)
+
+    assert traced.side == side
+    assert points[0, 0] < -40 and points[-1, 0] > 40
+    assert points[:, 1].max() == pytest.approx(HEIGHT, abs=0.15)
+
+
+def test_a_lop_sided_cove_is_not_mirrored():
+    """Its steep flank stays on its side, whichever way the picture lies."""
+    leaning = curves(BLADE, settings(math.radians(30), math.radians(20), 14.0), 24)[0]
+    section = np.vstack([[-40, 0], leaning, [40, 0], [40, 20], [-40, 20]])
+    top = leaning[leaning[:, 1].argmax(), 0] - leaning[[0, -1], 0].mean()
+    for turn in (0.0, math.pi / 2, math.pi):
+        traced = trace(seen(end_grain(section, turn=turn)[0]), SCALE, None, "cove")
+        points = traced.placed(traced.pixels)
+
+        assert abs(top) > 2
+        assert points[points[:, 1].argmax(), 0] == pytest.approx(top, abs=1.5)
+
+
+def test_what_is_traced_is_matched_with_the_set_up_that_cut_it():
+    """By the program's own file of points, with the accuracy that is said."""
+    picture, _ = end_grain(SECTION, noise=0.02, turn=0.02)
+    traced = trace(seen(picture), SCALE, None, "points")
+    text = points_text(traced, traced.pixels, "end.jpg")
+    points = [[float(cell) for cell in row.split(",")] for row in text.splitlines()[2:]]
+    found = match_offcut(BLADE, points, (0.0, 0.0), 0.06)
+
+    assert found.by_this_blade
+    assert found.fence_angle.value == pytest.approx(ANGLE, abs=math.radians(0.2))
+    assert found.blade_height.value == pytest.approx(HEIGHT, abs=0.08)
+
+
+@pytest.mark.parametrize("kind", ["cove", "whole"])
+def test_what_is_traced_is_a_target_of_a_scene(kind):
+    """A cove from edge to edge on the face, or the whole section, closed."""
+    picture, _ = end_grain(SECTION, noise=0.02, turn=0.02)
+    traced = trace(seen(picture), SCALE, None, kind)
+    rows = points_text(traced, traced.pixels, "end.jpg").splitlines()[2:]
+    points = [[float(cell) for cell in row.split(",")] for row in rows]
+    target = Target.model_validate({"shape": "points", "points": points, "whole": kind == "whole"})
+    width, depth = target.size
+
+    if kind == "cove":
+        assert points[0][1] == points[-1][1] == 0.0
+        assert (width, depth) == pytest.approx((np.ptp(COVE[:, 0]), HEIGHT), abs=0.2)
+    else:
+        assert points[0] == points[-1]
+        assert shapely.Polygon(points).symmetric_difference(shapely.Polygon(SECTION)).area < 0.15 * 250
+
+
+def test_a_scene_has_its_accuracy_from_its_pixels():
+    """Half as many a mm, and points are about half as good."""
+    fine, coarse = (
+        trace(
+            seen(end_grain(SECTION, pixels_per_mm=pixels, noise=0.02)[0]),
+            read_scale(f"10 mm = {10 * pixels} px", None),
+            None,
+            "points",
+        )
+        for pixels in (8, 4)
+    )
+
+    assert 1.5 < coarse.accuracy / fine.accuracy < 2.6
+
+
+def test_where_two_sides_are_hollow_the_maker_says_which():
+    """Or one is refused that has none."""
+    arc = np.column_stack([np.linspace(-15, 15, 31), 6 * np.cos(np.linspace(-math.pi / 2, math.pi / 2, 31))])
+    section = np.vstack([[-30, 0], arc, [30, 0], [30, 30], arc[::-1] * (1, -1) + (0, 30), [-30, 30]])
+    found = seen(end_grain(section)[0])
+    with pytest.raises(SceneError, match=r"there is a hollow on the (bottom|top) and on the (bottom|top); say which"):
+        trace(found, SCALE, None, "points")
+    with pytest.raises(SceneError, match="the wood has no hollow on the left"):
+        trace(found, SCALE, "left", "points")
+
+    assert trace(found, SCALE, "top", "points").side == "top"
+
+
+@pytest.mark.parametrize(
+    ("picture", "says"),
+    [
+        (np.full((200, 300, 3), 255, np.uint8), "nothing stands out from the background"),
+        (np.zeros((200, 300, 3), np.uint8), "nothing stands out from the background"),
+        (np.random.default_rng(0).integers(0, 256, (200, 300, 3), np.uint8), "(too much alike|less than 1 %|cut off)"),
+        (np.pad(np.full((8, 8, 3), 200, np.uint8), ((150, 150), (150, 150), (0, 0))), "takes less than 1 %"),
+        (end_grain(SECTION)[0][:, :300], "the wood is cut off at the picture's edge"),
+        (np.repeat(end_grain(SECTION, noise=0.03, shade=0.4)[0][..., 1:2], 3, 2), "(outline is not clear|much alike)"),
+    ],
+)
+def test_a_picture_without_wood_in_it_is_refused(picture, says):
+    """White, black, noise, a crumb, and wood that is cut off."""
+    with pytest.raises(UnusableError, match=says):
+        outline_of(picture.astype(np.float32) / 255)
+
+
+PICTURE, OUTLINE = end_grain(SECTION, noise=0.02, bench=(0.9, 0.9, 0.9))
+GREY = np.asarray(Image.fromarray(PICTURE).convert("L"))
+
+
+def with_exif(orientation):
+    """The picture stored turned, with the mark that says how it is upright."""
+    stored = Image.fromarray(PICTURE).transpose(
+        {3: Image.Transpose.ROTATE_180, 6: Image.Transpose.ROTATE_90, 8: Image.Transpose.ROTATE_270}[orientation]
+    )
+    exif = Image.Exif()
+    exif[0x0112] = orientation
+    written = io.BytesIO()
+    stored.save(written, "JPEG", quality=90, exif=exif)
+    return written.getvalue()
+
+
+def in_mode(mode, kind="PNG"):
+    """The picture in another mode of the library."""
+    written = io.BytesIO()
+    picture = Image.fromarray(PICTURE)
+    picture = picture.quantize(64) if mode == "P" else picture.convert(mode)
+    picture.save(written, kind, **({"quality": 95} if kind == "JPEG" else {}))
+    return written.getvalue()
+
+
+def of_16_bits():
+    """A grey picture of 16 bits."""
+    written = io.BytesIO()
+    Image.fromarray(GREY.astype(np.uint16) * 257).save(written, "PNG")
+    return written.getvalue()
+
+
+@pytest.mark.parametrize(
+    "content",
+    [jpeg(PICTURE, quality=90), jpeg(PICTURE, "PNG"), of_16_bits(), in_mode("L"), in_mode("P"), in_mode("RGBA")]
+    + [in_mode("CMYK", "JPEG"), with_exif(3), with_exif(6), with_exif(8)],
+    ids="jpeg png 16-bit grey palette alpha cmyk exif-3 exif-6 exif-8".split(),
+)
+def test_a_picture_of_any_kind_is_traced_alike(content):
+    """In pixels of the picture as it is shown, upright."""
+    answer = child.answer(content, 10_000_000)
+
+    assert "problem" not in answer
+    assert answer["size"] == [PICTURE.shape[1], PICTURE.shape[0]]
+    assert np.quantile(off(np.array(answer["outline"]), OUTLINE), 0.99) < 0.15
+
+
+def test_a_large_picture_is_made_smaller_and_its_outline_is_not():
+    """By a whole number: pixels are those of the picture that was given."""
+    large = Image.fromarray(PICTURE).resize((PICTURE.shape[1] * 3, PICTURE.shape[0] * 3))
+    answer = child.answer(jpeg(np.asarray(large)), 20_000_000)
+    outline = (np.array(answer["outline"]) + 0.5) / 3 - 0.5
+
+    assert answer["pixel"] == 2
+    assert np.quantile(off(outline, OUTLINE), 0.99) < 0.15
+
+
+def bomb():
+    """A PNG of a few bytes that says it has 900 million pixels."""
+    return b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR" + (30000).to_bytes(4) * 2 + b"\x08\x02\0\0\0" + b"\0\0\0\0"
+
+
+@pytest.mark.parametrize(
+    ("content", "says"),
+    [
+        (b"", "this picture cannot be read"),
+        (b"GIF89a" + bytes(100), "this picture cannot be read"),
+        (jpeg(PICTURE, "PNG")[:9000], "this picture cannot be read"),
+        (jpeg(PICTURE)[:3000], "this picture cannot be read"),
+        (jpeg(PICTURE)[:300] + bytes(3000), "(cannot be read|nothing stands out)"),
+        (bomb(), "(cannot be read|more than 10 million)"),
+        (jpeg(np.zeros((40, 400, 3), np.uint8), "PNG"), "it has 400 x 40 pixels"),
+        (jpeg(np.zeros((4000, 4000), np.uint8), "PNG"), "it has 4000 x 4000 pixels, more than 10 million"),
+        (jpeg(PICTURE, "GIF"), "this picture cannot be read"),
+    ],
+)
+def test_a_file_that_is_no_picture_of_ours_is_told_in_words(content, says):
+    """Never an error, whatever the library makes of it."""
+    answer = child.answer(content, 10_000_000)
+
+    assert set(answer) == {"problem", "remedy"}
+    assert re.search(says, answer["problem"])
+
+
+@pytest.mark.parametrize(
+    ("scale", "marks", "size"),
+    [
+        ("50 mm = 412 px", None, 50 / 412),
+        ("2 in=400.5px", None, 50.8 / 400.5),
+        (None, "100,80 500,380 = 50 mm", 0.1),
+        (None, "0.5,0 0.5, 100 = 3 1/2 in", 0.889),
+    ],
+)
+def test_a_scale_is_read_in_either_way(scale, marks, size):
+    """Lengths in mm and inches, marks anywhere."""
+    assert read_scale(scale, marks).mm_per_pixel == pytest.approx(size)
+
+
+@pytest.mark.parametrize(
+    ("scale", "marks", "says"),
+    [
+        (None, None, "--scale: no scale is given"),
+        ("1 mm = 30 px", "0,0 9,9 = 1 mm", "--scale: the scale is given in two ways"),
+        ("50 = 412 px", None, "--scale: '50' has no unit"),
+        ("50 mm", None, "--scale: '50 mm' is no scale"),
+        ("50 mm = 4 px", None, "--scale: the marks are 4 pixels apart; take marks at least 20 apart."),
+        ("20 m = 412 px", None, "--scale: a pixel would be"),
+        ("0 mm = 412 px", None, "--scale: a pixel would be"),
+        (None, "10,10 10,10 = 5 mm", "--marks: the marks are 0 pixels apart"),
+        (None, "10 10 20 20 = 5 mm", "--marks: '10 10 20 20 = 5 mm' is no scale"),
+        ("9" * 400 + " mm = 50 px", None, "--scale: '9999"),
+    ],
+)
+def test_a_scale_that_is_none_is_refused(scale, marks, says):
+    """In one sentence that names the option."""
+    with pytest.raises(SceneError) as wrong:
+        read_scale(scale, marks)
+    assert str(wrong.value).startswith(says)
