@@ -9,7 +9,7 @@ import click
 
 from sweep import commands, correcting, keeping, matched, tracing
 from sweep.endings import Commands
-from sweep.options import InOrder, measured_options, question_options
+from sweep.options import InOrder, kept_options, measured_options, picture_options, question_options
 from sweep.scene.notation import told_as_written
 from sweep.show.say.cautions import SENTENCE
 
@@ -177,20 +177,7 @@ def match(
 
 @main.command()
 @click.argument("scene", type=click.Path(path_type=Path))
-@click.option(
-    "--into", type=click.Path(path_type=Path), help="Folder of the record; record/ beside SCENE unless given."
-)
-@click.option("--date", help='Day on which it was made: "2026-11-26"; today unless given.')
-@click.option("--block", help="The set-up block or piece that is kept with it, and where.")
-@click.option("--notes", help="Anything else, on one line.")
-@click.option("--record", type=click.Path(path_type=Path), help="What the phone at the saw wrote down.")
-@click.option("--width", help='What was measured on the wood: the width at the table, "60.9 mm".')
-@click.option("--depth", help='The depth from the face on the table, "16.1 mm".')
-@click.option("--flat", help='From the edge along the fence to the cove, "15.6 mm".')
-@click.option("--points", type=click.Path(path_type=Path), help="Points measured on the profile, as for `match`.")
-@click.option("--accuracy", help='Standard deviation of each; "0.1 mm" or "4 thou" unless given.')
-@click.option("--pass", "after_pass", type=click.IntRange(1), help="After which pass; after the last unless given.")
-@click.option("--setup", type=click.IntRange(1), help="Of which of several set-ups; the first unless given.")
+@kept_options
 def keep(scene: Path, into: Path | None, **told: Any) -> int:
     """Put SCENE by in the shop's record, with everything it was cut by and what was measured on the wood.
 
@@ -260,41 +247,17 @@ def correct(
 
 @main.command()
 @click.argument("image", type=click.Path(path_type=Path))
-@click.option("--scale", help='How large a pixel is: "50 mm = 412 px".')
-@click.option("--marks", help='Or two marks a known length apart, x and y in pixels: "100,80 512,84 = 50 mm".')
-@click.option(
-    "--table",
-    "side",
-    type=click.Choice(["bottom", "top", "left", "right"]),
-    help="Side of the picture on which the face lies that lay on the table; the one with the hollow unless given.",
-)
-@click.option(
-    "--as",
-    "kind",
-    type=click.Choice(["points", "cove", "whole"]),
-    default="points",
-    show_default=True,
-    help="The face, for match and correct; its cove, or the whole section, for target.file.",
-)
-@click.option("--out", type=click.Path(path_type=Path), help="File of points to write; beside IMAGE unless given.")
+@picture_options
 @_UNITS
-def trace(
-    image: Path,
-    scale: str | None,
-    marks: str | None,
-    side: Any,
-    kind: Any,
-    out: Path | None,
-    units: str | None,
-) -> int:
+def trace(image: Path, units: str | None, **asked: Any) -> int:
     """Find the outline of the wood in IMAGE, a photograph or scan of the end grain (PNG or JPEG), taken straight on.
 
     Writes its points with their accuracy, and a picture of the outline, neither over another file.
 
     Exit status: 0 they are written; 1 they are, and the outline is not clear; 2 wrong input, or no wood stands out.
     """
-    with told_as_written({"scale": scale or marks}):
-        return tracing.trace(tracing.Asked(image, scale, marks, side, kind, out), units)
+    with told_as_written({"scale": asked["scale"] or asked["marks"]}):
+        return tracing.trace(tracing.Asked(image, **asked), units)
 
 
 @main.command()
