@@ -55,6 +55,7 @@ def open_window(drawn):
         else:
             report = Report(outcome, Units(style))
         windows.append(DeskWindow(report, size, off_screen=True))
+        windows[-1].clock = itertools.count(0.0, 0.04).__next__
         return windows[-1]
 
     yield make
@@ -121,7 +122,7 @@ def test_the_pass_slider_snaps_to_whole_passes(open_window, outcomes):
     window = open_window(outcomes["corner-cupboard-cornice"])
     drag(window.sliders[1], 4.4)
     assert window.sliders[1].GetRepresentation().GetValue() == 4
-    assert window.title.input == "Pass 4 of 8"
+    assert window.told.title.input == "Pass 4 of 8"
 
 
 def test_the_blade_stands_as_high_as_the_pass(open_window, outcome):
@@ -140,11 +141,11 @@ def test_the_blade_stands_as_high_as_the_pass(open_window, outcome):
 
 
 def test_every_key_of_a_place_moves_the_camera_there(open_window, outcomes):
-    """Behind the front of the table, along the feed, straight down; and no two pictures are alike."""
+    """Behind the front of the table, along the feed, straight down, at the bench; and no two pictures are alike."""
     outcome = outcomes["corner-cupboard-cornice"]
     window, feed = open_window(outcome), outcome.job.scene.feed.direction
     places, pictures = {}, []
-    for key in "1234":
+    for key in "12345":
         press(window, key)
         camera = window.view.camera
         places[key] = np.array(camera.position)
@@ -195,17 +196,76 @@ def test_it_plays_to_the_end_of_the_last_pass_and_then_from_the_first(open_windo
     assert not window.playing
 
 
+def test_it_plays_by_the_clock(open_window, outcomes):
+    """However long a picture takes to draw, a pass takes as long."""
+    from sweep.show.window.desk_window import PASS_SECONDS
+
+    window = open_window(outcomes["too-greedy"])
+    drag(window.sliders[0], 0.0)
+    now = 100.0
+    window.clock = lambda: now
+    press(window, "space")
+    for gone in (0.1, 1.7, 2.0):
+        now = 100.0 + gone
+        window.tick()
+        assert window.share == pytest.approx(gone / PASS_SECONDS)
+
+
+def test_arrows_feed_and_the_page_keys_change_the_pass(open_window, outcomes):
+    """As far as there is feed, and passes, and no further."""
+    window = open_window(outcomes["too-greedy"])
+    for key, before, after in (("Right", 0.5, 0.525), ("Left", 0.5, 0.475), ("Right", 1.0, 1.0), ("Left", 0.01, 0.0)):
+        drag(window.sliders[0], before)
+        press(window, key)
+        assert window.share == pytest.approx(after)
+    for key, number in (("Prior", 2), ("Prior", 2), ("Next", 1), ("Next", 1)):
+        press(window, key)
+        assert (window.number, window.sliders[1].GetRepresentation().GetValue()) == (number, number)
+
+
+def test_the_finished_moulding_lies_on_the_bench_behind_the_last_pass(open_window):
+    """Its pieces together, and no saw; looked at from the saw again the last pass is there, gone through."""
+    outcome = judge(simulate(read_scene(SCENES / "cornice-to-fit.toml")))
+    window = open_window(outcome)
+    for _ in range(9):
+        press(window, "Prior")
+    assert window.told.title.input == "The finished moulding"
+    assert volume(corners_of(window.made._wood)) == pytest.approx(sum(piece.volume for piece in outcome.job.pieces))
+    assert not any(part.actor.GetVisibility() for part in (window.saw.cut, window.saw.wood, *window.saw.blade))
+    seen = [
+        (place > 0).all() and (place < 1).all()
+        for place in window.viewpoint.view(900 / 388).place(window.viewpoint.points)
+    ]
+    assert all(seen)
+    press(window, "1")
+    assert (window.number, window.share, window.told.title.input) == (8, 1.0, "Pass 8 of 8")
+    assert window.saw.blade[0].actor.GetVisibility()
+    press(window, "space")
+    assert (window.number, window.share) == (1, 0.0)
+
+
+def test_the_stock_lies_on_the_bench_in_the_middle_of_a_pass(open_window, outcomes):
+    """Key 5: as the pass has left it so far."""
+    outcome = outcomes["corner-cupboard-cornice"]
+    window = open_window(outcome)
+    press(window, "5")
+    drag(window.sliders[1], 4)
+    drag(window.sliders[0], 0.3)
+    assert volume(corners_of(window.bench._wood)) == pytest.approx(
+        stage(outcome.job.scene, 4, window.travel, CHORD).volume, rel=1e-6
+    )
+
+
 @pytest.mark.parametrize(("style", "height"), [("mm", "16.00 mm"), ("in", "5/8 +0.005 in"), ("in-decimal", "0.630 in")])
 def test_words_are_those_of_the_pass_in_the_users_units(open_window, outcomes, style, height):
     """Height, and every flag of the pass by its name."""
     outcome = outcomes["too-greedy"]
     window = open_window(outcome, style)
     drag(window.sliders[1], 2)
-    assert f"height {height}" in window.facts.input
+    assert f"height {height}" in window.told.facts.input
     for flag in outcome.flags_of(2):
-        assert flag.code.replace("-", " ") in window.of_pass.input
-    for flag in outcome.flags_of(None):
-        assert flag.code.replace("-", " ") in window.of_job.input
+        assert flag.code.replace("-", " ") in window.told.of_pass.input
+    assert window.told.of_job.input.startswith("16 flags. Job: the saw turns at 4000 rpm and the blade is marked for")
 
 
 def test_mild_flags_are_named_and_do_not_alarm(open_window, outcomes):
@@ -213,11 +273,11 @@ def test_mild_flags_are_named_and_do_not_alarm(open_window, outcomes):
     window = open_window(outcomes["corner-cupboard-cornice"])
     drag(window.sliders[1], 7)
 
-    assert window.of_pass.input.startswith("this pass: nothing flagged   mild: ")
-    assert "power high" in window.of_pass.input
-    assert window.of_pass.prop.color.float_rgb == pytest.approx(FAINT, abs=0.01)
+    assert window.told.of_pass.input.startswith("this pass: nothing flagged   mild: ")
+    assert "power high" in window.told.of_pass.input
+    assert window.told.of_pass.prop.color.float_rgb == pytest.approx(FAINT, abs=0.01)
     drag(window.sliders[1], 1)
-    assert window.of_pass.input == "this pass: nothing flagged"
+    assert window.told.of_pass.input == "this pass: nothing flagged"
 
 
 @pytest.mark.parametrize("size", [(900, 600), (1280, 800)])
@@ -238,7 +298,7 @@ def test_no_word_overlaps_another_or_leaves_the_window(open_window, outcomes, si
             box, foot = [0.0] * 4, prop.GetPositionCoordinate().GetComputedViewportValue(renderer)
             prop.GetBoundingBox(renderer, box)
             boxes.append((foot[0] + box[0], foot[0] + box[1], foot[1] + box[2], foot[1] + box[3]))
-            if "q closes" in words[-1]:  # beside it is the row of passes
+            if "q closes" in words[-1] or "5 on the bench" in words[-1]:  # beside it is the row of passes
                 assert boxes[-1][1] < PASSES_FROM * size[0] - 4
         wide, tall = renderer.GetSize()
         for left, right, low, top in boxes:
@@ -249,7 +309,7 @@ def test_no_word_overlaps_another_or_leaves_the_window(open_window, outcomes, si
         for one, other in itertools.combinations(boxes, 2):
             assert one[1] < other[0] or other[1] < one[0] or one[3] < other[2] or other[3] < one[2]
     assert any("not permission to cut" in word for word in words)
-    assert len(words) == 8
+    assert len(words) == 9
 
 
 def test_it_goes_through_all_set_ups(open_window):
@@ -270,13 +330,13 @@ def test_it_goes_through_all_set_ups(open_window):
             )
             assert highest(window) == pytest.approx(one.height, abs=0.45)  # the rim falls between two teeth
             name = report.moulding.settings[place].name
-            assert window.title.input == f"{place + 1}. {name}: pass {own} of {len(job.passes)}"
+            assert window.told.title.input == f"{place + 1}. {name}: pass {own} of {len(job.passes)}"
     assert number == report.moulding.passes
     drag(window.sliders[1], 9)
     drag(window.sliders[0], 1.0)
     press(window, "space")
     window.tick()
-    assert (window.number, window.share, window.title.input[:2]) == (10, 0.0, "3.")
+    assert (window.number, window.share, window.told.title.input[:2]) == (10, 0.0, "3.")
 
 
 def test_one_pass_needs_no_slider_for_passes(open_window):
@@ -286,7 +346,7 @@ def test_one_pass_needs_no_slider_for_passes(open_window):
     window = open_window(judge(simulate(scene.model_copy(update={"passes": alone}))))
     assert len(window.sliders) == 1
     drag(window.sliders[0], 1.0)
-    assert window.title.input == "Pass 1 of 1"
+    assert window.told.title.input == "Pass 1 of 1"
 
 
 def test_a_closed_window_is_freed(drawn, outcomes):

@@ -53,6 +53,7 @@ class Saw:
         self._colours = colours
         parts = (
             (table, CAST_IRON),
+            (machine_model.mitre_slots(scene), THROAT),
             (machine_model.throat_plate(scene), THROAT),
             (machine_model.slot(scene), SLOT),
             (machine_model.feed_arrow(scene, window), ARROW),
@@ -76,6 +77,11 @@ class Saw:
         """Set how much the cove and the rest of the stock hide, 0 to 1."""
         for surface, opacity in ((self.cut, cut), (self.wood, wood)):
             surface.actor.GetProperty().SetOpacity(opacity)
+
+    def seen(self, whether: bool) -> None:
+        """Show the machine, or hide it with the stock on it; the stock is seen again once it is shown."""
+        for actor in (*(part.actor for part in (*self._parts, self.cut, self.wood)), self._ruled.actor):
+            actor.SetVisibility(whether)
 
     def show(self, number: int, travel: float, first: float, last: float) -> None:
         """Show the stock in the middle of a pass, sawn off outside a stretch of it.

@@ -27,7 +27,7 @@ class TurnedStock:
     def __init__(
         self, renderer: vtkRenderer, stock: Stock, view: View, grain: vtkTexture, line: float, finish: Finish
     ) -> None:
-        self._stock = stock
+        self._stock, self._renderer = stock, renderer
         self._wood, self._ruled = Surface(renderer, finish, grain), Lines(renderer, line)
         self._eye = view.position
         self.pose(turning(stock))
@@ -36,8 +36,20 @@ class TurnedStock:
 
     def pose(self, motion: NDArray[np.float64]) -> None:
         """Lay it as a motion, (4, 4), brings it from its own frame; it is seen so once it is shown."""
+        self._motion = motion
         self._wood.pose(motion)
         self._ruled.pose(nearer(self._eye) @ motion)
+
+    def seen(self, whether: bool) -> None:
+        """Show it, or hide it."""
+        for shown in (self._wood, self._ruled):
+            shown.actor.SetVisibility(whether)
+
+    def face(self) -> None:
+        """Light it, and rule its edges so that they stand out, for the camera as it stands."""
+        self._light = light_in(self._renderer)
+        self._wood.light(self._light)
+        self._ruled.pose(nearer(self._light.eye) @ self._motion)
 
     def show(self, mesh: Mesh, colours: NDArray[np.float64], smooth: NDArray[np.bool_] | None = None) -> None:
         """Put a mesh, coloured, in the place of the one before; some of its triangles may be without grain."""

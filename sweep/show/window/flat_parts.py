@@ -1,14 +1,17 @@
-"""What lies flat in the window: words, how a slider is drawn, and the row of passes."""
+"""What lies flat in the window: words, sliders, and the row of passes."""
 
 from __future__ import annotations
+
+from collections.abc import Callable
 
 import numpy as np
 import pyvista as pv
 from numpy.typing import NDArray
+from vtkmodules.vtkCommonCore import vtkCommand
 from vtkmodules.vtkInteractionWidgets import vtkSliderRepresentation2D, vtkSliderWidget
 from vtkmodules.vtkRenderingCore import vtkActor2D, vtkCoordinate, vtkPolyDataMapper2D
 
-from sweep.show.draw.colours import INK, RGB
+from sweep.show.draw.colours import ARROW, INK, RGB, STEEL, TIP
 from sweep.show.draw.fonts import font_file
 
 _TO_COME: RGB = (0.89, 0.89, 0.89)
@@ -20,6 +23,46 @@ def drawn(slider: vtkSliderWidget) -> vtkSliderRepresentation2D:
     drawn = slider.GetRepresentation()
     assert isinstance(drawn, vtkSliderRepresentation2D)
     return drawn
+
+
+def add_slider(
+    plotter: pv.Plotter,
+    moved: Callable[[float], None],
+    limits: tuple[float, float],
+    ends: tuple[float, float],
+    foot: float,
+) -> vtkSliderWidget:
+    """Add a slider to the plotter's view that reaches from one share of its width to another.
+
+    Parameters
+    ----------
+    plotter : pv.Plotter
+    moved : function of the value
+    limits : (float, float)
+    ends : (float, float)
+        Shares of the width.
+    foot : float, pixels
+        Height of the view.
+    """
+    slider: vtkSliderWidget = plotter.add_slider_widget(  # its types lose that it is a method
+        None,  # type: ignore[arg-type]
+        limits,
+        color=STEEL,
+    )
+    look = drawn(slider)
+    for end, place in zip(ends, (look.GetPoint1Coordinate(), look.GetPoint2Coordinate()), strict=True):
+        place.SetCoordinateSystemToNormalizedViewport()
+        place.SetValue(end, 72 / foot)
+    look.ShowSliderLabelOff()
+    look.GetSliderProperty().SetColor(TIP)
+    look.GetSelectedProperty().SetColor(ARROW)
+    look.SetSliderLength(0.012)  # of the window's width; heights are shares of the foot's
+    look.SetSliderWidth(20 / foot)
+    look.SetTubeWidth(4 / foot)
+    look.SetEndCapLength(0)
+    slider.SetAnimationModeToJump()
+    slider.AddObserver(vtkCommand.InteractionEvent, lambda *_: moved(look.GetValue()))
+    return slider
 
 
 def word(renderer: pv.Renderer, x: float, y: float, size: int, words: str = "", bold: bool = False) -> pv.Text:

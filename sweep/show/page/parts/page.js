@@ -100,7 +100,7 @@ export class Page {
     say("marks", model.marks);
     say("forces", model.forces);
     say("cautions-words", model.cautions);
-    by("verdict").className = model.within === null ? "" : model.within ? "within" : "off";
+    by("verdict").className = model.within === false ? "off" : "";
     document.title = model.title;
     drawTable(by("passes"), model, (number) => this.pick(number));
     drawFlags(by("flags"), model);
@@ -138,6 +138,14 @@ export class Page {
     return this.one ? `pass ${this.number}` : this.number ? "the finished moulding" : "the planed stock";
   }
 
+  // The pass for who hears the page: its number, its height, and how near to which limit it comes.
+  get inWords() {
+    const { one } = this;
+    if (!one) return this.what;
+    const [height] = one.cells, [name, unit] = this.model.columns[0], [limit, share] = one.cells.slice(-2);
+    return `pass ${this.at} of ${this.setups.passes}, ${name} ${height} ${unit}, ${share} percent of the limit of ${limit}`;
+  }
+
   // Whether the finished moulding is shown: it lies on the bench, not on the running saw.
   get finished() {
     return this.number > this.model.passes.length;
@@ -156,6 +164,7 @@ export class Page {
     const count = this.setups.passes, { one } = this;
     the("pass", HTMLInputElement).value = String(this.at);
     say("pass-words", one ? `${this.at} of ${count}` : this.number ? "all, finished" : `none of ${count}`);
+    the("pass", HTMLInputElement).setAttribute("aria-valuetext", this.inWords);
     const travel = the("travel", HTMLInputElement);
     travel.disabled = !one;
     travel.value = String(Math.round(1000 * this.share));
@@ -178,7 +187,9 @@ export class Page {
 
   tellTravel() {
     const { one } = this, mm = this.travel ?? one?.end;
-    say("travel-words", mm === undefined ? "" : this.units === "mm" ? `${Math.round(mm)} mm` : `${(mm / 25.4).toFixed(1)} in`);
+    const words = mm === undefined ? "" : this.units === "mm" ? `${Math.round(mm)} mm` : `${(mm / 25.4).toFixed(1)} in`;
+    say("travel-words", words);
+    the("travel", HTMLInputElement).setAttribute("aria-valuetext", `${words} past the blade`);
   }
 
   /**

@@ -10,6 +10,8 @@ import { sectionWidth } from "./section.js";
 /** @import { Come, Edit, Live, State, Units, Value } from "./shown.d.ts" */
 /** @import { Page } from "./page.js" */
 
+const QUIET = 1000; // milliseconds after the last change, before it is told to who hears the page
+const ASKING = "#solve, #lay-beside, #units, #files button"; // what does nothing without the program
 const LATE = 150; // milliseconds after which the picture is said to lag behind
 
 export class Served {
@@ -18,6 +20,7 @@ export class Served {
   beside = new Beside();
   gone = false; // whether the program has stopped
   waiting = 0;
+  telling = 0;
   /** @type {{ part: string, edit: Edit }[]} What was worked out and is neither taken nor left. */
   offer = [];
 
@@ -94,8 +97,17 @@ export class Served {
     if (reply.forms) this.editor.put(reply.forms);
     this.page.become(reply);
     if (!reply.forms) return;
+    by("short").hidden = !document.querySelector("#card-after .refused");
+    this.tell();
     this.compare();
     if (this.page.setups.count > before) this.open(this.page.setups.count - 1);
+  }
+
+  // What came of a change, a moment after the last one, for who hears the page.
+  tell() {
+    clearTimeout(this.telling);
+    const { alert, set_up: setUp, verdict } = this.page.model;
+    this.telling = setTimeout(() => say("told", `${setUp}. ${verdict} ${alert.words}`), QUIET);
   }
 
   /**
@@ -156,12 +168,13 @@ export class Served {
     this.gone = away;
     document.body.classList.toggle("away", away);
     by("gone").hidden = !away;
+    for (const control of /** @type {NodeListOf<HTMLButtonElement>} */ (document.querySelectorAll(ASKING))) control.disabled = away;
     if (!away) {
       say("notices", "");
       return void this.editor.resume();
     }
     const at = new Date().toTimeString().slice(0, 5), count = Object.keys(this.editor.state.changes).length;
-    say("gone", `sweep has stopped. This is ${this.page.what} as of ${at}. ${count} change${count === 1 ? " is" : "s are"} kept here.`);
+    say("gone", `sweep has stopped. This is ${this.page.what} as of ${at}.${count ? ` ${count} change${count === 1 ? " is" : "s are"} kept here.` : ""}`);
   }
 
   // The moment that is shown, for a slider that is held.

@@ -30,7 +30,7 @@ export function drawTable(table, model, pick) {
     const mark = swatch(one.colour);
     const cells = one.cells.map((text) => element("td", {}, text));
     const percent = Number(one.cells.at(-1));
-    // green up to the limit and red beyond it: only what is more than `high` is drawn as bad
+    // only what is more than `high`, beyond the limit, is drawn as bad
     const bar = { min: 0, max: 100.5, low: 100, high: 100, optimum: 0, value: Math.min(100.5, percent), "aria-hidden": "true" };
     cells[cells.length - 1].prepend(element("meter", bar));
     const row = element("tr", { tabindex: 0, "data-pass": one.number, "aria-selected": "false" }, element("td", {}, mark, (one.flags.length ? "! " : "") + one.number), ...cells);
