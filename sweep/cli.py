@@ -196,6 +196,8 @@ def keep(scene: Path, into: Path | None, **told: Any) -> int:
 @click.option("--like", type=click.Path(path_type=Path), help="A scene: stock and all else of profiles without one.")
 @click.option("--full", is_flag=True, help="Every blade planned and judged; whole mouldings by several set-ups.")
 @click.option("--scenes", is_flag=True, help="Write a scene for each profile too.")
+@click.option("--catalogue", is_flag=True, help="Write a catalogue to print too, sections at 1:1.")
+@click.option("--paper", type=click.Choice(["a4", "letter"]), help="Of the catalogue; A4 for mm, Letter for inches.")
 @_UNITS
 @_JSON
 def shop(
@@ -206,6 +208,8 @@ def shop(
     like: Path | None,
     full: bool,
     scenes: bool,
+    catalogue: bool,
+    paper: str | None,
     units: str | None,
     as_json: bool,
 ) -> int:
@@ -216,7 +220,7 @@ def shop(
     """
     from sweep.racked import Asked, run_shop
 
-    asked = Asked(workers, cluster, full, scenes, as_json, units, like)
+    asked = Asked(workers, cluster, full, scenes, as_json, units, catalogue, paper, like)
     return run_shop(folder, out or Path("out") / folder.resolve().name, asked)
 
 

@@ -24,6 +24,8 @@ from sweep.show.say.cautions import PARAGRAPH
 from sweep.show.say.numbers.model import written
 from sweep.show.say.numbers.shop import shop_answer
 from sweep.show.say.shop import summary_of
+from sweep.show.sheet.catalogue import write_catalogue
+from sweep.show.sheet.pdf import paper_for
 from sweep.show.shop.parquet import write_parquet
 from sweep.show.shop.scenes import scene_files, write_scenes
 from sweep.show.shop.table import write_alike, write_rows
@@ -47,6 +49,8 @@ class Asked:
         Every blade fitted, planned and judged, and whole mouldings by several set-ups.
     scenes, as_json : bool
         A scene for each profile; the rows on standard output.
+    catalogue : bool
+        A printed one; `paper` is its size, by the units unless given.
     style : str or None
         The units in which figures are shown; as the shop's first blade is written unless given.
     like : Path or None
@@ -59,6 +63,8 @@ class Asked:
     scenes: bool = False
     as_json: bool = False
     style: str | None = None
+    catalogue: bool = False
+    paper: str | None = None
     like: Path | None = None
 
 
@@ -109,5 +115,7 @@ def _leave(fresh: Path, found: Catalogue, asked: Asked, units: Units, folder: st
     write_scenes(fresh, found.answers(), scenes)
     title = f"Profiles of {visible(folder)}"
     write_shop_page(fresh / "shop.html", title, found.answers(), found.alike, scenes, units)
+    if asked.catalogue:
+        write_catalogue(fresh / "shop.pdf", title, found.answers(), units, asked.paper or paper_for(units))
     with (fresh / ANSWERS).open("wb") as file:
         file.writelines(found.lines())

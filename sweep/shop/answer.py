@@ -98,8 +98,9 @@ def _of_one(task: Task, tables: dict[str, Any], scene: Scene) -> Answer:
         profile=task.profile,
         rows=tuple(rows),
         inches=scene.stock.in_inches,
-        wanted=_drawn(line_for(scene, first)),
-        cut=_drawn(curves_at(first.blade.tool, place, FINE)[0]),
+        wanted=drawn(line_for(scene, first)),
+        cut=drawn(curves_at(first.blade.tool, place, FINE)[0]),
+        stock_mm=(scene.stock.width, scene.stock.thickness),
         scene="" if best is None else scene_text(tables, best, best.units),
         tolerance_mm=scene.wanted.tolerance,
     )
@@ -137,7 +138,7 @@ def _planned(row: Row, one: Candidate, scene: Scene) -> tuple[Row, WholeScene | 
 
 def _of_several(task: Task, tables: dict[str, Any], scene: Scene) -> Answer:
     """Work out a whole moulding by several set-ups, and how it lies to what is wanted."""
-    wanted = _drawn(np.array(scene.wanted.points, float) + (scene.wanted.across, 0.0))
+    wanted = drawn(np.array(scene.wanted.points, float) + (scene.wanted.across, 0.0))
     solved = solve_setups(scene)
     planned = plan_setups(solved.scene)
     verdict = judge_setups(mould(solved.scene, [one.setting for one in planned]))
@@ -164,7 +165,8 @@ def _of_several(task: Task, tables: dict[str, Any], scene: Scene) -> Answer:
         whole=True,
         inches=scene.stock.in_inches,
         wanted=wanted,
-        cut=_drawn(np.vstack([outline, outline[:1]])),
+        cut=drawn(np.vstack([outline, outline[:1]])),
+        stock_mm=(scene.stock.width, scene.stock.thickness),
         scene=scene_text(tables, solved.scene, solved.scene.units),
         tolerance_mm=scene.wanted.tolerance,
     )
@@ -184,6 +186,7 @@ def _rounded(value: float) -> float:
     return round(value, 4) + 0.0
 
 
-def _drawn(line: Array) -> Polyline:
+def drawn(line: Array) -> Polyline:
+    """Return a line, (n, 2) mm, as it is kept to be drawn."""
     hundredths = np.rint(100 * section.simpler_line(line, DRAWN_WITHIN)).astype(int).tolist()
     return tuple((y, z) for y, z in hundredths)

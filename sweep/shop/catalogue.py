@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import islice
 from pathlib import Path
 
@@ -18,7 +18,7 @@ from sweep.errors import SceneError
 from sweep.scene.places import Tables
 from sweep.scene.read import scene_from
 from sweep.shop.alike import Alike, Known, alike
-from sweep.shop.answer import Task
+from sweep.shop.answer import Task, drawn
 from sweep.shop.folder import profiles_in
 from sweep.shop.journal import Journal, digest_of
 from sweep.shop.nearest import thinned
@@ -127,7 +127,14 @@ def asked_of(lot: list[Profile | Unread], rack: Rack, full: bool) -> Iterator[tu
             continue
         job = jobs[one.name]
         task = Task(one.name, text_of(with_blades(job, chosen[one.name]) if one.name in chosen else job), full)
-        yield task, without_figures(one.name, SEVERAL, True, one.inches) if one.whole and not full else None
+        yield task, _several(one) if one.whole and not full else None
+
+
+def _several(one: Profile) -> Answer:
+    """Return the answer for a whole moulding that was not asked for in full: drawn in stock that just holds it."""
+    size = np.ptp(one.line, axis=0).tolist()
+    alone = without_figures(one.name, SEVERAL, True, one.inches)
+    return replace(alone, wanted=drawn(one.line), stock_mm=(size[0], size[1]))
 
 
 def _screened(profiles: list[Profile], jobs: dict[str, Tables], rack: Rack) -> dict[str, list[int]]:

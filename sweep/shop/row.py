@@ -67,6 +67,8 @@ class Answer:
         Whether it is a whole moulding, and whether it is written in inches.
     wanted, cut : Polyline
         The profile, and what the first row's set-up leaves of it; nothing where there is none.
+    stock_mm : (float, float)
+        Width and thickness of the stock about it.
     scene : str
         The first row's job as a scene, TOML; nothing where there is none.
     tolerance_mm : float
@@ -78,6 +80,7 @@ class Answer:
     inches: bool = False
     wanted: Polyline = ()
     cut: Polyline = ()
+    stock_mm: tuple[float, float] = (0.0, 0.0)
     scene: str = ""
     tolerance_mm: float = 0.0
 
@@ -103,6 +106,7 @@ def answer_in(text: str) -> Answer:
     told["rows"] = tuple(Row(**row) for row in told["rows"])
     for name in ("wanted", "cut"):
         told[name] = tuple((y, z) for y, z in told[name])
+    told["stock_mm"] = tuple(told["stock_mm"])
     return Answer(**told)
 
 

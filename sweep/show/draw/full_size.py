@@ -53,8 +53,7 @@ def full_size(
         for stock larger than the page, where there are no bars; ``turned``, whether all of it is to be turned by a
         right angle; ``beside``, whether they stand beside one another; ``width``, mm, of all of it before it is turned.
     """
-    bars = [_bar("in", MM_PER_INCH, (6, 1, 1))] if not units.metric else []
-    bars += [_bar("mm", 1.0, (150, 10, 50))]
+    bars = bars_across(units)
     upright = _upright_bar("mm", 1.0, (50, 10)) if units.metric else _upright_bar("in", MM_PER_INCH, (2, 1))
     drawn = _drawn(scene, left, 1.0)
     sizes = [(one["width"], one["height"] + _CAPTION) for one in drawn.values() if one is not None]
@@ -145,6 +144,11 @@ def check_profile(scene: WholeScene, scale: float) -> Drawing | None:
     if wide > 2 * _LETTERS:
         parts += [words(letter, x, tall - 2.5) for letter, x in (("L", 5.0), ("R", wide - 3.0))]
     return drawing(wide + 2, tall + 2, parts)
+
+
+def bars_across(units: Units) -> list[Drawing]:
+    """Return the bars to check a printer by: of 150 mm, and in inches one of 6 in before it."""
+    return [_bar("in", MM_PER_INCH, (6, 1, 1))] * (not units.metric) + [_bar("mm", 1.0, (150, 10, 50))]
 
 
 def _bar(unit: str, step: float, counts: tuple[int, int, int]) -> Drawing:

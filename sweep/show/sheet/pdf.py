@@ -66,12 +66,19 @@ def write_sheet(path: Path, report: Report | SetupsReport, paper: str, source: s
 
     Notes
     -----
-    The same scene makes the same bytes: no date, and only the fonts that the typesetting library brings along. Viewers
-    are asked to print without scaling; the bars on the sheet tell whether they did.
+    The same scene makes the same bytes. The bars on the sheet tell whether it was printed without scaling.
     """
-    page = json.dumps(sheet_data(report, PAPERS[paper], source))
-    inputs = {"sheet": page, "looks": json.dumps(looks())}
-    drawn = typst.compile(PARTS / "sheet.typ", sys_inputs=inputs, ignore_system_fonts=True, timestamp=0)
+    write_pages(path, "sheet.typ", sheet_data(report, PAPERS[paper], source))
+
+
+def write_pages(path: Path, template: str, data: dict[str, Any]) -> None:
+    """Write the pages that a template of `parts/` makes of plain data.
+
+    The same data makes the same bytes: no date, and only the fonts that the typesetting library brings along. Viewers
+    are asked to print without scaling.
+    """
+    inputs = {"sheet": json.dumps(data), "looks": json.dumps(looks())}
+    drawn = typst.compile(PARTS / template, sys_inputs=inputs, ignore_system_fonts=True, timestamp=0)
     with pikepdf.open(io.BytesIO(drawn)) as sheet:
         sheet.Root.ViewerPreferences = pikepdf.Dictionary(PrintScaling=pikepdf.Name("/None"))
         sheet.save(path, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)  # half as large
@@ -79,19 +86,19 @@ def write_sheet(path: Path, report: Report | SetupsReport, paper: str, source: s
 
 def sheet_data(report: Report | SetupsReport, paper: Paper, source: str) -> dict[str, Any]:
     """Return everything on the sheet as plain data: words, and drawings in mm of paper."""
-    source = _breakable(visible(source))
+    source = breakable(visible(source))
     width = paper.width - MARGINS["left"] - MARGINS["right"]
     height = paper.height - MARGINS["top"] - MARGINS["bottom"] - HEADING
     if isinstance(report, SetupsReport):
         said = several_pages(report, width, height, source)
     else:
         said = two_pages(report, width, height, source)
-    title = _breakable(title_of(report.scene))
+    title = breakable(title_of(report.scene))
     common = {"paper": paper.name, "margins": MARGINS, "title": title, "source": source}
-    return {**common, **_typeset(said | {"first": SENTENCE, "rules": RULES, "not_judged": NOT_JUDGED})}
+    return {**common, **typeset(said | {"first": SENTENCE, "rules": RULES, "not_judged": NOT_JUDGED})}
 
 
-def _breakable(text: str) -> str:
+def breakable(text: str) -> str:
     """Return the user's text, one line, with places at which a long word may be broken."""
     zero_width = "\u200b"
     words = [re.sub(rf"(.{{{LONGEST_WORD // 2}}})(?=.)", rf"\1{zero_width}", w) if len(w) > LONGEST_WORD else w
@@ -99,12 +106,12 @@ def _breakable(text: str) -> str:
     return " ".join(words)
 
 
-def _typeset(said: Any) -> Any:
+def typeset(said: Any) -> Any:
     """Return words as they are printed: signs for degrees, powers and products, and round quotes."""
     if isinstance(said, dict):
-        return {key: _typeset(value) for key, value in said.items()}
+        return {key: typeset(value) for key, value in said.items()}
     if isinstance(said, (list, tuple)):
-        return [_typeset(value) for value in said]
+        return [typeset(value) for value in said]
     if not isinstance(said, str):
         return said
     for plain, printed in (

@@ -116,7 +116,7 @@ function open(profile) {
   say("card-name", profile.name);
   const without = profile.rows[0].within === null;
   say("why", without ? profile.rows[0].reason : "");
-  by("found").hidden = without;
+  by("figures").hidden = without;
   by("drawing").replaceChildren(drawn(profile, `The section of ${profile.name}, wanted and cut`) ?? "");
   const known = shop.figures.map((_, at) => at).filter((at) => profile.rows.some((row) => row.shown[at]));
   const heads = ["blade", ...known.map((at) => shop.figures[at]), "flagged"].map((name) => element("th", { scope: "col", ...(LEFT.has(name) ? { class: "left" } : {}) }, name));
