@@ -253,7 +253,7 @@ def correct(
 @click.argument("image", type=click.Path(path_type=Path))
 @picture_options
 @_UNITS
-def trace(image: Path, units: str | None, **asked: Any) -> int:
+def trace(image: Path, units: str | None, page: bool, port: int, no_browser: bool, **asked: Any) -> int:
     """Find the outline of the wood in IMAGE, a photograph or scan of the end grain (PNG or JPEG), taken straight on.
 
     Writes its points with their accuracy, and a picture of the outline, neither over another file.
@@ -261,7 +261,8 @@ def trace(image: Path, units: str | None, **asked: Any) -> int:
     Exit status: 0 they are written; 1 they are, and the outline is not clear; 2 wrong input, or no wood stands out.
     """
     with told_as_written({"scale": asked["scale"] or asked["marks"]}):
-        return tracing.trace(tracing.Asked(image, **asked), units)
+        told = tracing.Asked(image, **asked)
+        return tracing.on_page(told, units, port, not no_browser) if page else tracing.trace(told, units)
 
 
 @main.command()

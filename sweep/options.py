@@ -82,6 +82,9 @@ _PICTURE = (
         help="The face, for match and correct; its cove, or the whole section, for target.file.",
     ),
     click.option("--out", type=click.Path(path_type=Path), help="File of points to write; beside IMAGE unless given."),
+    click.option("--page", is_flag=True, help="Correct the outline on a page in the browser, and save it from there."),
+    click.option("--port", type=int, default=0, help="Of the page, on the loopback address; a free one unless given."),
+    click.option("--no-browser", is_flag=True, help="Print the page's address and open no browser."),
 )
 
 

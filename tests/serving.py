@@ -12,8 +12,9 @@ from functools import cache
 from pathlib import Path
 from threading import Thread
 
-from sweep.live.server import address, bound, server_of
+from sweep.live.server import address, bound, server_for, server_of, trace_app
 from sweep.live.shelf import JOBS
+from sweep.live.traced import TraceDesk
 from sweep.live.workers import Workers
 
 
@@ -26,6 +27,19 @@ def served(path: Path, port: int = 0) -> Iterator[str]:
     place, loop = bound(port), _loop()
     server = asyncio.run_coroutine_threadsafe(server_of(path, None, *_workers()), loop).result(60)
     serving = asyncio.run_coroutine_threadsafe(server.serve(sockets=[place]), loop)
+    try:
+        yield address(place)
+    finally:
+        server.should_exit = True
+        serving.result(20)
+
+
+@contextmanager
+def served_desk(desk: TraceDesk) -> Iterator[str]:
+    """Give the address of a traced picture's page, served likewise."""
+    place = bound(0)
+    server = server_for(trace_app(desk))
+    serving = asyncio.run_coroutine_threadsafe(server.serve(sockets=[place]), _loop())
     try:
         yield address(place)
     finally:

@@ -55,7 +55,7 @@ DOORS = {
     "pint": set(),
     "click": {"cli.py", "options.py", "endings.py", "show/terminal/asking.py"},
     "rich": {"show/terminal/", "commands.py", "matched.py", "run_setups.py", "racked.py"},
-    "pydantic": {"scene/", "live/asked.py", "live/profile.py", "live/shelf.py", "show/say/numbers/"},
+    "pydantic": {"scene/", "live/asked.py", "live/profile.py", "live/shelf.py", "live/traced.py", "show/say/numbers/"},
     "tomlkit": {"scene/write.py", "scene/rewrite.py"},
     "jinja2": {"show/page/template.py"},
     "ezdxf": {"scene/drawing/dxf.py"},

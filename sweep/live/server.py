@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import socket
 from collections.abc import Awaitable, Callable
+from contextlib import suppress
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -22,6 +23,7 @@ from sweep.live.asked import Asked, asked
 from sweep.live.connection import Connection
 from sweep.live.desk import Desk
 from sweep.live.shelf import JOBS, NoJobError, Shelf, asked_of_folder
+from sweep.live.traced import TraceDesk, asked_points
 from sweep.live.workers import NoAnswerError, RefusedError, Workers
 from sweep.scene.keep import RECORD
 from sweep.units import Units
@@ -112,6 +114,23 @@ def folder_app(shelf: Shelf) -> Starlette:
             )
         )
     return _app(routes)
+
+
+def trace_app(desk: TraceDesk) -> Starlette:
+    """Return the web application for a traced picture."""
+
+    async def page(request: Request) -> Response:
+        return Response(await desk.page(), media_type="text/html")
+
+    save = _answering(desk.save, read=asked_points)
+    return _app([Route("/", page), Route("/save", save, methods=["POST"])])
+
+
+def serve_traced(desk: TraceDesk, place: socket.socket, ready: Callable[[], None]) -> None:
+    """Serve the page of a traced picture until the program is interrupted; `ready` is called before."""
+    ready()
+    with suppress(KeyboardInterrupt):
+        asyncio.run(server_for(trace_app(desk)).serve(sockets=[place]))
 
 
 def _app(routes: list[Route]) -> Starlette:
@@ -212,6 +231,11 @@ async def server_of(path: Path, units: Units | None, workers: Workers, folder_wo
         desk = Desk(path, units, workers)
         app = page_app(desk)
         await desk.page()
+    return server_for(app)
+
+
+def server_for(app: Starlette) -> uvicorn.Server:
+    """Return a server of a web application, small and quiet."""
     config = uvicorn.Config(
         app,
         http=Connection,

@@ -10,40 +10,28 @@ looks square on, from nowhere near.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 SKEW = math.radians(2)
 """An angle that is not seen by eye."""
 
-NEAR, FAR = 500.0, 1500.0
-"""mm. How far a phone is held as one holds it, and as far as its zoom allows."""
 
-
-@dataclass(frozen=True)
-class Askew:
-    """What a skew of `SKEW` does to a piece so wide, mm.
-
-    Parameters
-    ----------
-    narrower : float
-        How much narrower it is drawn.
-    near, far : float
-        How far one edge is drawn in and the other out, from `NEAR` and from `FAR`.
-    """
-
-    narrower: float
-    near: float
-    far: float
-
-
-def askew(width: float) -> Askew:
-    """Return what a skew does to a piece `width` mm wide.
+def narrower(width: float) -> float:
+    """Return how much narrower a skew of `SKEW` draws a piece `width` mm wide, mm.
 
     Examples
     --------
-    >>> found = askew(100.0)
-    >>> round(found.narrower, 3), round(found.near, 3), round(found.far, 3)
-    (0.061, 0.174, 0.058)
+    >>> round(narrower(100.0), 3)
+    0.061
     """
-    half = width / 2
-    return Askew(width * (1 - math.cos(SKEW)), half * half * math.sin(SKEW) / NEAR, half * half * math.sin(SKEW) / FAR)
+    return width * (1 - math.cos(SKEW))
+
+
+def shifted(width: float, distance: float) -> float:
+    """Return how far it draws one edge in, and the other out, seen from a distance, mm.
+
+    Examples
+    --------
+    >>> round(shifted(100.0, 500.0), 3)
+    0.174
+    """
+    return (width / 2) ** 2 * math.sin(SKEW) / distance

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from sweep.trace.askew import FAR, NEAR, SKEW, askew
+from sweep.trace.askew import SKEW, narrower, shifted
 from sweep.trace.face import Traced
-from sweep.units import Units, degrees
+from sweep.units import MM_PER_INCH, Units, degrees
 
 MADE = {
     "points": "points along the face that lay on the table",
@@ -37,12 +37,12 @@ def traced_sentences(traced: Traced, units: Units) -> list[str]:
             f"! {traced.soft:.0%} of the outline is soft, as shade beside the wood or a blurred picture leaves it, and "
             "may lie a long way off there. Look at it; light the wood evenly, on paper of another colour."
         )
-    told = askew(traced.width)
+    near, far = (500.0, 1500.0) if units.metric else (20 * MM_PER_INCH, 60 * MM_PER_INCH)
     lines.append(
         f"Lens and angle are not in these figures. A camera held {degrees(SKEW):.0f} deg askew draws this width "
-        f"{fine(told.narrower)} narrower, and from {units.length(NEAR)} away moves one edge in and the other out by "
-        f"{fine(told.near)}; from {units.length(FAR)}, by {fine(told.far)}. Stand well back and use the zoom, or lay "
-        "the end on a scanner."
+        f"{fine(narrower(traced.width))} narrower, and from {units.written(near)} away moves one edge in and the other "
+        f"out by {fine(shifted(traced.width, near))}; from {units.written(far)}, by "
+        f"{fine(shifted(traced.width, far))}. Stand well back and use the zoom, or lay the end on a scanner."
     )
     return lines
 
