@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from sweep.plan.several.as_setups import as_setups
-from sweep.plan.several.solve import solve_setups
+from sweep.plan.several.solve import setups_of, solve_setups
 from sweep.plan.several.wanted import wanted_of
 from sweep.scene.edits import Edit
 from sweep.scene.model import Scene
@@ -72,7 +71,7 @@ def offered(scene: Scene, units: Units) -> Offer:
     edits: list[tuple[str, Edit]] = []
     for row, cells in zip(solved.curve.rows, table.rows, strict=True):
         name = f"{row.setups} set-up{'' if row.setups == 1 else 's'}"
-        setups: list[Any] = setups_told(as_setups(row.ordered, still, wanted), scene.units)
+        setups: list[Any] = setups_told(setups_of(row, still, wanted), scene.units)
         does = ", ".join(one["do"] for one in setups)
         choices.append(Choice(name, tuple(map(str, cells[1:])), does, row is solved.curve.choice))
         edits += [(name, Edit(path=path, do="set", value=None)) for path in ("setup", "passes")]

@@ -35,8 +35,8 @@ def test_each_set_up_is_told_as_the_saw_is_set_for_it(found):
     told = {row[0].split()[1]: row for row in setups_table(found, Units("mm")).rows}
 
     assert set(told) == {"rabbet", "rip"}
-    assert [cell.figure for cell in told["rabbet"][5:7]] == ["9.00", "12.00"]
-    assert float(told["rip"][6].figure) == pytest.approx(1.65, abs=0.06)
+    assert [cell.figure for cell in told["rabbet"][6:8]] == ["9.00", "12.00"]
+    assert float(told["rip"][7].figure) == pytest.approx(1.65, abs=0.06)
     assert {one.do: one.width_mm for one in setups_answer(found).setups}["rabbet"] == pytest.approx(12, abs=1e-3)
 
 
@@ -50,7 +50,7 @@ def test_too_little_to_ride_on_is_said_with_what_makers_do(found, short, says):
     curve = replace(found.curve, rows=tuple(chosen if row is found.curve.choice else row for row in rows))
     sentences = curve_sentences(replace(found, curve=curve), Units("mm"))
 
-    assert len(sentences) == (2 if says else 1)
+    assert len(sentences) == (3 if says else 2)
     assert says in sentences[-1] and ("runners" in sentences[-1]) == bool(says)
 
 
@@ -62,3 +62,12 @@ def test_who_reads_inches_is_told_in_inches(found):
     ]
 
     assert not any("mm" in word for word in words)
+
+
+def test_many_blades_are_told_to_be_tried_more_coarsely(found):
+    """In words and in numbers; with one blade neither says so."""
+    thinned = replace(found, curve=replace(found.curve, is_thinned=True))
+
+    assert any("fewer angles and tilts" in said for said in curve_sentences(thinned, Units("mm")))
+    assert not any("fewer angles and tilts" in said for said in curve_sentences(found, Units("mm")))
+    assert not setups_answer(thinned).all_settings_tried and setups_answer(found).all_settings_tried

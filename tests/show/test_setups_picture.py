@@ -5,16 +5,21 @@ from __future__ import annotations
 import math
 from functools import cache
 
+import mouldings
 import numpy as np
 import pytest
 import shapely
 from demos import SEVERAL
 from matplotlib.colors import to_hex
 from PIL import Image
-from reports import setups_report_of
+from reports import COARSE, setups_report_of
 
+from sweep.check.judge import judge
+from sweep.cut.job import simulate
+from sweep.plan.complete import complete
+from sweep.scene.read import scene_from
 from sweep.shape import section
-from sweep.show.draw.colours import deviation_colours, hexed, made_colours, setup_colours
+from sweep.show.draw.colours import WOOD, deviation_colours, hexed, made_colours, setup_colours
 from sweep.show.draw.looks import FILLS
 from sweep.show.draw.on_saw import fitting_scale, on_saw_drawing
 from sweep.show.draw.setups import left_drawing, setups_drawing, setups_frame, takings
@@ -24,6 +29,7 @@ from sweep.show.pictures.fence_plan import write_fence
 from sweep.show.pictures.load_plot import write_loads
 from sweep.show.pictures.setups import solids_of_setups, write_setups
 from sweep.show.pictures.stills import write_stills
+from sweep.show.say.report import Report
 from sweep.units import Units
 
 
@@ -86,7 +92,7 @@ def test_what_a_set_up_takes_is_painted_in_its_colour_and_the_legend_names_that(
     assert len(set(colours)) == len(colours)
     for colour, setting, each in zip(colours, moulding.settings, takings(moulding), strict=True):
         assert area_in(section_drawn, colour) == pytest.approx(
-            frame.scale**2 * section.area(each.cut), rel=1e-3, abs=0.02
+            frame.scale**2 * section.area(each.cut), rel=1e-3, abs=0.05
         )
         assert named[f"{setting.asked.place}. {setting.name}"] == colour
     fallen = sum(section.area(one.figure) for one in moulding.fallen)
@@ -201,3 +207,20 @@ def words_of(page):
     """Every line of words on a page."""
     words = [*page.texts, *(text for legend in page.legends for text in legend.get_texts())]
     return [word.get_text() for word in (*words, *(text for axes in page.axes for text in axes.texts))]
+
+
+def test_one_set_up_against_a_whole_moulding_is_coloured_by_what_is_left_above_it():
+    """Every corner of a cut face by its distance from the body, told by plane geometry alone; planed faces are wood."""
+    line = np.array([(-40.0, 0), (-30, 0), (0, 14), (30, 0), (40, 0)])
+    tables = mouldings.scene_of(line, 80, 22, blades=1, tilts=0)
+    tables |= {"setup": {"fence_angle": "30 deg", "blade_height": "9 mm", "blade": "large"}}
+    report = Report(judge(simulate(complete(scene_from(tables)).scene, COARSE)), Units("mm"))
+    _, by_left = stills.solids_of(report)
+    mesh, colours, cut = by_left.meshes[0]
+    wanted = shapely.Polygon([*line, (40, 22), (-40, 22)])
+    points = shapely.points(mesh.vertices[mesh.triangles[cut]][..., 1:])
+    above = shapely.distance(points, wanted)
+
+    assert above.max() > 3 and shapely.covers(wanted, points).sum() == 0
+    assert colours[cut] == pytest.approx(deviation_colours(above / report.outcome.whole.thickest_left), abs=0.02)
+    assert (colours[~cut] == WOOD).all()

@@ -8,7 +8,7 @@ import numpy as np
 
 from sweep.errors import SceneError
 from sweep.figure import length
-from sweep.plan.several.candidates import Pool, pool_of
+from sweep.plan.several.candidates import BLADES, Pool, pool_of
 from sweep.plan.several.cover import Offer, chosen_from
 from sweep.plan.several.cuts import Cut, RabbetCut
 from sweep.plan.several.order import Ordered, in_order
@@ -69,11 +69,14 @@ class Curve:
         Which of them, from 0.
     tried : int
         How many cuts there were to choose from.
+    is_thinned : bool
+        Whether there were so many blades that fewer angles and tilts were tried first.
     """
 
     rows: tuple[Row, ...]
     chosen: int
     tried: int
+    is_thinned: bool
 
     @property
     def choice(self) -> Row:
@@ -106,7 +109,7 @@ def curve_of(scene: Scene) -> Curve:
         if not rows or row.share > rows[-1].share + 1e-4:
             rows.append(row)
     within = [k for k, row in enumerate(rows) if row.setups <= scene.plan.most_setups]
-    return Curve(tuple(rows), within[-1], len(pool.cuts))
+    return Curve(tuple(rows), within[-1], len(pool.cuts), len(scene.choice) > BLADES)
 
 
 def _offer(pool: Pool, scene: Scene, wanted: Wanted) -> Offer:

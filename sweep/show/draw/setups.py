@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.check.whole import WholeCheck
-from sweep.cut.moulding import Moulding
+from sweep.cut.moulding import Made, Moulding
 from sweep.shape import section
 from sweep.show.draw.colours import FINISHED, deviation_colours, hexed, setup_colours
 from sweep.show.draw.section import Frame
@@ -58,7 +58,7 @@ def takings(moulding: Moulding) -> tuple[Taken, ...]:
     return tuple(found)
 
 
-def setups_frame(moulding: Moulding, width: float, height: float) -> Frame:
+def setups_frame(moulding: Made, width: float, height: float) -> Frame:
     """Return the frame in which the planed stock is as large as it fits in so much room, mm."""
     stock = moulding.scene.stock
     across = width - 2 * _LEFT
@@ -81,7 +81,7 @@ def setups_drawing(moulding: Moulding, units: Units, frame: Frame) -> Drawing:
                    _numbers(frame, taken))  # fmt: skip
 
 
-def left_drawing(moulding: Moulding, whole: WholeCheck, units: Units, frame: Frame) -> Drawing:
+def left_drawing(moulding: Made, whole: WholeCheck, units: Units, frame: Frame) -> Drawing:
     """Return the finished section, its outline coloured by what stands above the moulding wanted, or is cut into it."""
     parts = _stock(moulding, units, frame)
     parts += [_area(frame, figure, "edge", "wood") for figure in _made(moulding)]
@@ -102,11 +102,11 @@ def most_of(whole: WholeCheck) -> float:
     return max(whole.thickest_left, whole.deepest_cut, whole.tolerance)
 
 
-def _made(moulding: Moulding) -> list[section.Figure]:
+def _made(moulding: Made) -> list[section.Figure]:
     return [piece.outline.figure for piece in moulding.pieces]
 
 
-def _stock(moulding: Moulding, units: Units, frame: Frame) -> list[Part]:
+def _stock(moulding: Made, units: Units, frame: Frame) -> list[Part]:
     """Return the outline of the planed stock with its dimensions."""
     stock = moulding.scene.stock
     half = stock.width / 2

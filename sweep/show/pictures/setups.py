@@ -13,27 +13,23 @@ from pathlib import Path
 
 import numpy as np
 from matplotlib.artist import Artist
-from matplotlib.cm import ScalarMappable
-from matplotlib.colors import ListedColormap, Normalize
 from matplotlib.figure import Figure
 from matplotlib.patches import Patch
 from numpy.typing import NDArray
 
-from sweep.check.whole import WholeCheck, left_on
 from sweep.cut.moulding import Moulding
-from sweep.shape.mesh import UNCUT, joined
-from sweep.show.draw.colours import FAINT, FINISHED, INK, WOOD, deviation_colours, made_colours, setup_colours
+from sweep.shape.mesh import joined
+from sweep.show.draw.colours import FAINT, FINISHED, INK, WOOD, made_colours, setup_colours
 from sweep.show.draw.looks import colour_of
 from sweep.show.draw.on_saw import fitting_scale, height_at, on_saw_drawing
-from sweep.show.draw.paint_png import DPI, Laid, axes_at, blank, paint, save, write
-from sweep.show.draw.section import signed
-from sweep.show.draw.setups import left_drawing, most_of, setups_drawing, setups_frame
+from sweep.show.draw.paint_png import DPI, Laid, blank, paint, save, write
+from sweep.show.draw.setups import left_drawing, setups_drawing, setups_frame
+from sweep.show.pictures.left_above import bar_of_what_is_left, by_what_is_left
 from sweep.show.say.cautions import LINE
 from sweep.show.say.passes import title_of
 from sweep.show.say.profile import verdict_of
 from sweep.show.say.setups import SetupsReport
-from sweep.show.solids.stock import Batch, Coloured
-from sweep.units import Units
+from sweep.show.solids.stock import Batch
 
 WIDTH = 2200
 """Pixels."""
@@ -79,17 +75,8 @@ def solids_of_setups(report: SetupsReport) -> list[Batch]:
     colours = made_colours([len(job.passes) for job in moulding.jobs], len(moulding.finishing))
     batches = [Batch(moulding.scene.stock, [(mesh, colours[mesh.cut_by], None)], _SOLID)]
     if whole is not None:
-        batches.append(Batch(moulding.scene.stock, [_by_what_is_left(moulding, whole)], _SOLID, even=True))
+        batches.append(Batch(moulding.scene.stock, [by_what_is_left(moulding, whole)], _SOLID, even=True))
     return batches
-
-
-def _by_what_is_left(moulding: Moulding, whole: WholeCheck) -> Coloured:
-    mesh = joined([piece.mesh for piece in moulding.pieces])
-    cut = mesh.cut_by != UNCUT
-    colours = np.empty((len(mesh.triangles), 3, 3))
-    colours[:] = WOOD
-    colours[cut] = deviation_colours(left_on(mesh, whole.kept)[mesh.triangles[cut]] / most_of(whole))
-    return mesh, colours, cut
 
 
 def write_setups(path: Path, report: SetupsReport, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> None:
@@ -120,7 +107,8 @@ def write_setups(path: Path, report: SetupsReport, solids: Sequence[Sequence[NDA
         drawn = left_drawing(moulding, whole, units, frame)
         paint(figure, drawn, _MARGIN, rows.left + 30 + (_SOLID[1] - _MM * drawn["height"]) / 2, _MM)
         pictures.append((WIDTH - _MARGIN - _SOLID[0], rows.left + 30, solids[1][0]))
-        _bar(figure, whole, units, rows.left + 30 + _SOLID[1] + 20)
+        corner = WIDTH - _MARGIN - _SOLID[0] + 110, rows.left + 30 + _SOLID[1] + 20
+        bar_of_what_is_left(figure, whole, units, *corner, _SOLID[0] - 220)
         for k, line in enumerate(_verdict(report)):
             write(figure, _MARGIN, rows.left + _SOLID[1] + 200 + _LINE * k, line, _TEXT)
     write(figure, WIDTH / 2, rows.saw, "the stock on the saw, looking along the feed", _HEADING, ha="center")
@@ -188,15 +176,3 @@ def _legend(figure: Figure, moulding: Moulding, height: int) -> None:
         ncols=math.ceil(len(handles) / math.ceil(letters / _LETTERS)), frameon=False, fontsize=_TEXT,
         handlelength=1.4, handleheight=1.0, columnspacing=1.7, handletextpad=0.5, labelcolor=INK,
     )  # fmt: skip
-
-
-def _bar(figure: Figure, whole: WholeCheck, units: Units, top: float) -> None:
-    """Draw the bar of colours of what is left."""
-    most = most_of(whole)
-    scale = ScalarMappable(Normalize(-most, most), ListedColormap(deviation_colours(np.linspace(-1, 1, 256))))
-    bar = axes_at(figure, WIDTH - _MARGIN - _SOLID[0] + 110, top, _SOLID[0] - 220, 26)
-    drawn = figure.colorbar(scale, cax=bar, orientation="horizontal")
-    labels = [f"{signed(units, -most)}\ncut too deep", "0", f"{signed(units, most)}\nwood left"]
-    drawn.set_ticks([-most, 0.0, most], labels=labels, fontsize=_TEXT)
-    drawn.outline.set_linewidth(0.5)
-    bar.tick_params(length=4, color=FAINT, labelcolor=INK)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -18,6 +19,7 @@ from numpy.typing import NDArray
 
 from sweep.check.finish import FINISH_CODES
 from sweep.check.profile import ProfileCheck, surface_deviation
+from sweep.check.whole import WholeCheck
 from sweep.cut.stages import Stage
 from sweep.shape.mesh import UNCUT, Mesh, joined
 from sweep.show.draw.colours import ALARM, FAINT, FINISHED, INK, WOOD, cut_colours, deviation_colours
@@ -31,9 +33,12 @@ from sweep.show.draw.section import (
     section_drawing,
     signed,
 )
+from sweep.show.draw.setups import left_drawing, setups_frame
+from sweep.show.pictures.left_above import bar_of_what_is_left, by_what_is_left
 from sweep.show.say.cautions import LINE
 from sweep.show.say.fence import fence_in_short
 from sweep.show.say.passes import title_of
+from sweep.show.say.profile import verdict_of
 from sweep.show.say.report import Report
 from sweep.show.solids.stock import Batch, Coloured
 from sweep.units import Units, degrees
@@ -97,6 +102,8 @@ def solids_of(report: Report) -> list[Batch]:
     batches = [Batch(job.scene.stock, [(mesh, colours[mesh.cut_by], None) for mesh in meshes], plan.cell)]
     if report.profile is not None:
         batches.append(Batch(job.scene.stock, [_by_deviation(report, report.profile)], _FINISHED, even=True))
+    elif report.outcome.whole is not None:
+        batches.append(Batch(job.scene.stock, [by_what_is_left(job, report.outcome.whole)], _FINISHED, even=True))
     return batches
 
 
@@ -117,7 +124,10 @@ def write_stills(path: Path, report: Report, solids: Sequence[Sequence[NDArray[n
     _stages(figure, plan, report, shown)
     pictures = [(*plan.corner(k), picture) for k, picture in enumerate(solids[0])]
     _legend(figure, plan, report, shown)
-    if report.profile is None:
+    if report.outcome.whole is not None:
+        _against_whole(figure, plan, report, report.outcome.whole)
+        pictures.append((_MARGIN, plan.lower + 56, solids[1][0]))
+    elif report.profile is None:
         _section(figure, plan, report, (WIDTH - _ALONE) // 2, _ALONE, alone)
     else:
         _finished(figure, plan, report.profile, report.units, _MARGIN)
@@ -136,7 +146,8 @@ def _shown(report: Report) -> tuple[Stage, ...]:
 
 
 def _plan(report: Report) -> Layout:
-    alone = 0 if report.profile else round(min(900, _MM * height_for(report.outcome, report.units, _ALONE / _MM)))
+    compared = report.profile or report.outcome.whole
+    alone = 0 if compared else round(min(900, _MM * height_for(report.outcome, report.units, _ALONE / _MM)))
     count = len(_shown(report)) + bool(report.job.finishing)
     columns = {1: 1, 2: 2, 3: 3, 4: 4, 5: 3, 6: 3, 9: 3}.get(count, 4)
     rows = math.ceil(count / columns)
@@ -236,6 +247,19 @@ def _finished(figure: Figure, plan: Layout, profile: ProfileCheck, units: Units,
     drawn.set_ticks(sorted(labels), labels=[labels[place] for place in sorted(labels)], fontsize=_TEXT)
     drawn.outline.set_linewidth(0.5)
     bar.tick_params(length=4, color=FAINT, labelcolor=INK)
+
+
+def _against_whole(figure: Figure, plan: Layout, report: Report, whole: WholeCheck) -> None:
+    """Write the title of the moulding coloured by what is left above a whole one, its bar, its section and verdict."""
+    (width, height), left = _FINISHED, _MARGIN + 900
+    write(figure, _MARGIN + width / 2, plan.lower + 24, "finished, by what is left", _HEADING, ha="center")
+    bar_of_what_is_left(figure, whole, report.units, _MARGIN + 130, plan.lower + 56 + height + 40, width - 260)
+    wide = WIDTH - _MARGIN - left
+    write(figure, left + wide / 2, plan.lower + 24, "what is left above the profile", _HEADING, ha="center")
+    frame = setups_frame(report.job, wide / _MM, 470 / _MM)
+    paint(figure, left_drawing(report.job, whole, report.units, frame), left, plan.lower + 56, _MM)
+    for k, line in enumerate(textwrap.wrap(verdict_of(report.outcome, report.units), 82)):
+        write(figure, left, plan.lower + 610 + 40 * k, line, _TEXT)
 
 
 def _by_passes_alone(report: Report) -> Mesh:

@@ -48,6 +48,12 @@ def curve_sentences(solved: Solved, units: Units) -> list[str]:
         "are worth more; those chosen were then moved between the settings tried first. Ask for more or fewer by "
         "plan.most_setups."
     ]
+    if curve.is_thinned:
+        found.append(
+            f"With {len(scene.choice)} blades fewer angles and tilts are tried first than with a few: a shorter list "
+            "may find a little more."
+        )
+    found.append(_fences(solved))
     short = [number for number, mm in enumerate(curve.choice.ordered.unsupported, start=1) if mm > 0]
     if short:
         which = "Set-up" if len(short) == 1 else "Set-ups"
@@ -59,6 +65,18 @@ def curve_sentences(solved: Solved, units: Units) -> list[str]:
     return found
 
 
+def _fences(solved: Solved) -> str:
+    """Return why the fences stand where they do."""
+    scene = solved.scene
+    if "fence_side" in scene.plan.model_fields_set:
+        coves = f"A cove's fence stands on the {scene.plan.fence_side} side, as plan.fence_side says"
+    else:
+        coves = (
+            "A cove's fence stands where the blade leaves it whole and pushes the work into it, if either side is such"
+        )
+    return f"{coves}; a rip fence stands beside what stays, so that nothing is caught between it and the blade."
+
+
 def setups_table(solved: Solved, units: Units) -> Table:
     """Return the set-ups that were chosen, in order, as the saw is set for the stock as it lies."""
     rows = tuple(
@@ -67,8 +85,8 @@ def setups_table(solved: Solved, units: Units) -> Table:
             zip(solved.scene.setups, solved.curve.choice.ordered.seconds, strict=True), start=1
         )
     )
-    headings = ("set-up", "blade", "face down", "fence", "tilt", "height", "across", "time")
-    return Table(tuple(Column(heading, left=heading in headings[:3]) for heading in headings), rows)
+    headings = ("set-up", "blade", "face down", "fence", "side", "tilt", "height", "across", "time")
+    return Table(tuple(Column(heading, left=heading in (*headings[:3], "side")) for heading in headings), rows)
 
 
 ACROSS = (
@@ -81,12 +99,13 @@ def _settings(one: SetupOfSeveral, units: Units) -> tuple[str, ...]:
     match one:
         case CoveSetup():
             fence, tilt = _angle(one.fence_angle), _angle(one.blade_tilt)
-            return fence, tilt, units.length(one.blade_height), units.length(one.offset + 0.0)
+            return fence, one.fence_side, tilt, units.length(one.blade_height), units.length(one.offset + 0.0)
         case RipSetup():
             height = "through" if one.blade_height is None else units.length(one.blade_height)
-            return "rip", _angle(one.blade_tilt), height, units.length(one.at + 0.0)
+            return "rip", one.fence_side, _angle(one.blade_tilt), height, units.length(one.at + 0.0)
         case RabbetSetup():
-            return "rip", _angle(0.0), units.length(one.depth), units.length(one.width)
+            side = "right" if one.edge == "left" else "left"
+            return "rip", side, _angle(0.0), units.length(one.depth), units.length(one.width)
 
 
 def _lies(one: SetupOfSeveral) -> str:

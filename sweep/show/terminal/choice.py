@@ -13,9 +13,9 @@ from sweep.units import Units
 def print_choice(console: Console, solved: Solved, units: Units) -> None:
     """Print what each number of set-ups takes and the chosen ones in order."""
     print_table(console, curve_table(solved.curve))
-    told, *lacking = curve_sentences(solved, units)
+    told, *more = curve_sentences(solved, units)
     console.print(told)
     print_table(console, setups_table(solved, units), units_above=True)
     console.print(ACROSS)
-    for sentence in lacking:
-        console.print(sentence, style="yellow")
+    for sentence in more:
+        console.print(sentence, style="yellow" if sentence.startswith("!") else None)

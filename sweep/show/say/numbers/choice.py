@@ -57,6 +57,8 @@ class SetupsAnswer(Head):
     leave_mm: float
     tried: int
     """How many cuts were left to choose from."""
+    all_settings_tried: bool
+    """False where there are so many blades that fewer angles and tilts are tried first."""
     curve: tuple[CurveNumbers, ...]
     setups: tuple[ChosenNumbers, ...]
 
@@ -68,6 +70,7 @@ def setups_answer(solved: Solved) -> SetupsAnswer:
         **head_of(solved.scene.title),
         leave_mm=solved.scene.plan.leave,
         tried=curve.tried,
+        all_settings_tried=not curve.is_thinned,
         curve=curve_numbers(curve),
         setups=tuple(
             _chosen(one, short, seconds)
