@@ -225,7 +225,8 @@ def _passes(table: dict[str, Any], start: float, height: float) -> list[dict[str
     sliver = table["sliver"]
     again = height - start > sliver
     lowest = start + 1 if again else height + table["half_step"]
-    left, before = [], height
+    left: list[dict[str, float]] = []
+    before = height
     for one in heights:
         if one > lowest or one == table["top"]:
             if again and height - sliver <= one < height <= table["top"]:
