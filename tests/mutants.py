@@ -42,8 +42,42 @@ CARE = "tests/plan/test_accuracy.py"
 LIMITS, PUSH, ROUNDS = "tests/check/test_limits.py", "tests/cut/test_push.py", "tests/shape/test_edges.py"
 CLEAR, CHOICE = "tests/plan/test_several_clear.py", "tests/plan/test_several_choice.py"
 FOUND, WHOLE = "tests/plan/test_several.py", "tests/check/test_whole.py"
+CORRECT = "tests/plan/test_correct.py"
 
 MUTANTS = (
+    Mutant(
+        "narrow intervals", "plan/correct/found.py", "half = IN_95 * np", "half = 1.5 * np",
+        f"{CORRECT}::test_intervals_hold_what_was_set_nineteen_times_of_twenty",
+    ),
+    Mutant(
+        "an exact kerf", "plan/correct/found.py", "[kerf / errors.kerf]", "[1e3 * kerf / errors.kerf]",
+        f"{CORRECT}::test_width_and_depth_tell_the_angle_as_the_closed_form_has_it",
+    ),
+    Mutant(
+        "marks moved the other way", "plan/correct/moves.py", "self.mark.along_edge - self.now",
+        "self.now - self.mark.along_edge", f"{CORRECT}::test_both_marks_moved_as_said_put_the_fence_where_it_belongs",
+    ),
+    Mutant(
+        "the other mark alone", "plan/correct/moves.py", "reversed(stands)", "stands",
+        f"{CORRECT}::test_both_marks_moved_as_said_put_the_fence_where_it_belongs",
+    ),
+    Mutant(
+        "passes beyond the limits", "plan/correct/remaining.py", "if self._burden(low, high) <= WITHIN:", "if True:",
+        f"{CORRECT}::test_a_pass_that_takes_too_much_is_parted",
+    ),
+    Mutant(
+        "no pass at the same height", "plan/correct/remaining.py", "again = depth - start > SLIVER", "again = False",
+        "tests/test_docs.py::test_the_readmes_correction_is_what_the_program_says",
+    ),
+    Mutant(
+        "deeper than the target", "plan/correct/correction.py", "setup.offset, setup.blade_height)[0])",
+        "setup.offset, setup.blade_height)[0]) + 9",
+        f"{CORRECT}::test_no_pass_is_deeper_than_the_target_where_the_set_up_is",
+    ),
+    Mutant(
+        "a phone that mirrors", "plan/correct/table.py", "1 if near else -1", "-1 if near else 1",
+        f"{CORRECT}::test_the_phones_table_says_what_the_command_says",
+    ),
     Mutant(
         "mirrored end for end", "shape/lying.py",
         "return Lying(((-a, -b) if end_for_end else (a, b), (c, d))", "return Lying(((a, b), (c, d))", SEVERAL,

@@ -64,7 +64,7 @@ def random_case(seed: int) -> Case:
     """Return a random case, the same for the same seed."""
     chance = random.Random(seed)
     kind = chance.choices(
-        ["laws", "run", "out", "solve", "fence", "cutlist", "match", "desk"], [6, 3, 3, 2, 2, 3, 1, 3]
+        ["laws", "run", "out", "solve", "fence", "cutlist", "match", "desk", "correct"], [6, 3, 3, 2, 2, 3, 1, 3, 2]
     )[0]
     if kind == "match":
         return _match(seed, chance)
@@ -83,7 +83,21 @@ def random_case(seed: int) -> Case:
         command += chance.choice([[], ["--paper", "letter"]])
     if kind == "solve":
         command += chance.choice([[], [], ["--write"], ["--write", "new.toml"], ["--write", "no/new.toml"]])
+    if kind == "correct":
+        command += _measured(chance)
     return Case(seed, [command], files)
+
+
+def _measured(chance: random.Random) -> list[str]:
+    """Return what may have been measured after a pass or two, or could not."""
+    words = []
+    for _ in range(chance.choice([1, 1, 1, 2])):
+        words += ["--pass", str(chance.choice([1, 1, 1, 2, 3, chance.randint(-1, 600)]))]
+        for name, most in (("width", 90), ("depth", 25), ("flat", 60)):
+            size = f"{chance.uniform(0.01, most):.4g} mm"
+            words += chance.choice([[], [f"--{name}", size], [f"--{name}", chance.choice([size, "0 mm", "x", "1 in"])]])
+            words += chance.choice([[], [], [], [f"--{name}-accuracy", chance.choice(["0.001 mm", "5 mm", "0 mm"])]])
+    return [*words, *chance.choice([[], [], ["--setup", chance.choice(["1", "2", "cove 1", ""])], ["--json"]])]
 
 
 def _match(seed: int, chance: random.Random) -> Case:
