@@ -127,7 +127,7 @@ def _set_up(scene: WholeScene, setup: Setup) -> SetUpScene:
 def _deviation(set_up: SetUpScene, found: WholeScene) -> float:
     """Return how far the cove of a set-up lies from the target, mm, cut in one pass."""
     top = found.passes.model_copy(
-        update={"heights": (set_up.setup.blade_height,), "last_feed_speed": None, "stop": (None,)}
+        update={"heights": (set_up.setup.blade_height,), "last_feed_speed": None, "feeds": None, "stop": (None,)}
     )
     profile = judge(simulate(set_up.with_passes(top).model_copy(update={"finish": ()}), AS_DRAGGED)).profile
     return math.inf if profile is None else profile.max_deviation
@@ -154,6 +154,8 @@ def _edits(data: Tables, scene: WholeScene, whole: WholeScene) -> tuple[tuple[st
     if not same:
         heights: list[Any] = [str(units.written(height)) for height in then.heights]
         edits.append(("passes", Edit(path="passes.heights", do="set", value=heights)))
+        if now.feeds is not None:
+            edits.append(("passes", Edit(path="passes.feeds", do="set", value=None)))
         if len(now.stop) > 1:
             edits.append(("passes", Edit(path="passes.stop", do="set", value=data["passes"]["stop"][-1])))
     for name, place in (("feed_speed", 0), ("last_feed_speed", -1)):

@@ -48,7 +48,7 @@ class Edit(BaseModel):
     do : str
         ``type``: text into a field. ``set``: a value as TOML holds it. ``add``: one more table at the end of a list, or
         a pass before the one that is named. ``copy``, ``remove``, ``up``, ``down``: one table or pass. ``even``: even
-        rises.
+        rises. ``more``, ``fewer``: one pass, evenly.
     value : object
         The text or the value; which kind of table is added.
     over : list
@@ -58,7 +58,7 @@ class Edit(BaseModel):
     model_config = ConfigDict(strict=True, frozen=True, extra="forbid")
 
     path: Path
-    do: Literal["type", "set", "add", "copy", "remove", "up", "down", "even"] = "type"
+    do: Literal["type", "set", "add", "copy", "remove", "up", "down", "even", "more", "fewer"] = "type"
     value: Value = None
     over: Annotated[list[Value], Field(max_length=1)] = []
 
@@ -78,12 +78,15 @@ def edited(data: Tables, edit: Edit) -> Tables:
     inches = in_inches(data.get("stock", {}).get("length"))
     if edit.do in ("type", "set"):
         value = edit.value
+        pass_edits.tell_feeds(data, edit.path)
         if edit.do == "type":
             value = from_typed(key_at(data, edit.path), str(value or ""), value_at(data, edit.path), inches)
         put(data, edit.path, value)
         table_edits.follow(data, edit.path, inches)
     elif "heights" in edit.path.split("."):
-        pass_edits.change(_passes(data, edit.path), edit.path.rpartition("heights")[2], edit.do)
+        pass_edits.change(
+            _passes(data, edit.path), edit.path.rpartition("heights")[2], edit.do, pass_edits.step_in(data)
+        )
     else:
         table_edits.change(data, edit.path, edit.do, str(edit.value or ""), inches)
     pass_edits.follow(data, edit.path)

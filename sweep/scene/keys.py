@@ -239,6 +239,9 @@ class Passes(Section):
     )
     feed_speed: Feed = key("speed of the stock along the fence")
     last_feed_speed: Feed | None = key("speed in the last pass", None, unless_given="the same")
+    feeds: Annotated[tuple[Feed, ...], Field(min_length=1, max_length=500)] | None = key(
+        "speed in each pass, one for each height, instead of those two", None, unless_given="as those two say"
+    )
     stop: Stops = key(
         "how far the leading end has gone past the blade's centre when a pass stops: one for all passes, or a list",
         "through",
@@ -247,6 +250,8 @@ class Passes(Section):
     @property
     def feed_speeds(self) -> tuple[float, ...]:
         """The speed of the stock in each pass, mm/s."""
+        if self.feeds is not None:
+            return self.feeds
         last = self.feed_speed if self.last_feed_speed is None else self.last_feed_speed
         return (*[self.feed_speed] * (len(self.heights) - 1), last)
 
@@ -273,6 +278,14 @@ class Passes(Section):
                     before=count(number - 1),
                     limit=length(low),
                 )
+        if len(self.feed_speeds) != len(self.heights):
+            raise SceneError(
+                "passes.feeds",
+                "{value} speeds for {limit} heights",
+                "write one for each height, or leave them out",
+                value=count(len(self.feed_speeds)),
+                limit=count(len(self.heights)),
+            )
         if len(self.stops) != len(self.heights):
             raise SceneError(
                 "passes.stop",

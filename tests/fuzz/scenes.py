@@ -298,6 +298,8 @@ def _passes(chance: random.Random, top: float, long: float) -> Table:
     if chance.random() < 0.3:
         stops = [chance.choice(["through", f"{number(chance, 1, long):.6g} mm"]) for _ in heights]
         table["stop"] = stops if chance.random() < 0.5 else stops[0]
+    if chance.random() < 0.1:
+        table["feeds"] = [speed(chance) for _ in heights]
     return table | _some(chance, last_feed_speed=speed(chance))
 
 

@@ -221,3 +221,40 @@ def _somehow(data: dict, chance: random.Random) -> dict:
 
 def _comments(text: str) -> list[str]:
     return sorted(line.partition("#")[2] for line in text.splitlines() if "#" in line and not line.startswith("title"))
+
+
+def test_a_feed_of_its_own_is_written_for_every_pass_and_goes_with_it():
+    """As all are until then; added to, taken from, and cut short with the heights."""
+    passes = {"heights": ["3 mm", "6 mm", "9 mm", "10 mm"], "feed_speed": "2 m/min", "last_feed_speed": "1 m/min"}
+    data = DATA | {"passes": passes, "setup": DATA["setup"] | {"blade_height": "10 mm"}}
+    typed = after(data, ("passes.feeds.1", "type", "1,5"))
+    assert typed["passes"]["feeds"] == ["2 m/min", "1,5 m/min", "2 m/min", "1 m/min"]
+    speeds = scene_from(typed, SCENES).passes.feed_speeds
+    assert [speed * 60 / 1000 for speed in speeds] == pytest.approx([2, 1.5, 2, 1])
+
+    longer = after(typed, ("passes.heights.1", "add", None))["passes"]
+    assert longer["feeds"] == ["2 m/min", "1,5 m/min", "1,5 m/min", "2 m/min", "1 m/min"]
+    assert after(typed, ("passes.heights.0", "remove", None))["passes"]["feeds"] == typed["passes"]["feeds"][1:]
+    lower = after(typed, ("setup.blade_height", "type", "7"))["passes"]
+    assert (lower["heights"], lower["feeds"]) == (["3 mm", "6 mm", "7 mm"], ["2 m/min", "1,5 m/min", "1 m/min"])
+    with pytest.raises(SceneError, match="4 speeds for 3 heights"):
+        scene_from(after(typed, ("passes.heights", "set", ["3 mm", "6 mm", "10 mm"])), SCENES)
+
+
+@pytest.mark.parametrize(
+    ("plan", "heights", "more", "fewer"),
+    [
+        ({}, ["4 mm", "8 mm", "9 mm"], ["2.7 mm", "5.3 mm", "8 mm", "9 mm"], ["8 mm", "9 mm"]),
+        ({"plan": {"round_to": "0.5 mm"}}, ["4 mm", "8 mm", "9 mm"], ["2.5 mm", "5.5 mm", "8 mm", "9 mm"], None),
+        ({"plan": {"turn": "1/4"}}, ["4 mm", "8 mm", "9 mm"], ["2.5 mm", "5 mm", "8 mm", "9 mm"], None),
+        ({}, ["1/8 in", "5/16 in"], ["7/64 in", "13/64 in", "5/16 in"], ["5/16 in"]),
+        ({}, ["9 mm"], ["4.5 mm", "9 mm"], ["9 mm"]),
+    ],
+)
+def test_one_pass_more_or_fewer_leaves_even_rises_on_steps_that_can_be_set(plan, heights, more, fewer):
+    """The last stays as high, and as light where it was light."""
+    saw = DATA["saw"] | {"lift_per_turn": "10 mm"}
+    data = DATA | plan | {"saw": saw, "passes": {"heights": heights, "feed_speed": "2 m/min"}}
+    assert after(data, ("passes.heights", "more", None))["passes"]["heights"] == more
+    if fewer is not None:
+        assert after(data, ("passes.heights", "fewer", None))["passes"]["heights"] == fewer

@@ -469,3 +469,23 @@ def test_on_a_desk_the_page_itself_never_scrolls_and_holds_what_is_looked_at(bro
             assert sizes == [width, height]
             page.eval_on_selector_all("details", "all => all.forEach((one) => { one.name = ''; one.open = true; })")
         assert "do not run this blade" in page.inner_text("#alert")
+
+
+def test_a_rung_is_dragged_in_the_section_and_what_is_open_stays_open(page):
+    """The height follows on the step of a rule, and what the library makes of it is shown."""
+    opened(page, "#passes-heights-3")
+    rung = page.locator("#section .rung[data-rung='3']").last
+    rung.scroll_into_view_if_needed()
+    box = rung.bounding_box()
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x, y - 6, steps=3)
+    page.mouse.up()
+    settled(page)
+    text = page.input_value("#passes-heights-3")
+
+    assert DATA["passes"]["heights"][3] != text
+    assert_shows(page, outcome_with({"passes.heights.3": text}))
+    assert page.text_content("#save") == "Save 1 change"
+    assert page.is_visible("#passes-heights-3")

@@ -195,7 +195,7 @@ def _is_field(key: Key, standing: Standing) -> bool:
         return bool(standing.data.get("blades"))
     if key.name == "do":
         return key.section == "setups"
-    return key.values != "tables" and key.kind != "table" and key.path != "passes.heights"
+    return key.values != "tables" and key.kind != "table" and key.path not in ("passes.heights", "passes.feeds")
 
 
 def _field(key: Key, path: str, standing: Standing) -> Field:
@@ -214,5 +214,7 @@ def _goes_with(field: Field, data: dict[str, Any]) -> bool:
     if table.partition(".")[0] in ("blade", "blades") and name in ("diameter", "kerf", "tip", "bevel", "profile"):
         given = bool(value_at(data, f"{table}.profile"))
         return bool(field.text) or (name == "profile") == given
+    if name in ("feed_speed", "last_feed_speed") and value_at(data, f"{table}.feeds") is not None:
+        return False  # each pass has its own
     shapes = ONLY_FOR.get(field.path)
     return shapes is None or bool(field.text) or value_at(data, "target.shape") in shapes

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
+from sweep.scene.pass_edits import feeds_of
 from sweep.scene.places import value_at
 from sweep.show.page.fields import Field, Standing
 from sweep.show.page.passes_made import PassesMade
@@ -11,11 +13,12 @@ from sweep.show.page.passes_made import PassesMade
 
 @dataclass(frozen=True)
 class Row:
-    """One pass: its number, its height as a field, its rise in words."""
+    """One pass: its number, its height as a field, its rise in words, its feed as a field."""
 
     number: int
     field: Field
     rise: str
+    feed: Field
 
 
 @dataclass(frozen=True)
@@ -28,27 +31,43 @@ class Heights:
         Of the list.
     rows : tuple of Row
         None where the passes are not written.
+    own_feeds : bool
+        Whether each pass has a feed of its own.
     told : str
         Heights of passes that cannot be written, for those of a rip right through are planned.
     """
 
     path: str
     rows: tuple[Row, ...]
+    own_feeds: bool
     told: str
 
     @property
     def fields(self) -> tuple[Field, ...]:
         """All heights."""
-        return tuple(row.field for row in self.rows)
+        return tuple(field for row in self.rows for field in (row.field, row.feed))
 
 
 def heights_at(path: str, standing: Standing, made: PassesMade) -> Heights:
     """Return the heights of the passes at a path, and their rises where the picture shows them."""
     rows = []
-    for number, height in enumerate(value_at(standing.data, f"{path}.heights") or []):
-        at = f"{path}.heights.{number}"
-        typed, sentence = standing.refused.get(at, (None, ""))
-        label = f"height of pass {number + 1}"
-        field = Field(at, label, "", "text", str(height) if typed is None else typed, "", refused=sentence)
-        rows.append(Row(number + 1, field, made.rises[number] if number < len(made.rises) else ""))
-    return Heights(f"{path}.heights", tuple(rows), ", ".join(made.heights))
+    passes = value_at(standing.data, path) or {}
+    heights = passes.get("heights") or []
+    feeds = feeds_of(passes) if heights else []
+    for number, height in enumerate(heights):
+        rise = made.rises[number] if number < len(made.rises) else ""
+        feed = feeds[number] if number < len(feeds) else ""
+        rows.append(
+            Row(
+                number + 1,
+                _field(f"{path}.heights.{number}", f"height of pass {number + 1}", height, standing),
+                rise,
+                _field(f"{path}.feeds.{number}", f"feed of pass {number + 1}", feed, standing),
+            )
+        )
+    return Heights(f"{path}.heights", tuple(rows), "feeds" in passes, ", ".join(made.heights))
+
+
+def _field(path: str, label: str, value: Any, standing: Standing) -> Field:
+    typed, sentence = standing.refused.get(path, (None, ""))
+    return Field(path, label, "", "text", str(value) if typed is None else typed, "", refused=sentence)

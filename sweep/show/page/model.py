@@ -176,6 +176,7 @@ def _passes(report: Report, rows: tuple[PassRow, ...], pull: bool) -> list[dict[
                 "colour": hexed(colour),
                 "pull": forces,
                 "chip": job.loads[one.number - 1].chip_thickness_max,
+                "height": round(one.height, 4),
                 "pose": _columns(machine_model.blade_pose(scene, one.height, 0.0)),
                 "start": start,
                 "end": end,

@@ -51,10 +51,9 @@ function alike(one, other) {
  * @param {Element} wanted
  */
 function update(old, wanted) {
-  const chosen = old instanceof HTMLDetailsElement && old.open;
-  for (const { name } of [...old.attributes]) if (!wanted.hasAttribute(name) && name !== "data-typing") old.removeAttribute(name);
-  for (const { name, value } of wanted.attributes) if (old.getAttribute(name) !== value) old.setAttribute(name, value);
-  if (old instanceof HTMLDetailsElement) old.open = chosen;
+  const own = old instanceof HTMLDetailsElement ? "open" : "data-typing"; // what the maker did to it stays
+  for (const { name } of [...old.attributes]) if (!wanted.hasAttribute(name) && name !== own) old.removeAttribute(name);
+  for (const { name, value } of wanted.attributes) if (name !== own && old.getAttribute(name) !== value) old.setAttribute(name, value);
   follow(old, wanted);
   if (isControl(old) && isControl(wanted) && !old.dataset.typing && old.value !== wanted.value) old.value = wanted.value;
 }

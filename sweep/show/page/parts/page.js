@@ -126,6 +126,7 @@ export class Page {
     drawSection(by("section"), this.model, this.number, (number) => this.pick(number));
     const { beside } = this.served ?? {};
     beside?.draw(by("section"), this.model);
+    this.served?.rungs.draw();
     this.solid?.lay((this.setups.atEnd && beside?.solid) || null);
     const has = Boolean(this.model.section[0].deviation);
     by("magnify-choice").hidden = !has;

@@ -5,6 +5,7 @@ import { Beside } from "./beside.js";
 import { Editor } from "./edits.js";
 import { by, element, say, the } from "./elements.js";
 import { Watch } from "./elsewhere.js";
+import { Rungs } from "./rungs.js";
 import { sectionWidth } from "./section.js";
 
 /** @import { Come, Edit, Live, State, Units, Value } from "./shown.d.ts" */
@@ -37,6 +38,7 @@ export class Served {
       changed: () => editor.dirty,
       take: () => editor.take(),
     }, page.units);
+    this.rungs = new Rungs(page, editor);
     setTimeout(() => editor.restore());
     this.listen();
     this.chooseUnits(the("units", HTMLSelectElement));

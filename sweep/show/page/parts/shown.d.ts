@@ -52,6 +52,7 @@ export interface Pass {
   colour: string;
   pull: string[]; // what the lettered arrows of its forces say
   chip: number;
+  height: number;
   pose: Matrix;
   start: number;
   end: number;
@@ -170,7 +171,7 @@ export type Value = string | number | boolean | Value[] | { [name: string]: Valu
 /** One thing done to the scene: see `scene/edits.py`. */
 export interface Edit {
   path: string;
-  do: "type" | "set" | "add" | "copy" | "remove" | "up" | "down" | "even";
+  do: "type" | "set" | "add" | "copy" | "remove" | "up" | "down" | "even" | "more" | "fewer";
   value: Value;
   over?: Value[];
 }

@@ -1,0 +1,80 @@
+// The heights of the passes as rungs at the edge of the section: each is dragged up and down.
+
+import { by } from "./elements.js";
+import { written } from "./notation.js";
+import { frameIn } from "./section.js";
+
+/** @import { Editor } from "./edits.js" */
+/** @import { Page } from "./page.js" */
+
+const SVG = "http://www.w3.org/2000/svg";
+const LONG = 5; // units of the drawing that a rung goes into the stock's edge
+
+export class Rungs {
+  held = -1;
+  text = "";
+
+  /**
+   * @param {Page} page
+   * @param {Editor} editor
+   */
+  constructor(page, editor) {
+    this.page = page;
+    this.editor = editor;
+    const place = by("section");
+    place.addEventListener("pointerdown", (event) => {
+      const number = event.target instanceof SVGElement ? event.target.dataset.rung : undefined;
+      if (number === undefined) return;
+      event.preventDefault(); // or words of the drawing would be picked
+      this.held = Number(number);
+      place.setPointerCapture(event.pointerId);
+    });
+    place.addEventListener("pointermove", (event) => this.held >= 0 && this.move(event));
+    for (const end of ["pointerup", "pointercancel"]) place.addEventListener(end, () => this.letGo());
+  }
+
+  /**
+   * The path of a height, where it is written: a rabbet's passes are not.
+   * @param {number} k
+   */
+  path(k) {
+    const { of } = this.page.model;
+    return `${of === undefined ? "" : `setups.${of}.`}passes.heights.${k}`;
+  }
+
+  draw() {
+    const { page } = this, place = by("section"), drawing = place.querySelector("svg"), { width } = page.model.stock;
+    const [middle, base, scale] = frameIn(place, page.model), edge = middle + scale * width / 2;
+    page.model.passes.forEach(({ height, colour }, k) => {
+      if (!drawing || !document.getElementById(this.path(k).replaceAll(".", "-"))) return;
+      for (const [stroke, wide] of [["#26282c", 1.5], [colour, 0.9], ["transparent", 3.2]]) {
+        const line = document.createElementNS(SVG, "line");
+        const at = { x1: edge - LONG, x2: edge, y1: base - scale * height, y2: base - scale * height, stroke, "stroke-width": wide };
+        for (const [name, value] of Object.entries(at)) line.setAttribute(name, String(value));
+        line.setAttribute("class", "rung");
+        line.dataset.rung = String(k);
+        drawing.append(line);
+      }
+    });
+  }
+
+  /** @param {PointerEvent} event */
+  move(event) {
+    const { page, held } = this, place = by("section"), drawing = place.querySelector("svg");
+    const [, base, scale] = frameIn(place, page.model), { passes } = page.model;
+    if (!drawing) return;
+    const { y } = new DOMPoint(event.clientX, event.clientY).matrixTransform(drawing.getScreenCTM()?.inverse());
+    const inches = page.units !== "mm", step = inches ? 25.4 / 64 : 0.1, below = passes[held - 1]?.height ?? 0;
+    const above = held === passes.length - 1 ? Infinity : passes[held + 1].height;
+    const height = Math.max(below + step, Math.min(above - step, Math.round((base - y) / scale / step) * step));
+    const text = inches ? written("in", height / 25.4) : written("mm", Number(height.toFixed(1)));
+    if (text === this.text) return;
+    this.text = text;
+    this.editor.move({ path: this.path(held), do: "type", value: text }, `height of pass ${held + 1} ${text}`);
+  }
+
+  letGo() {
+    if (this.held >= 0 && this.text) this.editor.release();
+    [this.held, this.text] = [-1, ""];
+  }
+}
