@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 from reports import report_of
+from sent import held_in
 
 import sweep
 from sweep.cli import main
@@ -40,7 +41,7 @@ def test_the_help_and_the_page_tell_them(tmp_path):
 
     assert cautions.SENTENCE in " ".join(helped.split())
     assert f"<strong>{cautions.LINE}</strong>" in page
-    assert cautions.PARAGRAPH in page
+    assert held_in(tmp_path / "removal.html")["model"]["cautions"] == cautions.PARAGRAPH
 
 
 @pytest.mark.parametrize("name", ["corner-cupboard-cornice", "off-the-edge"])

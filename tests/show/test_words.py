@@ -18,6 +18,7 @@ from hostile import NO_WORDS, OBEYED
 from hypothesis import given
 from hypothesis import strategies as st
 from printed import Sheet, typed
+from sent import held_in, packed_in
 from terminal import sweep
 
 from sweep.check.judge import judge
@@ -145,10 +146,9 @@ def test_the_page_holds_a_title_as_text_in_its_data_its_head_and_its_heading(out
     shapes = []
     for name in ("with.html", "without.html"):
         text = (tmp_path / name).read_text("utf-8")
-        data = re.search(r'<script type="application/json" id="data">(.*?)</script>', text, re.DOTALL)[1]
-        model = json.loads(data)["model"]
+        data = packed_in(text)
         if name == "with.html":
-            assert model["title"] == title
+            assert held_in(tmp_path / name)["model"]["title"] == title
         around = text.replace(data, "")
         if name == "with.html":
             held = re.findall(r"<(?:title|h1 id=\"title\")>(.*?)</", around, re.DOTALL)

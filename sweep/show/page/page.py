@@ -6,6 +6,7 @@ The same page is served live and sent as `removal.html`; the parts lie in `parts
 from __future__ import annotations
 
 import base64
+import gzip
 import hashlib
 import json
 from pathlib import Path
@@ -97,7 +98,8 @@ def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
         style=style,
         at_saw="saw" in data,
         alone=False,
-        data=inlined(data),
+        packed=data["live"] is None,
+        data=inlined(data) if data["live"] else _packed(data),
         script=script,
     )
 
@@ -122,6 +124,12 @@ def _style() -> str:
 def inlined(data: dict[str, Any]) -> str:
     """Return data as JSON in which no `<` stands: nothing in it can end the script that holds it."""
     return json.dumps(data, allow_nan=False, separators=(",", ":")).replace("<", "\\u003c")
+
+
+def _packed(data: dict[str, Any]) -> str:
+    """Return data as JSON by gzip (RFC 1952), in base64: a third of the room, and no `<` in it either."""
+    text = json.dumps(data, allow_nan=False, separators=(",", ":"))
+    return base64.b64encode(gzip.compress(text.encode(), mtime=0)).decode("ascii")
 
 
 def digest(text: str) -> str:

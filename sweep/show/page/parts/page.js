@@ -4,6 +4,7 @@ import { asked } from "./asking.js";
 import { listen } from "./controls.js";
 import { by, element, say, the } from "./elements.js";
 import { drawOver } from "./over.js";
+import { pageData } from "./held.js";
 import { Player } from "./play.js";
 import { openedAtSaw } from "./saw_door.js";
 import { SawView } from "./saw_view.js";
@@ -306,8 +307,5 @@ function link(name, held) {
   return element("a", { class: "button", href: `data:${kind};base64,${held}`, download: name }, name);
 }
 
-/** @type {Data} */
-const data = JSON.parse(by("data").textContent ?? "");
-
 // Where a browser's console and the tests find it.
-Object.assign(window, { sweepPage: new Page(data), sweepSaw: data.saw ? openedAtSaw(data.saw) : null });
+pageData().then((/** @type {Data} */ data) => Object.assign(window, { sweepPage: new Page(data), sweepSaw: data.saw ? openedAtSaw(data.saw) : null }));
