@@ -2,22 +2,30 @@
 
 from __future__ import annotations
 
+import json
+import math
+import re
 import shutil
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
+import numpy as np
 import pytest
 from accessible import violations
 from browser import until, watched
-from demos import CORNICE, cornice_with
+from demos import CORNICE, SCENES, cornice_with
+from permission import permission_in
 from playwright.sync_api import Browser, Page
 from reports import COARSE, report_of
 from serving import served
+from terminal import sweep_here
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
+from sweep.plan.correct.from_table import answer
 from sweep.scene.read import scene_from
 from sweep.scene.record import read_record
 from sweep.show.page.page import write_removal
@@ -45,6 +53,21 @@ def at_the_saw(browser: Browser, path: Path, **how: object) -> Iterator[Page]:
         page.tap("#at-saw")
         until(page, "sweepSaw.open")
         yield page
+
+
+def cornice(height: float) -> tuple[float, float]:
+    """The width of the cornice's cove at a height, mm, and the flat beside it, in thousandths of a mm."""
+    width = 2 * math.sqrt(127**2 - (127 - height) ** 2) * math.sin(math.radians(28)) + 3.2 * math.cos(math.radians(28))
+    return 1000 * width, 1000 * (92 - width) / 2
+
+
+def flat(found: Any) -> list[float]:
+    """Every figure of an answer, in order; -1 for what is not told."""
+    if isinstance(found, dict):
+        return [one for name in sorted(found) if name != "meant" for one in flat(found[name])]
+    if isinstance(found, list):
+        return [float(len(found)), *(one for each in found for one in flat(each))]
+    return [-1.0] if found is None or isinstance(found, str) else [float(found)]
 
 
 def shown(page) -> str:
@@ -168,6 +191,60 @@ def test_what_is_ticked_counted_and_measured_survives_a_reload_and_is_read_by_th
     assert record.date == time.strftime("%Y-%m-%d")
     assert measured == [{"setup": 1, "after_pass": 5, "width": "51.9 mm", "accuracy": "0,1 mm"}]
     assert record.measured[0].width == pytest.approx(51.9)
+
+
+def test_the_phone_tells_of_measurements_what_the_program_reads_in_the_same_table(browser, folder):
+    """`from_table.answer`, which other tests hold to `sweep correct`, on random cornices set a little wrong."""
+    with at_the_saw(browser, folder / "cornice-to-fit.html") as page:
+        table = page.evaluate("sweepSaw.saw.tables[0]")
+        chance, asked = np.random.default_rng(15), []
+        for _ in range(60):
+            number = int(chance.integers(1, 9))
+            meant = (table["heights"][number - 1], *cornice(table["heights"][number - 1] / 1000))
+            sizes = [float(size + chance.normal(0, 400)) for size in (meant[1], meant[0], meant[2])]
+            shown_or_not = [None if chance.random() < 0.3 else round(size) for size in sizes]
+            if any(size is not None for size in shown_or_not):
+                asked.append((number, *shown_or_not, float(chance.choice([50, 100, 250]))))
+        told = page.evaluate(
+            "all => all.map(([number, width, depth, flat, accuracy]) =>"
+            " sweepSaw.answer(sweepSaw.saw.tables[0], number, { width, depth, flat }, accuracy))",
+            asked,
+        )
+    read = [answer(table, number, *sizes, (exact,) * 3) for number, *sizes, exact in asked]
+
+    assert sum(one is not None for one in read) > 40
+    for ours, theirs in zip(told, read, strict=True):
+        assert (ours is None) is (theirs is None)
+        if theirs is not None:
+            assert flat(theirs) == pytest.approx(flat({name: ours[name] for name in theirs}), rel=1e-9, abs=1e-6)
+
+
+def test_measured_wide_and_deep_the_phone_says_what_to_move_and_what_remains(browser, folder, tmp_path):
+    """A cornice whose pass 5 came 51.9 mm wide and 11.1 deep: the figures of `sweep correct --json`.
+
+    28.20 deg is the plane geometry of a disc: w = 2 sqrt(r^2 - (r - h)^2) sin a + k cos a.
+    """
+    sizes = ("--pass", "5", "--width", "51.9 mm", "--depth", "11.1 mm")
+    told = json.loads(sweep_here("correct", SCENES / "cornice-to-fit.toml", *sizes, "--json", folder=tmp_path).stdout)
+    with at_the_saw(browser, folder / "cornice-to-fit.html") as page:
+        go(page, "pass-5-look")
+        for name, text in (("width", "51.9"), ("depth", "11.1"), ("accuracy", "0.1")):
+            page.fill(f"#saw-{name}", text)
+            page.press(f"#saw-{name}", "Tab")
+        said = page.inner_text(".saw-tells")
+
+    half = {name: (ends[1] - ends[0]) / 2 for name, ends in told["intervals"].items() if ends is not None}
+    angle, height = told["set"]["fence_angle_deg"], told["set"]["blade_height_mm"]
+    assert angle == pytest.approx(28.20, abs=0.005)
+    assert f"Fence angle: {angle:.2f} deg ± {half['fence_angle_deg']:.2f} deg, set to 28.00 deg" in said
+    assert f"Blade height: {height:.2f} mm ± {half['blade_height_mm']:.2f} mm, set to 11.00 mm" in said
+    assert "Offset: not measured" in said
+    assert "28.00 deg is within what was measured. Measure finer" in said
+    assert "front mark 1.6 mm to the right and its rear mark 1.5 mm to the left, both" in said
+    assert "61.32 mm wide and 16.10 mm deep" in said
+    assert permission_in(said) is None
+    high = [float(one) for one in re.findall(r"([0-9.]+) mm high", said)]
+    assert high == [one["height_mm"] for one in told["passes"]]
 
 
 def test_a_changed_job_says_so_and_shows_no_tick_of_the_old_one(browser, tmp_path):

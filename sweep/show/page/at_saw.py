@@ -5,11 +5,14 @@ from __future__ import annotations
 import hashlib
 from typing import Any
 
+from sweep.plan.correct.table import correction_table
 from sweep.show.draw.at_saw.picture import picture_of
 from sweep.show.draw.paint_svg import svg_of
 from sweep.show.say.at_saw.job import screens_of
+from sweep.show.say.at_saw.measured import SAYS
 from sweep.show.say.at_saw.passes import STILL
 from sweep.show.say.at_saw.screen import BANNERS, Measure, Screen
+from sweep.show.say.fence import beside
 from sweep.show.say.flags import sentence_of
 from sweep.show.say.passes import title_of
 from sweep.show.say.report import Report
@@ -33,6 +36,9 @@ def saw_model(report: Report | SetupsReport) -> dict[str, Any]:
         "example": "51.9" if report.units.metric else "2 1/32",
         "still": STILL,
         "out": BANNERS["out"],
+        "units": report.units.style,
+        "says": SAYS,
+        "tables": [correction_table(one.scene, beside(one.units)) for one in _reports(report)],
         "steps": steps,
         "pictures": pictures.drawn,
     }
@@ -84,6 +90,16 @@ def _figure(shown: Shown, note: str) -> list[str]:
     return [shown.figure, f"{shown.over} {shown.unit}".strip(), note]
 
 
+def _reports(report: Report | SetupsReport) -> tuple[Report, ...]:
+    return (report,) if isinstance(report, Report) else report.reports
+
+
 def _measure(screen: Screen, measure: Measure) -> dict[str, Any]:
     asked = [("width", measure.width), ("depth", measure.depth), ("flat", measure.flat)]
-    return {"setup": screen.setup, "pass": measure.number, "asked": [[name, str(want)] for name, want in asked if want]}
+    place = 0 if screen.picture is None else screen.picture.place
+    return {
+        "place": place,
+        "setup": screen.setup,
+        "pass": measure.number,
+        "asked": [[name, str(want)] for name, want in asked if want],
+    }

@@ -3,10 +3,12 @@
 import { by, element, say, the } from "./elements.js";
 import { Hold } from "./hold.js";
 import { Ticking, bars } from "./pacer.js";
+import { answer } from "./saw_correct.js";
 import { SawRecord } from "./saw_record.js";
+import { toldOf, typedLength } from "./saw_told.js";
 import { put } from "./section.js";
 
-/** @import { Saw, SawStep } from "./shown.d.ts" */
+/** @import { Saw, SawMeasure, SawStep } from "./shown.d.ts" */
 
 const NAMES = { width: "Width at the table", depth: "Depth", flat: "Flat at the fence", accuracy: "How exact" };
 const MOST = 200; // boxes for blanks that nobody counted beforehand
@@ -17,6 +19,7 @@ export class AtSaw {
   /** @type {Set<string>} Cuts after which the blade was said to stand still. */
   stood = new Set();
   ticking = new Ticking();
+  answer = answer; // where the tests find it
   ticks = false; // whether a tick is to be heard
   /** @type {WakeLockSentinel | null} */
   lock = null;
@@ -169,7 +172,7 @@ export class AtSaw {
   more(step) {
     if (step.paces) return bars(step.paces);
     if (step.kind === "cut") return [this.blanks(step)];
-    if (step.measure) return this.measured(step, step.measure.asked);
+    if (step.measure) return this.measured(step, step.measure);
     if (step.tick) return [this.tick(step.tick)];
     return step.key === "keep" ? this.kept() : [];
   }
@@ -206,13 +209,15 @@ export class AtSaw {
 
   /**
    * @param {SawStep} step
-   * @param {[string, string][]} asked
+   * @param {SawMeasure} measure
    */
-  measured(step, asked) {
+  measured(step, measure) {
     const kept = this.record.kept.measured[step.key] ?? {};
     /** @type {[string, string][]} */
-    const fields = [...asked, ["accuracy", ""]];
-    return fields.map(([name, want], place) => {
+    const fields = [...measure.asked, ["accuracy", ""]];
+    const tells = element("div", { class: "saw-tells", role: "status" }), tell = () => tells.replaceChildren(...this.told(step.key, measure));
+    tell();
+    return [...fields.map(([name, want]) => {
       const id = `saw-${name}`, input = element("input", { type: "text", id, inputmode: this.saw.unit === "mm" ? "decimal" : "text", autocomplete: "off", "aria-describedby": `${id}-note` });
       const note = element("span", { class: "refused", id: `${id}-note` });
       input.value = kept[name] ?? "";
@@ -220,10 +225,25 @@ export class AtSaw {
         const taken = this.record.measure(step.key, name, input.value);
         input.setAttribute("aria-invalid", String(!taken));
         note.textContent = taken ? "" : `Write a length, for example ${this.saw.example}.`;
+        if (taken) tell();
       });
       const label = element("label", { for: id }, `${NAMES[/** @type {keyof NAMES} */ (name)]}${want ? `, ${want}` : ""}`);
-      return element("div", { class: "saw-field", "data-field": String(place) }, label, input, element("span", {}, this.saw.unit), note);
-    });
+      return element("div", { class: "saw-field" }, label, input, element("span", {}, this.saw.unit), note);
+    }), tells];
+  }
+
+  /**
+   * What the figures that are typed tell, looked up in what the page holds.
+   * @param {string} key
+   * @param {SawMeasure} measure
+   */
+  told(key, measure) {
+    const table = this.saw.tables[measure.place], texts = this.record.kept.measured[key] ?? {};
+    /** @type {(name: string) => number | null} */
+    const read = (name) => typedLength(texts[name] ?? "", this.saw.unit);
+    const measured = { width: read("width"), depth: read("depth"), flat: read("flat") };
+    if (!table || Object.values(measured).every((one) => one === null)) return [];
+    return toldOf(this.saw, table, answer(table, measure.pass, measured, read("accuracy") || table.measured));
   }
 
   // The record written out, and the ticks forgotten for the next time.

@@ -199,6 +199,7 @@ export interface Live {
 
 /** What is measured after a pass of a set-up: what it is called, and what it should be. */
 export interface SawMeasure {
+  place: number;
   setup: number;
   pass: number;
   asked: [string, string][];
@@ -232,8 +233,61 @@ export interface Saw {
   example: string;
   still: string;
   out: string;
+  units: Units;
+  says: Record<string, string>;
+  tables: (SawTable | null)[];
   steps: SawStep[];
   pictures: string[];
+}
+
+/** What measurements tell after any pass: see `plan/correct/table.py`. Thousandths of a mm, and degrees. */
+export interface SawTable {
+  heights: number[];
+  top: number;
+  half_step: number;
+  tolerance: number;
+  stock_width: number;
+  meant_angle: number;
+  meant_offset: number;
+  measured: number;
+  set_height: number;
+  set_angle: number;
+  kerf_width: number;
+  flat_sign: number;
+  angles: number[];
+  depths: number[];
+  widths: number[][];
+  flats: number[][];
+  marks: { edge: string; meant: number; now: number[]; by_offset: number[]; alone: number[]; alone_by_offset: number[] }[];
+  off_angles: number[];
+  off_heights: number[];
+  off_offsets: number[];
+  off: number[][][][];
+  left: [number, number[] | null][];
+  sliver: number;
+}
+
+/** A setting as it was meant and as it was measured, with half of its 95 % interval. */
+export interface SawSet {
+  value: number;
+  meant: number;
+  half: number | null;
+  as_meant: boolean;
+}
+
+/** What measurements after one pass tell; see `plan/correct/from_table.py`. */
+export interface SawTold {
+  angle: SawSet;
+  height: SawSet;
+  offset: SawSet;
+  marks: { edge: string; by: number; alone: number }[];
+  end: { width: number; depth: number; deviation: number };
+  beyond: number;
+  in_reach: boolean;
+  out_from: number | null;
+  perhaps_from: number | null;
+  start: number;
+  passes: { height: number; rise: number; width: number }[] | null;
 }
 
 /** What stands in the page when it is opened; `live` only in one that is served, `rest` where there are more set-ups. */
