@@ -32,13 +32,14 @@ wood fibres do are not in it.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sweep.cut.blank import wood_section
+from sweep.cut.kerf_marks import kerf_marks
 from sweep.cut.passes import feed_per_tooth, passes_of
 from sweep.scene.model import WholeScene
 from sweep.shape import section
@@ -77,6 +78,8 @@ class Surface:
         At the largest: how far the line of a mark runs along x, for each mm along the section away from the table.
     equal : float, mm
         The highest ridge of teeth that are equal and run true: the least there can be.
+    of_rip : bool
+        Whether they are those of a straight cut; see `kerf_marks.py`.
     """
 
     points: tuple[tuple[float, float], ...]
@@ -86,6 +89,7 @@ class Surface:
     crest: float
     slant: float
     equal: float
+    of_rip: bool = False
 
     @property
     def largest(self) -> float:
@@ -144,8 +148,8 @@ def surface_of(
     turn = per_tooth * max(scene.blade.teeth, scene.blade.stagger)
 
     nothing = Surface((), (), step, per_tooth, 0.5, 0.0, 0.0)
-    if scene.feed.along_blade:  # on the walls of a kerf a true tooth moves within the wall
-        return nothing
+    if scene.feed.along_blade:
+        return _of_a_rip(scene, last.height, nothing, turn, runout, wobble)
     setup = settings(scene.setup.fence_angle, scene.tilt, last.height, scene.setup.offset)
     (points,) = curves(scene.tool, setup, CHORDS)
     points = points[np.append(np.diff(points, axis=0).any(axis=1), True)]  # pieces of no length repeat a point
@@ -168,6 +172,30 @@ def surface_of(
         crest=float(marks.crest[top]),
         slant=float(marks.slant[top]),
         equal=float(equal.max()),
+    )
+
+
+def _of_a_rip(
+    scene: WholeScene, blade_height: float, nothing: Surface, turn: float, runout: float, wobble: float
+) -> Surface:
+    """Return the marks of a straight cut: scallops of the rim at its bottom, on its walls what a wobbling rim leaves.
+
+    `nothing` is the surface without them.
+    """
+    marks, floor = kerf_marks(scene, blade_height), _scallop(scene)
+    if not len(marks.points):
+        return nothing
+    equal = np.where(marks.on_wall, 0.0, nothing.spacing**2 * floor)
+    proud = np.minimum(np.maximum(turn**2 * floor, equal), equal + runout)
+    ridges = np.where(marks.on_wall, wobble, proud)
+    top = int(np.argmax(ridges))
+    return replace(
+        nothing,
+        points=tuple(map(tuple, marks.points.tolist())),
+        ridges=tuple(ridges.tolist()),
+        spacing=turn if ridges[top] > equal[top] else nothing.spacing,
+        equal=float(equal.max()),
+        of_rip=True,
     )
 
 

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from strategies import fewer
 
 from sweep.cut.surface import surface_of
+from sweep.plan.complete import plan_setups
 from sweep.scene.read import scene_from
 
 RADIUS, KERF, TEETH = 127.0, 3.2, 6
@@ -339,3 +340,49 @@ def test_a_profile_drawn_finer_leaves_lower_ridges():
         largest.append(max(middle))
 
     assert largest[0] > 1.7 * largest[1] > 2.9 * largest[2] > 0
+
+
+def rip(height="10 mm", tilt="0 deg", step=0.3, **blade):
+    """A straight cut in stock 60 by 30 mm, with some feed per tooth."""
+    blade = {
+        "teeth": TEETH,
+        "diameter": f"{2 * RADIUS} mm",
+        "kerf": f"{KERF} mm",
+        "runout": "0 mm",
+        "wobble": "0 mm",
+    } | blade
+    cut = {"do": "rip", "at": "0 mm", "blade_height": height, "blade_tilt": tilt}
+    cut |= {"passes": {"heights": [height], "feed_speed": f"{step * TURN * TEETH * 0.06} m/min"}}
+    tables = {"stock": {"length": "600 mm", "width": "60 mm", "thickness": "30 mm"}, "blade": blade}
+    whole = scene_from(tables | {"saw": {"speed": "4000 rpm"}, "setups": [cut]})
+    return plan_setups(whole)[0].setting.whole
+
+
+@pytest.mark.parametrize("tilt", [0.0, 25.0, -40.0])
+def test_a_rip_leaves_scallops_at_its_bottom_and_nothing_on_its_walls_as_its_teeth_do_one_by_one(tilt):
+    """The closed form of peripheral milling, f^2 / 8 R, and flat teeth standing still a step after one another."""
+    cut, step = rip(tilt=f"{tilt} deg"), 0.3
+    surface = surface_of(cut)
+    points, ridges = np.array(surface.points), np.array(surface.ridges)
+    sin, cos = math.sin(math.radians(tilt)), math.cos(math.radians(tilt))
+    bottom, wall = int(np.argmax(ridges)), int(np.argmin(ridges))
+    aside = math.copysign(1.0, points[wall, 0] - points[wall, 1] * sin / cos)  # of the middle of the kerf
+
+    assert set(ridges.round(12)) == {0.0, round(step**2 / (8 * RADIUS), 12)}
+    assert surface.largest == surface.equal and surface.spacing == pytest.approx(step)
+    for at, into_kerf in ((bottom, (-sin, -cos)), (wall, (-aside * cos, aside * sin))):
+        _, level = left_by_teeth(cut, *points[at], into_kerf, step, [FLAT])
+        assert np.ptp(level) == pytest.approx(ridges[at], abs=2e-7)
+
+
+def test_a_rim_that_wobbles_or_a_proud_tooth_marks_a_rip_once_a_turn():
+    """On the walls no more than it wobbles; at the bottom no more than the scallops of one tooth a turn."""
+    turn = 0.3 * TEETH
+    wobbling = surface_of(rip(wobble="0.04 mm"))
+    proud = surface_of(rip(runout="0.001 mm"))
+    through = surface_of(rip(height="33 mm", wobble="0.04 mm"))
+
+    assert (wobbling.largest, wobbling.spacing) == (pytest.approx(0.04), pytest.approx(turn))
+    assert proud.largest == pytest.approx(min(turn**2 / (8 * RADIUS), 0.3**2 / (8 * RADIUS) + 0.001))
+    assert through.equal == 0.0 and set(through.ridges) == {0.04}  # it has no bottom
+    assert surface_of(rip(runout="0.5 mm")).largest == pytest.approx(turn**2 / (8 * RADIUS))

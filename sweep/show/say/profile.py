@@ -62,10 +62,11 @@ def marks_of(surface: Surface, units: Units) -> str:
     band = f"at most {highest}"
     if surface.largest > surface.equal:
         band = f"{units.fine(surface.equal)} (teeth that run true) to {highest} (with run-out and wobble)"
+    where = "walls" if surface.of_rip else "flanks"
     turn = ", one each turn" if surface.spacing > 2.5 * surface.feed_per_tooth else ""
     return (
         f"Tooth marks of the last pass: ridges of {band}, every {units.minute(surface.spacing)}{turn}, highest on the "
-        f"flanks. Sand {highest} deep, from {_grit(surface.largest)} grit on (common practice); tear-out is not in it."
+        f"{where}. Sand {highest} deep, from {_grit(surface.largest)} grit on (common practice); tear-out is not in it."
     )
 
 

@@ -125,7 +125,7 @@ def _setup(one: Report, setting: Setting, report: SetupsReport, width: float, he
     """Return what is said of one set-up: carried to the saw, and its templates before and after."""
     scene, units, stock = one.scene, report.units, one.scene.stock
     size = " x ".join(units.length(side) for side in (stock.width, stock.thickness))
-    marks = "" if scene.feed.along_blade else marks_of(one.surface, units)
+    marks = marks_of(one.surface, units)
     said = carried(one, width, fallen_sentence(report, setting), "set-up")
     notes = templates(one, width, height, pieces_left(scene, setting.piece, DRAWN_CHORD))
     notes["plan"] = fence_sketch(scene, one.layout, units, 0.24 * width, 46.0)
