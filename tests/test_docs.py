@@ -124,7 +124,7 @@ def test_the_house_in_developers_md_is_as_it_stands():
 
 
 def test_the_readmes_correction_is_what_the_program_says(tmp_path):
-    """Of the demo whose fence slipped, as the command beside it asks."""
+    """The demo whose fence slipped, is told as the README shows it."""
     command = next(block for block in fenced("sh") if "sweep correct" in block)
     shown = README[README.index("<!-- output of that command -->") :].split("```")[1].removeprefix("text\n")
     words = shlex.split(command.replace("\\\n", " "))[1:]

@@ -56,7 +56,7 @@ def test_nothing_to_move_ends_with_0(tmp_path):
 
 
 def test_a_scene_in_inches_is_told_in_inches_and_turns(tmp_path):
-    """Of the blade's wheel where the lift of a turn is known."""
+    """The blade's wheel counts where the lift of a turn is known."""
     text = (SCENES / "picture-rail.toml").read_text().replace("[saw]", '[saw]\nlift_per_turn = "1/16 in"')
     (tmp_path / "rail.toml").write_text(text)
     sizes = ("--width", "1 11/32 in", "--depth", "17/64 in", "--flat", "9/16 in")

@@ -26,7 +26,7 @@ from sweep.shape.feed import StraightFeed
 from sweep.shape.section import edges_at_table
 
 RADIUS, KERF = 127.0, 3.2
-"""Of the cornice's blade, mm."""
+"""Sizes of the cornice's blade, mm."""
 
 
 @cache

@@ -33,13 +33,14 @@ from sweep.show.say.numbers.answers import (
     fence_answer,
     solve_answer,
 )
+from sweep.show.say.numbers.correct import CorrectAnswer
 from sweep.show.say.numbers.match import BladesAnswer, MatchAnswer, match_answer
 from sweep.show.say.numbers.model import Numbers, all_under, schema_of, written
 from sweep.show.say.numbers.result import Result, result_of
 from sweep.show.say.report import Report
 from sweep.units import Units
 
-MODELS = (Result, SolveAnswer, FenceAnswer, CutListAnswer, MatchAnswer, BladesAnswer, AmongAnswer)
+MODELS = (Result, SolveAnswer, FenceAnswer, CutListAnswer, MatchAnswer, BladesAnswer, AmongAnswer, CorrectAnswer)
 
 
 @cache

@@ -80,12 +80,12 @@ class RemainingPassNumbers(Numbers):
     rise_mm: float
     """From where the blade stands before it."""
     turns: float | None
-    """Of the wheel, from there; null where the lift of a turn is not known."""
+    """Turns of the wheel from there; null where the lift of a turn is not known."""
     feed_speed_mm_per_s: float
     stop_mm: float | None
     """Travel at which it stops; null when it goes through."""
     width_mm: float
-    """Of the cove after it."""
+    """Width of the cove after it."""
 
 
 class CorrectAnswer(Head):
