@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from sweep.check.target import target_line
-from sweep.plan.closeness import deviations, sampled
+from sweep.plan.closeness import deviations, distances, nearest, sampled
 from sweep.scene.model import WholeScene
 from sweep.shape.outline import curves, edges, settings
 from sweep.units import MM_PER_INCH
@@ -22,6 +22,9 @@ Array = NDArray[np.float64]
 
 CHORDS, POINTS = 12, 97
 """How finely curve and target are drawn: a deviation is within 0.001 mm of the run's own."""
+
+FEW_CHORDS = 4
+"""How finely a curve is drawn where it is only asked how far it is from a few places: within 0.01 mm."""
 
 TOLERANCE, TOLERANCE_IN_INCHES = 0.25, 0.01 * MM_PER_INCH
 """mm. How far a cove may be from the one meant where no target says it: what a target's tolerance is by default."""
@@ -64,9 +67,11 @@ class Wanted:
 
     def off_at_stations(self, fence_angle: Array, blade_height: Array, offset: Array, stations: int) -> Array:
         """Return the same at a few places along the target, and at the two edges of the cove, (b, stations + 2) mm."""
-        cut = self._cut(fence_angle, blade_height, offset)
-        off = deviations(cut, self.line, _evenly(self.line, stations))
-        return off[:, [*range(stations), stations, -1]]
+        cut = self._cut(fence_angle, blade_height, offset, FEW_CHORDS)
+        places = _evenly(self.line, stations)[None]
+        ends = cut[:, [0, cut.shape[1] // 2, -1]]
+        of_edges = deviations(ends, self.line, places[0, :1])[:, [1, 3]]
+        return np.hstack([distances(places, cut, nearest(places, cut)), of_edges])
 
     def deviation(self, fence_angle: float, blade_height: float, offset: float) -> float:
         """Return how far a cove lies off the target at most, either way, mm."""
@@ -90,9 +95,8 @@ class Wanted:
             low, high = np.where(within, middle, low), np.where(within, high, middle)
         return np.where(self.beyond(angles, np.full(len(angles), highest), offsets) <= self.tolerance, highest, low)
 
-    def _cut(self, fence_angle: ArrayLike, blade_height: ArrayLike, offset: ArrayLike) -> Array:
-        rows = settings(fence_angle, self.scene.tilt, blade_height, offset)
-        return curves(self.scene.tool, rows, CHORDS)
+    def _cut(self, fence_angle: ArrayLike, blade_height: ArrayLike, offset: ArrayLike, chords: int = CHORDS) -> Array:
+        return curves(self.scene.tool, settings(fence_angle, self.scene.tilt, blade_height, offset), chords)
 
 
 def _evenly(line: Array, count: int) -> Array:
