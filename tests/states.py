@@ -199,9 +199,7 @@ def places(names: list[str], folder: Path) -> Iterator[tuple[str, Any, tuple[Sta
     for name in names:
         if name == "folder":
             (folder / "none").mkdir()
-            (folder / "some").mkdir()
-            for scene in SCENES.iterdir():
-                shutil.copy(scene, folder / "some")
+            shutil.copytree(SCENES, folder / "some")
             (folder / "some" / "broken.toml").write_text("[stock]\nlength = 4\n[blade]\n")
             yield "empty-folder", served(folder / "none"), (empty, answered, drawn)
             yield "folder", served(folder / "some"), (listed,)

@@ -6,7 +6,11 @@ import pytest
 from accessible import violations
 from browser import settled, typed, until, watched
 from demos import SCENES
+from reports import report_of
 from serving import served
+from states import shown
+
+from sweep.show.page.page import page_text, shown_whole
 
 SHOWN = ("cornice-to-fit", "too-greedy")
 """Between them they have all that a page can show; every page is made of the same parts."""
@@ -34,6 +38,23 @@ def test_nothing_is_found_against_a_page_in_any_state(browser, name):
         with watched(browser, address, **small) as page:
             settled(page)
             assert violations(page) == []
+
+
+def test_nothing_is_found_against_a_page_in_forced_colours(browser, tmp_path):
+    """And where colours tell things apart, forced ones do too."""
+    sent = tmp_path / "removal.html"
+    sent.write_text(page_text(shown_whole(report_of("too-greedy")) | {"files": {}, "live": None}))
+    with shown(browser, sent.as_uri(), (1024, 768), "forced") as page:
+        assert violations(page) == []
+        colours = page.eval_on_selector_all(
+            "#views button", "all => all.map((one) => [one.ariaPressed, getComputedStyle(one).backgroundColor])"
+        )
+        pressed = {colour for which, colour in colours if which == "true"}
+        assert pressed.isdisjoint(colour for which, colour in colours if which == "false")
+        swatches = page.eval_on_selector_all(
+            "#legend i", "all => all.map((one) => getComputedStyle(one).backgroundColor)"
+        )
+        assert len(set(swatches)) == len(swatches) == 3
 
 
 def test_the_engine_finds_what_is_wrong(browser):
