@@ -105,9 +105,32 @@ def test_what_is_cut_has_the_colour_of_the_legend(page, view):
     wanted = page.evaluate("sweepPage.one.colour")
     legend = page.eval_on_selector_all("#legend i", "all => all.map((one) => getComputedStyle(one).backgroundColor)")
     picture = Image.open(BytesIO(page.locator("#solid").screenshot())).convert("RGB")
-    colours = [picture.getpixel(spot) for spot in map(tuple, spots)]
+    scale = picture.width / page.locator("#solid").bounding_box()["width"]
+    colours = [picture.getpixel((int(scale * x), int(scale * y))) for x, y in spots]
     exact = tuple(int(wanted[k : k + 2], 16) for k in (1, 3, 5))
     assert f"rgb{exact}" in legend
     assert len(colours) >= 5
     alike = [np.abs(np.subtract(colour, exact)).max() <= 2 for colour in colours]
     assert np.mean(alike) > 0.9  # lines and the blade stand before the rest
+
+
+def test_keys_are_the_sliders_own_while_one_of_them_has_them(page):
+    """Page up on a slider moves it and nothing else, and each says in words where it stands."""
+    slide(page, "#pass", 3)
+    slide(page, "#travel", 400)
+    page.click("[data-view=operator]")
+    for slider, other in (("#travel", "#pass"), ("#pass", "#travel")):
+        before = page.input_value(slider), page.input_value(other)
+        page.focus(slider)
+        page.keyboard.press("PageUp")
+        settled(page)
+        assert float(page.input_value(slider)) > float(before[0])
+        if slider == "#travel":
+            assert page.input_value(other) == before[1]
+    page.keyboard.press(" ")
+    assert page.evaluate("sweepPage.player.playing") is False
+    assert page.evaluate("sweepPage.solid.view") == "operator"
+    number = page.evaluate("sweepPage.number")
+    height = report_of("corner-cupboard-cornice").job.passes[number - 1].height
+    assert page.get_attribute("#pass", "aria-valuetext").startswith(f"pass {number} of 8, height {height:.2f} mm, ")
+    assert page.get_attribute("#travel", "aria-valuetext").endswith(" mm past the blade")

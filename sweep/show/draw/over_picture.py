@@ -86,7 +86,7 @@ def over_table(
     """
     view, size = table_in(scene, layout, units, width, height, above=11.0)
     reach = max(1.8 * blade_at_table(scene) / 2, 26.0 / view.scale)
-    more = [*_measured_from(view, units), *_here(view)] if width >= _ROOMY else []
+    more = [*_measured_from(view, units), *_here(view, width)] if width >= _ROOMY else []
     pulled = (lettered_arrows(view, force_arrows(scene, load, units), reach) for load in loads)
     return Over(
         view.spot((0.0, 0.0)),
@@ -111,10 +111,11 @@ def _measured_from(view: FromAbove, units: Units) -> list[Part]:
     return parts
 
 
-def _here(view: FromAbove) -> list[Part]:
-    """Return where the operator stands, on the side of the front edge that the fence leaves free."""
-    left, top, wide, high = view.table
-    x, end = (left + wide, "right") if view.hand > 0 else (left, "left")
+def _here(view: FromAbove, width: float) -> list[Part]:
+    """Return where the operator stands, in the corner of the drawing that is further from the fence's front mark."""
+    _, top, _, high = view.table
+    front = [view.spot((mark.x, mark.y))[0] for mark in view.layout.face.marks if mark.edge == "front"]
+    x, end = (1.0, "left") if front and front[0] > width / 2 else (width - 1.0, "right")
     return [words("operator's side", x, top + high + 4.2, end, size=8.0, bold=True)]
 
 
@@ -126,8 +127,9 @@ def _held(view: FromAbove) -> list[Part]:
     scene = view.scene
     reach, (long, wide) = blade_at_table(scene) / 2 + _CAGE, _BOARD
     parts = [_block(view, [(-_CAGE, -reach), (_CAGE, -reach), (_CAGE, reach), (-_CAGE, reach)])]
-    x, y = view.spot((-_CAGE, reach))
-    parts.append(words("cage", x - 1.0, y + 1.6, "right", size=7.0, halo=True))
+    x, y = view.spot((-view.hand * _CAGE, reach))
+    end = "right" if view.hand > 0 else "left"
+    parts.append(words("cage", x - view.hand, y + 1.6, end, size=7.0, halo=True))
     if view.layout.has_second:
         return parts
     start, _ = travel_range(scene, len(scene.passes.heights))

@@ -25,7 +25,11 @@ _CENTRING = 6
 """Steps that centre a view; each leaves a fraction of what is off, as near things move aside more than far ones."""
 
 _RUN = 5.0
-"""Widths of the stock that one sees of its length, either way from the blade, from the operator's place."""
+"""Widths, or heights of what stands on its edge, that one sees of the stock's length from the operator's place, either
+way from the blade."""
+
+_ASIDE = np.radians(21.0)
+"""rad. So far to the side that the fence leaves free one sees the feed from the operator's place."""
 
 _SLENDER = 24.0
 """Length over width above which stock is too slender to be shown from the side."""
@@ -86,12 +90,12 @@ def viewpoints(scene: WholeScene, window: Window) -> tuple[Viewpoint, ...]:
     saw, stock, centre = outermost(scene, window), scene.stock, np.zeros(3)
     over_centre = scene.setup.offset * across + stock.thickness / 2 * up
     y = scene.setup.offset + np.array([-0.5, 0.5]) * stock.width
-    run = max(window.half, min(stock.length / 2, _RUN * stock.width))
+    run = max(window.half, min(stock.length / 2, _RUN * max(stock.width, stock.thickness)))
     body = np.array(
         [a * along + c * across + z * up for a in (-run, run) for c in y for z in (0, stock.thickness)]
     )  # half-way through a pass
     section = np.array([c * across + z * up for c in y for z in (0, max(stock.thickness, scene.setup.blade_height))])
-    operator = np.array([1.15 * away_from_fence, -1.0, 0.8])
+    operator = 0.53 * up - np.cos(_ASIDE) * along + np.sin(_ASIDE) * away_from_fence * across
     return (
         Viewpoint("operator", "operator", operator, centre, 4 * max(run, window.half), np.vstack([saw, body])),
         Viewpoint("feed", "along the feed", 0.22 * up - along, over_centre, stock.length + 4 * window.half, saw),

@@ -229,7 +229,7 @@ export class SawView {
     const one = model.passes[Math.max(0, Math.min(moment.number, model.passes.length) - 1)];
     const turned = after(one.pose, turnedAboutX(SPIN * moment.travel)), blade = moment.number > 0 && !this.onTheBench ? this.blade : [];
     painter.begin(this.eye());
-    if (!this.onTheBench && !sawn) for (const part of this.machine) painter.drawFaces(part, STILL);
+    if (!this.onTheBench && !sawn) for (const part of this.machine) painter.drawFaces(part, STILL, { under: true });
     for (const part of blade) painter.drawFaces(part, turned, { floor: sawn ? 0 : UNDER_TABLE });
     /** @type {How} */
     const how = { shift: moment.shift, even: this.even };
