@@ -41,8 +41,8 @@ class Target(Section):
         None,
     )
     file: FileName | None = key(
-        "a file beside the scene, instead of points: CSV of them, or a DXF or SVG drawing, whose longest line is "
-        "placed with its lowest point on the face and its ends either side of the centreline",
+        "a file beside the scene, instead of points: CSV of them, or a DXF or SVG drawing, whose longest line (pieces "
+        "that meet end to end are one) is placed with its lowest point on the face and its ends either side of the centreline",
         None,
     )
     whole: Annotated[bool, Field(strict=True)] = key(

@@ -18,14 +18,13 @@ from pathlib import Path
 from typing import Any
 
 from sweep.errors import SceneError
-from sweep.tolerance import CHORD
+from sweep.scene.drawing.chained import Line, chained
+from sweep.tolerance import CHORD, DRAWN
 
 FLATTENED = CHORD / 2
 """mm. How far the chords that stand for arcs and curves may lie off them."""
 
-REMEDY = "draw the profile alone, as one polyline, and save that"
-
-Line = list[tuple[float, float]]
+REMEDY = "draw the profile alone, its pieces end to end, and save that"
 
 
 def main(cpu_seconds: int, memory_bytes: int, largest: float) -> None:
@@ -63,19 +62,22 @@ def _longest(path: Path, largest: float, most_points: int) -> Line:
         from sweep.scene.drawing.dxf import lines  # each reader is loaded only for its kind of drawing
     else:
         from sweep.scene.drawing.svg import lines
-    longest: Line = []
-    length = 0.0
+    found: list[Line] = []
     for line in lines(path, FLATTENED, largest):
         if not all(math.isfinite(x) and abs(x) <= largest for point in line for x in point):
             raise SceneError(str(path), f"a line runs further than {largest / 1000:g} m from its origin", REMEDY)
-        own = sum(math.dist(a, b) for a, b in pairwise(line))
-        if own > length:
-            longest, length = line, own
+        if any(point != line[0] for point in line):
+            found.append(line)
+    longest = max(chained(found, DRAWN), key=_length, default=[])
     if not longest:
         raise SceneError(str(path), "there is no line in this drawing", REMEDY)
     if len(longest) > most_points:
         raise SceneError(str(path), f"its longest line has more than {most_points:,} points", REMEDY)
     return longest
+
+
+def _length(line: Line) -> float:
+    return sum(math.dist(a, b) for a, b in pairwise(line))
 
 
 def _limit_time(cpu_seconds: int) -> None:
