@@ -42,7 +42,8 @@ class Target(Section):
     )
     file: FileName | None = key(
         "a file beside the scene, instead of points: CSV of them, or a DXF or SVG drawing, whose longest line (pieces "
-        "that meet end to end are one) is placed with its lowest point on the face and its ends either side of the centreline",
+        "that meet end to end are one) is placed with its lowest point on the face and its ends either side of the "
+        "centreline",
         None,
     )
     whole: Annotated[bool, Field(strict=True)] = key(
