@@ -227,12 +227,20 @@ def shop(
 @main.command(cls=InOrder)
 @click.argument("scene", type=click.Path(path_type=Path))
 @measured_options
+@click.option("--record", type=click.Path(path_type=Path), help="What the phone at the saw wrote down.")
 @click.option("--setup", help="Which of several set-ups, by its name or number.")
 @_UNITS
 @_JSON
 @click.pass_context
 def correct(
-    ctx: click.Context, /, scene: Path, setup: str | None, units: str | None, as_json: bool, **measured: Any
+    ctx: click.Context,
+    /,
+    scene: Path,
+    record: Path | None,
+    setup: str | None,
+    units: str | None,
+    as_json: bool,
+    **measured: Any,
 ) -> int:
     """Say how the job of SCENE goes on, from what is measured of the cove between two passes.
 
@@ -244,9 +252,8 @@ def correct(
     wrong input.
     """
     with told_as_written(scene):
-        return correcting.correct(
-            scene, [(name, text) for name, text in ctx.obj if name in measured], setup, units, as_json
-        )
+        options = [(name, text) for name, text in ctx.obj if name in measured]
+        return correcting.correct(scene, options, record, setup, units, as_json)
 
 
 @main.command()

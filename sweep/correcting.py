@@ -56,15 +56,21 @@ def by_pass(options: Iterable[tuple[str, str | int]]) -> tuple[Written, ...]:
             )
         else:
             told[-1].texts.setdefault(name, []).append(str(value))
-    if not told:
-        raise SceneError("--pass", "it is missing", "write after which pass it was measured, for example --pass 5")
     return tuple(told)
 
 
 def correct(
-    path: Path, options: Sequence[tuple[str, str | int]], setup: str | None, style: str | None, as_json: bool
+    path: Path,
+    options: Sequence[tuple[str, str | int]],
+    record: Path | None,
+    setup: str | None,
+    style: str | None,
+    as_json: bool,
 ) -> int:
-    """Print how a job goes on; 1 when something is to be moved, or the target is not had if nothing is."""
+    """Print how a job goes on; 1 when something is to be moved, or the target is not had if nothing is.
+
+    What a phone's record has of passes that no option names counts as well.
+    """
     from sweep.errors import SceneError, UnusableError
     from sweep.plan.correct.correction import corrected
     from sweep.plan.correct.measured import require_cove, require_measured
@@ -80,12 +86,18 @@ def correct(
     told = by_pass(options)
     scene = read_scene(path)
     units = Units(style) if style else scene.units
-    whole, where = _set_up(scene, setup)
+    whole, where, number = _set_up(scene, setup)
     try:
         require_cove(whole)
     except UnusableError as wrong:
         raise SceneError(where, wrong.problem, wrong.remedy) from None
     measured = tuple(_read(told, whole))
+    if record is not None:
+        named = {one.number for one in measured}
+        recorded = _recorded(record, scene.title, number, len(whole.passes.heights))
+        measured += tuple(one for one in recorded if one.number not in named)
+    if not measured:
+        raise SceneError("--pass", "it is missing", "write after which pass it was measured, for example --pass 5")
     require_measured(whole, measured)
     found = corrected(whole, measured, beside(units))
     if as_json:
@@ -97,8 +109,8 @@ def correct(
     return 0 if found.is_well else 1
 
 
-def _set_up(scene: Scene, name: str | None) -> tuple[WholeScene, str]:
-    """Return the set-up that is being cut, as a scene of its own, and where it stands in the scene.
+def _set_up(scene: Scene, name: str | None) -> tuple[WholeScene, str, int]:
+    """Return the set-up that is being cut, as a scene of its own, where it stands in the scene, and its number.
 
     Raises
     ------
@@ -115,14 +127,14 @@ def _set_up(scene: Scene, name: str | None) -> tuple[WholeScene, str]:
     if not scene.setups:
         if name is not None:
             raise SceneError("--setup", "the scene has one set-up alone", "leave it out")
-        return complete(scene).scene, "setup"
+        return complete(scene).scene, "setup", 1
     planned = plan_setups(scene)
     names = [one.setting.name for one in planned]
     if name is None:
         raise SceneError("--setup", "the scene has several", f"write one of {', '.join(names)}")
     for place, one in enumerate(planned, start=1):
         if name in (one.setting.name, str(place)):
-            return one.scene, one.setting.asked.field
+            return one.scene, one.setting.asked.field, one.setting.asked.number
     raise SceneError("--setup", "'{value}' is none of the set-ups", f"write one of {', '.join(names)}", value=name[:40])
 
 
@@ -139,6 +151,26 @@ def _read(told: Iterable[Written], scene: WholeScene) -> Iterator[Measured]:
             **{name: _sized(name, one, scene) for name in SIZES},
             points=np.array(read_points(Path(file[-1]))) if file else None,
             points_accuracy=_accuracy("points", one, scene),
+        )
+
+
+def _recorded(path: Path, title: str, setup: int, passes: int) -> Iterator[Measured]:
+    """Yield what a phone wrote down of one set-up: of each pass, what was measured last."""
+    import numpy as np
+
+    from sweep.plan.correct.measured import Measured, Sized
+    from sweep.scene.record import record_of
+
+    last = {one.after_pass or passes: one for one in record_of(path, title)[0].measured if one.setup == setup}
+    for number, one in sorted(last.items()):
+        yield Measured(
+            number,
+            **{
+                name: Sized(() if size is None else (size,), one.accuracy)
+                for name, size in (("width", one.width), ("depth", one.depth), ("flat", one.flat))
+            },
+            points=None if one.points is None else np.array(one.points),
+            points_accuracy=one.accuracy,
         )
 
 

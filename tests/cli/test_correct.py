@@ -86,6 +86,35 @@ def test_each_measurement_belongs_to_the_pass_named_before_it(tmp_path):
     assert halves[3] < halves[2]
 
 
+def test_a_phones_record_says_what_the_options_say(tmp_path):
+    """Of each pass what was measured last; what an option says of a pass goes before."""
+    (tmp_path / "phone.toml").write_text(
+        """
+record = 1
+title = "Corner cupboard, cornice cove"
+[[measured]]
+after_pass = 5
+width = "53.0 mm"
+[[measured]]
+after_pass = 3
+width = "41.9 mm"
+depth = "7.0 mm"
+[[measured]]
+after_pass = 5
+width = "51.9 mm"
+depth = "11.1 mm"
+"""
+    )
+    third = ("--pass", "3", "--width", "41.9 mm", "--depth", "7.0 mm")
+    by_record, by_options, by_both = (
+        json.loads(sweep_here("correct", CORNICE, *words, "--json", folder=tmp_path).stdout)
+        for words in (("--record", "phone.toml"), (*third, *MEASURED), ("--record", "phone.toml", *MEASURED))
+    )
+
+    assert by_record == by_options == by_both
+    assert by_record["after_pass"] == 5
+
+
 @pytest.mark.parametrize(
     ("words", "says"),
     [
