@@ -193,7 +193,7 @@ def make(scene: WholeScene, chance: np.random.Generator, exactly: float = 0.1) -
         for one in found.passes:
             cut = tops(saw.radius, saw.kerf, setup.fence_angle, one.height, setup.offset)
             advised = max(advised, beyond(cut, target))
-        if not found.in_reach or not found.passes:
+        if not first.in_reach or not found.passes:
             break
         if not (found.found.fence_angle.as_meant and found.found.offset.as_meant):
             move_fence(saw, scene, [(move, move.by + chance.normal(0, 0.1)) for move in found.moves])
