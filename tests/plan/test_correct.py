@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from demos import SCENES, cornice_with
 from makers import Saw, edges_of, make, measure, move_fence, random_scene, saw_of, tops
-from oracles import disc_section_area, disc_section_width
+from oracles import Cut, disc_section_area, disc_section_width
 from scipy.stats import binom
 
 from sweep.errors import SceneError, UnusableError
@@ -203,6 +203,27 @@ def test_what_is_not_measured_is_taken_as_it_was_set_and_not_told():
     assert width.fence_angle.half > 1.5 * both.fence_angle.half
     assert depth.fence_angle.half is None and depth.blade_height.error == pytest.approx(0.3)
     assert flat.offset.error == pytest.approx(21.3 - (92 - disc_section_width(RADIUS, KERF, math.radians(28), 11)) / 2)
+
+
+def test_a_leaning_blade_tells_its_fence_as_the_oracle_cuts():
+    """Edges of the tilted demo's cove, halved out of the membership test that shares no code, tell the angle set."""
+    scene = scene_of("tilted-cove")
+    angle, offset = scene.setup.fence_angle + math.radians(0.6), scene.setup.offset + 0.8
+    cut = Cut(scene.tool.profile, angle, 10.4, scene.tilt, offset)
+    middle = np.array([[y, 1e-6] for y in np.linspace(-60, 60, 2401)])
+    taken = middle[cut.takes_from_section(middle), 0]
+    edges = []
+    for inside, outside in ((taken[0], taken[0] - 1), (taken[-1], taken[-1] + 1)):
+        for _ in range(40):
+            between = (inside + outside) / 2
+            held = cut.takes_from_section([[between, 1e-6]])[0]
+            inside, outside = (between, outside) if held else (inside, between)
+        edges.append(inside)
+    flat = scene.stock.width / 2 + (-edges[1] if scene.setup.fence_side == "near" else edges[0])
+    found = found_set_up(scene, after(4, width=edges[1] - edges[0], depth=10.4, flat=flat))
+
+    assert math.degrees(found.fence_angle.error) == pytest.approx(0.6, abs=1e-3)
+    assert found.offset.error == pytest.approx(0.8, abs=1e-3)
 
 
 def test_passes_that_do_not_go_together_say_that_the_fence_slipped():
