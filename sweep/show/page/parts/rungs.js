@@ -23,10 +23,10 @@ export class Rungs {
     this.editor = editor;
     const place = by("section");
     place.addEventListener("pointerdown", (event) => {
-      const number = event.target instanceof SVGElement ? event.target.dataset.rung : undefined;
-      if (number === undefined) return;
+      if (!(event.target instanceof SVGElement) || event.target.dataset.rung === undefined) return;
       event.preventDefault(); // or words of the drawing would be picked
-      this.held = Number(number);
+      const at = this.height(event), away = page.model.passes.map(({ height }) => Math.abs(height - at));
+      this.held = away.indexOf(Math.min(...away)); // they lie close to one another
       place.setPointerCapture(event.pointerId);
     });
     place.addEventListener("pointermove", (event) => this.held >= 0 && this.move(event));
@@ -58,15 +58,22 @@ export class Rungs {
     });
   }
 
+  /**
+   * The height above the table that is pointed at, mm.
+   * @param {PointerEvent} event
+   */
+  height(event) {
+    const place = by("section"), [, base, scale] = frameIn(place, this.page.model);
+    const { y } = new DOMPoint(event.clientX, event.clientY).matrixTransform(place.querySelector("svg")?.getScreenCTM()?.inverse());
+    return (base - y) / scale;
+  }
+
   /** @param {PointerEvent} event */
   move(event) {
-    const { page, held } = this, place = by("section"), drawing = place.querySelector("svg");
-    const [, base, scale] = frameIn(place, page.model), { passes } = page.model;
-    if (!drawing) return;
-    const { y } = new DOMPoint(event.clientX, event.clientY).matrixTransform(drawing.getScreenCTM()?.inverse());
+    const { page, held } = this, { passes } = page.model;
     const inches = page.units !== "mm", step = inches ? 25.4 / 64 : 0.1, below = passes[held - 1]?.height ?? 0;
     const above = held === passes.length - 1 ? Infinity : passes[held + 1].height;
-    const height = Math.max(below + step, Math.min(above - step, Math.round((base - y) / scale / step) * step));
+    const height = Math.max(below + step, Math.min(above - step, Math.round(this.height(event) / step) * step));
     const text = inches ? written("in", height / 25.4) : written("mm", Number(height.toFixed(1)));
     if (text === this.text) return;
     this.text = text;
