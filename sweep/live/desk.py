@@ -16,7 +16,7 @@ from sweep.disk.file import new_file, replace_file
 from sweep.errors import SceneError, SweepError
 from sweep.live.asked import Asked
 from sweep.live.names import file_name
-from sweep.live.opened import Opened, version_of
+from sweep.live.opened import Opened, text_of, version_of
 from sweep.live.workers import Workers
 from sweep.scene.file import read_text
 from sweep.scene.shop import SHOP
@@ -39,10 +39,13 @@ class Desk:
         Who work it out: every answer is one of theirs, in bytes of JSON or of a file.
     home : str
         Where the page of the folder is, seen from this one; empty where there is none.
+    answers : str
+        The module of those answers that are not of a scene: ``"sweep.live.shop_answers:"``.
     """
 
-    def __init__(self, path: Path, units: Units | None, workers: Workers, home: str = "") -> None:
+    def __init__(self, path: Path, units: Units | None, workers: Workers, home: str = "", answers: str = "") -> None:
         self._path, self._units, self._workers, self._home = path, units, workers, home
+        self._answers = answers
         self._opened: OrderedDict[str, Opened] = OrderedDict()
 
     async def page(self) -> bytes:
@@ -55,23 +58,23 @@ class Desk:
         """
         opened: Opened
         text: bytes
-        opened, text = await self._workers.work("page", self._path, self._units, self._home, self._last)
+        opened, text = await self._workers.work(f"{self._answers}page", self._path, self._units, self._home, self._last)
         self._keep(opened)
         return text
 
     async def saw(self) -> bytes:
         """Return the page of a phone at the saw, of the scene as it stands in the file now."""
-        text: bytes = await self._workers.work("saw", self._path, self._units)
+        text: bytes = await self._workers.work(f"{self._answers}saw", self._path, self._units)
         return text
 
     async def answer(self, name: str, asked: Asked) -> bytes:
         """Return the answer of `answers.cut`, `feed` or `solve`."""
-        text: bytes = await self._workers.work(name, self._of(asked), asked)
+        text: bytes = await self._workers.work(f"{self._answers}{name}", self._of(asked), asked)
         return text
 
     async def file(self, name: str, asked: Asked) -> bytes:
         """Return a finished file of the scene with changed settings."""
-        content: bytes = await self._workers.work("file", self._of(asked), asked, name)
+        content: bytes = await self._workers.work(f"{self._answers}file", self._of(asked), asked, name)
         return content
 
     async def now(self, asked: Asked) -> bytes:
@@ -82,7 +85,7 @@ class Desk:
         """Return the scene as it stands in its file now with a page's edits laid over it."""
         opened: Opened
         answer: bytes
-        opened, answer = await self._workers.work("take", self._path, self._units, asked, self._last)
+        opened, answer = await self._workers.work(f"{self._answers}take", self._path, self._units, asked, self._last)
         self._keep(opened)
         return answer
 
@@ -91,17 +94,17 @@ class Desk:
         opened = self._of(asked)
 
         def still() -> None:
-            if read_text(self._path, "a scene") != opened.text:
+            if text_of(self._path) != opened.text:
                 raise SceneError(
                     str(self._path), "the file has changed since this page was opened", "reload the page, then save"
                 )
 
-        text = await self._workers.work("revised", opened, asked)
+        text = await self._workers.work(f"{self._answers}revised", opened, asked)
         still()  # a changed file is told before one that cannot be written
         await asyncio.to_thread(replace_file, self._path, text.encode("utf-8"), "save", still)
         now: Opened
         answer: bytes
-        now, answer = await self._workers.work("saved", self._path, self._units, asked)
+        now, answer = await self._workers.work(f"{self._answers}saved", self._path, self._units, asked)
         self._keep(now)
         return answer
 
@@ -109,7 +112,7 @@ class Desk:
         """Write the scene as it is changed into another file beside its own, never over one."""
         opened = self._of(asked)
         path = self._path.parent / file_name(asked.name)
-        text: str = await self._workers.work("revised", opened, asked)
+        text: str = await self._workers.work(f"{self._answers}revised", opened, asked)
         await asyncio.to_thread(new_file, path, text.encode("utf-8"), "copy")
         return json.dumps({"file": path.name}).encode()
 
@@ -118,7 +121,7 @@ class Desk:
         opened, path = self._of(asked), self._path.parent / SHOP
         before: str | None
         text: str
-        before, text = await self._workers.work("shop", opened, asked, section)
+        before, text = await self._workers.work(f"{self._answers}shop", opened, asked, section)
 
         def still() -> None:
             if read_text(path, "a shop") != before:
@@ -150,8 +153,16 @@ class Desk:
 def _now(path: Path) -> bytes:
     version, at, words = "", "", ""
     try:
-        version = version_of(read_text(path, "a scene"))
+        version = version_of(text_of(path))
         at = datetime.fromtimestamp(path.stat().st_mtime).strftime("%H:%M")
     except (SweepError, OSError) as wrong:
         words = f"The file cannot be read now: {wrong}"
-    return json.dumps({"version": version, "at": at, "words": words}).encode()
+    return json.dumps({"version": version, "at": at, "words": words, "shop": _shop_beside(path)}).encode()
+
+
+def _shop_beside(path: Path) -> str:
+    """Return a digest of the shop beside a scene, nothing where there is none."""
+    try:
+        return version_of(read_text(path.parent / SHOP, "a shop")) if path.name != SHOP else ""
+    except (SweepError, OSError):
+        return ""

@@ -58,11 +58,12 @@ def kept_in(folder: Path) -> list[str]:
 
 def jobs_page(folder: Path, units: Units | None) -> bytes:
     """Return the page of a folder."""
-    inches = units is not None and not units.metric
     try:
-        known = answered_by(shop_in(folder))
+        shop = shop_in(folder)
     except SceneError:
-        known = {}  # it is told where a job is read
+        shop = {}  # it is told where a job is read
+    known = answered_by(shop)
+    inches = shop.get("units") == "in" if units is None else not units.metric
     return plain_page(
         "jobs",
         title=f"Jobs in {visible(folder.resolve().name)}",

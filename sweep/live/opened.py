@@ -9,6 +9,9 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
+from sweep.scene.file import read_text
+from sweep.scene.shop import SHOP
+
 
 @dataclass(frozen=True)
 class Opened:
@@ -47,3 +50,15 @@ def _tables(text: str) -> dict[str, Any]:
 def version_of(text: str) -> str:
     """Return a digest of a scene's text."""
     return hashlib.sha256(text.encode()).hexdigest()[:16]
+
+
+def text_of(path: Path) -> str:
+    """Return the text of a scene's file, or of a shop's; a shop that is not written yet has none.
+
+    Raises
+    ------
+    SceneError
+    """
+    if path.name == SHOP and not path.exists():
+        return ""
+    return read_text(path, "a scene")

@@ -105,6 +105,7 @@ def folder_app(shelf: Shelf) -> Starlette:
 
     routes = [Route("/", page), *_job_routes("/job/{job}", lambda request: shelf.desk(request.path_params["job"]))]
     routes += _job_routes(f"/{RECORD}/{{job}}", lambda request: shelf.kept(request.path_params["job"]))
+    routes += _job_routes("/shop", lambda request: shelf.shop())
     for name in ("summary", "sketch", "new"):
         routes.append(
             Route(

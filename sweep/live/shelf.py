@@ -13,6 +13,7 @@ from sweep.live.jobs import jobs_in, kept_in
 from sweep.live.profile import Profile
 from sweep.live.workers import Workers
 from sweep.scene.keep import RECORD
+from sweep.scene.shop import SHOP
 from sweep.units import Units
 
 JOBS = "sweep.live.jobs"
@@ -80,6 +81,13 @@ class Shelf:
                 raise NoJobError(name)
             self._desks[name] = Desk(self._folder / name, self._units, self._workers, home="../../")
         return self._desks[name]
+
+    def shop(self) -> Desk:
+        """Return the desk of the folder's shop, which may not be written yet."""
+        if SHOP not in self._desks:
+            path, answers = self._folder / SHOP, "sweep.live.shop_answers:"
+            self._desks[SHOP] = Desk(path, self._units, self._folder_workers, home="../", answers=answers)
+        return self._desks[SHOP]
 
     async def page(self) -> bytes:
         """Return the page of the folder."""

@@ -35,7 +35,7 @@ def stand(
     return replace(trial, data=written_down(trial.data, report)), report.units
 
 
-def state_of(now: Opened, trial: Trial[Made], units: Units) -> dict[str, Any]:
+def state_of(now: Opened, trial: Trial[Any], units: Units) -> dict[str, Any]:
     """Return what a page keeps of a scene: how it differs from the file, and what was refused, ready for JSON."""
     return {
         "changes": {path: list(pair) for path, pair in differences(now.tables, trial.data).items()},
@@ -66,12 +66,18 @@ def forms_of(now: Opened, trial: Trial[Made], units: Units) -> str:
 
 
 def _by_path(trial: Trial[Made], units: Units) -> dict[str, tuple[str | None, str]]:
-    """Return the text that was refused at each path and why; what goes with another field is told at both."""
-    found: dict[str, tuple[str | None, str]] = {}
+    """Return all refusals, that of a finishing operation that cannot be done among them."""
+    found = refusals_of(trial, units)
     failing = trial.made.failing
     if failing is not None:
         inches = field_in_inches(trial.data, failing.field)
-        found[path_of(failing.field)] = (None, f"{in_words(failing, inches)} It is shown up to there.")
+        found.setdefault(path_of(failing.field), (None, f"{in_words(failing, inches)} It is shown up to there."))
+    return found
+
+
+def refusals_of(trial: Trial[Any], units: Units) -> dict[str, tuple[str | None, str]]:
+    """Return the text that was refused at each path and why; what goes with another field is told at both."""
+    found: dict[str, tuple[str | None, str]] = {}
     for one in trial.refused:
         sentence = in_words(one.wrong, _in_inches(one, units))
         text = as_typed(one.edit.value) if one.edit.do in ("type", "set") else None

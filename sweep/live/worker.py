@@ -3,7 +3,8 @@
     python -m sweep.live.worker MODULE SECONDS
 
 It reads tasks from standard input and writes what came of them to standard output, each as a length of 4 bytes and so
-much pickle. A task is the name of a function of the module, and what it is given; what comes of it is one of
+much pickle. A task is the name of a function of the module, or of another one
+(``sweep.live.shop_answers:page``), and what it is given; what comes of it is one of
 ("done", value), ("refused", field, sentence) and ("failed",).
 """
 
@@ -47,7 +48,8 @@ def main(module: str, seconds: float) -> None:
 
 def _done(functions: Any, name: str, given: tuple[Any, ...]) -> tuple[Any, ...]:
     try:
-        return ("done", getattr(functions, name)(*given))
+        module, _, function = name.rpartition(":")
+        return ("done", getattr(importlib.import_module(module) if module else functions, function)(*given))
     except SweepError as wrong:
         return ("refused", str(getattr(wrong, "field", "")), str(wrong))
     except Exception:  # told where the program was started; the page goes on

@@ -15,6 +15,7 @@ from sweep.scene import pass_edits, table_edits
 from sweep.scene.documented import Key, keys_of
 from sweep.scene.model import Scene
 from sweep.scene.places import Tables, put, value_at
+from sweep.scene.shop import UNITS
 from sweep.scene.tables import tables_at
 from sweep.scene.typed import as_typed, from_typed
 
@@ -79,7 +80,9 @@ def edited(data: Tables, edit: Edit) -> Tables:
     if edit.do in ("type", "set"):
         value = edit.value
         pass_edits.tell_feeds(data, edit.path)
-        if edit.do == "type":
+        if edit.do == "type" and edit.path in UNITS:  # of a shop
+            value = edit.value or None
+        elif edit.do == "type":
             value = from_typed(key_at(data, edit.path), str(value or ""), value_at(data, edit.path), inches)
         put(data, edit.path, value)
         table_edits.follow(data, edit.path, inches)

@@ -21,6 +21,9 @@ SHOP = "shop.toml"
 SECTIONS = ("saw", "blade", "blades", "fence", "limits", "accuracy", "order")
 """What a shop may have."""
 
+UNITS = {"units": ("mm", "in")}
+"""What it may say above its tables: the units in which a new job is begun."""
+
 BOARDS = ("boards", "board_width", "board_edge", "board_trim", "saw_kerf")
 """What it may say of an order: how wood is sold, and how it is cut."""
 
@@ -48,6 +51,10 @@ def shop_at(path: Path) -> Tables:
     text = read_text(path, "a shop")
     shop = tables_of(text, path) if text.strip() else {}
     for name, table in shop.items():
+        if name in UNITS:
+            if table not in UNITS[name]:
+                raise SceneError(f"{SHOP}, {name}", "this is not known here", 'write "mm" or "in"')
+            continue
         if name not in SECTIONS:
             raise SceneError(
                 f"{path.name}, {name}", "a shop has no such table", f"write {', '.join(SECTIONS)}, or move it"
@@ -82,6 +89,8 @@ def with_shop(data: Tables, shop: Tables) -> Tables:
     taken = dict(data)
     for name, table in shop.items():
         own = data.get(name)
+        if name in UNITS:
+            continue
         if name == "blades":
             if "blade" not in data and own is None:
                 taken[name] = table

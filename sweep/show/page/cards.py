@@ -19,12 +19,15 @@ class Group:
     heading : str
     folded : bool
         Whether it is seen only when it is asked for.
+    alone : bool
+        Whether nothing follows those first keys.
     """
 
     section: str
     first: tuple[str, ...]
     heading: str = ""
     folded: bool = False
+    alone: bool = False
 
 
 @dataclass(frozen=True)

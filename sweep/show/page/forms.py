@@ -94,17 +94,24 @@ def cards_text(standing: Standing, made: dict[str, PassesMade]) -> str:
     made : dict
         By the path of the passes of each set-up, as the picture shows them.
     """
-    cards = [_card(card, standing, made) for card in cards_for(standing.data)]
-    changed = [(words_of(path), path, before) for path, before in standing.changed.items()]
+    whole = with_shop(standing.data, standing.shop)
+    cards = [card_of(card, standing, made, line_of(card.name, whole)) for card in cards_for(standing.data)]
+    return filled_cards(cards, standing, is_shop=False)
+
+
+def filled_cards(cards: list[dict[str, Any]], standing: Standing, is_shop: bool) -> str:
+    """Return cards as HTML, with what is changed and what has no place on them."""
     forms = [form for card in cards for form in card["parts"]]
     shown = {form.path for form in forms} | {field.path for form in forms for field in form.fields}
+    target = standing.data.get("target")
     return filled(
         "cards.html",
         cards=cards,
+        is_shop=is_shop,
         operations=OPERATIONS,
         setups=SETUPS,
-        changed=changed,
-        target=isinstance(standing.data.get("target"), dict) and standing.data["target"].get("whole") is not True,
+        changed=[(words_of(path), path, before) for path, before in standing.changed.items()],
+        target=isinstance(target, dict) and target.get("whole") is not True,
         lost=[
             (words_of(path), path, why, path in standing.both)
             for path, (_, why) in standing.refused.items()
@@ -113,7 +120,8 @@ def cards_text(standing: Standing, made: dict[str, PassesMade]) -> str:
     )
 
 
-def _card(card: Card, standing: Standing, made: dict[str, PassesMade]) -> dict[str, Any]:
+def card_of(card: Card, standing: Standing, made: dict[str, PassesMade], line: str) -> dict[str, Any]:
+    """Return a card with its forms; `line` is what it says folded."""
     forms = [form for group in card.groups for form in _forms(group, standing, made)]
     parts = [part for form in forms for part in form.parts]
     refused = [one for part in parts for one in part.fields if one.refused]
@@ -123,14 +131,14 @@ def _card(card: Card, standing: Standing, made: dict[str, PassesMade]) -> dict[s
         "heading": card.heading,
         "forms": forms,
         "parts": parts,
-        "line": line_of(card.name, with_shop(standing.data, standing.shop)),
+        "line": line,
         "refused": len(refused) + sum(part.path in standing.refused for part in parts if part.path),
         "changed": len([path for path in inside if path != "title" or card.name == "wood"]),
     }
 
 
 def _sections(card: Card) -> set[str]:
-    return {group.section for group in card.groups} | ({"blades"} if card.name == "saw" else set())
+    return {group.section for group in card.groups} | ({"blades"} if card.name in ("saw", "blades") else set())
 
 
 def _forms(group: Group, standing: Standing, made: dict[str, PassesMade]) -> list[Form]:
@@ -174,7 +182,8 @@ def _form(group: Group, path: str, heading: str, standing: Standing) -> Form:
     first = group.first or tuple(keys)
     if group.section in ("setup", "setups") and standing.data.get("blades"):
         first = (*first[:2], "blade", *first[2:])
-    names = [*(name for name in first if name in keys), *(name for name in keys if name not in first)]
+    others = () if group.alone else tuple(name for name in keys if name not in first)
+    names = [*(name for name in first if name in keys), *others]
     fields = [_field(keys[name], f"{path}.{name}" if path else name, standing) for name in names]
     fields = [field for field in fields if _goes_with(field, standing.data)]
     return Form(

@@ -17,6 +17,8 @@ const EVERY = 1500; // milliseconds between two looks
 export class Watch {
   away = false;
   seen = "";
+  /** @type {string | null} */
+  shop = null; // a digest of what the scene takes from
 
   /**
    * @param {Told} page
@@ -41,9 +43,11 @@ export class Watch {
     this.page.away(this.away);
   }
 
-  /** @param {{ version: string, at: string, words: string }} now */
-  async tell({ version, at, words }) {
-    const place = by("elsewhere");
+  /** @param {{ version: string, at: string, words: string, shop: string }} now */
+  async tell({ version, at, words, shop }) {
+    const place = by("elsewhere"), before = this.shop;
+    this.shop = shop;
+    if (before !== null && before !== shop && (await this.page.take())) say("elsewhere-done", "The shop has changed: what this job takes from it is anew.");
     if (words) {
       this.seen = "";
       return say("elsewhere", words);

@@ -1,0 +1,62 @@
+"""The forms of a folder's shop: those tables of a scene that stay the same from job to job."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sweep.scene.places import value_at
+from sweep.scene.shop import BOARDS, UNITS
+from sweep.scene.typed import as_typed
+from sweep.show.page.cards import Card, Group
+from sweep.show.page.fields import Field, Standing
+from sweep.show.page.forms import Form, card_of, filled_cards
+
+CARDS = (
+    Card(
+        "machine", "Saw", (Group("saw", ("speed", "motor", "max_height", "lift_per_turn")), Group("fence", (), "Fence"))
+    ),
+    Card("blades", "Blades", (Group("blade", ("name", "diameter", "kerf", "teeth", "tip", "bevel"), "Blade"),)),
+    Card("limits", "Limits", (Group("limits", ("rise", "area", "wood_above", "shoulder")),)),
+    Card("accuracy", "How exactly it is set", (Group("accuracy", ()),)),
+    Card("boards", "Boards that are sold", (Group("order", BOARDS, alone=True),)),
+)
+
+
+def shop_text(standing: Standing) -> str:
+    """Return the cards of a shop as HTML."""
+    cards = [_card(card, standing) for card in CARDS]
+    return filled_cards([_of_units(standing), *cards], standing, is_shop=True)
+
+
+def _card(card: Card, standing: Standing) -> dict[str, Any]:
+    tables = [standing.data.get(group.section) for group in card.groups]
+    tables += standing.data.get("blades", []) if card.name == "blades" else []
+    said = [f"{name.replace('_', ' ')} {as_typed(value)}" for one in tables if one for name, value in one.items()]
+    line = "; ".join(said[:4]).replace("\n", ", ") or "nothing is said"
+    return card_of(card, standing, {}, line=line)
+
+
+def _of_units(standing: Standing) -> dict[str, Any]:
+    """Return the card of what stands above all tables."""
+    (path, values), *_ = UNITS.items()
+    text = as_typed(value_at(standing.data, path))
+    field = Field(
+        path=path,
+        label=path,
+        help="in which a new job is begun",
+        control="choice",
+        text=text,
+        usual="mm",
+        choices=tuple((value, value) for value in values),
+        before=as_typed(standing.changed[path]) if path in standing.changed else None,
+    )
+    form = Form("", "", (field,), ())
+    return {
+        "name": "units",
+        "heading": "Units",
+        "forms": [form],
+        "parts": [form],
+        "line": text or "mm",
+        "refused": 0,
+        "changed": int(path in standing.changed),
+    }
