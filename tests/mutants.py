@@ -41,10 +41,39 @@ SURFACE = "tests/cut/test_surface.py"
 CARE = "tests/plan/test_accuracy.py"
 LIMITS, PUSH, ROUNDS = "tests/check/test_limits.py", "tests/cut/test_push.py", "tests/shape/test_edges.py"
 CLEAR, CHOICE = "tests/plan/test_several_clear.py", "tests/plan/test_several_choice.py"
+RIVALS, AMONG = "tests/plan/test_rivals.py", "tests/shop/test_among.py"
+KEEP, TRACE = "tests/cli/test_keep.py", "tests/trace/test_trace.py"
 FOUND, WHOLE = "tests/plan/test_several.py", "tests/check/test_whole.py"
 CORRECT = "tests/plan/test_correct.py"
 
 MUTANTS = (
+    Mutant("mistaken twice as far", "plan/rivals.py", "-far / (2 * accuracy)", "-far / accuracy", RIVALS),
+    Mutant("too high does not count", "plan/rivals.py", "and not self.too_high", "", RIVALS),
+    Mutant("worst blade first", "plan/rivals.py", "one.match.scatter, one.number", "-one.match.scatter", RIVALS),
+    Mutant("midway is finished", "shop/among.py", 'one.get("after_pass", passes) == passes', "True", AMONG),
+    Mutant("never mirrored", "shop/among.py", "mirror(piece) if mirrored else piece", "piece", AMONG),
+    Mutant("tolerance is all", "shop/among.py", "exactly) ** 2) >= CHANCE", "exactly) ** 2) >= -1", AMONG),
+    Mutant(
+        "shop is left out", "scene/keep.py", "with_shop(tables_of(text, path), shop_in(path.parent))",
+        "tables_of(text, path)", KEEP,
+    ),
+    Mutant("nothing measured is kept", "scene/keep.py", ", []), *measured]", ", [])]", KEEP),
+    Mutant(
+        "half of coded light", "trace/outline.py", "((picture + 0.055) / 1.055) ** 2.4", "picture",
+        f"{TRACE}::test_half_of_the_light_is_taken_in_linear_light",
+    ),
+    Mutant(
+        "mirrored in the frame", "trace/face.py", "np.array([self.along[1], -self.along[0]])",
+        "np.array([-self.along[1], self.along[0]])", TRACE,
+    ),
+    Mutant(
+        "the picture's own mark ignored", "trace/child.py", "ImageOps.exif_transpose(picture)", "picture.copy()",
+        f"{TRACE}::test_a_picture_of_any_kind_is_traced_alike",
+    ),
+    Mutant(
+        "half a pixel off", "trace/child.py", "((found.outline + 0.5) * smaller - 0.5)", "(found.outline * smaller)",
+        f"{TRACE}::test_a_large_picture_is_made_smaller_and_its_outline_is_not",
+    ),
     Mutant(
         "narrow intervals", "plan/correct/found.py", "half = IN_95 * np", "half = 1.5 * np",
         f"{CORRECT}::test_intervals_hold_what_was_set_nineteen_times_of_twenty",

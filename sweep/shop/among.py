@@ -177,8 +177,9 @@ def job_of(profile: Profile) -> Job | Unread:
     told: Told = "target" if target else "points"
     if profile.made is not None:
         line, told = profile.made, "set-up"
+    passes = len(tables.get("passes", {}).get("heights", ()))
     for one in tables.get("measured", []):
-        if "after_pass" not in one and len(one.get("points") or ()) >= FEWEST:
+        if one.get("after_pass", passes) == passes and len(one.get("points") or ()) >= FEWEST:
             exactly = _length(one, "accuracy", Measured, profile.inches)
             line, told, accuracy = levelled(checked(one["points"], (0.0, 0.0), exactly)), "measured", exactly
     return Job(

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from scipy.spatial import ConvexHull
 
 from sweep.errors import SceneError
+from sweep.figure import length
 from sweep.trace.reader import Seen
 from sweep.trace.scale import Scale
 
@@ -78,6 +79,8 @@ class Traced:
         Root mean square distance of the flats from one line; nan where there are none.
     soft : float
         Share of the wood's outline that is soft, as shade leaves it.
+    grain : float, mm
+        How wide a pixel is as the picture was looked at.
     """
 
     pixels: Array
@@ -90,6 +93,7 @@ class Traced:
     width: float
     straight: float
     soft: float
+    grain: float
 
     @property
     def is_clear(self) -> bool:
@@ -134,7 +138,12 @@ def trace(seen: Seen, scale: Scale, side: Side | None, kind: Kind) -> Traced:
     path = np.roll(outline, before, axis=0)[: before + last + after + 1]
     origin, along, straight = _levelled(path, slice(before, before + last + 1), outline[0], along, near)
     level = _in_frame(path, origin, along)
-    cove = before + np.flatnonzero(level[before : before + last + 1, 1] > near / 2)[[0, -1]]
+    raised = np.flatnonzero(level[before : before + last + 1, 1] > near / 2)
+    if len(raised) < 2:
+        raise SceneError(
+            "IMAGE", "its hollow is shallower than {limit}", "give the scale of this picture", limit=length(near)
+        )
+    cove = before + raised[[0, -1]]
     origin = origin + float(level[cove, 0].mean()) * along
     if kind == "cove":
         path = path[cove[0] : cove[1] + 1]
@@ -155,6 +164,7 @@ def trace(seen: Seen, scale: Scale, side: Side | None, kind: Kind) -> Traced:
         width=float(np.ptp(np.quantile(across, (0.02, 0.98)))),  # along its upright sides, whatever single points do
         straight=straight,
         soft=seen.soft,
+        grain=seen.pixel * size,
     )
 
 

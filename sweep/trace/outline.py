@@ -43,8 +43,9 @@ LEAST = 0.01
 
 ALIKE_REMEDY = "lay the wood on plain paper of another colour, in even light"
 
-REACH, PLATEAU = 4.5, 2.5
-"""Pixels. How far along its normals an outline is looked at, and from where on it is wood, or background, alone."""
+WIDE, CLOSE = (5.0, 2.5), (4.0, 2.0)
+"""Pixels. How far along its normals an outline is looked at, and from where on it is wood, or background, alone: first
+widely, to find it and to see where it is soft, then closely, where a shade beside it changes little."""
 
 WINDING, ROUGHEST = 2.5, 1.5
 """How many times as long as the hull's an outline may be, and how rough, in pixels: beyond, noise was followed."""
@@ -95,7 +96,10 @@ def outline_of(picture: Picture) -> Found:
     contours = find_contours(np.where(inside, np.where(wood, np.maximum(away, level), away), 0.0), level)
     rough = max(contours, key=len)[:-1, ::-1]
     spaced = _spaced(np.asarray(rough, float))
-    outline, steep = _settled(picture, spaced)
+    light = _light(picture)
+    widely, steep = _settled(light, spaced, *WIDE)
+    near = spaced + gaussian_filter1d(widely - spaced, SMOOTHED, axis=0, mode="wrap")  # noise does not lead astray
+    outline, _ = _settled(light, near, *CLOSE)
     found = Found(outline, _roughness(outline), _soft(steep))
     hull = spaced[ConvexHull(spaced).vertices]
     if len(spaced) > WINDING * _round(hull) or found.roughness > ROUGHEST:
@@ -179,22 +183,26 @@ def _round(line: Array) -> float:
     return float(np.hypot(*(np.roll(line, -1, axis=0) - line).T).sum())
 
 
-def _settled(picture: Picture, outline: Array) -> tuple[Array, Array]:
+def _light(picture: Picture) -> list[Picture]:
+    """Return how much light of each colour a picture shows (sRGB, IEC 61966-2-1), a little smoothed."""
+    linear = np.where(picture <= 0.04045, picture / 12.92, ((picture + 0.055) / 1.055) ** 2.4)
+    return [gaussian_filter(linear[..., k], 0.7) for k in range(3)]
+
+
+def _settled(light: list[Picture], outline: Array, reach: float, plateau: float) -> tuple[Array, Array]:
     """Return an outline moved along its normals to where half of the light is the wood's, and how steep light is there.
 
     The steepness is the share of the whole change within a pixel either way.
     """
-    linear = np.where(picture <= 0.04045, picture / 12.92, ((picture + 0.055) / 1.055) ** 2.4)  # IEC 61966-2-1
-    light = [gaussian_filter(linear[..., k], 0.7) for k in range(3)]
     along = gaussian_filter1d(outline, 3.0, axis=0, mode="wrap")
     run = np.roll(along, -1, axis=0) - np.roll(along, 1, axis=0)
     normal = np.column_stack([run[:, 1], -run[:, 0]]) / np.maximum(np.hypot(*run.T), 1e-9)[:, None]
-    steps = np.arange(-REACH, REACH + 0.25, 0.5)
+    steps = np.arange(-reach, reach + 0.25, 0.5)
     places = outline[:, None] + steps[None, :, None] * normal[:, None]
     seen = np.stack(
         [map_coordinates(one, [places[..., 1], places[..., 0]], order=1, mode="nearest") for one in light], axis=2
     )
-    first, last = (np.median(seen[:, side], axis=1) for side in (steps <= -PLATEAU, steps >= PLATEAU))
+    first, last = (np.median(seen[:, side], axis=1) for side in (steps <= -plateau, steps >= plateau))
     way = last - first
     strength = (way**2).sum(axis=1)
     share = ((seen - first[:, None]) * way[:, None]).sum(axis=2) / np.maximum(strength, 1e-12)[:, None]

@@ -65,9 +65,12 @@ def test_what_was_measured_on_the_wood_goes_before_what_was_set():
     points = piece(real, rng, 0.02).tolist()
     finished = job("slipped", cove(28.0, 16.0), measured=[{"points": points, "accuracy": "0.02 mm"}])
     midway = job("midway", cove(28.0, 16.0), measured=[{"after_pass": 3, "points": points, "accuracy": "0.02 mm"}])
-    answer = among([finished, midway], piece(real, rng, 0.05), 0.05)
+    last = [{"after_pass": 3, "points": points, "accuracy": "0.02 mm"}]
+    at_the_last = job("last", cove(28.0, 16.0), measured=last, passes={"heights": ["5 mm", "11 mm", "16 mm"]})
+    answer = among([finished, midway, at_the_last], piece(real, rng, 0.05), 0.05)
 
     assert [(one.job.name, one.job.told, one.same) for one in answer.compared] == [
+        ("last", "measured", True),
         ("slipped", "measured", True),
         ("midway", "set-up", False),
     ]

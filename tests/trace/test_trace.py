@@ -84,6 +84,15 @@ def test_shade_that_is_taken_for_wood_is_told():
     assert 2 * SOFT < in_grey.soft < 1.2 * wrong
 
 
+def test_half_of_the_light_is_taken_in_linear_light():
+    """Pale wood on black, out of focus: half of what is coded would lie half a pixel further out."""
+    picture, outline = end_grain(SECTION, bench=(0.01, 0.01, 0.01), wood=(0.8, 0.8, 0.78), blur=1.5)
+    found = outline_of(picture.astype(np.float32) / 255).outline
+    straight = found[(found[:, 0] > 300) & (found[:, 0] < 600) & (found[:, 1] < 120)]  # along the back
+
+    assert straight[:, 1].mean() == pytest.approx(outline[:, 1].min(), abs=0.25)
+
+
 @pytest.mark.parametrize(("turn", "side"), [(0.5, "right"), (1.0, "top"), (1.5, "left")])
 def test_the_face_is_found_on_whichever_side_it_lies(turn, side):
     """The points are the same as with the face below: nothing is mirrored."""
@@ -166,6 +175,16 @@ def test_where_two_sides_are_hollow_the_maker_says_which():
         trace(found, SCALE, "left", "points")
 
     assert trace(found, SCALE, "top", "points").side == "top"
+
+
+def test_a_hollow_of_a_pixel_is_none():
+    """Nothing can be said of it, and the scale is likely that of another picture."""
+    dent = np.column_stack([np.linspace(-15, 15, 31), 0.15 * np.cos(np.linspace(-math.pi / 2, math.pi / 2, 31))])
+    section = np.vstack([[-30, 0], dent, [30, 0], [30, 12], [-30, 12]])
+    with pytest.raises(
+        SceneError, match=r"IMAGE: its hollow is shallower than 1\.5 mm; give the scale of this picture"
+    ):
+        trace(seen(end_grain(section)[0]), read_scale("100 mm = 200 px", None), None, "points")
 
 
 @pytest.mark.parametrize(

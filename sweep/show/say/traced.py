@@ -23,7 +23,7 @@ def traced_sentences(traced: Traced, units: Units) -> list[str]:
         f"{len(traced.pixels)} {MADE[traced.kind]}, on the {traced.side} of the picture; the wood is "
         f"{units.length(traced.width)} wide there.",
         f"Each point is good to {fine(traced.accuracy)} (one standard deviation), as rough as the outline is and as "
-        f"finely as pixels of {fine(scale.mm_per_pixel)} are read.",
+        f"finely as pixels of {fine(traced.grain)} are read.",
         f"The scale: a pixel read wrongly at either mark puts all lengths {scale.uncertainty:.2%} out, which is "
         f"{fine(scale.uncertainty * traced.width)} on that width.",
     ]
