@@ -94,12 +94,15 @@ def _rides_on_nothing(flag: Flag) -> bool:
 
 
 def _of_strip(job: Job, fallen: Fallen) -> list[Flag]:
-    """Return a flag where what falls off lies between blade and fence, or is small enough to be thrown."""
+    """Return a flag where what falls off lies between blade and fence, or is small enough to be thrown.
+
+    What is to be kept may lie at the fence where it is large: it is pushed through as any ripped board is.
+    """
     left, low, right, high = section.bounds_of(fallen.figure)
     blade_at = -job.scene.setup.offset
     by_fence = (section.middle_of(fallen.figure) > blade_at) == (job.scene.setup.fence_side == "near")
     sizes = named(width=length(right - left), height=length(high - low))
     smaller = min(right - left, high - low)
-    if by_fence:
+    if by_fence and not (fallen.is_kept and smaller > SMALL_STRIP):
         return [Flag("strip-trapped", None, smaller, SMALL_STRIP, LENGTH, figures=sizes)]
     return [Flag("strip-falls", None, smaller, SMALL_STRIP, LENGTH, figures=sizes)] if smaller <= SMALL_STRIP else []

@@ -107,6 +107,10 @@ def test_what_a_rip_saws_off_and_keeps_is_a_piece_that_later_set_ups_leave_alone
         assert set(right.mesh.cut_by.tolist()) > {0} and right.mesh.is_closed()
     assert cut.pieces[0].volume < uncut.pieces[0].volume - 1
     assert [one.volume for one in chamfered.pieces] == pytest.approx([one.volume for one in once.pieces], rel=1e-9)
+    large, small = (
+        codes(verdict_of(rip | {"at": at}), 1) for at in ("10 mm", "35 mm")
+    )  # 38.4 and 13.4 mm at the fence
+    assert "strip-trapped" in small and not {"strip-trapped", "strip-falls"} & set(large)
     assert uncut.fallen[0].is_kept and not verdict_of(RIP).moulding.fallen[0].is_kept
 
 
