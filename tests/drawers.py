@@ -1,10 +1,16 @@
-"""Drawers of small profiles that are soon worked out, and an executor that does it at once."""
+"""Drawers of profiles, some soon worked out and some drawn by chance, a rack, and an executor that works at once."""
 
 from __future__ import annotations
 
 from concurrent.futures import Executor, Future
 from contextlib import contextmanager
+from math import atan2, radians
 from pathlib import Path
+
+import numpy as np
+
+from sweep.shape.outline import curves, settings
+from sweep.shape.tool import Tool, alternate_bevel, flat_tips
 
 SHOP = """[saw]
 speed = "4000 rpm"
@@ -57,3 +63,46 @@ class AtOnce(Executor):
 def at_once():
     """Give it as `work.worked_out` wants it."""
     yield AtOnce(), 1
+
+
+RACK: dict[str, Tool] = {
+    f"{diameter} x {kerf}{' bevelled' if bevel else ''}": alternate_bevel(diameter / 2, kerf, radians(15))
+    if bevel
+    else flat_tips(diameter / 2, kerf)
+    for diameter, kerf, bevel in [
+        (160, 2.2, False), (184, 1.8, True), (190, 2.4, False), (203, 3.2, False), (210, 2.6, True), (216, 2.6, False),
+        (235, 2.8, False), (250, 3.2, True), (254, 2.4, False), (254, 3.2, False), (300, 3.2, True), (315, 3.0, False),
+    ]
+}  # fmt: skip
+"""Twelve blades of sizes that are sold: common practice, from memory; many are all but alike."""
+
+
+def chance_lines(count: int, seed: int, points: int = 61) -> list[np.ndarray]:
+    """Return lines of one cove each, (points, 2) mm, by turns arcs, half ellipses, flattened ones, skewed and leaning
+    ones, and curves of blades that are not in the rack.
+    """
+    chance = np.random.default_rng(seed)
+    found = []
+    for number in range(count):
+        width = chance.uniform(20, 100)
+        depth = chance.uniform(0.1, 0.35) * width
+        u = np.linspace(-1, 1, points)
+        match number % 6:
+            case 0:
+                radius = (width**2 / 4 + depth**2) / (2 * depth)
+                turn = u * atan2(width / 2, radius - depth)
+                line = np.column_stack([radius * np.sin(turn), depth - radius + radius * np.cos(turn)])
+            case 1:
+                line = np.column_stack([width / 2 * np.sin(u * np.pi / 2), depth * np.cos(u * np.pi / 2)])
+            case 2:
+                line = np.column_stack([width / 2 * u, depth * (1 - np.abs(u) ** chance.uniform(1.6, 3))])
+            case 3:
+                line = np.column_stack([width / 2 * u, depth * (1 - u * u) * (1 + chance.uniform(-0.3, 0.3) * u)])
+            case kind:
+                tool = flat_tips(chance.uniform(80, 160), chance.uniform(2, 4))
+                tilt = chance.uniform(0, 0.6) if kind == 4 else 0.0
+                line = curves(tool, settings(chance.uniform(0.15, 0.9), tilt, chance.uniform(4, 25)), 10)[0]
+                line = line - ((line[0, 0] + line[-1, 0]) / 2, 0.0)
+        line[[0, -1], 1] = 0.0
+        found.append(line)
+    return found

@@ -22,7 +22,7 @@ Array = NDArray[np.float64]
 FITTED = 3
 """Blades of a profile that are fitted: the first of them by the screening."""
 
-STATIONS = 33
+STATIONS = 65
 """Places along a profile at which its height is known."""
 
 CHORDS = 4

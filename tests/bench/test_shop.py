@@ -1,0 +1,200 @@
+"""Many profiles and a rack of blades: screening, full fits by one process, by two and by a cluster, memory, and whether
+the first blades of the screening hold the best one.
+
+Speed is of the processor, with that of all processes that were started and have ended.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import resource
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import Executor
+from contextlib import contextmanager
+from pathlib import Path
+
+import numpy as np
+import pytest
+from drawers import RACK, at_once, chance_lines
+
+from sweep.plan.fit import Range, fit_blade
+from sweep.shop.answer import Task
+from sweep.shop.nearest import Index
+from sweep.shop.screen import screened, shapes_of
+from sweep.shop.work import Opened, pool_of, worked_out
+
+Write = Callable[[str, Sequence[str], Sequence[str]], None]
+TOOLS = tuple(RACK.values())
+MANY, TASKS, DRAWN = 10_000, 12, 500
+
+
+def processor() -> float:
+    """Seconds of the processor that this process has taken, and those it started that have ended."""
+    each = [resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)]
+    return sum(one.ru_utime + one.ru_stime for one in each)
+
+
+def test_screening_ten_thousand_profiles_by_twelve_blades(write_row: Write):
+    """Untilted, and on a saw that tilts; the nearest of as many, asked for one after the other."""
+    lines = chance_lines(MANY, seed=1)
+    heading = ("10,000 profiles x 12 blades", "of the processor")
+    began = processor()
+    shapes = shapes_of(lines, [75.0] * MANY)
+    write_row("Screening", heading, ("heights at stations", f"{processor() - began:.2f} s"))
+    for name, tilts in (("screened", (0.0, 0.0)), ("screened at five tilts", (0.0, 0.78))):
+        began = processor()
+        found = screened(TOOLS, shapes, tilts)
+        write_row("Screening", heading, (name, f"{processor() - began:.2f} s"))
+        assert np.isfinite(found.min(axis=1)).all()
+    began = processor()
+    index = Index((str(k), line) for k, line in enumerate(lines))
+    write_row("Screening", heading, ("index made", f"{processor() - began:.2f} s"))
+    began = processor()
+    for line in lines[:100]:
+        assert index.nearest(line, within=0.25)[0].deviation < 0.05
+    write_row("Screening", heading, ("asked, each, within 0.25 mm", f"{10 * (processor() - began):.2f} ms"))
+
+
+def tasks() -> list[Task]:
+    """Profiles of one cove each, three blades to fit."""
+    blades = [{"name": f"{size}", "teeth": 40, "diameter": f"{size} mm", "kerf": "3 mm"} for size in (216, 254, 300)]
+    return [
+        Task(
+            str(number),
+            json.dumps(
+                {
+                    "stock": {"length": "600 mm", "width": "120 mm", "thickness": "45 mm"},
+                    "blades": blades,
+                    "saw": {"speed": "4000 rpm"},
+                    "target": {"shape": "points", "points": line.round(4).tolist()},
+                }
+            ),
+        )
+        for number, line in enumerate(chance_lines(TASKS, seed=3))
+    ]
+
+
+@contextmanager
+def cluster_of_two() -> Iterator[tuple[Executor, int]]:
+    """Two worker processes and a scheduler of Dask's, begun for this."""
+    from distributed import Client, LocalCluster
+
+    with (
+        LocalCluster(2, threads_per_worker=1, dashboard_address=None, silence_logs=50) as cluster,
+        Client(cluster) as client,
+    ):
+        yield client.get_executor(), 2
+
+
+@pytest.mark.filterwarnings("default")
+def test_full_fits_by_one_process_by_two_and_by_a_cluster(write_row: Write):
+    """Each against the plain loop: the same answers, and what it costs more."""
+    ways: dict[str, Opened] = {
+        "plain loop": at_once,
+        "pool of 1": pool_of(1),
+        "pool of 2": pool_of(2),
+        "Dask, 2 workers here": cluster_of_two,
+    }
+    loop, expected = 0.0, []
+    for name, opened in ways.items():
+        began, clock = processor(), time.perf_counter()
+        answers = sorted(worked_out(tasks(), opened), key=lambda answer: int(answer.profile))
+        took, lasted = processor() - began, time.perf_counter() - clock
+        expected = expected or answers
+        loop = loop or took
+        write_row(
+            f"{TASKS} profiles, three blades fitted, the best planned, cut and judged",
+            ("by", "of the processor, each", "a second and core", "against the loop", "by the clock"),
+            (
+                name,
+                f"{took / TASKS:.2f} s",
+                f"{TASKS / took:.2f}",
+                f"{100 * (took / loop - 1):+.0f} %",
+                f"{lasted:.1f} s",
+            ),
+        )
+        assert answers == expected
+
+
+MEMORY = """
+import json, resource, sys, time
+from concurrent.futures import Executor, Future
+from contextlib import contextmanager
+from pathlib import Path
+from sweep import racked
+from sweep.shop.row import Answer, Row
+
+class Soon(Executor):
+    def submit(self, work, task):
+        row = Row(task.profile, "10 in", 1, 28.0, 16.0, 0.0, 0.0, 0.1, True, 7, 15.0, "", "")
+        line = tuple((40 * k, 30 * k) for k in range(60))
+        drawn = {"wanted": line, "cut": line, "stock_mm": (90.0, 30.0), "scene": "x" * 1200}
+        future = Future()
+        future.set_result(Answer(task.profile, (row,) * 3, **drawn))
+        return future
+
+@contextmanager
+def soon():
+    yield Soon(), 4
+
+racked.pool_of = lambda workers: soon
+began = time.process_time()
+racked.run_shop(Path(sys.argv[1]), Path(sys.argv[2]), racked.Asked())
+print(json.dumps([resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024, time.process_time() - began]))
+"""
+
+
+@pytest.mark.parametrize("count", [1_000, MANY])
+def test_memory_does_not_grow_with_the_profiles(tmp_path: Path, write_row: Write, count: int):
+    """All but the fits themselves, which other processes do: read, screened, kept, compared, written."""
+    folder = tmp_path / "drawer"
+    folder.mkdir()
+    blades = "".join(
+        f'[[blades]]\nname = "{name}"\nteeth = 40\ndiameter = "{2 * tool.radius} mm"\nkerf = "{tool.kerf} mm"\n'
+        for name, tool in RACK.items()
+    )
+    (folder / "shop.toml").write_text('[saw]\nspeed = "4000 rpm"\n' + blades)
+    for number, line in enumerate(chance_lines(count, seed=7)):
+        (folder / f"{number:05d}.csv").write_text("".join(f"{y:.4f},{z:.4f}\n" for y, z in line))
+    command = [sys.executable, "-c", MEMORY, str(folder), str(tmp_path / "out")]
+    ended = subprocess.run(command, capture_output=True, text=True, env=os.environ | {"PYTHONPATH": str(Path.cwd())})
+    most, took = json.loads(ended.stdout.splitlines()[-1])
+    sizes = {path.suffix: path.stat().st_size / 1e6 for path in (tmp_path / "out").glob("shop.*")}
+    write_row(
+        "Without the fits",
+        ("profiles", "most memory", "of the processor", "shop.csv", "shop.parquet", "shop.html"),
+        (
+            f"{count:,}",
+            f"{most:.0f} MB",
+            f"{took:.1f} s",
+            *(f"{sizes[kind]:.1f} MB" for kind in (".csv", ".parquet", ".html")),
+        ),
+    )
+
+    assert most < 500
+
+
+@pytest.mark.parametrize("tilts", [(0.0, 0.0), (0.0, 0.785)], ids=["upright", "tilting"])
+def test_the_first_blades_of_the_screening_hold_the_best(write_row: Write, tilts: tuple[float, float]):
+    """All twelve fitted for random profiles: how often the first few hold one that fits as closely, within 0.01 mm."""
+    count = DRAWN if tilts[1] == 0 else DRAWN // 5
+    lines = chance_lines(count, seed=19)
+    order = np.argsort(screened(TOOLS, shapes_of(lines, [75.0] * count), tilts), axis=1, kind="stable")
+    lost = []
+    for line, row in zip(lines, order, strict=True):
+        allowed = [Range((np.radians(0.1), np.pi / 2), (0.1, min(75.0, 0.9 * tool.radius)), tilts) for tool in TOOLS]
+        fits = np.array([fit_blade(tool, line, one).deviation for tool, one in zip(TOOLS, allowed, strict=True)])
+        lost.append([fits[row[:first]].min() - fits.min() for first in (1, 2, 3, 5)])
+    shares = (np.array(lost) <= 0.01).mean(axis=0)
+    title = f"{count} random profiles by twelve blades, tilts up to {np.degrees(tilts[1]):.0f} deg"
+    heading = ("the first", "1", "2", "3", "5")
+    write_row(title, heading, ("as close as the best, within 0.01 mm", *(f"{100 * share:.1f} %" for share in shares)))
+    exact = (np.array(lost) <= 1e-4).mean(axis=0)
+    write_row(title, heading, ("hold the closest itself", *(f"{100 * share:.1f} %" for share in exact)))
+    write_row(title, heading, ("most that is lost", *(f"{worst:.3f} mm" for worst in np.array(lost).max(axis=0))))
+
+    assert shares[2] >= (0.99 if tilts[1] == 0 else 0.9)
