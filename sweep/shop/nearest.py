@@ -35,6 +35,10 @@ POINTS = 120
 """Points along a line that are held against another: of a cove 60 mm wide deviations are right within 0.02 mm."""
 
 
+EXACT = 0.02
+"""mm. Within which deviations are right: a mirror image that is no nearer than that is none."""
+
+
 @dataclass(frozen=True)
 class Near:
     """A profile that lies near.
@@ -94,7 +98,7 @@ class Index:
                 if apart[0] > 2 * within or np.median(apart) > STEEP * within:  # both edges are no further off
                     continue
                 gap = deviation(turned, self._lines[number].astype(float))
-                if gap <= within and (number not in found or gap < found[number].deviation):
+                if gap <= within and (number not in found or gap < found[number].deviation - EXACT):
                     found[number] = Near(self._names[number], number, gap, mirrored)
         return tuple(sorted(found.values(), key=lambda near: (near.deviation, near.name))[:count])
 

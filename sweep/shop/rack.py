@@ -23,6 +23,10 @@ from sweep.units import MM_PER_INCH
 LENGTH = ("600 mm", "24 in")
 """The length of stock that a profile does not tell: long enough to be passed, short enough for a bench; our choice."""
 
+ROOM = (2.0, MM_PER_INCH / 8)
+"""mm. Stock that a profile does not tell is so much wider and thicker than the limits ask: what fits best may be a
+little wider or deeper than the profile; our choice."""
+
 OWN = ("setup", "passes", "setups", "blade", "blades")
 """What a scene says of how it was cut, which is worked out anew."""
 
@@ -114,9 +118,9 @@ def _for_a_bare(profile: Profile, rack: Rack) -> Tables:
     table = rack.like.get("limits", {}) | rack.shop.get("limits", {})
     limits = Limits.model_validate(with_inch_defaults(Limits, table) if inches else table)
     wide, deep = map(float, np.ptp(profile.line, axis=0))
-    width, thickness = wide, deep + limits.wood_above
+    width, thickness = wide, deep + limits.wood_above + ROOM[inches]
     if not profile.whole:
-        width = max(wide + 2 * limits.shoulder, wide + limits.contact, limits.stock_width)
+        width = max(wide + max(2 * limits.shoulder, limits.contact) + ROOM[inches], limits.stock_width)
         thickness = max(thickness, limits.stock_thickness)
         width = _rounded_up(width, inches)
     target: Tables = {"shape": "points", "points": _points(profile)} | ({"whole": True} if profile.whole else {})

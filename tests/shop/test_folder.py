@@ -13,8 +13,9 @@ from fuzz.drawings import HOSTILE
 
 from sweep.errors import SceneError
 from sweep.scene.drawing import reader
-from sweep.shop.folder import names_in, profiles_in
+from sweep.shop.folder import Reading, names_in, profiles_in
 from sweep.shop.profile import Profile, Unread
+from sweep.shop.rack import rack_of
 
 RADIUS = 36.125
 """mm. Of the arc 60 mm wide and 16 mm deep: (w^2 / 4 + d^2) / (2 d)."""
@@ -84,6 +85,17 @@ def test_the_demo_scenes_are_profiles_and_their_points_are_not_read_twice():
     cornice = found["corner-cupboard-cornice.toml"]
     assert cornice.made is not None and cornice.made[:, 1].max() == pytest.approx(16.0, abs=1e-6)
     assert found["base-of-two-coves.toml"].reason.startswith("target: it names no profile")
+
+
+def test_the_drawer_of_the_demo_is_read_in_mm_and_inches():
+    """Points, drawings and scenes; a rack of five blades, one in inches."""
+    found = read(SCENES / "drawer")
+
+    assert all(isinstance(one, Profile) for one in found.values())
+    assert {name for name, one in found.items() if one.inches} == {"door-rail.csv", "plinth.toml"}
+    assert {name for name, one in found.items() if one.whole} == {"base.csv"}
+    rack = rack_of(Reading(SCENES / "drawer").shop)
+    assert [tool.radius for tool in rack.tools] == [127, 127, 108, 95, 80]
 
 
 def test_what_is_broken_is_a_row_and_the_rest_is_read(tmp_path, monkeypatch):

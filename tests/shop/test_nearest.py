@@ -50,6 +50,7 @@ def test_the_nearest_of_many_is_the_one_that_a_look_at_all_finds():
         assert index.nearest(lines[number])[0].number == number
         turned = index.nearest(mirror(lines[number]))[0]
         assert turned.number == number and turned.deviation < 0.02
+        assert turned.mirrored == (deviation(lines[number], mirror(lines[number])) > 0.05)
     for asked in random_lines(6, seed=3):
         every = [min(deviation(asked, line), deviation(mirror(asked), line)) for line in lines]
         found = index.nearest(asked, count=2)
