@@ -38,11 +38,17 @@ SPOTS = """() => {
 
 
 @pytest.fixture(scope="module")
-def page(browser, tmp_path_factory):
-    """The cornice as it is sent, opened."""
+def sent(tmp_path_factory):
+    """The address of the cornice as it is sent."""
     path = tmp_path_factory.mktemp("sent") / "removal.html"
     path.write_text(page_text(shown_whole(report_of("corner-cupboard-cornice")) | {"files": {}, "live": None}))
-    with watched(browser, path.as_uri()) as page:
+    return path.as_uri()
+
+
+@pytest.fixture(scope="module")
+def page(browser, sent):
+    """It is open."""
+    with watched(browser, sent) as page:
         yield page
 
 
@@ -134,3 +140,29 @@ def test_keys_are_the_sliders_own_while_one_of_them_has_them(page):
     height = report_of("corner-cupboard-cornice").job.passes[number - 1].height
     assert page.get_attribute("#pass", "aria-valuetext").startswith(f"pass {number} of 8, height {height:.2f} mm, ")
     assert page.get_attribute("#travel", "aria-valuetext").endswith(" mm past the blade")
+
+
+def test_a_finger_moves_the_page_until_the_picture_was_tapped(browser, sent):
+    """So that nobody is caught in the picture on a phone."""
+    phone = {"viewport": {"width": 380, "height": 800}, "has_touch": True, "is_mobile": True}
+    with watched(browser, sent, **phone) as page:
+        box, touch = page.locator("#solid").bounding_box(), page.context.new_cdp_session(page)
+        x, y = box["x"] + 100, box["y"] + 120
+
+        def swiped() -> tuple[bool, bool]:
+            turned, scrolled = page.evaluate("[sweepPage.solid.camera.yaw, scrollY]")
+            points = [{"x": x + 8 * step, "y": y - 12 * step} for step in range(8)]
+            for kind, at in (
+                ("touchStart", points[:1]),
+                *(("touchMove", [point]) for point in points[1:]),
+                ("touchEnd", []),
+            ):
+                touch.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": at})
+            settled(page)
+            now = page.evaluate("[sweepPage.solid.camera.yaw, scrollY]")
+            return now[0] != turned, now[1] > scrolled
+
+        assert swiped() == (False, True)
+        page.evaluate("scrollTo(0, 0)")
+        page.touchscreen.tap(x, y)
+        assert swiped() == (True, False)

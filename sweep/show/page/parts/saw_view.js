@@ -326,7 +326,7 @@ export class SawView {
     });
     canvas.addEventListener("pointermove", (event) => {
       const before = down.get(event.pointerId);
-      if (!before) return;
+      if (!before || (event.pointerType === "touch" && document.activeElement !== canvas)) return;
       const dx = event.clientX - before[0], dy = event.clientY - before[1];
       travelled += Math.abs(dx) + Math.abs(dy);
       if (down.size === 2) {

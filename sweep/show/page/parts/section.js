@@ -46,10 +46,9 @@ export function drawSection(place, model, selected, pick) {
   put(place, suited(place, model.section).section);
   for (const part of place.querySelectorAll("[data-pass]")) {
     const one = model.passes[Number(part.getAttribute("data-pass")) - 1];
-    if (one.number === selected && part.getAttribute("fill") !== "none") {
-      part.setAttribute("fill", one.colour);
-      part.classList.add("picked");
-    }
+    const taken = one.number <= selected && part.getAttribute("fill") !== "none";
+    if (taken) part.setAttribute("fill", one.colour); // what is still to be taken stays pale
+    if (taken && one.number === selected) part.classList.add("picked");
     const title = document.createElementNS("http://www.w3.org/2000/svg", "title");
     title.append([`pass ${one.number}`, ...one.flags.map((flag) => flag.message)].join(": "));
     part.append(title);
