@@ -7,6 +7,7 @@ table, as a rule shows them beside it or as the cove's depth tells them, not tho
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 
 import numpy as np
@@ -145,11 +146,10 @@ def corrected(scene: WholeScene, measured: tuple[Measured, ...], beside: float =
     found, slipped = found_set_up(scene, measured), False
     if len(measured) > 1 and not found.together:
         found, slipped = found_set_up(scene, (max(measured, key=lambda one: one.number),)), True
-    setup, wanted = scene.setup, Wanted(scene)
+    setup, (wanted, remaining) = scene.setup, _meant(scene)
     angle, height, offset = found.fence_angle.value, found.blade_height.value, found.offset.value
     end = setup.blade_height + found.blade_height.error
-    top = highest_allowed(wanted)
-    remaining = Remaining(scene, top)
+    top = remaining.top
     start = cut_up_to(scene, angle, height, offset)
     planned = remaining.left_from(start, height)
     if planned is None:
@@ -174,6 +174,12 @@ def corrected(scene: WholeScene, measured: tuple[Measured, ...], beside: float =
             _left(scene, wanted, before, one) for before, one in zip((height, *planned), planned, strict=False)
         ),
     )
+
+
+@lru_cache(maxsize=8)  # a maker asks after every pass
+def _meant(scene: WholeScene) -> tuple[Wanted, Remaining]:
+    wanted = Wanted(scene)
+    return wanted, Remaining(scene, highest_allowed(wanted))
 
 
 def highest_allowed(wanted: Wanted) -> float:
