@@ -146,6 +146,20 @@ def test_what_cannot_have_been_measured_is_refused_in_one_sentence(tmp_path, wor
     assert run.stderr.count(b"\n") == 1 and run.stdout == b""
 
 
+def test_a_depth_that_only_a_larger_blade_cuts_is_refused_and_one_near_it_answered(tmp_path):
+    """A blade of 60 mm cuts no deeper than its radius, wherever its last pass would come if nothing is moved."""
+    text = CORNICE.read_text().replace('"254 mm"', '"60 mm"').replace('"22.5 mm"', '"40 mm"')
+    (tmp_path / "small.toml").write_text(text[: text.index("[target]")])
+    runs = [
+        sweep_here("correct", "small.toml", "--pass", 2, "--depth", depth, "--json", folder=tmp_path)
+        for depth in ("28 mm", "35 mm")
+    ]
+
+    assert json.loads(runs[0].stdout)["if_left"]["depth_mm"] == pytest.approx(29.4)
+    assert runs[1].returncode == 2
+    assert b"--depth: 35 mm is deeper than this blade cuts, 29.4 mm" in runs[1].stderr
+
+
 @pytest.mark.parametrize(
     ("scene", "words", "says"),
     [

@@ -14,7 +14,7 @@ import numpy as np
 
 from sweep.cut.lines_on_table import BESIDE
 from sweep.plan.correct.found import Found, found_set_up
-from sweep.plan.correct.measured import Measured
+from sweep.plan.correct.measured import Measured, highest_looked_at
 from sweep.plan.correct.moves import Move, moves_of_fence
 from sweep.plan.correct.reach import HALVINGS, Wanted
 from sweep.plan.correct.remaining import Remaining, no_passes
@@ -148,7 +148,7 @@ def corrected(scene: WholeScene, measured: tuple[Measured, ...], beside: float =
         found, slipped = found_set_up(scene, (max(measured, key=lambda one: one.number),)), True
     setup, (wanted, remaining) = scene.setup, _meant(scene)
     angle, height, offset = found.fence_angle.value, found.blade_height.value, found.offset.value
-    end = setup.blade_height + found.blade_height.error
+    end = min(setup.blade_height + found.blade_height.error, highest_looked_at(scene.tool, scene.tilt))
     top = remaining.top
     start = cut_up_to(scene, angle, height, offset)
     planned = remaining.left_from(start, height)

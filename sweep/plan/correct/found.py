@@ -20,11 +20,10 @@ from scipy.special import chdtrc
 
 from sweep.errors import SceneError
 from sweep.figure import length
-from sweep.plan.correct.measured import Measured
+from sweep.plan.correct.measured import Measured, highest_looked_at
 from sweep.plan.correct.points import TellsPoints, told_by_points
 from sweep.plan.setting_errors import setting_errors
 from sweep.scene.model import WholeScene
-from sweep.shape.frame import highest_setting
 from sweep.shape.outline import edges, settings
 
 Array = NDArray[np.float64]
@@ -139,7 +138,7 @@ class _Problem:
             None if one.points is None else told_by_points(scene.tool, scene.tilt, one.points, one.points_accuracy)
             for one in measured
         ]
-        highest = 0.98 * highest_setting(scene.tool, scene.tilt)
+        highest = highest_looked_at(scene.tool, scene.tilt)
         heights = [
             one.depth.values[0] if one.depth.values else told.blade_height if told is not None else meant
             for one, told, meant in zip(measured, self.points, self.heights, strict=True)

@@ -17,6 +17,8 @@ from sweep.figure import count, length
 from sweep.phrase import Example
 from sweep.scene.model import WholeScene
 from sweep.shape import section
+from sweep.shape.frame import highest_setting
+from sweep.shape.tool import Tool
 
 Array = NDArray[np.float64]
 
@@ -105,6 +107,7 @@ def require_measured(scene: WholeScene, measured: tuple[Measured, ...]) -> None:
         Naming the option.
     """
     stock, passes = scene.stock, len(scene.passes.heights)
+    highest = highest_looked_at(scene.tool, scene.tilt)
     for one in measured:
         if not 1 <= one.number <= passes:
             raise SceneError(
@@ -128,6 +131,15 @@ def require_measured(scene: WholeScene, measured: tuple[Measured, ...]) -> None:
             ("flat", one.flat, stock.width),
         ):
             _require_sizes(f"--{name}", sized, most)
+        deepest = max(one.depth.values, default=0.0)
+        if deepest > highest:
+            raise SceneError(
+                "--depth",
+                "{value} is deeper than this blade cuts, {limit:down}",
+                "measure again from the face that rode on the table",
+                value=length(deepest),
+                limit=length(highest),
+            )
         if one.points is not None:
             _require_accuracy("--points-accuracy", one.points_accuracy)
         widest, flattest = max(one.width.values, default=0.0), max(one.flat.values, default=0.0)
@@ -144,6 +156,11 @@ def require_measured(scene: WholeScene, measured: tuple[Measured, ...]) -> None:
     if len(set(numbers)) < len(numbers):
         twice = next(number for number in numbers if numbers.count(number) > 1)
         raise SceneError("--pass", "pass {value} is named twice", "name it once", value=count(twice))
+
+
+def highest_looked_at(tool: Tool, tilt: float) -> float:
+    """Return up to which blade height a cove is looked at, mm: near the height that brings the blade's centre up."""
+    return 0.98 * highest_setting(tool, tilt)
 
 
 def _require_sizes(option: str, sized: Sized, most: float) -> None:

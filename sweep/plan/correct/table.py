@@ -54,14 +54,13 @@ from numpy.typing import ArrayLike, NDArray
 
 from sweep.errors import UnusableError
 from sweep.plan.correct.correction import highest_allowed
-from sweep.plan.correct.measured import require_cove
+from sweep.plan.correct.measured import highest_looked_at, require_cove
 from sweep.plan.correct.moves import moves_of_fence
 from sweep.plan.correct.reach import Wanted
 from sweep.plan.correct.remaining import SLIVER, Remaining
 from sweep.plan.grid import height_step
 from sweep.plan.setting_errors import setting_errors
 from sweep.scene.model import WholeScene
-from sweep.shape.frame import highest_setting
 from sweep.shape.outline import edges, settings
 from sweep.units import degrees
 
@@ -152,7 +151,7 @@ def _angles(scene: WholeScene, beside: tuple[float, ...]) -> Array:
 
 def _depths(scene: WholeScene) -> Array:
     low = max(0.05, scene.passes.heights[0] / 2)
-    high = min(scene.setup.blade_height + DEEPER, 0.98 * highest_setting(scene.tool, scene.tilt))
+    high = min(scene.setup.blade_height + DEEPER, highest_looked_at(scene.tool, scene.tilt))
     depths: Array = np.linspace(math.sqrt(low), math.sqrt(high), DEPTHS) ** 2
     return depths
 
@@ -188,7 +187,7 @@ def _marks(scene: WholeScene, angles: Array, beside: float) -> list[dict[str, An
 def _off(wanted: Wanted, scene: WholeScene) -> dict[str, Any]:
     setup = scene.setup
     angles = _angles(scene, OFF_ANGLES)
-    highest = 0.98 * highest_setting(scene.tool, scene.tilt)
+    highest = highest_looked_at(scene.tool, scene.tilt)
     above = [setup.blade_height + share * DEEPER for share in (1 / 3, 1.0)]
     heights = np.array([*(share * setup.blade_height for share in OFF_HEIGHTS), *above])
     heights = heights[heights < highest]
