@@ -8,7 +8,7 @@ import subprocess
 
 import pytest
 
-from sweep.show.page.scripts import one_script
+from sweep.show.page.scripts import bare, one_script
 
 MODULES = {
     "page": (
@@ -44,3 +44,9 @@ def test_what_cannot_be_put_together_is_refused(entry, what):
     """By the name of the module."""
     with pytest.raises(ValueError, match=what):
         one_script(entry, MODULES.get)
+
+
+def test_what_is_for_readers_only_is_not_sent_and_nothing_else_is_lost():
+    """Lines of comment go; a comment within a line, and what looks like one in words, stays."""
+    text = '// of its own\n/** @type {string} */\nconst a = "// no";\n  /** @type {A} */ (a).b(); /** c */\n/**\n * d\n */\ne(); // f\n'
+    assert bare(text) == 'const a = "// no";\n/** @type {A} */ (a).b(); /** c */\ne(); // f\n'

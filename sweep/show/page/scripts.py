@@ -1,7 +1,7 @@
 """The page's script as one module: each module of `parts/` comes after those that it imports.
 
 So the page is one file and nothing has to be built, and its policy can name the script by its digest. Each module keeps
-its names to itself, as in a browser that reads the files one by one.
+its names to itself, as in a browser that reads the files one by one. What is there for readers only is not sent.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ import re
 from collections.abc import Callable
 
 IMPORT = re.compile(r'^import \{([^}]*)\} from "\./([a-z_]+)\.js";\n', re.MULTILINE)
+COMMENT = re.compile(r"^[ \t]*(?://[^\n]*|/\*\*(?:(?!\*/).)*\*/[ \t]*)\n", re.MULTILINE | re.DOTALL)
 EXPORT = re.compile(r"^export ((?:async )?(?:function|class|const)) (\w+)", re.MULTILINE)
 
 
@@ -34,6 +35,11 @@ def one_script(entry: str, read: Callable[[str], str]) -> str:
     return "\n".join(written.values())
 
 
+def bare(text: str) -> str:
+    """Return a module as it is sent: without the comments that have lines of their own, and not indented."""
+    return re.sub(r"^[ \t]+", "", COMMENT.sub("", text), flags=re.MULTILINE)
+
+
 def _write(name: str, read: Callable[[str], str], written: dict[str, str], needing: tuple[str, ...]) -> None:
     if name in needing:
         raise ValueError(f"{' imports '.join((*needing, name))}, which is a circle")
@@ -46,4 +52,4 @@ def _write(name: str, read: Callable[[str], str], written: dict[str, str], needi
     left = re.search(r"^(?:import|export)\b.*", body, re.MULTILINE)
     if left is not None:
         raise ValueError(f"{name}.js: '{left[0]}' stands in a form that is not known here")
-    written[name] = f"const {name}_js = (() => {{\n{body}return {{ {', '.join(exported)} }};\n}})();\n"
+    written[name] = f"const {name}_js = (() => {{\n{bare(body)}return {{ {', '.join(exported)} }};\n}})();\n"
