@@ -93,7 +93,11 @@ def on_saw_drawing(
         box(min(face, face + beyond), base - tall, abs(beyond), tall, "hair", "fence"),
         area(placed(swept), "hair", hexed(STEEL)),
         area(placed(wood), "hair", "wood"),
-        *(area(placed(one.figure), "hair", "taken") for one in moulding.fallen if one.setting is setting),
+        *(
+            area(placed(one.figure), "hair", "wood" if one.is_kept else "taken")
+            for one in moulding.fallen
+            if one.setting is setting
+        ),
         area(placed(section.within(wood, swept)), "hair", colour),
         area(placed(swept), "thin"),
         path([(0.0, base), (width, base)], "edge"),

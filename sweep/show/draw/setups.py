@@ -38,23 +38,28 @@ class Taken:
         What becomes shavings and dust.
     fallen : tuple of Figure
         What falls off.
+    aside : tuple of Figure
+        What is sawn off, laid aside and kept.
     """
 
     cut: section.Figure
     fallen: tuple[section.Figure, ...]
+    aside: tuple[section.Figure, ...] = ()
 
 
 def takings(moulding: Moulding) -> tuple[Taken, ...]:
     """Return what each setting of the saw takes."""
     found = []
     for place, setting in enumerate(moulding.settings):
-        fallen = tuple(
-            section.laid(one.figure, setting.lying.back) for one in moulding.fallen if one.setting is setting
+        off = [one for one in moulding.fallen if one.setting is setting]
+        fallen, aside = (
+            tuple(section.laid(one.figure, setting.lying.back) for one in off if one.is_kept == kept)
+            for kept in (False, True)
         )
         cut = section.minus(moulding.section_before(place), moulding.section_before(place + 1))
-        for one in fallen:
-            cut = section.minus(cut, one)
-        found.append(Taken(cut, fallen))
+        for figure in (*fallen, *aside):
+            cut = section.minus(cut, figure)
+        found.append(Taken(cut, fallen, aside))
     return tuple(found)
 
 
@@ -75,7 +80,8 @@ def setups_drawing(moulding: Moulding, units: Units, frame: Frame) -> Drawing:
     parts += [_area(frame, each.cut, "hair", colour) for each, colour in zip(taken, colours, strict=True)]
     after = _made(moulding)
     if moulding.finishing:
-        parts.append(_area(frame, moulding.section_before(len(moulding.settings)), "", hexed(FINISHED)))
+        begun = [moulding.section_before(len(moulding.settings)), *(one for each in taken for one in each.aside)]
+        parts += [_area(frame, one, "", hexed(FINISHED)) for one in begun]
     parts += [_area(frame, figure, "edge", "wood") for figure in after]
     return drawing(frame.width, frame.base + _BOTTOM, [part for part in parts if part.get("rings", True)],
                    _numbers(frame, taken))  # fmt: skip

@@ -166,7 +166,7 @@ def _legend(figure: Figure, moulding: Moulding, height: int) -> None:
              for one, colour in zip(moulding.settings, colours, strict=True)]  # fmt: skip
     handles: list[Artist] = [Patch(fc=WOOD, ec=FAINT, lw=0.5, label="planed")]
     handles += [Patch(fc=colour, ec="none", label=name) for name, colour in named]
-    if moulding.fallen:
+    if not all(one.is_kept for one in moulding.fallen):
         handles.append(Patch(fc=colour_of("taken"), ec=FAINT, lw=0.5, label="falls off"))
     if moulding.finishing:
         handles.append(Patch(fc=FINISHED, ec="none", label="finishing"))
