@@ -42,13 +42,11 @@ def test_the_demo_picture_is_traced_and_its_points_are_matched(tmp_path):
         ("scene.png", SCALE, b"scene.png: this is neither a PNG nor a JPEG picture"),
         ("end.jpg", [], b"--scale: no scale is given"),
         ("end.jpg", ["--scale", "3 px"], b"--scale: '3 px' is no scale"),
-        ("broken.jpg", SCALE, b"broken.jpg: this picture cannot be read"),
     ],
 )
 def test_what_cannot_be_traced_ends_in_one_sentence_and_nothing_is_left(tmp_path, image, words, says):
     """Naming the file, or the option."""
     (tmp_path / "end.jpg").write_bytes(PICTURE.read_bytes())
-    (tmp_path / "broken.jpg").write_bytes(PICTURE.read_bytes()[:2000])
     (tmp_path / "scene.png").write_text("[stock]\n")
     before = sorted(tmp_path.iterdir())
     run = sweep_here("trace", image, *words, folder=tmp_path)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import math
 import re
+from functools import cache
 
 import numpy as np
 import pytest
@@ -33,7 +34,6 @@ SCALE = read_scale("100 mm = 800 px", None)
 LIGHTS = {
     "even": {},
     "noise, a slant and shade": {"noise": 0.03, "turn": 0.03, "shade": 0.5, "gradient": 0.3},
-    "deep shade": {"noise": 0.02, "shade": 0.85, "turn": -0.02},
     "on black paper": {"bench": (0.03, 0.03, 0.03), "noise": 0.02},
     "grey, on white": {"wood": (0.3, 0.3, 0.3), "bench": (0.9, 0.9, 0.9), "noise": 0.02},
 }
@@ -52,10 +52,16 @@ def seen(picture):
     return Seen(found.outline, picture.shape[1::-1], found.roughness, found.soft, 1, b"")
 
 
-def off(points, outline):
+@cache
+def slanting():
+    """What is found in a picture that lies a little aslant, with some noise."""
+    return seen(end_grain(SECTION, noise=0.02, turn=0.02)[0])
+
+
+def off(points, outline, pixels_per_mm=8):
     """How far points lie from the outline that was drawn, mm."""
     ring = shapely.LinearRing(outline)
-    return shapely.distance(ring, shapely.points(points)) / 8
+    return shapely.distance(ring, shapely.points(points)) / pixels_per_mm
 
 
 @pytest.mark.parametrize("light", LIGHTS)
@@ -93,7 +99,7 @@ def test_half_of_the_light_is_taken_in_linear_light():
     assert straight[:, 1].mean() == pytest.approx(outline[:, 1].min(), abs=0.25)
 
 
-@pytest.mark.parametrize(("turn", "side"), [(0.5, "right"), (1.0, "top"), (1.5, "left")])
+@pytest.mark.parametrize(("turn", "side"), [(0.5, "right"), (1.5, "left")])
 def test_the_face_is_found_on_whichever_side_it_lies(turn, side):
     """The points are the same as with the face below: nothing is mirrored."""
     picture, _ = end_grain(SECTION * (1, 1), turn=turn * math.pi + 0.02)
@@ -110,7 +116,7 @@ def test_a_lop_sided_cove_is_not_mirrored():
     leaning = curves(BLADE, settings(math.radians(30), math.radians(20), 14.0), 24)[0]
     section = np.vstack([[-40, 0], leaning, [40, 0], [40, 20], [-40, 20]])
     top = leaning[leaning[:, 1].argmax(), 0] - leaning[[0, -1], 0].mean()
-    for turn in (0.0, math.pi / 2, math.pi):
+    for turn in (0.0, math.pi):
         traced = trace(seen(end_grain(section, turn=turn)[0]), SCALE, None, "cove")
         points = traced.placed(traced.pixels)
 
@@ -120,8 +126,7 @@ def test_a_lop_sided_cove_is_not_mirrored():
 
 def test_what_is_traced_is_matched_with_the_set_up_that_cut_it():
     """By the program's own file of points, with the accuracy that is said."""
-    picture, _ = end_grain(SECTION, noise=0.02, turn=0.02)
-    traced = trace(seen(picture), SCALE, None, "points")
+    traced = trace(slanting(), SCALE, None, "points")
     text = points_text(traced, traced.pixels, "end.jpg")
     points = [[float(cell) for cell in row.split(",")] for row in text.splitlines()[2:]]
     found = match_offcut(BLADE, points, (0.0, 0.0), 0.06)
@@ -134,8 +139,7 @@ def test_what_is_traced_is_matched_with_the_set_up_that_cut_it():
 @pytest.mark.parametrize("kind", ["cove", "whole"])
 def test_what_is_traced_is_a_target_of_a_scene(kind):
     """A cove from edge to edge on the face, or the whole section, closed."""
-    picture, _ = end_grain(SECTION, noise=0.02, turn=0.02)
-    traced = trace(seen(picture), SCALE, None, kind)
+    traced = trace(slanting(), SCALE, None, kind)
     rows = points_text(traced, traced.pixels, "end.jpg").splitlines()[2:]
     points = [[float(cell) for cell in row.split(",")] for row in rows]
     target = Target.model_validate({"shape": "points", "points": points, "whole": kind == "whole"})
@@ -149,17 +153,10 @@ def test_what_is_traced_is_a_target_of_a_scene(kind):
         assert shapely.Polygon(points).symmetric_difference(shapely.Polygon(SECTION)).area < 0.15 * 250
 
 
-def test_a_scene_has_its_accuracy_from_its_pixels():
+def test_points_are_as_good_as_their_pixels():
     """Half as many a mm, and points are about half as good."""
-    fine, coarse = (
-        trace(
-            seen(end_grain(SECTION, pixels_per_mm=pixels, noise=0.02)[0]),
-            read_scale(f"10 mm = {10 * pixels} px", None),
-            None,
-            "points",
-        )
-        for pixels in (8, 4)
-    )
+    coarse = trace(seen(end_grain(SECTION, 4, noise=0.02)[0]), read_scale("10 mm = 40 px", None), None, "points")
+    fine = trace(slanting(), SCALE, None, "points")
 
     assert 1.5 < coarse.accuracy / fine.accuracy < 2.6
 
@@ -204,7 +201,7 @@ def test_a_picture_without_wood_in_it_is_refused(picture, says):
         outline_of(picture.astype(np.float32) / 255)
 
 
-PICTURE, OUTLINE = end_grain(SECTION, noise=0.02, bench=(0.9, 0.9, 0.9))
+PICTURE, OUTLINE = end_grain(SECTION, 4, noise=0.02, bench=(0.9, 0.9, 0.9))
 GREY = np.asarray(Image.fromarray(PICTURE).convert("L"))
 
 
@@ -248,17 +245,17 @@ def test_a_picture_of_any_kind_is_traced_alike(content):
 
     assert "problem" not in answer
     assert answer["size"] == [PICTURE.shape[1], PICTURE.shape[0]]
-    assert np.quantile(off(np.array(answer["outline"]), OUTLINE), 0.99) < 0.15
+    assert np.quantile(off(np.array(answer["outline"]), OUTLINE, 4), 0.99) < 0.15
 
 
 def test_a_large_picture_is_made_smaller_and_its_outline_is_not():
     """By a whole number: pixels are those of the picture that was given."""
-    large = Image.fromarray(PICTURE).resize((PICTURE.shape[1] * 3, PICTURE.shape[0] * 3))
+    large = Image.fromarray(PICTURE).resize((PICTURE.shape[1] * 6, PICTURE.shape[0] * 6))
     answer = child.answer(jpeg(np.asarray(large)), 20_000_000)
-    outline = (np.array(answer["outline"]) + 0.5) / 3 - 0.5
+    outline = (np.array(answer["outline"]) + 0.5) / 6 - 0.5
 
     assert answer["pixel"] == 2
-    assert np.quantile(off(outline, OUTLINE), 0.99) < 0.15
+    assert np.quantile(off(outline, OUTLINE, 4), 0.99) < 0.15
 
 
 def bomb():
