@@ -77,7 +77,7 @@ def window(half: float, thickness: float, middle: float, fence: float) -> tuple[
 
 
 def seen(left: float, right: float, high: float) -> Place:
-    """Return where the part of a section from `left` to `right` lies, what is beyond it left out."""
+    """Return where the part of a section from `left` to `right`, and so high, lies; what is beyond it is left out."""
     whole = placed(left, right, high)
-    start, end = (float(whole.at((y, 0.0))[0]) for y in (left, right))
-    return Place(whole.scale, whole.middle, whole.base, (start - 0.3, 0.0, end - start + 0.6, HEIGHT))
+    (start, top), (end, base) = whole.line([(left, high), (right, 0.0)])
+    return Place(whole.scale, whole.middle, whole.base, (start - 0.3, top - 0.3, end - start + 0.6, base - top + 0.6))

@@ -31,7 +31,7 @@ def stock_end(report: Report) -> Drawing:
     parts = place.figure(wood_section(stock, DRAWN_CHORD), "edge", "wood")
     parts += across((left, right), top, top - _GAP, units.length(stock.width), LARGE)
     parts += upright((top, base), left, left - _GAP, units.length(stock.thickness), LARGE)
-    return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, place, base + 4.5))
+    return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, HEIGHT - 2.2))
 
 
 def block_end(report: Report) -> Drawing:
@@ -53,7 +53,7 @@ def block_end(report: Report) -> Drawing:
     last = report.job.sections[-1]
     if not scene.feed.along_blade and last.top > 0:
         parts += _up_to(report, place, last, f"{units.length(scene.setup.blade_height)} up")
-    return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, place, HEIGHT - 2.6))
+    return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, HEIGHT - 2.2))
 
 
 def on_the_saw(report: Report, number: int, height: float) -> Drawing:
@@ -63,10 +63,10 @@ def on_the_saw(report: Report, number: int, height: float) -> Drawing:
     thick = min(scene.fence.thickness, 0.25 * stock.width)
     part = _window(report)
     sides = (part[0], part[1] + thick) if hand > 0 else (part[0] - thick, part[1])
-    place = seen(*sides, max(stock.thickness, height))
+    place = seen(*sides, max(_high(report), height))
     wood = report.job.sections[number - 2].left if number > 1 else wood_section(stock, DRAWN_CHORD)
     blade, base = _above_the_table(_swept(scene, height)), place.base
-    tall = min(_TALLEST, 0.8 * stock.thickness) * place.scale
+    tall = min(_TALLEST, 0.8 * _high(report)) * place.scale
     face, back = (float(place.at((hand * y, 0.0))[0]) for y in (half, half + thick))
     parts: list[Part] = [
         box(0.0, base, WIDTH, _TABLE, "", "table"),
@@ -81,7 +81,7 @@ def on_the_saw(report: Report, number: int, height: float) -> Drawing:
     if section.parts(blade):
         highest = np.vstack(section.rings(blade))
         y, z = highest[np.argmax(highest[:, 1])].tolist()
-        parts += _leader(place, y, z, max(stock.thickness, height), units.length(height))
+        parts += _leader(place, y, z, max(_high(report), height), units.length(height))
     return drawing(WIDTH, HEIGHT, parts)
 
 
@@ -91,7 +91,7 @@ def after_pass(report: Report, number: int) -> Drawing:
     place = _seen(report)
     parts = place.figure(taken.left, "edge", "wood")
     if scene.feed.along_blade:
-        return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, place, place.base + 4.5))
+        return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, HEIGHT - 2.2))
     if taken.edges is not None:
         ends = place.line([(y, 0.0) for y in taken.edges])
         level, middle = place.base + 3.0, (ends[0][0] + ends[1][0]) / 2
@@ -99,7 +99,7 @@ def after_pass(report: Report, number: int) -> Drawing:
         parts.append(words(units.nearest(taken.width), middle, level + 3.2, size=LARGE, bold=True))
     if taken.top > 0:
         parts += _up_to(report, place, taken, f"{units.nearest(taken.top)} deep")
-    return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, place, HEIGHT - 2.6))
+    return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, HEIGHT - 2.2))
 
 
 def _up_to(report: Report, place: Place, taken: PassSection, said: str) -> list[Part]:
@@ -111,7 +111,7 @@ def _up_to(report: Report, place: Place, taken: PassSection, said: str) -> list[
     y = float(outline[np.argmin(np.abs(outline[:, 1] - taken.top)), 0])
     if taken.edges is not None and report.scene.tilt == 0:
         y = min(max(sum(taken.edges) / 2, -report.scene.stock.width / 2), report.scene.stock.width / 2)
-    return _leader(place, y, taken.top, report.scene.stock.thickness, said)
+    return _leader(place, y, taken.top, _high(report), said)
 
 
 def _leader(place: Place, y: float, height: float, above: float, said: str) -> list[Part]:
@@ -166,7 +166,13 @@ def _window(report: Report) -> tuple[float, float]:
 
 
 def _seen(report: Report) -> Place:
-    return seen(*_window(report), report.scene.stock.thickness)
+    return seen(*_window(report), _high(report))
+
+
+def _high(report: Report) -> float:
+    """Return how much of the stock's thickness is drawn, mm: of stock that stands on edge the part about the cut."""
+    stock = report.scene.stock
+    return min(stock.thickness, max(0.7 * stock.width, 1.6 * report.scene.setup.blade_height))
 
 
 def _swept(scene: WholeScene, height: float) -> section.Figure:
@@ -178,11 +184,10 @@ def _above_the_table(swept: section.Figure) -> section.Figure:
     return section.within(swept, section.stock_section(2 * max(abs(left), abs(right)), high))
 
 
-def _to_the_fence(scene: WholeScene, place: Place, level: float) -> list[Part]:
-    """Return an arrow to the edge that runs along the fence."""
-    half, near = scene.stock.width / 2, scene.setup.fence_side == "near"
-    x = min(max(float(place.at((half if near else -half, 0.0))[0]), 1.0), WIDTH - 1.0)
-    hand = 1 if near else -1
+def _to_the_fence(scene: WholeScene, level: float) -> list[Part]:
+    """Return an arrow at the side of the picture where the fence is."""
+    near = scene.setup.fence_side == "near"
+    x, hand = (WIDTH - 2.0, 1) if near else (2.0, -1)
     tail = x - hand * 5.0
     head = [(x, level), (x - hand * 1.8, level - 0.9), (x - hand * 1.8, level + 0.9)]
     parts = [path([(tail, level), (x, level)], "edge"), path(head, "", "ink", closed=True)]

@@ -14,7 +14,7 @@ from sweep.cut.straight_cuts import saw_cuts
 from sweep.plan.cutlist import CutList
 from sweep.scene.finish import SecondCove
 from sweep.scene.model import SetUpScene
-from sweep.show.say.after_the_cove import NOT_JUDGED, each_after_the_cove
+from sweep.show.say.after_the_cove import NOT_JUDGED, UPRIGHT, each_after_the_cove
 from sweep.show.say.at_saw.flagged import at, of_finishing
 from sweep.show.say.at_saw.screen import Banner, Big, Picture, Screen
 from sweep.show.say.finishing import mitre_sentence, sanding_sentence
@@ -82,8 +82,10 @@ def _set(one: Finishing, units: Units) -> tuple[Big, ...]:
     cuts = saw_cuts(one)
     if not cuts:
         return ()
-    tilt = f"{degrees(cuts[0].tilt):.2f}"
-    return Big(units.tape(cuts[0].distance), "from fence to blade"), Big(Shown(tilt, "deg"), "away from the fence")
+    apart = Big(units.tape(cuts[0].distance), "from fence to blade")
+    if cuts[0].tilt < UPRIGHT:
+        return (apart,)
+    return apart, Big(Shown(f"{degrees(cuts[0].tilt):.2f}", "deg"), "away from the fence")
 
 
 def _angles(made: Made) -> tuple[Big, ...]:
