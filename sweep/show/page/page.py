@@ -84,7 +84,7 @@ def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
     home : str
         Where the page of the folder is; empty where there is none.
     """
-    style, script = _style(), one_script("page", lambda name: part(f"{name}.js"))
+    style, script = _style(), one_script("page", _module if data["live"] else _sent_module)
     asks = "'self'" if data["live"] else "'none'"
     return filled(
         "page.html",
@@ -112,9 +112,18 @@ def saw_page(report: Report | SetupsReport, version: str) -> str:
 
 def plain_page(name: str, /, **words: Any) -> str:
     """Return a page of a template and a module of that name, which asks its server."""
-    style, script = _style(), one_script(name, lambda other: part(f"{other}.js"))
+    style, script = _style(), one_script(name, _module)
     policy = POLICY.format(script=digest(script), style=digest(style), asks="'self'")
     return filled(f"{name}.html", policy=policy, caution=LINE, style=style, script=script, **words)
+
+
+def _module(name: str) -> str:
+    return part(f"{name}.js")
+
+
+def _sent_module(name: str) -> str:
+    """Return a module of a page that is sent, without what only a served one has to be changed by."""
+    return part("unserved.js" if name == "served" else f"{name}.js")
 
 
 def _style() -> str:

@@ -13,6 +13,7 @@ from sweep.show.draw.at_saw.room import HEIGHT, LARGE, WIDTH, WORDS, Place, plac
 from sweep.show.draw.colours import STEEL, hexed
 from sweep.show.draw.section import DRAWN_CHORD
 from sweep.show.draw.sketch import Drawing, Part, across, box, cross, drawing, path, upright, words
+from sweep.show.say.at_saw.measured import has_edges
 from sweep.show.say.report import Report
 
 _TALLEST = 30.0  # a fence is drawn no higher, mm: only that it is there matters
@@ -90,14 +91,11 @@ def after_pass(report: Report, number: int) -> Drawing:
     scene, units, taken = report.scene, report.units, report.job.sections[number - 1]
     place = _seen(report)
     parts = place.figure(taken.left, "edge", "wood")
-    if scene.feed.along_blade:
-        return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, HEIGHT - 2.2))
-    if taken.edges is not None:
+    if taken.edges is not None and has_edges(report, number):
         ends = place.line([(y, 0.0) for y in taken.edges])
         level, middle = place.base + 3.0, (ends[0][0] + ends[1][0]) / 2
         parts += across((ends[0][0], ends[1][0]), place.base, level, "")
         parts.append(words(units.nearest(taken.width), middle, level + 3.2, size=LARGE, bold=True))
-    if taken.top > 0:
         parts += _up_to(report, place, taken, f"{units.nearest(taken.top)} deep")
     return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, HEIGHT - 2.2))
 

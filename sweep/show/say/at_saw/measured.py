@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import numpy as np
+
+from sweep.shape import section
 from sweep.show.say.correct import WORDS
+from sweep.show.say.report import Report
 
 SAYS = WORDS | {
     "name_fence": "Fence angle",
@@ -21,3 +25,19 @@ SAYS = WORDS | {
     "pass_left": "{height} high, up {rise}, then {width} wide",
 }
 """Sentences by name, with places for figures."""
+
+_BESIDE = 0.02  # mm beyond an edge of the cove, and above the table, where there is wood
+
+
+def has_edges(report: Report, number: int) -> bool:
+    """Return whether a pass leaves both edges of its cove on the face that lay on the table, to be measured between.
+
+    A rip does not, nor a cove that meets what an earlier set-up took. One that runs off the stock is measured from
+    there.
+    """
+    taken, half = report.job.sections[number - 1], report.scene.stock.width / 2
+    if taken.edges is None or report.scene.feed.along_blade:
+        return False
+    beside = np.array([(taken.edges[0] - _BESIDE, _BESIDE), (taken.edges[1] + _BESIDE, _BESIDE)])
+    off = np.abs(beside[:, 0]) >= half
+    return bool(np.all(section.inside(beside, taken.left) | off))

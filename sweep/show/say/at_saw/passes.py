@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from sweep.cut.passes import Pass
 from sweep.show.say.at_saw.flagged import barring, of_pass
 from sweep.show.say.at_saw.made_ready import cautions_of
+from sweep.show.say.at_saw.measured import has_edges
 from sweep.show.say.at_saw.screen import Big, Measure, Picture, Screen
 from sweep.show.say.cautions import IF_FORCED
 from sweep.show.say.common_steps import CLEAR
@@ -17,11 +18,12 @@ from sweep.show.say.fence import rip_gap
 from sweep.show.say.passes import fed_in, turns_of
 from sweep.show.say.report import Report
 from sweep.show.say.steps import Step
-from sweep.units import Shown
 
 DOWN = "Lay the phone down. While the blade turns nobody looks at a screen."
 STILL = "The blade stands still, and the plug is out"
 """What is told by holding a button: the end of a cut."""
+
+OFF = "Wait until the blade stands still, pull the plug, take the wood off the table"
 
 MEND = "As it is set this is not cut. Change the scene, have it worked out anew, and begin with the new page."
 
@@ -105,37 +107,28 @@ def _cut(report: Report, one: Pass, blanks: int, title: str, what: str, key: str
 
 def _look(report: Report, one: Pass, title: str, words: tuple[str, ...], key: str) -> Screen:
     """Return what is measured after a pass."""
-    measure = _measured(report, one)
     big: tuple[Big, ...] = ()
+    measure, said = None, f"{OFF} and measure."
     if report.scene.feed.along_blade:
         big = (Big(report.units.nearest(rip_gap(report.scene)), "from the edge at the fence to the cut"),)
-    elif measure.width is not None:
+    elif has_edges(report, one.number):
+        measure = _measured(report, one)
         big = (Big(measure.width, "wide at the table"),)
-    deep = "" if measure.depth is None or report.scene.feed.along_blade else f" It is {measure.depth} deep"
-    flat = f", with {measure.flat} of flat at the fence" if deep and measure.flat is not None else ""
-    asked = f"Wait until the blade stands still, pull the plug, take the wood off the table and measure.{deep}{flat}"
-    return Screen(
-        key,
-        "look",
-        title,
-        "out",
-        (f"{asked.rstrip('.')}.", *words),
-        big=big,
-        picture=Picture("wood", number=one.number),
-        measure=None if report.scene.feed.along_blade else measure,
-    )
+        flat = "" if measure.flat is None else f", with {measure.flat} of flat at the fence"
+        said = f"{OFF} and measure: it should be {measure.depth} deep{flat}."
+    else:
+        said = (
+            f"{OFF}. It meets what was cut before, with no two edges to measure between: compare it with the picture."
+        )
+    picture = Picture("wood", number=one.number)
+    return Screen(key, "look", title, "out", (said, *words), big=big, picture=picture, measure=measure)
 
 
 def _measured(report: Report, one: Pass) -> Measure:
     units, scene, taken = report.units, report.scene, report.job.sections[one.number - 1]
-    flat: Shown | None = None
-    half = scene.stock.width / 2
-    if taken.edges is not None:
-        left = half - taken.edges[1] if scene.setup.fence_side == "near" else taken.edges[0] + half
-        flat = units.nearest(left) if left > 0 else None
+    assert taken.edges is not None  # both edges are there to be measured between
+    left, right = taken.edges[0] + scene.stock.width / 2, scene.stock.width / 2 - taken.edges[1]
+    flat = right if scene.setup.fence_side == "near" else left
     return Measure(
-        one.number,
-        units.nearest(taken.width) if taken.edges is not None else None,
-        units.nearest(taken.top) if taken.top > 0 else None,
-        flat,
+        one.number, units.nearest(taken.width), units.nearest(taken.top), units.nearest(flat) if flat > 0 else None
     )

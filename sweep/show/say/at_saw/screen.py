@@ -90,14 +90,15 @@ class Measure:
     ----------
     number : int
         The pass.
-    width, depth, flat : Shown or None
-        Of the cove at the table, of its deepest place, of what is left flat on the fence's side; None for what cannot
-        be measured.
+    width, depth : Shown
+        Of the cove at the table, and of its deepest place.
+    flat : Shown or None
+        What is left flat on the fence's side; None where nothing is.
     """
 
     number: int
-    width: Shown | None
-    depth: Shown | None
+    width: Shown
+    depth: Shown
     flat: Shown | None
 
 
@@ -150,7 +151,7 @@ class Screen:
         return replace(
             self,
             key=f"set-up-{place + 1}-{self.key}",
-            title=f"Set-up {number}: {self.title[0].lower()}{self.title[1:]}",
+            title=f"Set-up {number}, {self.title[0].lower()}{self.title[1:]}",
             picture=None if self.picture is None else replace(self.picture, place=place),
             setup=number,
         )
