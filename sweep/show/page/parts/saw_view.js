@@ -247,7 +247,7 @@ export class SawView {
     }
     painter.drawLines(edges, pose, how);
     if (ghost && ghostEdges) {
-      painter.drawFaces(ghost, pose, { cut: how.cut, even: 1, opacity: 0.35, under: true });
+      if (!this.seenThrough) painter.drawFaces(ghost, pose, { cut: how.cut, even: 1, opacity: 0.35, under: true });
       painter.drawLines(ghostEdges, pose, { cut: how.cut, ink: GHOST, opacity: 1 });
     }
     painter.gl.finish();
