@@ -61,7 +61,13 @@ def _commands(python: Path, place: Path) -> list[str]:
     """Run every demo scene, one with pictures, and the other commands; return what ended in a traceback."""
     wrong = []
     points = str(ROOT / "scenes" / "measured-offcut.csv")
-    runs = [["match", points, "--diameter", "254 mm", "--kerf", "3.2 mm"]]
+    picture = str(ROOT / "scenes" / "cornice-end-grain.jpg")
+    runs = [
+        ["match", points, "--diameter", "254 mm", "--kerf", "3.2 mm"],
+        ["trace", picture, "--scale", "100 mm = 1200 px", "--out", "traced.csv"],
+        ["match", "traced.csv", "--among", str(ROOT / "scenes" / "record")],
+        ["keep", str(ROOT / "scenes" / "corner-cupboard-cornice.toml"), "--into", "record"],
+    ]
     for scene in SCENES:
         quick = [] if scene.name == "corner-cupboard-cornice.toml" else ["--no-pictures"]
         runs.append(["run", str(scene), "--out", str(place / scene.stem), *quick])
