@@ -47,7 +47,7 @@ def trace(asked: Asked, style: str | None) -> int:
     from sweep.words import visible
 
     seen, traced, points, picture = _traced(asked)
-    text = points_text(traced, traced.pixels, asked.image.name)
+    text = points_text(traced, traced.pixels)
     new_file(picture, traced_png(seen, traced), "--out")
     try:
         new_file(points, text.encode("utf-8"), "--out")

@@ -77,7 +77,7 @@ class TraceDesk:
             When they make no outline, or a file cannot be written, or is somebody else's.
         """
         moved = replace(self.traced, pixels=np.array(asked.points, float).reshape(-1, 2))
-        text = points_text(moved, moved.pixels, self.image)
+        text = points_text(moved, moved.pixels)
         async with self._alone:
             await asyncio.to_thread(self._write, self.picture, traced_png(self.seen, moved))
             await asyncio.to_thread(self._write, self.points, text.encode("utf-8"))

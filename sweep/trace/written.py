@@ -7,7 +7,6 @@ from numpy.typing import NDArray
 
 from sweep.errors import SceneError
 from sweep.trace.face import Traced
-from sweep.words import visible
 
 Array = NDArray[np.float64]
 
@@ -18,7 +17,7 @@ FEWEST = 10
 """Points that make a face."""
 
 
-def points_text(traced: Traced, pixels: Array, source: str) -> str:
+def points_text(traced: Traced, pixels: Array) -> str:
     """Return the text of a file of points: [y, z] a line, y along the face to the right, z into the wood.
 
     Parameters
@@ -27,8 +26,6 @@ def points_text(traced: Traced, pixels: Array, source: str) -> str:
     pixels : (n, 2) float
         Its points, perhaps moved by hand. Those of a face are for `match` and `correct`; a cove is drawn on to the
         face, and a whole outline closed, for `target.file`.
-    source : str
-        What the picture is called.
 
     Raises
     ------
@@ -43,7 +40,7 @@ def points_text(traced: Traced, pixels: Array, source: str) -> str:
     elif traced.kind == "whole":
         points = _closed(points)
     head = (
-        f"# {visible(source)}, the face on its {traced.side}: {1 / traced.scale.mm_per_pixel:.4g} pixels a mm; "
+        f"# traced with the face on the {traced.side} of the picture; {1 / traced.scale.mm_per_pixel:.4g} pixels a mm; "
         f"each point to {traced.accuracy:.3f} mm (one standard deviation)\ny,z\n"
     )
     return head + "".join(f"{y + 0.0:.3f},{z + 0.0:.3f}\n" for y, z in points)

@@ -127,7 +127,7 @@ def test_a_lop_sided_cove_is_not_mirrored():
 def test_what_is_traced_is_matched_with_the_set_up_that_cut_it():
     """By the program's own file of points, with the accuracy that is said."""
     traced = trace(slanting(), SCALE, None, "points")
-    text = points_text(traced, traced.pixels, "end.jpg")
+    text = points_text(traced, traced.pixels)
     points = [[float(cell) for cell in row.split(",")] for row in text.splitlines()[2:]]
     found = match_offcut(BLADE, points, (0.0, 0.0), 0.06)
 
@@ -140,7 +140,7 @@ def test_what_is_traced_is_matched_with_the_set_up_that_cut_it():
 def test_what_is_traced_is_a_target_of_a_scene(kind):
     """A cove from edge to edge on the face, or the whole section, closed."""
     traced = trace(slanting(), SCALE, None, kind)
-    rows = points_text(traced, traced.pixels, "end.jpg").splitlines()[2:]
+    rows = points_text(traced, traced.pixels).splitlines()[2:]
     points = [[float(cell) for cell in row.split(",")] for row in rows]
     target = Target.model_validate({"shape": "points", "points": points, "whole": kind == "whole"})
     width, depth = target.size
