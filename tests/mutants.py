@@ -99,7 +99,7 @@ MUTANTS = (
         "tests/test_docs.py::test_the_readmes_correction_is_what_the_program_says",
     ),
     Mutant(
-        "deeper than the target", "plan/correct/correction.py", "setup.offset, setup.blade_height)[0])",
+        "deeper than the target", "plan/correct/reach.py", "setup.offset, setup.blade_height)[0])",
         "setup.offset, setup.blade_height)[0]) + 9",
         f"{CORRECT}::test_no_pass_is_deeper_than_the_target_where_the_set_up_is",
     ),

@@ -87,7 +87,7 @@ def test_each_measurement_belongs_to_the_pass_named_before_it(tmp_path):
 
 
 def test_a_phones_record_says_what_the_options_say(tmp_path):
-    """Of each pass what was measured last; what an option says of a pass goes before."""
+    """What was measured last after each pass counts; what an option says of a pass goes before."""
     (tmp_path / "phone.toml").write_text(
         """
 record = 1

@@ -179,13 +179,7 @@ def corrected(scene: WholeScene, measured: tuple[Measured, ...], beside: float =
 @lru_cache(maxsize=8)  # a maker asks after every pass
 def _meant(scene: WholeScene) -> tuple[Wanted, Remaining]:
     wanted = Wanted(scene)
-    return wanted, Remaining(scene, highest_allowed(wanted))
-
-
-def highest_allowed(wanted: Wanted) -> float:
-    """Return the height of the last pass, mm: that of the scene, or the highest that is not too deep for the target."""
-    setup = wanted.scene.setup
-    return float(wanted.reaches(setup.fence_angle, setup.offset, setup.blade_height)[0])
+    return wanted, Remaining(scene, wanted.highest)
 
 
 def cut_up_to(scene: WholeScene, fence_angle: float, blade_height: float, offset: float) -> float:

@@ -53,6 +53,12 @@ class Wanted:
             self.tolerance = target.tolerance
         self._points = sampled(self.line, POINTS)
 
+    @property
+    def highest(self) -> float:
+        """The height of the last pass, mm: that of the scene, or the highest that is not too deep for the target."""
+        setup = self.scene.setup
+        return float(self.reaches(setup.fence_angle, setup.offset, setup.blade_height)[0])
+
     def width(self, fence_angle: ArrayLike, blade_height: ArrayLike) -> Array:
         """Return the width at the table of coves, (b,) mm; of arrays of settings, rad and mm."""
         left, right = edges(self.scene.tool, settings(fence_angle, self.scene.tilt, blade_height))

@@ -53,7 +53,6 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from sweep.errors import UnusableError
-from sweep.plan.correct.correction import highest_allowed
 from sweep.plan.correct.measured import highest_looked_at, require_cove
 from sweep.plan.correct.moves import moves_of_fence
 from sweep.plan.correct.reach import Wanted
@@ -99,7 +98,7 @@ def correction_table(scene: WholeScene, beside: float) -> dict[str, Any] | None:
         return None
     setup, tool, tilt = scene.setup, scene.tool, scene.tilt
     wanted, errors = Wanted(scene), setting_errors(scene)
-    top = highest_allowed(wanted)
+    top = wanted.highest
     angles = _angles(scene, ANGLES)
     depths = _depths(scene)
     left, right = _edges(scene, angles, depths)

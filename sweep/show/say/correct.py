@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from sweep.plan.correct.correction import Correction
-from sweep.plan.correct.found import Setting
-from sweep.plan.correct.moves import Move
 from sweep.show.say.passes import turns_of
 from sweep.show.say.table import Column, Table
 from sweep.units import Shown, Units, degrees
+
+if TYPE_CHECKING:  # a phone takes the words alone, and finding loads the optimiser
+    from sweep.plan.correct.correction import Correction
+    from sweep.plan.correct.found import Setting
+    from sweep.plan.correct.moves import Move
 
 WORDS = {
     "not_measured": "not measured",
