@@ -19,7 +19,7 @@ from sweep.shop.folder import names_in, writes_inches
 from sweep.shop.journal import ANSWERS, cleared, kept_beside
 from sweep.shop.rack import rack_of
 from sweep.shop.work import Opened, pool_of
-from sweep.show.page.shop import write_shop_page
+from sweep.show.page.drawer import write_drawer_page
 from sweep.show.say.cautions import PARAGRAPH
 from sweep.show.say.numbers.model import written
 from sweep.show.say.numbers.shop import shop_answer
@@ -114,7 +114,7 @@ def _leave(fresh: Path, found: Catalogue, asked: Asked, units: Units, folder: st
     scenes = scene_files(found.answers()) if asked.scenes else {}
     write_scenes(fresh, found.answers(), scenes)
     title = f"Profiles of {visible(folder)}"
-    write_shop_page(fresh / "shop.html", title, found.answers(), found.alike, scenes, units)
+    write_drawer_page(fresh / "shop.html", title, found.answers(), found.alike, scenes, units)
     if asked.catalogue:
         write_catalogue(fresh / "shop.pdf", title, found.answers(), units, asked.paper or paper_for(units))
     with (fresh / ANSWERS).open("wb") as file:

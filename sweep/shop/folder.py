@@ -30,7 +30,7 @@ from sweep.scene.model import Scene, SetUpScene
 from sweep.scene.places import Tables
 from sweep.scene.points import in_inches_by_heading, points_in
 from sweep.scene.read import scene_from
-from sweep.scene.shop import SHOP, shop_in, with_shop
+from sweep.scene.shop import SHOP, of_the_shop, shop_in, with_shop
 from sweep.scene.target import Target
 from sweep.scene.toml import tables_of
 from sweep.shape.outline import curves, settings
@@ -140,7 +140,11 @@ class Reading:
             points = points_in(path.parent / target["file"], target.get("whole") is True)
             named = {key: value for key, value in target.items() if key != "file"} | {"points": points}
             data = data | {"target": named}
-        scene = scene_from(with_shop(data, self._shop_beside(path)))
+        shop = self._shop_beside(path)
+        try:
+            scene = scene_from(with_shop(data, shop))
+        except SceneError as wrong:
+            raise of_the_shop(wrong, data, shop) from None
         made = _made(scene)
         line = _wanted(scene) if scene.target is not None else made
         if line is None:

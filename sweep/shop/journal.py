@@ -48,7 +48,7 @@ class Journal:
                 if found := _LINE.fullmatch(line):
                     self._places[found[1].decode()] = (file, place)
                 place += len(line)
-        self._end = self._begin_line()
+        self._begin_line()
 
     def __contains__(self, digest: str) -> bool:
         return digest in self._places
@@ -61,11 +61,9 @@ class Journal:
         OSError
         """
         line = f"{digest} {answer.as_text()}\n".encode()
-        self._grows.seek(self._end)
-        self._grows.write(line)
+        self._grows.write(line)  # the file was opened to be appended to: it comes to the end, wherever that is
         self._grows.flush()
-        self._places[digest] = (self._grows, self._end)
-        self._end += len(line)
+        self._places[digest] = (self._grows, self._grows.tell() - len(line))
 
     def line(self, digest: str) -> bytes:
         """Return the line that keeps an answer; raise KeyError where there is none."""
@@ -87,16 +85,12 @@ class Journal:
             except (ValueError, TypeError, KeyError):
                 del self._places[digest]
 
-    def _begin_line(self) -> int:
-        """Return where the next line begins, after a run that was ended in the middle of one."""
-        self._grows.seek(0, 2)
-        end = self._grows.tell()
-        if end:
-            self._grows.seek(end - 1)
+    def _begin_line(self) -> None:
+        """End the line in the middle of which a run was ended."""
+        if self._grows.seek(0, 2):
+            self._grows.seek(-1, 2)
             if self._grows.read(1) != b"\n":
                 self._grows.write(b"\n")
-                end += 1
-        return end
 
 
 @contextmanager
@@ -119,7 +113,11 @@ def kept_beside(folder: Path) -> Iterator[Journal]:
         grows = files.enter_context((place / ANSWERS).open("a+b"))
         journal = Journal(grows, earlier)
         journal.forget_what_cannot_be_read()
-        yield journal
+        try:
+            yield journal
+        finally:
+            if not grows.seek(0, 2):  # nothing was kept: a run that was refused leaves nothing behind
+                cleared(folder)
 
 
 def cleared(folder: Path) -> None:

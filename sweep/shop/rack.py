@@ -13,9 +13,10 @@ from sweep.errors import SceneError
 from sweep.scene.defaults import with_inch_defaults
 from sweep.scene.keys import Blade
 from sweep.scene.limits import Limits
+from sweep.scene.notation import field_in_inches
 from sweep.scene.places import Tables
 from sweep.scene.read import scene_from
-from sweep.scene.shop import SHOP, with_shop
+from sweep.scene.shop import SHOP, of_the_shop, with_shop
 from sweep.shape.tool import Tool
 from sweep.shop.profile import Profile
 from sweep.units import MM_PER_INCH
@@ -27,7 +28,7 @@ ROOM = (2.0, MM_PER_INCH / 8)
 """mm. Stock that a profile does not tell is so much wider and thicker than the limits ask: what fits best may be a
 little wider or deeper than the profile; our choice."""
 
-OWN = ("setup", "passes", "setups", "blade", "blades")
+OWN = ("setup", "passes", "setups", "kept", "blade", "blades")
 """What a scene says of how it was cut, which is worked out anew."""
 
 TRIED: Tables = {
@@ -51,12 +52,15 @@ class Rack:
         One for each.
     like : dict
         The scene from which a profile without one takes all but its size; nothing where none is given.
+    tolerance : dict
+        The tolerance of that scene's target, where it has one.
     """
 
     shop: Tables
     blades: tuple[Tables, ...]
     tools: tuple[Tool, ...]
     like: Tables
+    tolerance: Tables
 
 
 def rack_of(shop: Tables, like: Tables | None = None) -> Rack:
@@ -67,6 +71,7 @@ def rack_of(shop: Tables, like: Tables | None = None) -> Rack:
     SceneError
         When they, or the scene that is to be followed, cannot be used.
     """
+    tolerance = {name: value for name, value in (like or {}).get("target", {}).items() if name == "tolerance"}
     like = {name: table for name, table in (like or {}).items() if name not in ("target", *OWN, "finish", "title")}
     blades = shop.get("blades") or ([shop["blade"]] if "blade" in shop else [])
     if blades:
@@ -75,10 +80,16 @@ def rack_of(shop: Tables, like: Tables | None = None) -> Rack:
                 f"{SHOP}, saw", "it is missing", 'write [saw] with a speed, for example speed = "4000 rpm"'
             )
         stock = {"stock": TRIED["stock"] | like.get("stock", {})}
-        tried = scene_from(with_shop(like | stock | {"target": TRIED["target"]}, shop))
+        data = like | stock | {"target": TRIED["target"] | tolerance}
+        try:
+            tried = scene_from(with_shop(data, shop))
+        except SceneError as wrong:
+            told = of_the_shop(wrong, data, shop)
+            told.inches = field_in_inches(shop, wrong.field)
+            raise told from None
         named = [table | {"name": name_of(blade)} for table, blade in zip(blades, tried.choice, strict=True)]
-        return Rack(shop, tuple(named), tuple(blade.tool for blade in tried.choice), like)
-    return Rack(shop, (), (), like)
+        return Rack(shop, tuple(named), tuple(blade.tool for blade in tried.choice), like, tolerance)
+    return Rack(shop, (), (), like, tolerance)
 
 
 def name_of(blade: Blade) -> str:
@@ -97,7 +108,7 @@ def job_of(profile: Profile, rack: Rack) -> Tables:
     if "target" not in own:  # what its own set-up cuts is wanted
         own = own | {"target": {"shape": "points", "points": _points(profile)}}
     if not rack.blades:
-        return with_shop({name: table for name, table in own.items() if name not in OWN[:3]}, rack.shop)
+        return with_shop({name: table for name, table in own.items() if name not in OWN[:4]}, rack.shop)
     job = with_shop({name: table for name, table in own.items() if name not in OWN}, rack.shop)
     return {name: table for name, table in job.items() if name != "blade"} | {"blades": list(rack.blades)}
 
@@ -123,7 +134,9 @@ def _for_a_bare(profile: Profile, rack: Rack) -> Tables:
         width = max(wide + max(2 * limits.shoulder, limits.contact) + ROOM[inches], limits.stock_width)
         thickness = max(thickness, limits.stock_thickness)
         width = _rounded_up(width, inches)
-    target: Tables = {"shape": "points", "points": _points(profile)} | ({"whole": True} if profile.whole else {})
+    target: Tables = (
+        rack.tolerance | {"shape": "points", "points": _points(profile)} | ({"whole": True} if profile.whole else {})
+    )
     stock = {"length": LENGTH[inches]} | rack.like.get("stock", {})
     size = {"width": _written(width, inches), "thickness": _written(_rounded_up(thickness, inches), inches)}
     return rack.like | {"stock": stock | size, "target": target}

@@ -18,6 +18,8 @@ from drawers import at_once, drawer
 from terminal import sweep_here
 
 from sweep import racked
+from sweep.check.judge import judge
+from sweep.cut.job import simulate
 from sweep.plan.complete import complete
 from sweep.scene.read import read_scene
 from sweep.shop import journal
@@ -50,6 +52,7 @@ def test_a_folder_of_all_kinds_is_answered_as_solve_does(tmp_path, here):
     )
     (folder / "broken.dxf").write_text("nonsense")
     (folder / "whole.csv").write_text("0,0\n20,0\n20,5\n40,5\n")
+    (folder / os.fsdecode(b"\xff.csv")).write_bytes(b"\xff")
 
     ended = sweep_here("shop", folder, "--out", "out", "--scenes", "--json", folder=tmp_path)
 
@@ -57,7 +60,7 @@ def test_a_folder_of_all_kinds_is_answered_as_solve_does(tmp_path, here):
     rows = rows_of(tmp_path / "out")
     assert tuple(rows[0]) == COLUMNS
     assert [row["profile"] for row in rows if row["rank"] in ("", "1")] == [
-        "./=arc.csv", "broken.dxf", "cove-0.toml", "cove-1.toml", "made.toml", "whole.csv"
+        "./=arc.csv", "broken.dxf", "cove-0.toml", "cove-1.toml", "made.toml", "whole.csv", "\\udcff.csv"
     ]  # fmt: skip
     told = {(row["profile"], row["rank"]): row for row in rows}
     assert "cannot be read as DXF" in told["broken.dxf", ""]["reason"]
@@ -65,6 +68,7 @@ def test_a_folder_of_all_kinds_is_answered_as_solve_does(tmp_path, here):
     best = complete(read_scene(folder / "cove-1.toml"))
     found = told["cove-1.toml", "1"]
     assert float(found["fence_angle_deg"]) == pytest.approx(np.degrees(best.scene.setup.fence_angle), abs=1e-4)
+    assert found["flags"].split() == [flag.code for flag in judge(simulate(best.scene)).flags]
     assert found["blade"] == best.scene.setup.blade and int(found["passes"]) == len(best.scene.passes.heights)
     scene = read_scene(tmp_path / "out" / "scene-cove-1.toml")
     assert scene.passes.heights == pytest.approx(best.scene.passes.heights, abs=1e-4)
@@ -110,7 +114,46 @@ def test_two_runs_do_not_work_on_the_same_results(tmp_path, here):
 
     assert ended.returncode == 2
     assert b"another run works on out" in ended.stderr
-    assert not (tmp_path / "out").exists()
+    assert sorted(tmp_path.iterdir()) == [folder]
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("[blade]\nteeth = 40\ndiameter = '10 in'\nkerf = '1/8 in'\n", "shop.toml, saw: it is missing"),
+        ("[saw]\nspeed = '9'\n[blade]\nteeth = 40\ndiameter = '10 in'\nkerf = '1/8 in'\n", "shop.toml, saw.speed: "),
+        ("[saw]\nspeed = '99 rpm'\n[blade]\nteeth = 40\ndiameter = '99 in'\nkerf = '1/8 in'\n", "39 in"),
+        ("[finish]\n", "shop.toml, finish: a shop has no such table"),
+    ],
+)
+def test_a_shop_that_cannot_be_used_is_refused_before_any_profile_is_read(tmp_path, here, text, says):
+    """In one sentence that names its file, in its own notation; nothing is left behind."""
+    folder = drawer(tmp_path / "drawer", 1)
+    (folder / "shop.toml").write_text(text)
+
+    ended = sweep_here("shop", folder, "--out", "out", folder=tmp_path)
+
+    assert ended.returncode == 2
+    assert says in ended.stderr.decode()
+    assert sorted(tmp_path.iterdir()) == [folder]
+
+
+def test_a_whole_moulding_is_worked_out_where_it_is_asked_for(tmp_path, here):
+    """A step by one rip or two: all of the waste goes, and the scene that is left runs as it stands."""
+    folder = drawer(tmp_path / "drawer", 0)
+    (folder / "step.csv").write_text("0,0\n6,0\n6,4\n60,4\n60,15\n0,15\n0,0\n")
+    like = tmp_path / "like.toml"
+    like.write_text(
+        "[stock]\nlength = '300 mm'\nspecies = 'oak'\n[plan]\nmost_setups = 1\n[target]\ntolerance = '0.1 mm'\n"
+    )
+
+    ended = sweep_here("shop", folder, "--full", "--scenes", "--like", like, "--out", "out", folder=tmp_path)
+
+    (row,) = rows_of(tmp_path / "out")
+    assert (ended.returncode, row["profile"], row["within_tolerance"]) == (0, "step.csv", "true"), ended.stderr
+    assert float(row["deviation_mm"]) == 0.0 and row["reason"].startswith("1 set-ups take")
+    scene = read_scene(tmp_path / "out" / "scene-step.toml")
+    assert (scene.stock.species, scene.target.tolerance, len(scene.setups)) == ("oak", 0.1, 1)
 
 
 def test_a_worker_and_a_run_that_are_killed_lose_nothing(tmp_path):
@@ -147,7 +190,7 @@ def test_a_cluster_gives_the_same_bytes(tmp_path, here):
     from distributed import LocalCluster
 
     folder = drawer(tmp_path / "drawer", 2)
-    quiet = {"dashboard_address": None, "silence_logs": 50}
+    quiet = {"dashboard_address": ":0", "silence_logs": 50}
     with LocalCluster(
         1, threads_per_worker=1, processes=False, protocol="tcp://", host="127.0.0.1", **quiet
     ) as cluster:

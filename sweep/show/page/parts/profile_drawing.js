@@ -1,6 +1,6 @@
 // A profile drawn: what is wanted, and what the set-up cuts, over the face on the table.
 
-/** @import { Profile } from "./shop.d.ts" */
+/** @import { Profile } from "./drawer.d.ts" */
 
 const SVG = "http://www.w3.org/2000/svg";
 const ROOM = 0.06; // of the width, left about a drawing

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import asdict
-from typing import Literal
+from typing import Any, Literal
 
 from sweep.shop.alike import Alike
-from sweep.shop.row import Answer
+from sweep.shop.row import Answer, Row
 from sweep.show.say.numbers.model import Head, Numbers, head_of
+from sweep.words import visible
 
 
 class ShopRow(Numbers):
@@ -55,5 +56,10 @@ class ShopAnswer(Head):
 
 def shop_answer(answers: Iterable[Answer], alike: Iterable[Alike]) -> ShopAnswer:
     """Return every row."""
-    rows = tuple(ShopRow(**asdict(row)) for answer in answers for row in answer.rows)
-    return ShopAnswer(**head_of(""), rows=rows, alike=tuple(AlikeRow(**asdict(one)) for one in alike))
+    rows = tuple(ShopRow(**_told(row)) for answer in answers for row in answer.rows)
+    return ShopAnswer(**head_of(""), rows=rows, alike=tuple(AlikeRow(**_told(one)) for one in alike))
+
+
+def _told(row: Row | Alike) -> dict[str, Any]:
+    """Return a row with its words as they can be shown: a file's name need be no text."""
+    return {name: visible(value) if isinstance(value, str) else value for name, value in asdict(row).items()}

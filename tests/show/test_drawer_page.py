@@ -10,7 +10,7 @@ from npm import WEB, checked_by
 
 from sweep.shop.alike import Alike
 from sweep.shop.row import Answer, Row, without_figures
-from sweep.show.page.shop import write_shop_page
+from sweep.show.page.drawer import write_drawer_page
 from sweep.units import Units
 
 ARC = ((-3000, 0), (-2000, 900), (0, 1500), (2000, 900), (3000, 0))
@@ -32,7 +32,7 @@ def test_profiles_are_found_by_keys_alone_and_nothing_is_found_against_the_page(
     answers = [*MANY, answer("flagged.csv", 0.1, "rise-large push-hard"), without_figures(HOSTILE, "it is broken")]
     alike = [Alike("p000.csv", "p001.csv", "same", 0.02, True)]
     path = tmp_path / "shop.html"
-    write_shop_page(
+    write_drawer_page(
         path, "Profiles", sorted(answers, key=lambda one: one.profile), alike, {"p000.csv": "a.toml"}, Units("in")
     )
     context = browser.new_context(color_scheme="dark", viewport={"width": 1280, "height": 800})
@@ -79,7 +79,7 @@ def test_profiles_are_found_by_keys_alone_and_nothing_is_found_against_the_page(
 def test_ten_thousand_profiles_do_not_freeze_the_page(browser, tmp_path):
     """Sorting takes no longer than a blink; a page of them is laid out, not all."""
     path = tmp_path / "shop.html"
-    write_shop_page(
+    write_drawer_page(
         path, "Many", (dataclasses.replace(MANY[k % 120], profile=f"{k}.csv") for k in range(10_000)), [], {}, Units()
     )
     page = browser.new_page()

@@ -27,7 +27,7 @@ _PLACE = '"profiles":[]'
 """Where the profiles come into the data: they are written one by one, for there may be many."""
 
 
-def write_shop_page(
+def write_drawer_page(
     path: Path, title: str, answers: Iterable[Answer], alike: Iterable[Alike], scenes: dict[str, str], units: Units
 ) -> None:
     """Write the page.
@@ -45,7 +45,7 @@ def write_shop_page(
     units : Units
         In which figures are shown.
     """
-    style, script = part("page.css") + part("shop.css"), one_script("shop", lambda name: part(f"{name}.js"))
+    style, script = part("page.css") + part("drawer.css"), one_script("drawer", lambda name: part(f"{name}.js"))
     policy = POLICY.format(script=digest(script), style=digest(style), asks="'none'")
     told: dict[str, list[str]] = {}
     for one in alike:
@@ -54,7 +54,7 @@ def write_shop_page(
             told.setdefault(one.other, []).append(_alike(one, one.profile, units))
     frame = {"figures": FIGURES, "steps": STEPS_PER_MM, "profiles": []}
     before, after = inlined(frame).split(_PLACE)
-    page = filled("shop.html", policy=policy, caution=LINE, title=title, style=style, data="\0", script=script)
+    page = filled("drawer.html", policy=policy, caution=LINE, title=title, style=style, data="\0", script=script)
     head, foot = page.split("\0")
     with path.open("w", encoding="utf-8", newline="\n") as file:
         file.write(f'{head}{before}"profiles":[')

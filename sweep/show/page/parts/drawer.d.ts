@@ -1,4 +1,4 @@
-// What the program puts into the page of a folder of profiles: the shapes of `page/shop.py`.
+// What the program puts into the page of a folder of profiles: the shapes of `page/drawer.py`.
 
 export interface BladeRow {
   blade: string;
