@@ -23,14 +23,15 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
     scene = read_scene(path)
     fit_folder(folder)  # says at once when nothing may be written there
 
-    from sweep.show.files.meshes_apart import mesh_writer
+    from sweep.apart import apart
+    from sweep.show.files import meshes_apart
 
     if scene.setups or scene.lacks_setups:
         from sweep.run_setups import run_setups
 
         units = Units(style) if style else scene.units
         return run_setups(scene, path.name, folder, units, fineness, paper, pictures)
-    with mesh_writer() as meshes:
+    with apart(meshes_apart.load) as beside:
         # only now what cuts and shows: a slip is told without waiting for it, and the mesh library is loading meanwhile
         from rich.progress import Progress
 
@@ -39,10 +40,11 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
         from sweep.plan.complete import complete
         from sweep.show.files.folder import mesh_files, write_numbers
         from sweep.show.files.sanding import write_scraper
-        from sweep.show.page.page import write_removal
+        from sweep.show.page.page import removal_of, write_removal
         from sweep.show.say.cautions import PARAGRAPH
         from sweep.show.say.report import Report
-        from sweep.show.sheet.pdf import paper_for, write_sheet
+        from sweep.show.sheet import pages_apart
+        from sweep.show.sheet.pdf import TEMPLATE, paper_for, sheet_data
         from sweep.show.terminal.console import aside, terminal
         from sweep.show.terminal.run import NOT_ASKED_FOR, print_run
 
@@ -59,11 +61,16 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
             with swapped_in(folder) as fresh:
 
                 def write_all_else() -> None:
-                    with meshes.writing(fresh, mesh_files(outcome, fineness.chord)):
+                    kind, sheet = paper or paper_for(units), fresh / "sheet.pdf"
+                    with (
+                        beside.doing(meshes_apart.write, fresh, mesh_files(outcome, fineness.chord)),
+                        beside.doing(pages_apart.write, sheet, TEMPLATE, sheet_data(report, kind, path.name)),
+                    ):
                         write_numbers(fresh, report)
                         write_scraper(fresh, scene, units, fineness.chord)
-                        write_sheet(fresh / "sheet.pdf", report, paper or paper_for(units), path.name)
-                    write_removal(fresh / "removal.html", report)
+                        removal = removal_of(report)
+                    beside.end()
+                    write_removal(fresh / "removal.html", removal)
 
                 if pictures:
                     from sweep.show.pictures.every_picture import drawn_or_why

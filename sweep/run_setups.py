@@ -7,20 +7,22 @@ from pathlib import Path
 
 from rich.progress import Progress
 
+from sweep.apart import apart
 from sweep.check.setups import judge_setups
 from sweep.cut.moulding import mould
 from sweep.disk.folder import swapped_in
 from sweep.plan.complete import plan_setups
 from sweep.plan.several.solve import solve_setups
 from sweep.scene.model import Scene
+from sweep.show.files import meshes_apart
 from sweep.show.files.folder import moulding_files, write_numbers
-from sweep.show.files.meshes_apart import mesh_writer
-from sweep.show.page.page import write_removal
+from sweep.show.page.page import removal_of, write_removal
 from sweep.show.say.cautions import PARAGRAPH
 from sweep.show.say.numbers.answers import fences_answer
 from sweep.show.say.numbers.model import written
 from sweep.show.say.setups import SetupsReport, report_of_setups
-from sweep.show.sheet.pdf import paper_for, write_sheet
+from sweep.show.sheet import pages_apart
+from sweep.show.sheet.pdf import TEMPLATE, paper_for, sheet_data
 from sweep.show.terminal.choice import print_choice
 from sweep.show.terminal.console import aside, terminal
 from sweep.show.terminal.setups import NOT_ASKED_FOR, print_fences, print_setups
@@ -36,7 +38,7 @@ def run_setups(
 
     `source` is the name of the scene's file. The status is that of a run.
     """
-    with mesh_writer() as meshes:
+    with apart(meshes_apart.load) as beside:
         solved = solve_setups(scene) if scene.lacks_setups else None
         scene = scene if solved is None else solved.scene
         planned = plan_setups(scene)
@@ -50,10 +52,15 @@ def run_setups(
             with swapped_in(folder) as fresh:
 
                 def write_all_else() -> None:
-                    with meshes.writing(fresh, moulding_files(moulding)):
+                    kind, sheet = paper or paper_for(units), fresh / "sheet.pdf"
+                    with (
+                        beside.doing(meshes_apart.write, fresh, moulding_files(moulding)),
+                        beside.doing(pages_apart.write, sheet, TEMPLATE, sheet_data(report, kind, source)),
+                    ):
                         write_numbers(fresh, report)
-                        write_sheet(fresh / "sheet.pdf", report, paper or paper_for(units), source)
-                    write_removal(fresh / "removal.html", report)
+                        removal = removal_of(report)
+                    beside.end()
+                    write_removal(fresh / "removal.html", removal)
 
                 if pictures:
                     from sweep.show.pictures.every_picture import drawn_or_why

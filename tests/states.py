@@ -29,7 +29,7 @@ from playwright.sync_api import Browser, Page
 from reports import report_of, setups_report_of
 from serving import served
 
-from sweep.show.page.page import write_removal
+from sweep.show.page.page import removal_of, write_removal
 
 SIZES = ((1440, 900), (1024, 768), (380, 800))
 """Pixels, across and down: a desk, a small one, and a phone."""
@@ -205,7 +205,7 @@ def places(names: list[str], folder: Path) -> Iterator[tuple[str, Any, tuple[Sta
             yield "folder", served(folder / "some"), (listed,)
         elif name.startswith("sent-"):
             report = (setups_report_of if name[5:] in SEVERAL else report_of)(name[5:])
-            write_removal(folder / f"{name}.html", report)
+            write_removal(folder / f"{name}.html", removal_of(report))
             yield name, nullcontext((folder / f"{name}.html").as_uri()), ANYWHERE
         else:
             yield name, served(SCENES / f"{name}.toml"), states_of(name)

@@ -6,17 +6,17 @@ import io
 import os
 import subprocess
 import sys
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, nullcontext, redirect_stderr, redirect_stdout
 from pathlib import Path
+from typing import Any
 
 import pytest
 from demos import SCENES
 
+import sweep.apart
+from sweep import run_setups
 from sweep.cli import main
-from sweep.shape.mesh import Mesh
-from sweep.show.files import meshes_apart
-from sweep.show.files.meshes import write_meshes
 
 
 def sweep(*words: str | Path, folder: Path, **environment: str) -> subprocess.CompletedProcess:
@@ -30,20 +30,24 @@ def sweep(*words: str | Path, folder: Path, **environment: str) -> subprocess.Co
     )
 
 
-class _MeshWriterHere:
-    """What `mesh_writer` gives, without a process of its own."""
+class _Here:
+    """What `apart` gives, without a process of its own."""
 
     @staticmethod
     @contextmanager
-    def writing(folder: Path, files: Mapping[str, Sequence[Mesh]]) -> Iterator[None]:
-        write_meshes(folder, files)
+    def doing(work: Callable[..., None], *given: Any) -> Iterator[None]:
+        work(*given)
         yield
+
+    @staticmethod
+    def end() -> None:
+        pass
 
 
 def sweep_here(*words: str | Path, folder: Path, **environment: str) -> subprocess.CompletedProcess:
     """Run the same in this process, warnings being errors; not for what the system or the interpreter is to refuse.
 
-    Meshes are written here too: this process loads the mesh library once, a run's own process once a run.
+    Meshes and the sheet are written here too: this process loads their libraries once, a run's own process once a run.
     """
     out, err = (
         io.TextIOWrapper(io.BytesIO(), encoding=environment.get("PYTHONIOENCODING", "utf-8"), write_through=True)
@@ -51,7 +55,8 @@ def sweep_here(*words: str | Path, folder: Path, **environment: str) -> subproce
     )
     with pytest.MonkeyPatch.context() as patch, redirect_stdout(out), redirect_stderr(err):
         patch.chdir(folder)
-        patch.setattr(meshes_apart, "mesh_writer", lambda: nullcontext(_MeshWriterHere))
+        patch.setattr(sweep.apart, "apart", lambda load: nullcontext(_Here))
+        patch.setattr(run_setups, "apart", sweep.apart.apart)
         for name, value in environment.items():
             patch.setenv(name, value)
         with pytest.raises(SystemExit) as ended:

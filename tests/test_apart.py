@@ -12,8 +12,10 @@ from pathlib import Path
 import pytest
 
 MESHES = """
-from sweep.show.files.meshes_apart import mesh_writer as begun
-pool = lambda writer: writer._apart
+from sweep.apart import apart
+from sweep.show.files import meshes_apart
+begun = lambda: apart(meshes_apart.load)
+pool = lambda beside: beside._pool
 """
 
 SOLIDS = """

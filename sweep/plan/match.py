@@ -16,7 +16,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.special import chdtrc, stdtrit
 
 from sweep.errors import SceneError
 from sweep.figure import count, length
@@ -202,6 +201,8 @@ def _described(outlines: Outlines, points: Array, rows: Array, middle: Array, ac
     if at_limit:
         slope, free = slope[:, free != TILT], free[free != TILT]
     spare = len(points) - len(free)
+    from scipy.special import chdtrc, stdtrit  # not above: a run comes by this file, and has no use for it
+
     scatter = math.sqrt(off @ off / spare)
     y = placed(points, best)[0, :, 0]
     left, right = (edge[0] for edge in outlines.edges(best))

@@ -57,4 +57,13 @@ def test_a_scene_with_its_set_up_and_passes_loads_no_optimiser_and_without_pictu
     status, modules = loaded_by("run", CORNICE, "--no-pictures", folder=tmp_path)
 
     assert status == 0
-    assert not families(modules) & {"scipy", "matplotlib", "pyvista", "vtk", "vtkmodules", "trimesh"}
+    assert not families(modules) & {
+        "scipy",
+        "matplotlib",
+        "pyvista",
+        "vtk",
+        "vtkmodules",
+        "trimesh",
+        "typst",
+        "pikepdf",
+    }

@@ -28,7 +28,7 @@ from sweep.cut.job import simulate
 from sweep.plan.correct.from_table import answer
 from sweep.scene.read import scene_from
 from sweep.scene.record import read_record
-from sweep.show.page.page import write_removal
+from sweep.show.page.page import removal_of, write_removal
 from sweep.show.say.report import Report
 from sweep.units import Units
 
@@ -42,7 +42,7 @@ def folder(tmp_path_factory):
     """Pages of two demo scenes, as they are sent."""
     place = tmp_path_factory.mktemp("sent")
     for name in ("cornice-to-fit", "too-greedy"):
-        write_removal(place / f"{name}.html", report_of(name))
+        write_removal(place / f"{name}.html", removal_of(report_of(name)))
     return place
 
 
@@ -253,7 +253,7 @@ def test_a_changed_job_says_so_and_shows_no_tick_of_the_old_one(browser, tmp_pat
     file = tmp_path / "removal.html"
     for angle in ("28.5 deg", "28 deg"):
         scene = scene_from(cornice_with(setup={"fence_angle": angle}))
-        write_removal(tmp_path / f"{angle}.html", Report(judge(simulate(scene, COARSE)), Units()))
+        write_removal(tmp_path / f"{angle}.html", removal_of(Report(judge(simulate(scene, COARSE)), Units())))
     shutil.copy(tmp_path / "28 deg.html", file)
     with at_the_saw(browser, file) as page:
         page.check("#saw-done")

@@ -15,7 +15,7 @@ from sweep.cli import main
 from sweep.show.draw.dimensioned_plan import plan_drawing, table_plan
 from sweep.show.draw.fence_sketch import fence_sketch
 from sweep.show.draw.forces import forces_drawing
-from sweep.show.page.page import write_removal
+from sweep.show.page.page import removal_of, write_removal
 from sweep.show.say import cautions
 from sweep.show.say.fence import clear_sentence, lines_of, pull_sentence
 from sweep.units import Units
@@ -36,7 +36,7 @@ def test_no_other_file_of_the_package_words_a_caution():
 def test_the_help_and_the_page_tell_them(tmp_path):
     """The command line in a sentence; the page in a line at its head and in a paragraph below."""
     helped = CliRunner().invoke(main, ["--help"]).output
-    write_removal(tmp_path / "removal.html", report_of("corner-cupboard-cornice"))
+    write_removal(tmp_path / "removal.html", removal_of(report_of("corner-cupboard-cornice")))
     page = (tmp_path / "removal.html").read_text("utf-8")
 
     assert cautions.SENTENCE in " ".join(helped.split())

@@ -16,7 +16,7 @@ from sweep.live import jobs
 from sweep.scene.read import read_scene
 from sweep.show.page.at_saw import saw_model
 from sweep.show.page.model import page_model, stretches_model
-from sweep.show.page.page import saw_page, write_removal
+from sweep.show.page.page import removal_of, saw_page, write_removal
 from sweep.show.page.settings import settings_of
 from sweep.show.say.report import Report
 from sweep.units import Units
@@ -36,7 +36,7 @@ def test_the_page_is_html_as_it_is_written_and_as_it_is_drawn(browser, tmp_path)
     """Sent and served; flagged, finished and plain; with a setting changed and one refused."""
     for name in ("too-greedy", "cornice-to-fit"):
         outcome = judge(simulate(read_scene(SCENES / f"{name}.toml")))
-        write_removal(tmp_path / f"{name}.html", Report(outcome, Units("in")))
+        write_removal(tmp_path / f"{name}.html", removal_of(Report(outcome, Units("in"))))
     for path in sorted(tmp_path.glob("*.html")):
         with watched(browser, path.as_uri()) as page:
             path.with_name(f"{path.stem}-drawn.html").write_text(page.content(), encoding="utf-8")

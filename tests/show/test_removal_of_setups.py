@@ -14,7 +14,7 @@ from sweep.cut.stages import stage
 from sweep.live.jobs import summary
 from sweep.show.files.folder import moulding_files
 from sweep.show.files.meshes import write_meshes
-from sweep.show.page.page import write_removal
+from sweep.show.page.page import removal_of, write_removal
 from sweep.show.page.setups import CHORD
 from sweep.show.say.setups import name_of
 from sweep.show.sheet.pdf import paper_for, write_sheet
@@ -32,7 +32,7 @@ def folder(tmp_path_factory):
         meshes = moulding_files(report.moulding)
         write_meshes(place / name, {file: meshes[file] for file in ("finished.stl", "finished.3mf")})
         write_sheet(place / name / "sheet.pdf", report, paper_for(report.units), f"{name}.toml")
-        write_removal(place / name / "removal.html", report)
+        write_removal(place / name / "removal.html", removal_of(report))
     return place
 
 

@@ -17,7 +17,7 @@ from sweep.cut.stages import stage
 from sweep.scene.read import read_scene, scene_from
 from sweep.show.files.folder import mesh_files
 from sweep.show.files.meshes import write_meshes
-from sweep.show.page.page import write_removal
+from sweep.show.page.page import removal_of, write_removal
 from sweep.show.say.cautions import cautions
 from sweep.show.say.report import Report
 from sweep.tolerance import CHORD
@@ -34,7 +34,7 @@ def folder(tmp_path_factory):
         outcome = judge(simulate(read_scene(SCENES / f"{name}.toml")))
         (place / name).mkdir()
         write_meshes(place / name, mesh_files(outcome, CHORD))
-        write_removal(place / name / "removal.html", Report(outcome, Units()))
+        write_removal(place / name / "removal.html", removal_of(Report(outcome, Units())))
     return place
 
 
@@ -152,7 +152,7 @@ def test_words_of_the_user_cannot_become_script(browser, tmp_path):
     data = json.loads(json.dumps(read_toml("corner-cupboard-cornice")))
     data["title"] = "</script><script>window.broken = 1</script> <img src=x onerror=window.broken=1>"
     outcome = judge(simulate(scene_from(data)))
-    write_removal(tmp_path / "removal.html", Report(outcome, Units()))
+    write_removal(tmp_path / "removal.html", removal_of(Report(outcome, Units())))
     with watched(browser, (tmp_path / "removal.html").as_uri()) as page:
         assert page.text_content("h1") == data["title"]
         assert page.evaluate("window.broken") is None

@@ -29,7 +29,7 @@ from sweep.scene.read import scene_from
 from sweep.show.files.folder import mesh_files, write_numbers
 from sweep.show.files.meshes import write_meshes
 from sweep.show.files.sanding import write_scraper
-from sweep.show.page.page import write_removal
+from sweep.show.page.page import removal_of, write_removal
 from sweep.show.pictures.fence_plan import write_fence
 from sweep.show.pictures.load_plot import write_loads
 from sweep.show.pictures.surface_plot import write_surface
@@ -141,8 +141,8 @@ def test_the_sheet_prints_a_title_as_it_stands(outcome, title, tmp_path):
 @pytest.mark.parametrize("title", OBEYED)
 def test_the_page_holds_a_title_as_text_in_its_data_its_head_and_its_heading(outcome, title, tmp_path):
     """The template is filled once: what looks like a place in it, in a title, is no place."""
-    write_removal(tmp_path / "with.html", Report(titled(outcome, title), Units()))
-    write_removal(tmp_path / "without.html", Report(outcome, Units()))
+    write_removal(tmp_path / "with.html", removal_of(Report(titled(outcome, title), Units())))
+    write_removal(tmp_path / "without.html", removal_of(Report(outcome, Units())))
     shapes = []
     for name in ("with.html", "without.html"):
         text = (tmp_path / name).read_text("utf-8")

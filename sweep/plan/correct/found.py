@@ -15,8 +15,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import least_squares
-from scipy.special import chdtrc
 
 from sweep.errors import SceneError
 from sweep.figure import length
@@ -115,6 +113,9 @@ def found_set_up(scene: WholeScene, measured: tuple[Measured, ...]) -> Found:
     SceneError
         When the points are no outline of this blade, or no fence angle gives a width at its depth.
     """
+    from scipy.optimize import least_squares  # not above: what a phone shows of a run's moves comes by this file too
+    from scipy.special import chdtrc
+
     problem = _Problem(scene, tuple(sorted(measured, key=lambda one: one.number)))
     solved = least_squares(problem.misfits, problem.start, bounds=problem.bounds, x_scale=problem.scales, xtol=1e-12)
     spare = len(solved.fun) - len(solved.x)

@@ -33,19 +33,24 @@ TAKEN_AWAY = ("finished.stl", "finished.3mf", "sheet.pdf")
 """Files of a run that can be saved from its page."""
 
 
-def write_removal(path: Path, report: Report | SetupsReport) -> None:
+def removal_of(report: Report | SetupsReport) -> dict[str, Any]:
+    """Return all that `removal.html` shows but the files it holds: most of its work, and none of it waits for them."""
+    return shown_whole(report) | {"live": None, "saw": saw_model(report)}
+
+
+def write_removal(path: Path, shown: dict[str, Any]) -> None:
     """Write `removal.html`: the job to watch, whole in one file, for a browser without a network.
 
     Parameters
     ----------
     path : Path
         In the folder of the run, after the files that the page holds.
-    report : Report or SetupsReport
+    shown : dict
+        See `removal_of`.
     """
     beside = [path.with_name(name) for name in TAKEN_AWAY]
     held = {file.name: base64.b64encode(file.read_bytes()).decode("ascii") for file in beside if file.exists()}
-    data = shown_whole(report) | {"files": held, "live": None, "saw": saw_model(report)}
-    path.write_text(page_text(data), encoding="utf-8")
+    path.write_text(page_text(shown | {"files": held}), encoding="utf-8")
 
 
 def shown_whole(report: Report | SetupsReport) -> dict[str, Any]:

@@ -10,7 +10,8 @@ from sweep.shop.row import Answer, Row
 from sweep.show.draw.full_size import bars_across
 from sweep.show.draw.profile import ROUND, profile_drawing
 from sweep.show.say.cautions import SENTENCE
-from sweep.show.sheet.pdf import MARGINS, PAPERS, breakable, typeset, write_pages
+from sweep.show.sheet.pages import write_pages
+from sweep.show.sheet.pdf import MARGINS, PAPERS, breakable, typeset
 from sweep.units import Units, minutes
 from sweep.words import visible
 

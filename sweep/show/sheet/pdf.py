@@ -1,18 +1,12 @@
-"""`sheet.pdf`: the data of the sheet, set by the typesetting library from the templates in `parts/`."""
+"""`sheet.pdf`: everything on the sheet as data, which `pages` sets from the templates in `parts/`."""
 
 from __future__ import annotations
 
-import io
-import json
 import re
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-import pikepdf
-import typst
-
-from sweep.show.draw.looks import looks
 from sweep.show.say.after_the_cove import NOT_JUDGED
 from sweep.show.say.cautions import RULES, SENTENCE
 from sweep.show.say.passes import title_of
@@ -23,7 +17,8 @@ from sweep.show.sheet.two_pages import two_pages
 from sweep.units import Units
 from sweep.words import visible
 
-PARTS = Path(__file__).parent / "parts"
+TEMPLATE = "sheet.typ"
+"""In `parts/`."""
 
 MARGINS = {"left": 12.0, "right": 12.0, "top": 9.0, "bottom": 13.0}
 """mm."""
@@ -68,33 +63,23 @@ def write_sheet(path: Path, report: Report | SetupsReport, paper: str, source: s
     -----
     The same scene makes the same bytes. The bars on the sheet tell whether it was printed without scaling.
     """
-    write_pages(path, "sheet.typ", sheet_data(report, PAPERS[paper], source))
+    from sweep.show.sheet.pages import write_pages  # a run has a process of its own do it, and never loads that here
+
+    write_pages(path, TEMPLATE, sheet_data(report, paper, source))
 
 
-def write_pages(path: Path, template: str, data: dict[str, Any]) -> None:
-    """Write the pages that a template of `parts/` makes of plain data.
-
-    The same data makes the same bytes: no date, and only the fonts that the typesetting library brings along. Viewers
-    are asked to print without scaling.
-    """
-    inputs = {"sheet": json.dumps(data), "looks": json.dumps(looks())}
-    drawn = typst.compile(PARTS / template, sys_inputs=inputs, ignore_system_fonts=True, timestamp=0)
-    with pikepdf.open(io.BytesIO(drawn)) as sheet:
-        sheet.Root.ViewerPreferences = pikepdf.Dictionary(PrintScaling=pikepdf.Name("/None"))
-        sheet.save(path, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)  # half as large
-
-
-def sheet_data(report: Report | SetupsReport, paper: Paper, source: str) -> dict[str, Any]:
-    """Return everything on the sheet as plain data: words, and drawings in mm of paper."""
+def sheet_data(report: Report | SetupsReport, paper: str, source: str) -> dict[str, Any]:
+    """Return everything on the sheet as plain data, given what `write_sheet` is: words, and drawings in mm of paper."""
+    page = PAPERS[paper]
     source = breakable(visible(source))
-    width = paper.width - MARGINS["left"] - MARGINS["right"]
-    height = paper.height - MARGINS["top"] - MARGINS["bottom"] - HEADING
+    width = page.width - MARGINS["left"] - MARGINS["right"]
+    height = page.height - MARGINS["top"] - MARGINS["bottom"] - HEADING
     if isinstance(report, SetupsReport):
         said = several_pages(report, width, height, source)
     else:
         said = two_pages(report, width, height, source)
     title = breakable(title_of(report.scene))
-    common = {"paper": paper.name, "margins": MARGINS, "title": title, "source": source}
+    common = {"paper": page.name, "margins": MARGINS, "title": title, "source": source}
     return {**common, **typeset(said | {"first": SENTENCE, "rules": RULES, "not_judged": NOT_JUDGED})}
 
 
