@@ -14,8 +14,7 @@ from typing import Any
 import pytest
 from demos import SCENES
 
-import sweep.apart
-from sweep import run_setups
+from sweep import apart, run_setups
 from sweep.cli import main
 
 
@@ -55,8 +54,8 @@ def sweep_here(*words: str | Path, folder: Path, **environment: str) -> subproce
     )
     with pytest.MonkeyPatch.context() as patch, redirect_stdout(out), redirect_stderr(err):
         patch.chdir(folder)
-        patch.setattr(sweep.apart, "apart", lambda load: nullcontext(_Here))
-        patch.setattr(run_setups, "apart", sweep.apart.apart)
+        patch.setattr(apart, "apart", lambda load: nullcontext(_Here))
+        patch.setattr(run_setups, "apart", apart.apart)
         for name, value in environment.items():
             patch.setenv(name, value)
         with pytest.raises(SystemExit) as ended:
