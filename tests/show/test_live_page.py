@@ -446,6 +446,10 @@ def test_one_way_to_set_it_lies_beside_the_one_that_is_moved(page):
     tops = [max((base - y) / scale for _, y in ghost) for _, base, scale in frames]
     assert any(abs(top - 22.5) < 0.01 for top in tops)
     assert page.evaluate("sweepPage.served.beside.solid === sweepPage.solid.beside") is True
+    page.reload()
+    until(page, "window.sweepPage && document.querySelector('#beside table')")
+    until(page, "document.querySelector('#beside tbody tr:nth-child(3) td:last-child').innerText === '+2.00 deg'")
+    settled(page)
     with_it = page.locator("#solid").screenshot()
 
     page.click("#take-away")

@@ -1,6 +1,6 @@
 // What is not saved yet, kept by the browser for this page alone: it survives a reload and the end of the program.
 
-/** @import { State } from "./shown.d.ts" */
+/** @import { State, Value } from "./shown.d.ts" */
 
 /**
  * What is kept of a scene: of which text of its file, how it stands, and what can be undone.
@@ -38,6 +38,35 @@ export function keptOf(scene) {
   try {
     const kept = JSON.parse(sessionStorage.getItem(scene) ?? "null");
     return kept?.state?.changes && kept.state.refused && Array.isArray(kept.past) && Array.isArray(kept.future) ? kept : null;
+  } catch {
+    return null;
+  }
+}
+
+/**
+ * What lies beside a scene, as it differs from a text of its file; null takes it away.
+ * @param {string} scene
+ * @param {string} version
+ * @param {Record<string, Value> | null} changes
+ */
+export function keepBeside(scene, version, changes) {
+  try {
+    if (changes) sessionStorage.setItem(`${scene} beside`, JSON.stringify({ version, changes }));
+    else sessionStorage.removeItem(`${scene} beside`);
+  } catch {
+    // it is laid there once more by hand
+  }
+}
+
+/**
+ * @param {string} scene
+ * @param {string} version
+ * @returns {Record<string, Value> | null}
+ */
+export function keptBeside(scene, version) {
+  try {
+    const kept = JSON.parse(sessionStorage.getItem(`${scene} beside`) ?? "null");
+    return kept?.version === version && kept.changes ? kept.changes : null;
   } catch {
     return null;
   }

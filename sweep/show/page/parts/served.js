@@ -5,6 +5,7 @@ import { Beside } from "./beside.js";
 import { Editor } from "./edits.js";
 import { by, element, say, the } from "./elements.js";
 import { Watch } from "./elsewhere.js";
+import { keepBeside, keptBeside } from "./keeping.js";
 import { Rungs } from "./rungs.js";
 import { sectionWidth } from "./section.js";
 
@@ -39,7 +40,11 @@ export class Served {
       take: () => editor.take(),
     }, page.units);
     this.rungs = new Rungs(page, editor);
-    setTimeout(() => editor.restore());
+    this.beside.changes = keptBeside(live.scene, live.version);
+    setTimeout(async () => {
+      await editor.restore();
+      this.compare();
+    });
     this.listen();
     this.chooseUnits(the("units", HTMLSelectElement));
     for (const name of live.files) by("files").append(this.download(name));
@@ -48,12 +53,12 @@ export class Served {
   listen() {
     by("solve").addEventListener("click", () => this.solve());
     by("lay-beside").addEventListener("click", () => {
-      this.beside.changes = { ...this.shown };
+      this.lay({ ...this.shown });
       this.compare();
     });
     by("beside").addEventListener("click", ({ target }) => {
       if (!(target instanceof Element) || target.id !== "take-away") return;
-      this.beside.takeAway();
+      this.lay(null);
       by("lay-beside").focus();
       this.page.drawSections();
     });
@@ -149,8 +154,18 @@ export class Served {
    * @param {Record<string, Value> | null} back
    */
   rebased(back) {
-    if (back && this.beside.changes) this.beside.changes = { ...back, ...this.beside.changes };
+    this.lay(back && this.beside.changes && { ...back, ...this.beside.changes });
+  }
+
+  /**
+   * Let something lie beside, through a reload too: the scene as it is changed so; or nothing.
+   * @param {Record<string, Value> | null} changes
+   */
+  lay(changes) {
+    const { scene, version } = this.editor.live;
+    if (changes) this.beside.changes = changes;
     else this.beside.takeAway();
+    keepBeside(scene, version, changes);
   }
 
   // What lies beside, told against what is shown now.
