@@ -66,3 +66,13 @@ def test_the_set_ups_are_written_with_comments_kept_and_read_as_they_were_found(
         for name in ("blade_height", "offset", "at", "width"):
             if getattr(read, name, None) is not None and told[f"{name}_mm"] is not None:
                 assert getattr(read, name) == pytest.approx(told[f"{name}_mm"], abs=1e-4)
+
+
+def test_where_the_set_ups_are_written_one_sentence_says_that_none_is_to_be_worked_out(tmp_path):
+    """What may be written instead, and nothing is made."""
+    shutil.copy(SCENES / "coved-panel-edge.toml", tmp_path)
+    done = sweep_here("solve", "coved-panel-edge.toml", "--write=new.toml", folder=tmp_path)
+
+    assert done.returncode == 2 and done.stdout == b"" and not (tmp_path / "new.toml").exists()
+    assert b"setups: they are written" in done.stderr and b"sweep run" in done.stderr
+    assert done.stderr.count(b"error:") == 1
