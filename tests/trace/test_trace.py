@@ -32,7 +32,6 @@ SECTION = np.vstack([[-WIDE / 2, 0], COVE, [WIDE / 2, 0], [WIDE / 2, THICK], [-W
 SCALE = read_scale("100 mm = 800 px", None)
 
 LIGHTS = {
-    "even": {},
     "noise, a slant and shade": {"noise": 0.03, "turn": 0.03, "shade": 0.5, "gradient": 0.3},
     "on black paper": {"bench": (0.03, 0.03, 0.03), "noise": 0.02},
     "grey, on white": {"wood": (0.3, 0.3, 0.3), "bench": (0.9, 0.9, 0.9), "noise": 0.02},
