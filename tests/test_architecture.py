@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -77,7 +78,10 @@ ROOMS = {"say": set(), "draw": {"say"}, "solids": set(), "vtk": {"draw", "solids
 """Rooms of `show` that others may use, and which of them each may use; any other room is an output and may use all."""
 
 
-TREES = {path: ast.parse(path.read_text()) for path in FILES}
+@cache
+def tree(path: Path) -> ast.Module:
+    """A file of the package, parsed once for all tests."""
+    return ast.parse(path.read_text())
 
 
 def place(path: Path) -> str:
@@ -88,7 +92,7 @@ def place(path: Path) -> str:
 def imports(path: Path) -> set[str]:
     """Every module that a file imports, inside functions too."""
     names = set()
-    for node in ast.walk(TREES[path]):
+    for node in ast.walk(tree(path)):
         if isinstance(node, ast.Import):
             names |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom):
@@ -96,7 +100,10 @@ def imports(path: Path) -> set[str]:
     return names
 
 
-IMPORTS = {place(path): imports(path) for path in FILES}
+@cache
+def all_imports() -> dict[str, set[str]]:
+    """What every file imports, by its place."""
+    return {place(path): imports(path) for path in FILES}
 
 
 def floor(module: str) -> str:
@@ -106,7 +113,7 @@ def floor(module: str) -> str:
 
 def test_a_file_imports_only_from_its_own_floor_and_those_above():
     """Scene -> shape -> cut -> check -> show, and never back."""
-    for at, names in IMPORTS.items():
+    for at, names in all_imports().items():
         if at == "__init__.py":
             continue
         own = FLOORS.index(floor(at))
@@ -117,7 +124,7 @@ def test_a_file_imports_only_from_its_own_floor_and_those_above():
 
 def test_each_heavy_library_is_used_only_behind_its_door():
     """One file to change when a library changes."""
-    for at, names in IMPORTS.items():
+    for at, names in all_imports().items():
         for name in names:
             for library, doors in DOORS.items():
                 if name.split(".")[0] == library:
@@ -126,7 +133,7 @@ def test_each_heavy_library_is_used_only_behind_its_door():
 
 def test_no_output_imports_another():
     """What several show stands in a room of its own: words, drawings, solids, and what paints solids."""
-    for at, names in IMPORTS.items():
+    for at, names in all_imports().items():
         if at.count("/") < 2:
             continue
         show, own, *_ = at.split("/")
@@ -139,14 +146,14 @@ def test_no_output_imports_another():
 def test_words_reach_the_terminal_by_one_door():
     """Nothing else makes a console of the terminal library, which would read brackets in words as its markup."""
     for path in FILES:
-        made = [node.func for node in ast.walk(TREES[path]) if isinstance(node, ast.Call)]
+        made = [node.func for node in ast.walk(tree(path)) if isinstance(node, ast.Call)]
         names = {getattr(one, "id", getattr(one, "attr", "")) for one in made}
         assert "Console" not in names, f"{place(path)}: take sweep.show.terminal.console"
 
 
 def test_every_file_says_what_it_is_for():
     """A docstring on top."""
-    assert [place(path) for path in FILES if not ast.get_docstring(TREES[path])] == []
+    assert [place(path) for path in FILES if not ast.get_docstring(tree(path))] == []
 
 
 def test_the_public_names_are_there_and_sorted():

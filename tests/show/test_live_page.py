@@ -128,8 +128,8 @@ REFUSED = [
 
 def test_a_refused_value_stays_in_its_field_in_words_and_holds_up_nothing_else(page):
     """The job keeps the last good value, the next edit is simulated, and Escape lets the text go."""
-    unmoved = page.input_value("#setup-offset")
-    for path, text, says in REFUSED:
+    moved: dict[str, str] = {}
+    for number, (path, text, says) in enumerate(REFUSED, start=1):
         field = f"[id='{path.replace('.', '-')}']"
         before = page.input_value(field)
         typed(page, path, text)
@@ -138,9 +138,10 @@ def test_a_refused_value_stays_in_its_field_in_words_and_holds_up_nothing_else(p
         assert says in note.text_content()
         assert "_" not in note.text_content()
         assert (page.get_attribute(field, "aria-invalid"), page.input_value(field)) == ("true", text)
-        assert_shows(page, outcome_with({}))
-        typed(page, "setup.offset", "3")
-        assert_shows(page, outcome_with({"setup.offset": "3 mm"}))
+        assert_shows(page, outcome_with(moved))
+        moved = {"setup.offset": f"{number} mm"}
+        typed(page, "setup.offset", f"{number}")
+        assert_shows(page, outcome_with(moved))
         assert page.get_attribute(field, "aria-invalid") == "true"
         assert page.text_content("#save") == "Save 1 change, leave out 1 refused"
         opened(page, field)
@@ -149,8 +150,6 @@ def test_a_refused_value_stays_in_its_field_in_words_and_holds_up_nothing_else(p
         settled(page)
         assert (page.get_attribute(field, "aria-invalid"), page.input_value(field)) == (None, before)
         assert page.text_content("#save") == "Save 1 change"
-        typed(page, "setup.offset", unmoved)
-        assert page.text_content("#save") == "As in the file"
 
 
 def test_the_feed_slider_shows_the_stock_in_the_middle_of_a_pass(page, cornice):
