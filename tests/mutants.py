@@ -42,11 +42,19 @@ CARE = "tests/plan/test_accuracy.py"
 LIMITS, PUSH, ROUNDS = "tests/check/test_limits.py", "tests/cut/test_push.py", "tests/shape/test_edges.py"
 CLEAR, CHOICE = "tests/plan/test_several_clear.py", "tests/plan/test_several_choice.py"
 RIVALS, AMONG = "tests/plan/test_rivals.py", "tests/shop/test_among.py"
+DRAWER, WORK, SCREEN = "tests/shop/test_folder.py", "tests/shop/test_work.py", "tests/shop/test_screen.py"
+ROWS = "tests/shop/test_catalogue.py"
 KEEP, TRACE = "tests/cli/test_keep.py", "tests/trace/test_trace.py"
 FOUND, WHOLE = "tests/plan/test_several.py", "tests/check/test_whole.py"
 CORRECT = "tests/plan/test_correct.py"
 
 MUTANTS = (
+    Mutant("suspects are forgotten", "shop/work.py", "suspects.append(task)", "pass", WORK),
+    Mutant("where it is closest", "shop/screen.py", "take(at)).max(axis=1)", "take(at)).min(axis=1)", SCREEN),
+    Mutant("names are run", "show/shop/table.py", 'f"./{text}" if text.startswith(OBEYED) else text', "text", ROWS),
+    Mutant("hollow stays upwards", "shop/profile.py", "line, low = -line, -high", "pass", DRAWER),
+    Mutant("no shop above", "shop/folder.py", "shop_in(path.parent) or self.shop", "shop_in(path.parent)", DRAWER),
+    Mutant("kept under no question", "shop/journal.py", "{task.full}\\n{task.profile}\\n{task.job}", "", ROWS),
     Mutant("mistaken twice as far", "plan/rivals.py", "-far / (2 * accuracy)", "-far / accuracy", RIVALS),
     Mutant("too high does not count", "plan/rivals.py", "and not self.too_high", "", RIVALS),
     Mutant("worst blade first", "plan/rivals.py", "one.match.scatter, one.number", "-one.match.scatter", RIVALS),

@@ -160,7 +160,7 @@ def test_a_worker_and_a_run_that_are_killed_lose_nothing(tmp_path):
     """Kill -9 of the process that works, then of the run: a second start goes on, and its bytes are those of a run
     that nobody disturbed.
     """
-    folder = drawer(tmp_path / "drawer", 5)
+    folder = drawer(tmp_path / "drawer", 4)
     command = [sys.executable, "-m", "sweep", "shop", folder, "--workers", "1", "--out", "out"]
     kept = tmp_path / ".sweep-shop-out" / "answers.jsonl"
     with subprocess.Popen(command, cwd=tmp_path, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE) as run:
