@@ -71,7 +71,7 @@ def act(page: Page, chance: random.Random) -> None:
 def wrong_with(page: Page, scene: Path) -> str:
     """Return how a page differs from the library, nothing where it does not."""
     page.evaluate(LET_GO)
-    until(page, "sweepPage.editor.idle && !sweepPage.editor.queue.length", 60)
+    until(page, "sweepPage.editor.idle && !sweepPage.editor.queue.length", 240)
     settled(page)
     now = answers.opened(scene, None)
     if page.evaluate("sweepPage.editor.live.version") != now.version:
@@ -93,7 +93,10 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as folder, a_browser() as browser:
         scene = Path(shutil.copy(SCENES / "cornice-to-fit.toml", folder))
         with served(scene) as address:
-            pages = [browser.new_context(viewport={"width": 1440, "height": 900}).new_page() for _ in range(2)]
+            pages = [
+                browser.new_context(viewport={"width": 1440, "height": 900}, device_scale_factor=0.5).new_page()
+                for _ in range(2)
+            ]
             for page in pages:
                 page.on("pageerror", lambda error: wrong.append(str(error)))
                 page.on("dialog", lambda dialog: dialog.accept())

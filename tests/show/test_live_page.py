@@ -492,3 +492,19 @@ def test_a_rung_is_dragged_in_the_section_and_what_is_open_stays_open(page):
     assert_shows(page, outcome_with({"passes.heights.3": text}))
     assert page.text_content("#save") == "Save 1 change"
     assert page.is_visible("#passes-heights-3")
+
+
+def test_a_slider_that_is_held_is_let_go_of_by_whatever_is_done_next(page):
+    """Nothing waits for it for ever: both are simulated and can be undone."""
+    page.evaluate(
+        """() => {
+            const slider = document.querySelector("#setup-offset-slider");
+            slider.value = 4;
+            slider.dispatchEvent(new Event("input", { bubbles: true }));
+        }"""
+    )
+    typed(page, "setup.fence_angle", "29")
+    until(page, "!sweepPage.editor.queue.length")
+
+    assert_shows(page, outcome_with({"setup.offset": "4 mm", "setup.fence_angle": "29 deg"}))
+    assert page.text_content("#save") == "Save 2 changes"

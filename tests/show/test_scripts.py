@@ -48,5 +48,6 @@ def test_what_cannot_be_put_together_is_refused(entry, what):
 
 def test_what_is_for_readers_only_is_not_sent_and_nothing_else_is_lost():
     """Lines of comment go; a comment within a line, and what looks like one in words, stays."""
-    text = '// of its own\n/** @type {string} */\nconst a = "// no";\n  /** @type {A} */ (a).b(); /** c */\n/**\n * d\n */\ne(); // f\n'
+    text = "// of its own\n/** @type {string} */\n" + 'const a = "// no";\n'
+    text += "  /** @type {A} */ (a).b(); /** c */\n/**\n * d\n */\ne(); // f\n"
     assert bare(text) == 'const a = "// no";\n/** @type {A} */ (a).b(); /** c */\ne(); // f\n'

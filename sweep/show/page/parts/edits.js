@@ -155,8 +155,7 @@ export class Editor {
   }
 
   release() {
-    const last = this.queue.at(-1);
-    if (last) last.held = false;
+    for (const gesture of this.queue) gesture.held = false;
     this.work();
   }
 
@@ -182,6 +181,7 @@ export class Editor {
 
   /** @param {Gesture} gesture */
   enter(gesture) {
+    for (const before of this.queue) before.held = false; // a slider that is let go of by doing something else
     this.queue.push(gesture);
     this.work();
   }
