@@ -17,6 +17,7 @@ from sweep.scene.places import Tables, put
 from sweep.scene.shop import shop_in
 from sweep.scene.typed import as_typed
 from sweep.show.page.fields import Standing
+from sweep.show.page.finishing import finishing_drawn
 from sweep.show.page.forms import cards_text
 from sweep.show.page.passes_made import passes_made
 from sweep.show.page.refusals import in_words
@@ -62,7 +63,7 @@ def forms_of(now: Opened, trial: Trial[Made], units: Units) -> str:
         sliders={setting["key"]: setting for setting in all_settings(report, trial.data, units)},
         inches=report.scene.stock.in_inches,
     )
-    return cards_text(standing, passes_made(report))
+    return cards_text(standing, passes_made(report), finishing_drawn(report))
 
 
 def _by_path(trial: Trial[Made], units: Units) -> dict[str, tuple[str | None, str]]:

@@ -126,6 +126,18 @@ def test_a_finishing_operation_that_fails_leaves_the_cove_shown_and_the_other_ed
     assert any(sentence in words for words in Elements(forms_of(now, trial, units)).words)
 
 
+@pytest.mark.parametrize(
+    ("edits", "drawn"), [([], 5), ([("finish.3.radius", "40")], 3), ([("finish.1.piece", "7")], 1)]
+)
+def test_each_operation_that_can_be_done_is_drawn_in_its_form_and_told(edits, drawn):
+    """One that fails, and those after it, are not."""
+    shown = forms(SCENES / "cornice-to-fit.toml", *(Edit(path=path, value=value) for path, value in edits))
+    drawings = [at["aria-label"] for tag, at in shown.found if tag == "svg"]
+
+    assert drawings.count("What this takes of the section") == drawn
+    assert any("blade tilted 45.00 deg away from the fence" in words for words in shown.words)
+
+
 def test_a_page_of_every_demo_scene_can_be_changed_and_changed_back():
     """The same text comes out as went in."""
     for scene in sorted(SCENES.glob("*.toml")):

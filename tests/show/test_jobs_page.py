@@ -116,6 +116,16 @@ def test_a_profile_is_drawn_by_mouse_and_by_keyboard_or_dropped_and_lies_beside_
         page.fill("#name", "drawn")
         page.click("#begin")
         page.wait_for_url("**/job/**")
+        until(page, "window.sweepPage && (!sweepPage.solid || sweepPage.solid.drawn)")
+        slider = page.locator("#setup-offset-slider").bounding_box()
+        page.mouse.click(slider["x"] + slider["width"] * 0.6, slider["y"] + slider["height"] / 2)
+        settled(page)
+        assert page.text_content("#save") == "Save 1 change"
+        page.click("#save")
+        until(page, "/^Saved/.test(document.getElementById('status').textContent)")
+        with page.expect_download() as waiting:
+            page.click("#files button:has-text('sheet.pdf')")
+        assert Path(waiting.value.path()).read_bytes().startswith(b"%PDF-")
         page.goto(address)
         page.fill("#name", "drawn")
         page.set_input_files("#profile-file", SCENES / "tilted-cove.csv")

@@ -14,6 +14,7 @@ from sweep.scene.shop import SECTIONS, with_shop
 from sweep.scene.tables import tables_at
 from sweep.show.page.cards import ONLY_FOR, Card, Group, cards_for
 from sweep.show.page.fields import Field, Standing, field_of, words_of
+from sweep.show.page.finishing import Drawn
 from sweep.show.page.heights import Heights, heights_at
 from sweep.show.page.lines import line_of, line_of_setup
 from sweep.show.page.passes_made import PassesMade
@@ -85,7 +86,7 @@ OPERATIONS = next(key.choices for key in keys_of(tables_at(Scene, {}, "finish")[
 LISTS = ("blades", "finish", "setups")
 
 
-def cards_text(standing: Standing, made: dict[str, PassesMade]) -> str:
+def cards_text(standing: Standing, made: dict[str, PassesMade], drawn: dict[str, Drawn]) -> str:
     """Return the cards as HTML.
 
     Parameters
@@ -93,13 +94,17 @@ def cards_text(standing: Standing, made: dict[str, PassesMade]) -> str:
     standing : Standing
     made : dict
         By the path of the passes of each set-up, as the picture shows them.
+    drawn : dict
+        By the path of each operation after the cove that can be done.
     """
     whole = with_shop(standing.data, standing.shop)
     cards = [card_of(card, standing, made, line_of(card.name, whole)) for card in cards_for(standing.data)]
-    return filled_cards(cards, standing, is_shop=False)
+    return filled_cards(cards, standing, is_shop=False, drawn=drawn)
 
 
-def filled_cards(cards: list[dict[str, Any]], standing: Standing, is_shop: bool) -> str:
+def filled_cards(
+    cards: list[dict[str, Any]], standing: Standing, is_shop: bool, drawn: dict[str, Drawn] | None = None
+) -> str:
     """Return cards as HTML, with what is changed and what has no place on them."""
     forms = [form for card in cards for form in card["parts"]]
     shown = {form.path for form in forms} | {field.path for form in forms for field in form.fields}
@@ -108,6 +113,7 @@ def filled_cards(cards: list[dict[str, Any]], standing: Standing, is_shop: bool)
         "cards.html",
         cards=cards,
         is_shop=is_shop,
+        drawn=drawn or {},
         operations=OPERATIONS,
         setups=SETUPS,
         changed=[(words_of(path), path, before) for path, before in standing.changed.items()],
