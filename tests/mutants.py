@@ -45,6 +45,7 @@ RIVALS, AMONG = "tests/plan/test_rivals.py", "tests/shop/test_among.py"
 DRAWER, WORK, SCREEN = "tests/shop/test_folder.py", "tests/shop/test_work.py", "tests/shop/test_screen.py"
 ROWS = "tests/shop/test_catalogue.py"
 KEEP, TRACE = "tests/cli/test_keep.py", "tests/trace/test_trace.py"
+FENCES, CHAINED = "tests/plan/test_several_fences.py", "tests/scene/test_chained.py"
 FOUND, WHOLE = "tests/plan/test_several.py", "tests/check/test_whole.py"
 CORRECT = "tests/plan/test_correct.py"
 
@@ -126,12 +127,12 @@ MUTANTS = (
     Mutant("teeth in what is gone", "cut/engagement.py", "if stock.blank is None:", "if True:", SEVERAL),
     Mutant("a point is in twice", "cut/in_wood.py", "(first <= 0.0) & (last > 0.0)", "(first <= 0.0)", SEVERAL),
     Mutant("smallest goes on", "cut/blank.py", "most = max(map(section.area", "most = min(map(section.area", SETUPS),
-    Mutant("step the wrong way up", "cut/settings.py", "inwards * (right - one.d", "-inwards * (right - one.d", SETUPS),
+    Mutant("step the wrong way up", "cut/settings.py", "not from_left, (up, across)", "from_left, (up, across)", SETUPS),
     Mutant(
         "strip on the free side", "check/setups.py",
         'setup.fence_side == "near")', 'setup.fence_side == "far")', SETUPS,
     ),
-    Mutant("flats of the board", "check/bearing.py", "if right <= middle", "if True", SETUPS),
+    Mutant("flats of the board", "shape/resting.py", "min(end, middle) - start", "end - start", SETUPS),
     Mutant(
         "rise from the table", "cut/passes.py",
         "height - max(below[number - 1], met)", "height - below[number - 1]", SETUPS,
@@ -140,6 +141,12 @@ MUTANTS = (
     Mutant("the other flank", "plan/several/family.py", "lean * laid[..., 1]) *", "-lean * laid[..., 1]) *", CLEAR),
     Mutant("left out too soon", "plan/several/proof.py", "rest + priced +", "priced +", CHOICE),
     Mutant("a face that was cut away", "plan/several/as_setups.py", "/ 2 + lean * low", "/ 2", FOUND),
+    Mutant("nearly alike is out", "plan/several/proof.py", "with_it > worth + 1e-6", "with_it > worth + 0.05", CHOICE),
+    Mutant("fence where it pulls off", "plan/several/fences.py", "(-force for", "(force for", FENCES),
+    Mutant("step too wide", "cut/rips.py", "across - tool.kerf / 2", "across + tool.kerf / 2", SETUPS),
+    Mutant("the larger part stays", "cut/blank.py", "falls is None or not", "falls is None or", SETUPS),
+    Mutant("walls are bottoms", "cut/kerf_marks.py", "<= ALONG_BLADE", "<= -ALONG_BLADE", SURFACE),
+    Mutant("three ends are one line", "scene/drawing/chained.py", "len(at[end]) == 2", "len(at[end]) >= 2", CHAINED),
     Mutant("order by time alone", "plan/several/order.py", "HOUR_PER_MM * short", "0 * short", FOUND),
     Mutant("left for cut", "check/whole.py", "minus(kept, wood), outline", "minus(wood, kept), outline", WHOLE),
     Mutant("best pass at the fence", "check/limits.py", "steady = min((", "steady = max((", MILD),
