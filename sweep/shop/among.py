@@ -57,7 +57,9 @@ class Job:
     name, title, date : str
         Of its file, and as they stand in it; empty where they do not.
     line : (n, 2) float, mm
-        The cove from its left edge to its right one, the face at z = 0.
+        The cove from its left edge to its right one, the face at z = 0; or a whole moulding.
+    whole : bool
+        Whether the line is a whole moulding's, laid as a piece is, and ends where it ends.
     told : str
         What the line is: measured on its wood, what its set-up cuts, the target, or the points of a file.
     accuracy : float, mm
@@ -72,6 +74,7 @@ class Job:
     title: str
     date: str
     line: Array
+    whole: bool
     told: Told
     accuracy: float
     tolerance: float
@@ -115,7 +118,7 @@ class Answer:
     compared : tuple of Compared
         The closest first.
     not_compared : tuple of Unread
-        Files that are no job, or none of one cove, and why.
+        Files that are no job, or none with a line from edge to edge, and why.
     jobs : int
         How many jobs there are.
     points : int
@@ -169,11 +172,11 @@ def among(profiles: Iterable[Profile | Unread], points: ArrayLike, accuracy: flo
 
 def job_of(profile: Profile) -> Job | Unread:
     """Return a profile as a job to compare with: what was measured on its wood goes before what its set-up cuts."""
-    if profile.whole:
-        return Unread(profile.name, "it is a whole moulding, and pieces of one cove are compared")
+    if profile.whole and math.dist(profile.line[0], profile.line[-1]) < ABOVE:
+        return Unread(profile.name, "its outline is closed, and pieces are compared with a line from edge to edge")
     tables = profile.tables or {}
     target = tables.get("target", {})
-    line, accuracy = profile.line, 0.0
+    line, accuracy = levelled(profile.line) if profile.whole else profile.line, 0.0
     told: Told = "target" if target else "points"
     if profile.made is not None:
         line, told = profile.made, "set-up"
@@ -187,6 +190,7 @@ def job_of(profile: Profile) -> Job | Unread:
         str(tables.get("title", "")),
         str(tables.get("kept", {}).get("date", "")),
         line,
+        profile.whole,
         told,
         accuracy,
         _length(target, "tolerance", Target, profile.inches),
@@ -244,7 +248,9 @@ def _crossing(above: Array, below: Array) -> Array:
 
 def _compared(job: Job, piece: Array, mirrored: bool, accuracy: float) -> Compared:
     points = mirror(piece) if mirrored else piece
-    outline = np.vstack([job.line[:1] - (FAR, 0.0), job.line, job.line[-1:] + (FAR, 0.0)])
+    outline = job.line
+    if not job.whole:
+        outline = np.vstack([outline[:1] - (FAR, 0.0), outline, outline[-1:] + (FAR, 0.0)])
     path = np.empty((2 * len(outline) - 1, 2))
     path[::2], path[1::2] = outline, (outline[:-1] + outline[1:]) / 2
     exactly = math.hypot(accuracy, job.accuracy)

@@ -11,6 +11,8 @@ from strategies import fewer
 from terminal import sweep_here
 
 from sweep.errors import SceneError
+from sweep.plan.closeness import sampled
+from sweep.scene.points import read_points
 from sweep.shape.outline import curves, settings
 from sweep.shape.tool import flat_tips
 from sweep.shop.among import among, levelled
@@ -99,13 +101,30 @@ def test_points_on_a_part_of_a_cove_are_said_to_be_that():
 
 
 def test_what_is_no_job_of_one_cove_is_told_and_ends_nothing():
-    """A whole moulding, a file that could not be read, and no job at all."""
+    """A closed outline, a file that could not be read, and no job at all."""
     line = cove(28.0, 16.0)
-    whole, unread = Profile("whole", line, True, False, {}), Unread("broken", "it is empty")
+    closed = np.vstack([line, [40, 0], [40, 25], [-40, 25], line[:1]])
+    whole, unread = Profile("whole", closed, True, False, {}), Unread("broken", "it is empty")
     answer = among([whole, unread], piece(line, np.random.default_rng(4), 0.05), 0.05)
 
     assert (answer.compared, answer.jobs) == ((), 0)
     assert [one.name for one in answer.not_compared] == ["whole", "broken"]
+
+
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_a_whole_moulding_is_found_among_coves(mirrored):
+    """The demo's ogee from edge to edge, from either end, and not one that is a sixth higher."""
+    rng, ogee = np.random.default_rng(8), np.array(read_points(SCENES / "ogee-crown.csv"))
+    target = {"target": {"shape": "points", "whole": True}}
+    wholes = [Profile(name, ogee * (1, high), True, False, target) for name, high in (("ogee", 1), ("higher", 1.17))]
+    coves = [job(str(angle), cove(angle, 16.0)) for angle in (20, 28, 36)]
+    turn = rng.uniform(-3, 3)
+    points = sampled(ogee, 90) * (-1 if mirrored else 1, 1)
+    points = points @ [[math.cos(turn), math.sin(turn)], [-math.sin(turn), math.cos(turn)]] + (30, -70)
+    answer = among([*wholes, *coves], points + 0.05 * rng.standard_normal(points.shape), 0.06)
+
+    assert (answer.compared[0].job.name, answer.compared[0].mirrored) == ("ogee", mirrored)
+    assert [one.job.name for one in answer.made_by] == ["ogee"]
 
 
 def test_a_straight_line_is_refused():

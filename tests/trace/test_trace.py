@@ -248,12 +248,15 @@ def test_a_picture_of_any_kind_is_traced_alike(content):
 
 
 def test_a_large_picture_is_made_smaller_and_its_outline_is_not():
-    """By a whole number: pixels are those of the picture that was given."""
+    """By a whole number: pixels are those of the picture that was given, and its middle stays to a part of one."""
     large = Image.fromarray(PICTURE).resize((PICTURE.shape[1] * 6, PICTURE.shape[0] * 6))
     answer = child.answer(jpeg(np.asarray(large)), 20_000_000)
     outline = (np.array(answer["outline"]) + 0.5) / 6 - 0.5
+    small = outline_of(PICTURE.astype(np.float32) / 255).outline
+    middles = [np.quantile(one, [0.02, 0.98], axis=0).mean(axis=0) for one in (outline, small)]
 
     assert answer["pixel"] == 2
+    assert middles[0] == pytest.approx(middles[1], abs=0.25 / 6)
     assert np.quantile(off(outline, OUTLINE, 4), 0.99) < 0.15
 
 

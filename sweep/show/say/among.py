@@ -48,7 +48,7 @@ def among_table(answer: Answer, units: Units) -> Table:
 def among_sentences(answer: Answer, units: Units) -> list[str]:
     """Return whether a job of the record made the piece, and what was not looked at, a sentence or two a line."""
     if not answer.compared:
-        return ["There is no job of one cove to compare with.", *_not_compared(answer)]
+        return ["There is no job to compare with.", *_not_compared(answer)]
     lines = [_made(one, answer, units) for one in answer.made_by] or [_none_made(answer, units)]
     lines += [
         f"The points reach over {one.covered:.0%} of the cove of {visible(one.job.name)} only: measure all of it."
