@@ -67,9 +67,9 @@ def test_width_and_depth_tell_the_angle_as_the_closed_form_has_it():
 
 
 def test_intervals_hold_what_was_set_nineteen_times_of_twenty():
-    """150 saws set wrong, cut by a discrete blade: each of the three within what chance allows in 999 of 1000."""
+    """100 saws set wrong, cut by a discrete blade: each of the three within what chance allows in 999 of 1000."""
     chance, held = np.random.default_rng(20), np.zeros(3, int)
-    for _ in range(150):
+    for _ in range(100):
         scene = random_scene(chance)
         saw, shows_less = saw_of(scene, chance)
         number = int(chance.integers(1, len(scene.passes.heights) + 1))
@@ -80,7 +80,7 @@ def test_intervals_hold_what_was_set_nineteen_times_of_twenty():
         every = ((found.fence_angle, saw.angle), (found.blade_height, saw.height), (found.offset, saw.offset))
         held += [abs(one.value - true) <= one.half for one, true in every]
 
-    least, most = binom.ppf([0.0005, 0.9995], 150, 0.95)
+    least, most = binom.ppf([0.0005, 0.9995], 100, 0.95)
     assert np.all((least <= held) & (held <= most)), held
 
 
