@@ -31,12 +31,18 @@ def start_of(section: str, kind: str, data: dict[str, Any], inches: bool) -> dic
     if section == "finish":
         return {"do": kind} | {name: twin[inches] for name, twin in STARTS.get(kind, {}).items()}
     if section == "setups":
-        blades = [one for one in data.get("blades", []) if isinstance(one, dict) and one.get("name")]
+        blades = [one for one in _tables(data, "blades") if one.get("name")]
         blade = {"blade": blades[0]["name"]} if blades else {}
         return {"do": kind} | blade | {name: twin[inches] for name, twin in SETUPS.get(kind, {}).items()}
-    tables = [one for one in data.get(section, []) if isinstance(one, dict)]
+    tables = _tables(data, section)
     if not tables:
         return {}
     last, names = tables[-1], {one.get("name") for one in tables}
     number = next(k for k in range(2, len(tables) + 3) if f"blade {k}" not in names)
     return last | {"name": f"blade {number}"}
+
+
+def _tables(data: dict[str, Any], section: str) -> list[dict[str, Any]]:
+    """Return the tables of a list, whatever stands there."""
+    held = data.get(section)
+    return [one for one in held if isinstance(one, dict)] if isinstance(held, list) else []

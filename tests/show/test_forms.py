@@ -146,3 +146,5 @@ def test_a_page_of_every_demo_scene_can_be_changed_and_changed_back():
         back = Asked.model_validate({"version": "", "units": "mm", "changes": {}})
         assert tomllib.loads(answers.revised(now, there))["title"] == "Another"
         assert answers.revised(now, back) == now.whole
+        comments = [line[line.index("#") :] for line in now.text.splitlines() if "#" in line]
+        assert [one for one in comments if one not in answers.revised(now, there)] == []

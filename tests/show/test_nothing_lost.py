@@ -103,11 +103,14 @@ def test_two_pages_keep_each_others_saves_and_every_comment(browser, scene):
         one.click("#save")
         until(one, "/^Saved/.test(document.getElementById('status').textContent)")
         until(two, "document.getElementById('take-in')")
-        two.click("#take-in")
-        until(two, "!document.getElementById('take-in')")
-        settled(two)
-        assert two.input_value("#blade-kerf") == "3 mm"
-        assert two.text_content("#save") == "Save 1 change"
+        two.reload()  # takes it in too, and its own step can still be undone
+        ready(two)
+        until(two, "!document.getElementById('undo').disabled")
+        for step, angle, save in (("undo", "28 deg", "As in the file"), ("redo", "29 deg", "Save 1 change")):
+            two.click(f"#{step}")
+            settled(two)
+            assert two.input_value("#blade-kerf") == "3 mm"
+            assert (two.input_value("#setup-fence_angle"), two.text_content("#save")) == (angle, save)
         two.click("#save")
         until(two, "/^Saved/.test(document.getElementById('status').textContent)")
         until(one, "/Taken in what was saved elsewhere/.test(document.getElementById('elsewhere-done').textContent)")

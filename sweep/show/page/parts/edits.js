@@ -60,10 +60,9 @@ export class Editor {
     const kept = this.before;
     if (!kept) return;
     const count = Object.keys(kept.state.changes).length + kept.state.refused.length;
-    const same = kept.version === this.live.version;
     this.state = kept.state;
     if (!(await this.take())) return;
-    if (same) [this.past, this.future] = [kept.past, kept.future];
+    [this.past, this.future] = [kept.past, kept.future];
     this.tell();
     const drop = element("button", { type: "button" }, "Drop");
     drop.addEventListener("click", () => {
