@@ -6,7 +6,7 @@ from io import BytesIO
 
 import numpy as np
 import pytest
-from browser import settled, slide, watched
+from browser import settled, slide, until, watched
 from PIL import Image
 from reports import report_of
 
@@ -83,7 +83,7 @@ def test_what_is_written_over_the_picture_lies_where_the_camera_sees_it(page, vi
             place = u * scene.feed.across + (0, 0, z) if view == "section" else np.array([u, 3 * z, 0])
             up = z if view == "section" else 3 * z
             paper = over["origin"][0] + over["scale"] * u, over["origin"][1] - over["scale"] * up
-            assert page.evaluate(AT, place.tolist()) == pytest.approx(page.evaluate(ON_PAPER, paper), abs=1.0)
+            assert page.evaluate(AT, place.tolist()) == pytest.approx(page.evaluate(ON_PAPER, paper), abs=0.3)
     assert page.locator("#over svg").count() == 2
     page.focus("#solid")
     page.keyboard.press("ArrowLeft")
@@ -162,7 +162,8 @@ def test_a_finger_moves_the_page_until_the_picture_was_tapped(browser, sent):
             now = page.evaluate("[sweepPage.solid.camera.yaw, scrollY]")
             return now[0] != turned, now[1] > scrolled
 
-        assert swiped() == (False, True)
-        page.evaluate("scrollTo(0, 0)")
         page.touchscreen.tap(x, y)
+        until(page, "document.activeElement.id === 'solid'")
         assert swiped() == (True, False)
+        page.evaluate("document.activeElement.blur()")
+        assert swiped() == (False, True)
