@@ -211,6 +211,9 @@ def test_the_phone_tells_of_measurements_what_the_program_reads_in_the_same_tabl
             " sweepSaw.answer(sweepSaw.saw.tables[0], number, { width, depth, flat }, accuracy))",
             asked,
         )
+        texts = ["13/16", "2 3/64", "2-1/32", "51,9", ".5", "1/0", "wide", ""]
+        typed = page.evaluate("texts => texts.map((text) => sweepSaw.typed(text, 'in'))", texts)
+    assert typed == [pytest.approx(25400 * size) for size in (13 / 16, 2 + 3 / 64, 2 + 1 / 32, 51.9)] + [None] * 4
     read = [answer(table, number, *sizes, (exact,) * 3) for number, *sizes, exact in asked]
 
     assert sum(one is not None for one in read) > 40

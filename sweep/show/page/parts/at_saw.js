@@ -19,7 +19,8 @@ export class AtSaw {
   /** @type {Set<string>} Cuts after which the blade was said to stand still. */
   stood = new Set();
   ticking = new Ticking();
-  answer = answer; // where the tests find it
+  answer = answer; // where the tests find these
+  typed = typedLength;
   ticks = false; // whether a tick is to be heard
   /** @type {WakeLockSentinel | null} */
   lock = null;

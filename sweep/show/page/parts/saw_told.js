@@ -84,8 +84,9 @@ export function toldOf(saw, table, found) {
  * @param {string} unit
  */
 export function typedLength(text, unit) {
-  const found = /^(?:(\d+(?:[.,]\d+)?)(?:[ -](?=\d+\/))?)?(?:(\d+)\/(\d+))?$/.exec(text.trim());
-  if (!found || !text.trim() || found[3] === "0") return null;
-  const value = Number((found[1] ?? "0").replace(",", ".")) + (found[2] ? Number(found[2]) / Number(found[3]) : 0);
+  const found = /^(?:(\d+(?:[.,]\d+)?)|(?:(\d+)[ -])?(\d+)\/(\d+))$/.exec(text.trim());
+  if (!found || Number(found[4]) === 0) return null;
+  const [, plain, whole, over, under] = found;
+  const value = plain ? Number(plain.replace(",", ".")) : Number(whole ?? 0) + Number(over) / Number(under);
   return value * (unit === "mm" ? 1000 : 25400);
 }

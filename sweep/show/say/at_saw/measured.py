@@ -15,7 +15,7 @@ SAYS = WORDS | {
     "set_to": "set to {meant}",
     "beyond_table": (
         "These figures are further from what was set than this page can tell of, or of another pass: measure again, or "
-        "ask `sweep correct`."
+        "ask sweep correct."
     ),
     "out_here": (
         "The target is out of reach: the cove goes {beyond} beyond it already, the tolerance is {tolerance}, and cut "
