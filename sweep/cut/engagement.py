@@ -16,6 +16,7 @@ edge. `tests/teeth.py` steps such teeth through wood one by one and finds the sa
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -109,24 +110,49 @@ def engaged_edges(
     -------
     list of Edge
     """
+    return edges_of_passes(scene, [one.height], None if before is None else [before], angles, travel)[0]
+
+
+def edges_of_passes(
+    scene: SetUpScene,
+    heights: Sequence[float],
+    befores: Sequence[float] | None,
+    angles: int = ENGAGEMENT_ANGLES,
+    travel: float | NDArray[np.float64] | None = None,
+) -> list[list[Edge]]:
+    """Return what `engaged_edges` does of several passes, all of them worked out in the same sums of arrays.
+
+    Parameters
+    ----------
+    scene : SetUpScene
+    heights : sequence of float, mm
+        Of the passes.
+    befores : sequence of float or None, mm
+        For each the greatest height of an earlier pass; None where no pass has one.
+    angles, travel
+        As there; a travel is that of a single pass.
+    """
     tool, feed, tilt = scene.tool, scene.feed, scene.tilt
     seen = _EdgeOn(scene) if feed.along_blade else _Oblique(scene)
-    centre = centre_height(tool, tilt, one.height)
-    low = None if before is None else centre_height(tool, tilt, before)
-    sines = [(a * math.sin(tilt) - centre) / (r * math.cos(tilt)) for a, r in tool.profile]
-    reach = max(math.acos(min(1.0, max(-1.0, sine))) for sine in sines)
-    if reach == 0.0:
-        return []
-    step = 2 * reach / angles
-    p = math.pi / 2 - reach + step * (np.arange(angles, dtype=float) + 0.5)
+    centres = [centre_height(tool, tilt, height) for height in heights]
+    reaches = [_reach(scene, centre) for centre in centres]
+    cutting = [k for k, reach in enumerate(reaches) if reach > 0.0]
+    found: list[list[Edge]] = [[] for _ in heights]
+    if not cutting:
+        return found
+    steps = [2 * reaches[k] / angles for k in cutting]
+    middles = np.arange(angles, dtype=float) + 0.5
+    p = np.concatenate([math.pi / 2 - reaches[k] + step * middles for k, step in zip(cutting, steps, strict=True)])
     if travel is not None:
         p, travel = np.tile(p, np.size(travel)), np.repeat(travel, angles)
+    each = len(p) // len(cutting)
+    centre = np.repeat([centres[k] for k in cutting], each)
+    low = None if befores is None else np.repeat([centre_height(tool, tilt, befores[k]) for k in cutting], each)
     along = np.array([0.0, 1.0, 0.0])
     up, axis = blade_up(tilt), arbor_axis(tilt)
     radial = np.cos(p)[:, None] * along + np.sin(p)[:, None] * up
     motion = np.cos(p)[:, None] * up - np.sin(p)[:, None] * along
 
-    edges = []
     for bands_before, hand, ((a1, r1), (a2, r2)) in _outline(scene):
         run = math.hypot(a2 - a1, r2 - r1)
         if run == 0.0:
@@ -138,7 +164,7 @@ def engaged_edges(
         inside = _wood_along((across[0], across[1]), scene)
         if travel is not None:
             stations = [
-                (up * (centre / math.cos(tilt)) + a * axis + r * radial) @ feed.direction
+                ((centre / math.cos(tilt))[:, None] * up + a * axis + r * radial) @ feed.direction
                 for a, r in ((a1, r1), (a2, r2))
             ]
             for span in inside:
@@ -150,24 +176,34 @@ def engaged_edges(
             gone += [seen.taken_by(band, ends, low) for band in tool.bands]
         length, middle = left_over(inside, gone)
         in_wood = np.where(thickness > 0.0, length, 0.0)
+        lever = np.where(in_wood > 0.0, r1 * length + (r2 - r1) * middle, 0.0) * run
         runs = ((a2 - a1) * axis + (r2 - r1) * radial) / run
-        cosines = np.column_stack([way @ feed.direction for way in (normal, motion, runs)])
-        edges.append(
-            Edge(
-                angles=p,
-                step=step,
-                thickness=thickness,
-                length=in_wood * run,
-                lever=np.where(in_wood > 0.0, r1 * length + (r2 - r1) * middle, 0.0) * run,
-                normal=normal,
-                motion=motion,
-                edge=runs,
-                grain=cosines**2,
-                hand=hand,
-                side=bands_before is None,
+        grain = np.column_stack([way @ feed.direction for way in (normal, motion, runs)]) ** 2
+        for place, (k, step) in enumerate(zip(cutting, steps, strict=True)):
+            own = slice(place * each, (place + 1) * each)
+            found[k].append(
+                Edge(
+                    angles=p[own],
+                    step=step,
+                    thickness=thickness[own],
+                    length=in_wood[own] * run,
+                    lever=lever[own],
+                    normal=normal[own],
+                    motion=motion[own],
+                    edge=runs[own],
+                    grain=grain[own],
+                    hand=hand,
+                    side=bands_before is None,
+                )
             )
-        )
-    return edges
+    return found
+
+
+def _reach(scene: SetUpScene, centre: float) -> float:
+    """Return how far either way from the top some circle of the tool is above the table, rad."""
+    tilt = scene.tilt
+    sines = [(a * math.sin(tilt) - centre) / (r * math.cos(tilt)) for a, r in scene.tool.profile]
+    return max(math.acos(min(1.0, max(-1.0, sine))) for sine in sines)
 
 
 def _outline(scene: SetUpScene) -> list[tuple[int | None, int | None, Band]]:
@@ -198,15 +234,15 @@ class _Oblique:
     def __init__(self, scene: SetUpScene) -> None:
         self.plane = Plane(scene.feed.fence_angle, scene.tilt)
 
-    def point(self, a: float, r: float, p: Array, centre: float) -> Array:
-        """Return a point of the tooth at rim angles, (n, 2)."""
-        x, z, _ = self.plane.circle(a, 0.0, centre)
-        return np.column_stack([x - r * np.cos(p), z + r * np.sin(p)])
+    def point(self, a: float, r: float, p: Array, centre: Array) -> Array:
+        """Return a point of the tooth at rim angles, each with the centre's height, (n, 2)."""
+        x, z, _ = self.plane.circle(a, 0.0, 0.0)
+        return np.column_stack([x - r * np.cos(p), z + _raised(self.plane.tilt, centre) + r * np.sin(p)])
 
-    def taken_by(self, band: Band, ends: Ends, centre: float) -> Intervals:
-        """Return which part of straight pieces a band of the tool takes."""
-        one, two = (self.plane.circle(a, r, centre) for a, r in band)
-        return in_hull(ends, one, two)
+    def taken_by(self, band: Band, ends: Ends, centre: Array) -> Intervals:
+        """Return which part of straight pieces a band of the tool takes, at the centre's height beside each piece."""
+        one, two = (self.plane.circle(a, r, 0.0) for a, r in band)
+        return in_hull(_lowered(ends, _raised(self.plane.tilt, centre)), one, two)
 
 
 class _EdgeOn:
@@ -215,12 +251,22 @@ class _EdgeOn:
     def __init__(self, scene: SetUpScene) -> None:
         self.plane = EdgeOn(scene.tilt)
 
-    def point(self, a: float, r: float, p: Array, centre: float) -> Array:
-        """Return a point of the tooth at rim angles, (n, 2)."""
-        up = self.plane.top(0.0, centre) + r * np.sin(p)
-        return np.column_stack([np.full(len(p), a), up])
+    def point(self, a: float, r: float, p: Array, centre: Array) -> Array:
+        """Return a point of the tooth at rim angles, each with the centre's height, (n, 2)."""
+        return np.column_stack([np.full(len(p), a), _raised(self.plane.tilt, centre) + r * np.sin(p)])
 
-    def taken_by(self, band: Band, ends: Ends, centre: float) -> Intervals:
-        """Return which part of straight pieces a band of the tool takes."""
-        one, two = ((a, float(self.plane.top(r, centre))) for a, r in band)
-        return under_line(ends, one, two)
+    def taken_by(self, band: Band, ends: Ends, centre: Array) -> Intervals:
+        """Return which part of straight pieces a band of the tool takes, at the centre's height beside each piece."""
+        one, two = ((a, float(self.plane.top(r, 0.0))) for a, r in band)
+        return under_line(_lowered(ends, _raised(self.plane.tilt, centre)), one, two)
+
+
+def _raised(tilt: float, centre: Array) -> Array:
+    """Return how much higher all of the tool lies, in either plane, for the height of its centre."""
+    return centre / math.cos(tilt)
+
+
+def _lowered(ends: Ends, by: Array) -> Ends:
+    """Return pieces as seen from a tool whose centre is at the table: a band then takes the same at every height."""
+    down = np.column_stack([np.zeros(len(by)), by])
+    return ends[0] - down, ends[1] - down

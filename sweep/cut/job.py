@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from sweep.cut.along import Moment, at_the_ends
 from sweep.cut.finish import Finishing, Piece, finish
-from sweep.cut.load import Load, load_of
+from sweep.cut.load import Load, loads_of
 from sweep.cut.passes import Pass, PassSection, pass_sections, passes_of
 from sweep.cut.stages import Stage, stage
 from sweep.scene.model import WholeScene
@@ -82,12 +82,11 @@ def simulate(scene: WholeScene, fineness: Fineness = AS_RUN, tell: Callable[[int
         When the solid kernel fails.
     """
     passes, sections = passes_of(scene), pass_sections(scene, fineness.section_chord)
-    stages, loads, ends = [stage(scene, 0, chord=fineness.chord)], [], []
-    for one, taken in zip(passes, sections, strict=True):
-        before = passes[one.number - 2].height if one.number > 1 else None
+    loads = loads_of(scene, passes, [taken.area for taken in sections], fineness.angles)
+    stages, ends = [stage(scene, 0, chord=fineness.chord)], []
+    for one in passes:
         stages.append(stage(scene, one.number, chord=fineness.chord, after=stages[-1]))
-        loads.append(load_of(scene, one, before, taken.area, fineness.angles))
         ends.append(at_the_ends(scene, one.number, fineness.ends) if fineness.ends else ())
         tell(one.number)
     pieces, finishing = finish(scene, stages[-1])
-    return Job(scene, fineness, passes, sections, tuple(loads), tuple(ends), tuple(stages), pieces, finishing)
+    return Job(scene, fineness, passes, sections, loads, tuple(ends), tuple(stages), pieces, finishing)

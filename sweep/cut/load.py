@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sweep.cut.engagement import Edge, engaged_edges
+from sweep.cut.engagement import Edge, edges_of_passes, engaged_edges
 from sweep.cut.forces import DULL, SHARP, USUAL, Forces, forces_of
 from sweep.cut.passes import Pass, feed_per_tooth
 from sweep.cut.plate import gullet_fill, rim_stiffness
@@ -92,8 +93,20 @@ def load_of(scene: SetUpScene, one: Pass, before: float | None, area: float, ang
     Where teeth bevelled alternately share the work, each takes with its turn a shaving of twice the thickness; the
     mean is over the edges of all teeth.
     """
+    return _load(scene, one, engaged_edges(scene, one, before, angles), area)
+
+
+def loads_of(
+    scene: SetUpScene, passes: Sequence[Pass], areas: Sequence[float], angles: int = ENGAGEMENT_ANGLES
+) -> tuple[Load, ...]:
+    """Return the load of every pass of a scene, each over the same wood as the one before it; see `load_of`."""
+    heights = [one.height for one in passes]
+    edges = edges_of_passes(scene, heights[:1], None, angles) + edges_of_passes(scene, heights[1:], heights, angles)
+    return tuple(_load(scene, *each) for each in zip(passes, edges, areas, strict=True))
+
+
+def _load(scene: SetUpScene, one: Pass, edges: list[Edge], area: float) -> Load:
     per_tooth = feed_per_tooth(scene, one)
-    edges = engaged_edges(scene, one, before, angles)
     cutting = [np.where(edge.length > IN_WOOD, edge.bites * edge.thickness, 0.0) for edge in edges]
     length = sum(float((edge.length * (edge.thickness > 0)).sum()) / edge.bites for edge in edges)
     shaved = sum(float((edge.length * edge.thickness).sum()) for edge in edges)
