@@ -104,7 +104,7 @@ MUTANTS = (
         f"{CORRECT}::test_a_pass_that_takes_too_much_is_parted",
     ),
     Mutant(
-        "no pass at the same height", "plan/correct/remaining.py", "again = depth - start > SLIVER", "again = False",
+        "no pass at the same height", "plan/correct/remaining.py", "if depth - start <= self._rise and", "if False and",
         "tests/test_docs.py::test_the_readmes_correction_is_what_the_program_says",
     ),
     Mutant(

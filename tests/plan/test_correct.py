@@ -147,6 +147,20 @@ def test_what_is_left_has_the_feeds_of_the_passes_whose_wood_it_takes():
     )
 
 
+def test_a_cove_of_another_fence_is_widened_at_its_depth_and_never_below_it():
+    """26 deg where 28 were meant, 11 mm deep: again at 11 mm, then on; the sliver is far under the limit of area."""
+    scene = scene_of()
+    width = disc_section_width(RADIUS, KERF, math.radians(26), 11.0)
+    found = corrected(scene, after(5, width=width, depth=11.0))
+    sliver = disc_section_area(RADIUS, KERF, math.radians(28), 11.0) - disc_section_area(
+        RADIUS, KERF, math.radians(26), 11.0
+    )
+
+    assert [one.height for one in found.passes] == pytest.approx([11.0, 13.0, 15.0, 16.0])
+    assert sliver < 0.3 * 130.0
+    assert [one.height for one in corrected(scene, after(5, width=width + 2.0, depth=11.0)).passes] == [13, 15, 16]
+
+
 def test_a_pass_that_takes_too_much_is_parted():
     """A blade that stood 2.6 mm too low leaves more than one pass may rise."""
     scene = scene_from(cornice_with(passes={"heights": ["3 mm", "6 mm", "9 mm", "12 mm", "16 mm"]}))

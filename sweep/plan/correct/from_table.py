@@ -222,21 +222,20 @@ def _passes(table: dict[str, Any], start: float, height: float) -> list[dict[str
     heights = [row[1] for row in table["left"] if row[0] <= start + 1][-1]
     if heights is None:
         return None
-    sliver = table["sliver"]
-    again = height - start > sliver
-    lowest = start + 1 if again else height + table["half_step"]
-    left: list[dict[str, float]] = []
+    lowest, left = height + table["half_step"], list[float]()
+    if height - start > table["sliver"]:
+        if height - start <= table["rise"] and height <= table["top"]:
+            left.append(height)
+        else:
+            lowest = start + 1
+    last = [table["top"]] if not left and lowest >= table["top"] else []
+    passes: list[dict[str, float]] = []
     before = height
-    for one in heights:
-        if one > lowest or one == table["top"]:
-            if again and height - sliver <= one < height <= table["top"]:
-                one = height
-            if left and left[-1]["height"] == one:
-                continue
-            width = _in_grid(table["widths"], table, one, table["meant_angle"]) or 0.0
-            left.append({"height": one, "rise": one - before, "width": width})
-            before = one
-    return left
+    for one in [*left, *(one for one in heights if one > lowest), *last]:
+        width = _in_grid(table["widths"], table, one, table["meant_angle"]) or 0.0
+        passes.append({"height": one, "rise": one - before, "width": width})
+        before = one
+    return passes
 
 
 def _spot(rising: Any, value: float) -> Spot | None:

@@ -6,8 +6,10 @@ the limits allow is parted evenly. Limits are those of a plan (`plan/heights.py`
 
 Where the fence is put right, the cove that is there belongs to another set-up. Then the passes begin where the fence
 put right first cuts beyond one of its edges, and what the cove has taken above is counted as if it were still there.
-Where that is little lower than the cove is deep, no pass goes less deep than the cove: it would take a sliver off one
-side, and nothing could be measured after it. The next one takes that sliver as well.
+Where that is little lower than the cove is deep, only a sliver is left there, and the next pass takes it as well. Where
+it is lower by no more than a pass may rise, the first pass goes again at the height of the cove and takes the wood
+beside it: much less than a pass that rises so far. No pass goes less deep than the cove then, for a cove cut by two
+set-ups at two heights tells neither. Only where a fence is further off do the passes begin below.
 
 They are worked out from some tens of heights, the next lower of these for any other. So a phone can carry all of them,
 and says what the program says.
@@ -55,7 +57,7 @@ class Remaining:
     """
 
     def __init__(self, scene: WholeScene, top: float) -> None:
-        self.top, self._step = top, height_step(scene)
+        self.top, self._step, self._rise = top, height_step(scene), scene.limits.rise
         self._burden = lru_cache(maxsize=None)(Burden(scene, scene.passes.feed_speeds[0], TABLED))
         self._own = [*(h for h in sorted(set(scene.passes.heights)) if h < top - SAME_HEIGHT), top]
         steps = max(1, math.ceil((top - SAME_HEIGHT) / self._step))
@@ -83,11 +85,11 @@ class Remaining:
         heights = self._from_start(self._starts[max(0, bisect_right(self._starts, start + SAME_HEIGHT) - 1)])
         if heights is None:
             return None
-        again = depth - start > SLIVER
-        lowest = start + SAME_HEIGHT if again else depth + self._step / 2
-        left = [one for one in heights if one > lowest or one == self.top]
-        raised = (depth if again and depth - SLIVER <= one < depth <= self.top else one for one in left)
-        return tuple(dict.fromkeys(raised))
+        if depth - start <= SLIVER:
+            return tuple(one for one in heights if one > depth + self._step / 2 or one == self.top)
+        if depth - start <= self._rise and depth <= self.top:
+            return (depth, *(one for one in heights if one > depth + self._step / 2))
+        return tuple(one for one in heights if one > start + SAME_HEIGHT)
 
     def _worked_out(self, start: float) -> tuple[float, ...] | None:
         """Return the heights of the passes from one, mm; it ends, for each of them goes a step higher at least."""

@@ -36,11 +36,11 @@ data, fit for JSON: lengths are whole numbers of thousandths of a mm, angles are
                           below 0 is how far it goes beyond.
 
     left          [n][2]  a height up to which all is cut, rising, and the heights of the passes that remain from there;
-                          null where no passes keep within the limits. The last row not above counts. Of its heights
-                          those count that are above the depth of the cove by half a step; or, where less is cut than
-                          the cove is deep by more than `sliver`, those above the height up to which all is cut, and
-                          one that is lower than the cove is deep by no more than `sliver` is as high as that. The
-                          last height always counts
+                          null where no passes keep within the limits. The last row not above counts, and of its
+                          heights those above the cove's depth by half a step, or the last one where none is. Where
+                          all is cut up to less than the depth by more than `sliver`, the passes begin again at the
+                          depth; and where by more than `rise`, with those above the height up to which all is cut
+    rise                  the most that a pass may rise
     sliver
 """
 
@@ -109,6 +109,7 @@ def correction_table(scene: WholeScene, beside: float) -> dict[str, Any] | None:
         "heights": _micrometres(scene.passes.heights),
         "top": _micrometres(top),
         "half_step": _micrometres(height_step(scene) / 2),
+        "rise": _micrometres(scene.limits.rise),
         "sliver": _micrometres(SLIVER),
         "tolerance": _micrometres(wanted.tolerance),
         "stock_width": _micrometres(scene.stock.width),

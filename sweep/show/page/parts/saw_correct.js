@@ -95,14 +95,13 @@ function passesFrom(table, start, height) {
   if (start > table.top - table.half_step) return [];
   const heights = table.left.filter(([first]) => first <= start + 1).pop()?.[1];
   if (!heights) return null;
-  const again = height - start > table.sliver, lowest = again ? start + 1 : height + table.half_step;
+  const far = height - start > table.sliver, again = far && height - start <= table.rise && height <= table.top;
+  const lowest = far && !again ? start + 1 : height + table.half_step;
+  const last = !again && lowest >= table.top ? [table.top] : [];
   /** @type {{ height: number, rise: number, width: number }[]} */
   const passes = [];
-  for (const each of heights) {
-    if (each <= lowest && each !== table.top) continue;
-    const one = again && height - table.sliver <= each && each < height && height <= table.top ? height : each;
+  for (const one of [...(again ? [height] : []), ...heights.filter((each) => each > lowest), ...last]) {
     const before = passes.length ? passes[passes.length - 1].height : height;
-    if (passes.length && before === one) continue;
     passes.push({ height: one, rise: one - before, width: inGrid(table.widths, table, one, table.meant_angle) ?? 0 });
   }
   return passes;

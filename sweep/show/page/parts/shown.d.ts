@@ -265,6 +265,8 @@ export interface SawTable {
   off: number[][][][];
   left: [number, number[] | null][];
   sliver: number;
+  /** How much a pass may rise at most. */
+  rise: number;
 }
 
 /** A setting as it was meant and as it was measured, with half of its 95 % interval. */
