@@ -127,7 +127,7 @@ MUTANTS = (
     Mutant("teeth in what is gone", "cut/engagement.py", "if stock.blank is None:", "if True:", SEVERAL),
     Mutant("a point is in twice", "cut/in_wood.py", "(first <= 0.0) & (last > 0.0)", "(first <= 0.0)", SEVERAL),
     Mutant("smallest goes on", "cut/blank.py", "most = max(map(section.area", "most = min(map(section.area", SETUPS),
-    Mutant("step the wrong way up", "cut/settings.py", "not from_left, (up, across)", "from_left, (up, across)", SETUPS),
+    Mutant("step wrong way up", "cut/settings.py", "not from_left, (up, across)", "from_left, (up, across)", SETUPS),
     Mutant(
         "strip on the free side", "check/setups.py",
         'setup.fence_side == "near")', 'setup.fence_side == "far")', SETUPS,

@@ -23,7 +23,7 @@ APART = 0.5
 """mm. From point to point along the outline, about."""
 
 ALONG_BLADE = 1e-9
-"""Of a piece's length: one that goes no further along the arbor is a wall."""
+"""Share of its length: a piece that goes no further along the arbor is a wall."""
 
 
 @dataclass(frozen=True, eq=False)

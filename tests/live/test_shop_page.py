@@ -35,7 +35,7 @@ def asked(**more: object) -> Asked:
 
 
 def test_every_key_that_a_shop_may_say_has_its_field_and_none_of_a_job_has(tmp_path):
-    """Of one blade and of several."""
+    """A shop of one blade, and one of several."""
     now = shop_answers.opened(tmp_path / SHOP)
     shown = ""
     for edits in ([], [Edit(path="blade.teeth", value="40"), Edit(path="blades", do="add")]):

@@ -37,7 +37,7 @@ def test_the_first_three_of_twelve_hold_one_that_fits_as_closely_as_any():
 
 
 def test_a_curve_of_a_blade_is_its_own_at_the_angle_that_a_closed_form_tells():
-    """Of every blade of the rack: its own cove is off by nothing, whatever the others are."""
+    """Every blade of the rack: its own cove is off by nothing, whatever the others are."""
     lines = [curves(tool, settings(angle_for_width(tool, 0.0, 12.0, 40.0), 0.0, 12.0), 200)[0] for tool in TOOLS]
     found = screened(TOOLS, shapes_of(lines, [75.0] * len(lines)))
 

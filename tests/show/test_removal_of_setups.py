@@ -75,7 +75,7 @@ def test_the_slider_goes_through_every_pass_of_every_set_up(browser, folder):
 
 @pytest.mark.parametrize(("width", "height"), [(1440, 900), (1024, 768)])
 def test_on_a_desk_one_screen_holds_what_is_looked_at(browser, folder, width, height):
-    """Of several set-ups too: picture, all set-ups, the section of the one that is shown, sliders, play and verdict."""
+    """Several set-ups too: picture, all set-ups, the section of the one that is shown, sliders, play and verdict."""
     with watched(browser, of(folder, "base-of-two-coves"), viewport={"width": width, "height": height}) as page:
         for thing in ("#solid", "#overview svg", "#setups", "#section svg", "#pass", "#travel", "#play", "#verdict"):
             box = page.locator(thing).bounding_box()
