@@ -28,8 +28,11 @@ ROOM = (2.0, MM_PER_INCH / 8)
 """mm. Stock that a profile does not tell is so much wider and thicker than the limits ask: what fits best may be a
 little wider or deeper than the profile; our choice."""
 
-OWN = ("setup", "passes", "setups", "kept", "blade", "blades")
-"""What a scene says of how it was cut, which is worked out anew."""
+MADE = ("setup", "passes", "setups", "kept", "measured")
+"""What a scene says of how it was cut and what was measured of that, which is worked out anew."""
+
+BLADES = ("blade", "blades")
+"""What a scene says of its own blades, where the shop has a rack."""
 
 TRIED: Tables = {
     "stock": {"length": LENGTH[0], "width": "80 mm", "thickness": "25 mm"},
@@ -72,7 +75,9 @@ def rack_of(shop: Tables, like: Tables | None = None) -> Rack:
         When they, or the scene that is to be followed, cannot be used.
     """
     tolerance = {name: value for name, value in (like or {}).get("target", {}).items() if name == "tolerance"}
-    like = {name: table for name, table in (like or {}).items() if name not in ("target", *OWN, "finish", "title")}
+    like = {
+        name: table for name, table in (like or {}).items() if name not in ("title", "target", "finish", *MADE, *BLADES)
+    }
     blades = shop.get("blades") or ([shop["blade"]] if "blade" in shop else [])
     if blades:
         if "saw" not in with_shop(like, shop):
@@ -107,9 +112,10 @@ def job_of(profile: Profile, rack: Rack) -> Tables:
     own = profile.tables if profile.tables is not None else _for_a_bare(profile, rack)
     if "target" not in own:  # what its own set-up cuts is wanted
         own = own | {"target": {"shape": "points", "points": _points(profile)}}
+    own = {name: table for name, table in own.items() if name not in MADE}
     if not rack.blades:
-        return with_shop({name: table for name, table in own.items() if name not in OWN[:4]}, rack.shop)
-    job = with_shop({name: table for name, table in own.items() if name not in OWN}, rack.shop)
+        return with_shop(own, rack.shop)
+    job = with_shop({name: table for name, table in own.items() if name not in BLADES}, rack.shop)
     return {name: table for name, table in job.items() if name != "blade"} | {"blades": list(rack.blades)}
 
 

@@ -14,7 +14,7 @@ from fuzz.drawings import HOSTILE
 from sweep.errors import SceneError
 from sweep.shop.folder import Reading, names_in, profiles_in
 from sweep.shop.profile import Profile, Unread
-from sweep.shop.rack import rack_of
+from sweep.shop.rack import job_of, rack_of
 
 RADIUS = 36.125
 """mm. Of the arc 60 mm wide and 16 mm deep: (w^2 / 4 + d^2) / (2 d)."""
@@ -95,6 +95,18 @@ def test_the_drawer_of_the_demo_is_read_in_mm_and_inches():
     assert {name for name, one in found.items() if one.whole} == {"base.csv"}
     rack = rack_of(Reading(SCENES / "drawer").shop)
     assert [tool.radius for tool in rack.tools] == [127, 127, 108, 95, 80]
+
+
+def test_a_kept_job_is_worked_out_anew_without_what_was_measured_on_its_wood(tmp_path):
+    """Neither its set-up, nor when it was made, nor the wood of that set-up is in the job; all else of it is."""
+    scene = (SCENES / "corner-cupboard-cornice.toml").read_text(encoding="utf-8")
+    made = '[kept]\ndate = "2026-11-26"\n[[measured]]\nwidth = "60 mm"\n'
+    (tmp_path / "kept.toml").write_text(f"{scene}\n{made}", encoding="utf-8")
+    kept = read(tmp_path)["kept.toml"]
+
+    job = job_of(kept, rack_of({}))
+
+    assert kept.tables.keys() - job.keys() == {"kept", "measured"} | ({"setup", "passes"} & kept.tables.keys())
 
 
 def test_what_is_broken_is_a_row_and_the_rest_is_read(tmp_path):
