@@ -76,6 +76,7 @@ def answer(content: bytes, most_pixels: int) -> dict[str, Any]:
 
 def _seen(content: bytes, most_pixels: int) -> tuple[NDArray[np.float32], int]:
     """Return a picture upright as (h, w, 3), 0 to 1, and by which whole number it was made smaller."""
+    Image.MAX_IMAGE_PIXELS = None  # the library's own bound is told in no words; ours is asked before any is read
     picture: Image.Image = Image.open(io.BytesIO(content), formats=KINDS)
     w, h = picture.size
     if w * h > most_pixels:
