@@ -37,7 +37,8 @@ def cluster_at(address: str) -> Opened:
         try:
             client = Client(address, timeout=WAIT, set_as_default=False)
         except (OSError, ValueError) as wrong:
-            problem = f"there is no scheduler at {address} ({str(wrong).splitlines()[0][:120]})"
+            told = " ".join(str(wrong).split())[:120] or type(wrong).__name__
+            problem = f"there is no scheduler at {address} ({told})"
             raise SceneError("--cluster", problem, "write the address that it prints, tcp://host:port") from None
         with client:
             threads = sum(client.nthreads().values())

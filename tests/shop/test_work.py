@@ -103,6 +103,23 @@ def test_a_cluster_without_a_scheduler_is_refused():
             pass
 
 
+def test_a_scheduler_that_does_not_answer_is_told_in_words_though_the_client_has_none(monkeypatch):
+    """What the client raises of a wait that was too long may say nothing."""
+    import distributed
+
+    from sweep.shop import cluster
+
+    def too_long(*_, **__):
+        raise TimeoutError
+
+    monkeypatch.setattr(distributed, "Client", too_long)
+    with (
+        pytest.raises(SceneError, match=r"no scheduler at tcp://a:1 \(TimeoutError\)"),
+        cluster.cluster_at("tcp://a:1")(),
+    ):
+        pass
+
+
 def test_a_pool_s_processes_have_one_thread_each_and_this_one_keeps_its_own(monkeypatch):
     """What was set before is set afterwards."""
     monkeypatch.setenv(work.ONE_THREAD, "3")
