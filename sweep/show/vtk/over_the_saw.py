@@ -37,6 +37,8 @@ class Saw:
         Of faces by what cut them, passes counted on through all set-ups.
     chord : float, mm
         Of the drawn rim.
+    slots : machine_model.Shape or None
+        Mitre slots, where the whole table is drawn.
     """
 
     def __init__(
@@ -48,12 +50,13 @@ class Saw:
         fence: machine_model.Shape,
         colours: NDArray[np.float64],
         chord: float = CHORD,
+        slots: machine_model.Shape | None = None,
     ) -> None:
         self._renderer, self._scene, self._chord = renderer, scene, chord
         self._colours = colours
         parts = (
             (table, CAST_IRON),
-            (machine_model.mitre_slots(scene), THROAT),
+            *([] if slots is None else [(slots, THROAT)]),
             (machine_model.throat_plate(scene), THROAT),
             (machine_model.slot(scene), SLOT),
             (machine_model.feed_arrow(scene, window), ARROW),

@@ -98,7 +98,7 @@ class DeskWindow:
         window = machine_model.window_of(scene)
         self._viewpoints = {str(key): place for key, place in enumerate(viewpoints(scene, window), start=1)}
         table, fence = machine_model.whole_table(scene), machine_model.whole_fence(scene)
-        self.saw = Saw(self.view, scene, window, table, fence, self._colours, _CHORD)
+        self.saw = Saw(self.view, scene, window, table, fence, self._colours, _CHORD, machine_model.mitre_slots(scene))
         self.bench = self._on_bench(scene.stock)
         self.made = self._on_bench(self._planed)
 
