@@ -155,7 +155,15 @@ def _edit(chance: random.Random) -> dict[str, object]:
             "blades.0",
             "passes.heights.0",
             "passes.heights.99",
+            "passes.feeds.1",
             "order",
+            "setups",
+            "setups.0",
+            "setups.1.do",
+            "setups.0.blade_height",
+            "setups.1.passes",
+            "setups.0.passes.heights.1",
+            "setups.0.passes.feeds.0",
         ]
     )
     texts = [
@@ -167,13 +175,15 @@ def _edit(chance: random.Random) -> dict[str, object]:
         "0 0\n10 5\n20 0",
         "through",
         "chamfer",
+        "rabbet",
         "x" * 300,
         "-1,5",
         "true",
     ]
     value = chance.choice([*texts, None, 3, True, [], ["3 mm"], {"do": "rip"}, [[1, 2]]])
     over = chance.choice([[], [], [], [None], ["28 deg"]])
-    do = chance.choice(["type", "type", "type", "set", "add", "remove", "up", "down", "even"])
+    lists = ["add", "add", "copy", "remove", "up", "down", "even", "more", "fewer"]
+    do = chance.choice(["type", "type", "type", "set", *lists])
     return {"path": path, "do": do, "value": value, "over": over}
 
 

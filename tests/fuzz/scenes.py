@@ -234,7 +234,9 @@ def one_of_several(chance: random.Random, width: float, top: float, long: float,
             | _some(chance, blade_tilt=tilt, offset=side, fence_side=chance.choice(["near", "far"])),
             {"do": "rip", "at": side}
             | (passes | {"blade_height": f"{top} mm"} if chance.random() < 0.5 else {})
-            | _some(chance, blade_tilt=tilt, fence_side=chance.choice(["left", "right"])),
+            | _some(
+                chance, blade_tilt=tilt, fence_side=chance.choice(["left", "right"]), keep=chance.choice(["one", "all"])
+            ),
             {
                 "do": "rabbet",
                 "edge": chance.choice(["left", "right"]),
