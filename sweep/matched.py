@@ -43,13 +43,12 @@ def match(
     from sweep.scene.points import read_points
     from sweep.scene.rack import Rack
     from sweep.scene.read import read_option
-    from sweep.units import ANGLE, LENGTH, Units
+    from sweep.units import ANGLE, Units
 
     one_or_rack, written = _blades(blades, path)
     units = Units(style) if style else written
-    accuracy = accuracy or ("0.1 mm" if written.metric else "4 thou")
     least, most = (read_option("--tilts", text, ANGLE) for text in tilts)
-    measured = (read_points(path), (least, most), read_option("--accuracy", accuracy, LENGTH))
+    measured = (read_points(path), (least, most), _exactly(accuracy, not written.metric))
     if isinstance(one_or_rack, Rack):
         return _match_rack(one_or_rack, *measured, units, as_json)
 
@@ -71,23 +70,30 @@ def match(
 def match_among(path: Path, folder: Path, accuracy: str | None, style: str | None, as_json: bool) -> int:
     """Find and print which jobs of a record made a piece; 1 when none did, and none would serve within tolerance."""
     from sweep.scene.points import in_inches_by_heading, read_points
-    from sweep.scene.read import read_option
     from sweep.shop.among import among
     from sweep.shop.folder import profiles_in
     from sweep.show.say.numbers.among import among_answer
     from sweep.show.terminal.console import terminal
     from sweep.show.terminal.match import print_among
-    from sweep.units import LENGTH, Units
+    from sweep.units import Units
 
     points, inches = read_points(path), in_inches_by_heading(path)
-    accuracy = accuracy or ("4 thou" if inches else "0.1 mm")
-    found = among(profiles_in(folder), points, read_option("--accuracy", accuracy, LENGTH))
+    found = among(profiles_in(folder), points, _exactly(accuracy, inches))
     if as_json:
         _answer(among_answer(found))
     else:
         print_among(terminal(), found, Units(style or ("in" if inches else "mm")))
         _caution()
     return 0 if any(one.same or one.within for one in found.compared) else 1
+
+
+def _exactly(accuracy: str | None, inches: bool) -> float:
+    """Return the standard deviation of a point, mm: as it was written, or else the usual one."""
+    from sweep.scene.limits import CALLIPERS, CALLIPERS_IN_INCHES
+    from sweep.scene.read import read_option
+    from sweep.units import LENGTH
+
+    return read_option("--accuracy", accuracy or (CALLIPERS_IN_INCHES if inches else CALLIPERS), LENGTH)
 
 
 def _blades(told: Blades, points: Path) -> tuple[Blade | Rack, Units]:

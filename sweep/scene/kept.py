@@ -43,6 +43,7 @@ from pydantic import AfterValidator, Field, model_validator
 from sweep.errors import SceneError, UnusableError
 from sweep.scene.fields import Detail, Exact, Number, Title
 from sweep.scene.keys import Section
+from sweep.scene.limits import CALLIPERS, CALLIPERS_IN_INCHES, CALLIPERS_WHY
 from sweep.scene.written import key
 from sweep.words import fit
 
@@ -91,7 +92,7 @@ class Measured(Section):
     points: Annotated[tuple[tuple[Number, Number], ...], Field(max_length=MOST_POINTS)] | None = key(
         "`[[y, z], ...]` in mm, measured on the profile; how it lies need not be known", None
     )
-    accuracy: Exact = key("one standard deviation of each", "0.1 mm", inches="4 thou", why="common practice")
+    accuracy: Exact = key("one standard deviation of each", CALLIPERS, inches=CALLIPERS_IN_INCHES, why=CALLIPERS_WHY)
 
     @model_validator(mode="after")
     def _something(self) -> Measured:

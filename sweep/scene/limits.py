@@ -10,6 +10,11 @@ from sweep.scene.fields import Area, Bound, Exact, ExactAngle, FenceAngle, Heigh
 from sweep.scene.keys import Section
 from sweep.scene.written import key
 
+CALLIPERS, CALLIPERS_IN_INCHES = "0.1 mm", "4 thou"
+"""One standard deviation of what is measured on wood, where nothing else is said."""
+
+CALLIPERS_WHY = "callipers and a straightedge on sawn wood; our choice"
+
 
 class Limits(Section):
     """Above or below these a pass is flagged."""
@@ -98,9 +103,9 @@ class Accuracy(Section):
     )
     measured: Exact = key(
         "one standard deviation of a width, a depth or a flat that is measured of the cove between passes",
-        "0.1 mm",
-        inches="4 thou",
-        why="callipers and a straightedge on sawn wood; our choice",
+        CALLIPERS,
+        inches=CALLIPERS_IN_INCHES,
+        why=CALLIPERS_WHY,
     )
     seed: Annotated[int, Field(strict=True, ge=0, le=2**32 - 1)] = key(
         "the number from which the chance set-ups are drawn", 1
