@@ -52,9 +52,7 @@ def points_of(profile: Profile, inches: bool) -> tuple[Points, dict[int, str]]:
     for number, cells in enumerate(profile.points):
         try:
             found.append([_length(cell, inches) for cell in cells])
-        except SweepError as refused:
-            wrong[number] = str(refused)
-        except ValueError as refused:
+        except (SweepError, ValueError) as refused:
             wrong[number] = str(refused)
     return found, wrong
 
