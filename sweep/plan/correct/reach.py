@@ -4,7 +4,8 @@ Cut wood does not come back, so what counts while a cove is being cut is the woo
 raised blade takes all that a lower one took, so it only grows with the height, and one height parts what is in reach
 from what is not. Place counts as well as shape, as in the check of a finished profile.
 
-Where a scene has no target that is one cove, the target is the cove that its set-up was meant to cut.
+Where a scene has no target that is one cove, the target is the cove that its set-up was meant to cut, and its tolerance
+what a target's is by default.
 """
 
 from __future__ import annotations
@@ -14,9 +15,11 @@ from numpy.typing import ArrayLike, NDArray
 
 from sweep.check.target import target_line
 from sweep.plan.closeness import deviations, distances, nearest, sampled
+from sweep.scene.defaults import default_of
 from sweep.scene.model import WholeScene
+from sweep.scene.target import Target
 from sweep.shape.outline import curves, edges, settings
-from sweep.units import MM_PER_INCH
+from sweep.units import LENGTH
 
 Array = NDArray[np.float64]
 
@@ -25,9 +28,6 @@ CHORDS, POINTS = 12, 97
 
 FEW_CHORDS = 4
 """How finely a curve is drawn where it is only asked how far it is from a few places: within 0.01 mm."""
-
-TOLERANCE, TOLERANCE_IN_INCHES = 0.25, 0.01 * MM_PER_INCH
-"""mm. How far a cove may be from the one meant where no target says it: what a target's tolerance is by default."""
 
 HALVINGS = 24
 """How often a height is halved between nothing and the highest: to a thousandth of a micrometre or two."""
@@ -47,7 +47,7 @@ class Wanted:
         setup, target = scene.setup, scene.target
         if target is None or target.whole:
             self.line: Array = self._cut(setup.fence_angle, setup.blade_height, setup.offset)[0]
-            self.tolerance = TOLERANCE_IN_INCHES if scene.stock.in_inches else TOLERANCE
+            self.tolerance = default_of(Target, "tolerance", LENGTH, scene.stock.in_inches)
         else:
             self.line = target_line(target, scene.tool, scene.tilt)
             self.tolerance = target.tolerance
