@@ -32,12 +32,8 @@ from sweep.scene.write import scene_text
 from sweep.shape import section
 from sweep.shop.profile import Array
 from sweep.shop.rack import name_of
-from sweep.shop.row import Answer, Polyline, Row, without_figures
+from sweep.shop.row import FAULT, Answer, Polyline, Row, without_figures
 from sweep.shop.screen import FITTED
-
-FAULT = "a fault of sweep, not of what you wrote; please report it"
-"""What a row says where the program failed: the others go on."""
-
 
 DRAWN_WITHIN = 0.02
 """mm. How far what is drawn may be from the line: a fifth of a pencil line at 1:1."""
@@ -140,6 +136,8 @@ def _of_several(task: Task, tables: dict[str, Any], scene: Scene) -> Answer:
     """Work out a whole moulding by several set-ups, and how it lies to what is wanted."""
     wanted = drawn(np.array(scene.wanted.points, float) + (scene.wanted.across, 0.0))
     solved = solve_setups(scene)
+    if not solved.scene.setups:
+        raise SceneError("target.points", "no set-up takes any of the waste", "write another profile, or other blades")
     planned = plan_setups(solved.scene)
     verdict = judge_setups(mould(solved.scene, [one.setting for one in planned]))
     check = verdict.whole

@@ -35,6 +35,8 @@ from sweep.scene.target import Target
 from sweep.scene.toml import tables_of
 from sweep.shape.outline import curves, settings
 from sweep.shop.profile import Array, Profile, Unread, placed
+from sweep.shop.row import FAULT
+from sweep.tolerance import DRAWN
 from sweep.units import LENGTH
 
 KINDS = (".csv", ".dxf", ".svg", ".toml")
@@ -111,6 +113,8 @@ class Reading:
         except SceneError as wrong:
             field = "" if wrong.field == str(path) else f"{wrong.field}: "
             return Unread(name, f"{field}{wrong.problem.said(wrong.inches)}; {wrong.remedy.said(wrong.inches)}")
+        except Exception as wrong:  # one file never ends the reading
+            return Unread(name, f"{FAULT} ({type(wrong).__name__})")
 
     def files_named_by(self, name: str) -> tuple[str, ...]:
         """Return the files in the folder that a scene takes its points from: one or none."""
@@ -125,10 +129,12 @@ class Reading:
     def _of_points(self, name: str, path: Path) -> Profile:
         drawn = path.suffix.lower() in (".dxf", ".svg")
         points = points_in(path, whole=True)
-        if len(points) < 3:
-            raise SceneError(str(path), "fewer than three points make no profile", "give more")
+        if not points:
+            raise SceneError(str(path), "there is no point in it", "write y,z in mm, one point a line")
         line, whole = placed(points)
-        if np.ptp(line, axis=0).min() == 0.0:
+        if len(line) < 3:
+            raise SceneError(str(path), "fewer than three points make no profile", "give more")
+        if np.ptp(line, axis=0).min() <= DRAWN:
             raise SceneError(str(path), "its points lie on one straight line", "give those of a hollow or a moulding")
         inches = writes_inches(self.shop) if drawn else in_inches_by_heading(path)
         return Profile(name, line, whole, inches, tolerance=_usual_tolerance(inches))

@@ -82,7 +82,7 @@ def placed(points: Sequence[Sequence[float]]) -> tuple[Array, bool]:
         line = line - ((line[0, 0] + line[-1, 0]) / 2, low)
         if np.all(line[[0, -1], 1] <= ON_THE_FACE) and turned_back(line.tolist()) is None and not crosses_itself(line):
             hollow = _without_face(line)
-            if section.share_of_hull(hollow) >= AS_ROUND:
+            if len(hollow) < 3 or section.share_of_hull(hollow) >= AS_ROUND:
                 return hollow, False
     across = line[:, 0]
     return line - ((across.min() + across.max()) / 2, line[:, 1].min()), True

@@ -10,6 +10,10 @@ Polyline = tuple[tuple[int, int], ...]
 """Points (y, z) in hundredths of a mm: finer than a page draws, and short to write."""
 
 
+FAULT = "a fault of sweep, not of what you wrote; please report it"
+"""What a row says where the program failed: the others go on."""
+
+
 @dataclass(frozen=True)
 class Row:
     """One profile and one blade; figures that are not known are None. The columns of the table, in their order.

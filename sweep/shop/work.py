@@ -25,8 +25,8 @@ from multiprocessing import get_context
 
 from sweep.apart import end_with_program
 from sweep.errors import SceneError
-from sweep.shop.answer import FAULT, Task, answered
-from sweep.shop.row import Answer, without_figures
+from sweep.shop.answer import Task, answered
+from sweep.shop.row import FAULT, Answer, without_figures
 
 ALONE = 2
 """How often a task may break a pool that has nothing else to do: once may be chance."""

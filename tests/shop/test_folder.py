@@ -120,6 +120,8 @@ def test_what_is_broken_is_a_row_and_the_rest_is_read(tmp_path):
     (tmp_path / "g.csv").symlink_to(tmp_path / "nowhere")
     (tmp_path / "h.toml").write_text("[target]\nshape = 'points'\nfile = '../\0'\n")
     (tmp_path / "i.csv").write_text(written(arc()))
+    (tmp_path / "j.csv").write_text(written(np.array([(0, 0), (0, 0.005), (9, 0)])))
+    (tmp_path / "k.csv").write_text(written(np.array([(0, 0), (4, 0), (9, 0.02)])))
     (tmp_path / "notes.txt").write_text("not one")
     (tmp_path / ".hidden.csv").write_text(written(arc()))
 
@@ -129,7 +131,9 @@ def test_what_is_broken_is_a_row_and_the_rest_is_read(tmp_path):
     assert set(found) == {
         f"{letter}.{kind}"
         for letter, kind in zip(
-            "abcdefghi", ("csv", "svg", "svg", "toml", "toml", "csv", "csv", "toml", "csv"), strict=True
+            "abcdefghijk",
+            ("csv", "svg", "svg", "toml", "toml", "csv", "csv", "toml", "csv", "csv", "csv"),
+            strict=True,
         )
     }
     for one in found.values():

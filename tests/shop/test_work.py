@@ -13,8 +13,8 @@ from strategies import fewer
 
 from sweep.errors import SceneError
 from sweep.shop import work
-from sweep.shop.answer import FAULT, Task
-from sweep.shop.row import without_figures
+from sweep.shop.answer import Task
+from sweep.shop.row import FAULT, without_figures
 from sweep.shop.work import ALONE, BREAKS, worked_out
 
 

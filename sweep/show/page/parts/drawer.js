@@ -12,7 +12,8 @@ const shop = JSON.parse(by("data").textContent ?? "");
 const HEADS = ["profile", "section", "blade", ...shop.figures, "flagged"];
 const LEFT = new Set(["profile", "section", "blade", "flagged"]);
 const OFFSET = shop.figures.indexOf("offset");
-const TILTED = shop.profiles.some(({ rows: [best] }) => best.values[shop.figures.indexOf("tilt")]);
+const TILT = shop.figures.indexOf("tilt");
+const TILTED = shop.profiles.some(({ rows: [best] }) => best.values[TILT]);
 const columns = shop.figures.map((name, place) => ({ name, place })).filter(({ name, place }) => place !== OFFSET && (name !== "tilt" || TILTED));
 
 /** @type {Record<string, (profile: Profile) => boolean>} */
@@ -118,7 +119,7 @@ function open(profile) {
   say("why", without ? profile.rows[0].reason : "");
   by("figures").hidden = without;
   by("drawing").replaceChildren(drawn(profile, `The section of ${profile.name}, wanted and cut`) ?? "");
-  const known = shop.figures.map((_, at) => at).filter((at) => profile.rows.some((row) => row.shown[at]));
+  const known = shop.figures.map((_, at) => at).filter((at) => profile.rows.some((row) => (at === TILT ? row.values[at] : row.shown[at])));
   const heads = ["blade", ...known.map((at) => shop.figures[at]), "flagged"].map((name) => element("th", { scope: "col", ...(LEFT.has(name) ? { class: "left" } : {}) }, name));
   const rows = profile.rows.map((row) =>
     element(
