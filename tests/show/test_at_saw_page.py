@@ -268,13 +268,34 @@ def test_a_changed_job_says_so_and_shows_no_tick_of_the_old_one(browser, tmp_pat
             assert ("This job has changed since" in page.inner_text("#saw-notices")) is not ticked
 
 
+def test_the_bar_runs_at_the_pace_of_the_passes_and_only_with_the_plug_out(browser, folder):
+    """900 mm at 2 m/min take 27 s, so each second fills a 27th; leaving the step ends it."""
+    with at_the_saw(browser, folder / "cornice-to-fit.html") as page:
+        assert page.evaluate("sweepSaw.saw.steps.filter(({ paces }) => paces).map(({ key }) => key)") == ["practise"]
+        go(page, "practise")
+        assert page.inner_text("#saw-banner") == "PLUG OUT, IN YOUR SIGHT"
+        share, passed = page.evaluate(
+            """async () => {
+                const bar = document.querySelector(".saw-pace i"), began = performance.now();
+                document.querySelector("#saw-more button").click();
+                await new Promise((done) => setTimeout(done, 1200));
+                await new Promise((done) => requestAnimationFrame(done));
+                return [parseFloat(bar.style.width) / 100, (performance.now() - began) / 1000];
+            }"""
+        )
+    assert share == pytest.approx(passed / 27, rel=0.1)
+
+
 def test_a_browser_that_keeps_nothing_is_told_of_and_the_steps_go_on(browser, folder):
-    """As a private window may: every access throws."""
+    """As a private window may: every access throws. The screen is asked to stay awake all the same."""
     context = browser.new_context(**PHONE)
+    awake = "{ request: async (kind) => { window.awake = kind; return { release() {} }; } }"
+    context.add_init_script(f"Object.defineProperty(navigator, 'wakeLock', {{ value: {awake} }})")
     context.add_init_script("Object.defineProperty(window, 'localStorage', { get() { throw new Error('refused'); } })")
     page = context.new_page()
     page.goto(f"{(folder / 'cornice-to-fit.html').as_uri()}#at-the-saw")
     until(page, "window.sweepSaw")
+    assert page.evaluate("window.awake") == "screen"
     assert "keeps nothing" in page.inner_text("#saw-notices")
     page.check("#saw-done")
     page.tap("#saw-next")
