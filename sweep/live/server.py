@@ -147,10 +147,10 @@ def _job_routes(below: str, desk_of: Callable[[Request], Desk]) -> list[Route]:
                 return Response(await of(desk_of(request)), media_type="text/html")
             except NoJobError:
                 return Response("There is no such job in this folder.", 404, media_type="text/plain")
+            except NoAnswerError as wrong:
+                return Response(f"error: {wrong}", 503, media_type="text/plain")
             except SweepError as wrong:  # the file has been changed since, and cannot be used as it is
                 return Response(f"error: {wrong}", 422, media_type="text/plain")
-            except NoAnswerError as wrong:
-                return Response(str(wrong), 503, media_type="text/plain")
 
         return endpoint
 
