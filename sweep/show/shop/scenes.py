@@ -7,9 +7,10 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from sweep.shop.row import Answer
+from sweep.show.say.cautions import LINE
 from sweep.words import visible
 
-HEADING = "# {name}, worked out by sweep shop.\n# A simulation, not permission to cut.\n\n"
+HEADING = f"# {{name}}, worked out by sweep shop.\n# {LINE}\n\n"
 
 
 def scene_files(answers: Iterable[Answer]) -> dict[str, str]:
