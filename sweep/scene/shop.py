@@ -53,7 +53,7 @@ def shop_at(path: Path) -> Tables:
     for name, table in shop.items():
         if name in UNITS:
             if table not in UNITS[name]:
-                raise SceneError(f"{SHOP}, {name}", "this is not known here", 'write "mm" or "in"')
+                raise SceneError(f"{path.name}, {name}", "this is not known here", 'write "mm" or "in"')
             continue
         if name not in SECTIONS:
             raise SceneError(

@@ -10,7 +10,7 @@ from demos import CORNICE, SCENES
 
 from sweep.errors import SceneError
 from sweep.scene.read import read_scene, scene_from
-from sweep.scene.shop import SECTIONS, shop_in, with_shop
+from sweep.scene.shop import SECTIONS, shop_at, shop_in, with_shop
 
 TEXT = CORNICE.read_text()
 BLADE, SETUP, TARGET = TEXT.index("[blade]"), TEXT.index("[setup]"), TEXT.index("[target]")
@@ -100,3 +100,13 @@ def test_boards_of_the_shop_go_to_who_orders_something(tmp_path):
     assert read_scene(tmp_path / "job.toml").order is None
     assert shop_in(tmp_path / "elsewhere") == {}
     assert scene_from(tomllib.loads(TEXT)) == read_scene(CORNICE)
+
+
+@pytest.mark.parametrize("text", ['units = "cubits"', "[setup]", "blades = 3", '[order]\nlengths = ["1 m"]'])
+def test_a_shop_of_another_name_is_refused_by_that_name(tmp_path, text):
+    """Whatever cannot stand in it, the file that was given is the one to be mended."""
+    (tmp_path / "mine.toml").write_text(text)
+
+    with pytest.raises(SceneError) as refused:
+        shop_at(tmp_path / "mine.toml")
+    assert refused.value.field.startswith("mine.toml, ")
