@@ -98,7 +98,6 @@ def _of_one(task: Task, tables: dict[str, Any], scene: Scene) -> Answer:
         cut=drawn(curves_at(first.blade.tool, place, FINE)[0]),
         stock_mm=(scene.stock.width, scene.stock.thickness),
         scene="" if best is None else scene_text(tables, best, best.units),
-        tolerance_mm=scene.wanted.tolerance,
     )
 
 
@@ -166,7 +165,6 @@ def _of_several(task: Task, tables: dict[str, Any], scene: Scene) -> Answer:
         cut=drawn(np.vstack([outline, outline[:1]])),
         stock_mm=(scene.stock.width, scene.stock.thickness),
         scene=scene_text(tables, solved.scene, solved.scene.units),
-        tolerance_mm=scene.wanted.tolerance,
     )
 
 

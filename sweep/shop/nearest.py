@@ -79,9 +79,6 @@ class Index:
             heights.append(heights_of(line))
         self._tree = cKDTree(np.array(heights).reshape(-1, STATIONS + 1))
 
-    def __len__(self) -> int:
-        return len(self._names)
-
     def nearest(self, line: Array, count: int = 1, within: float = np.inf) -> tuple[Near, ...]:
         """Return up to so many profiles that deviate from a line by at most `within`, mm, the closest first."""
         if not self._names:

@@ -75,7 +75,6 @@ class Answer:
         Width and thickness of the stock about it.
     scene : str
         The first row's job as a scene, TOML; nothing where there is none.
-    tolerance_mm : float
     """
 
     profile: str
@@ -86,7 +85,6 @@ class Answer:
     cut: Polyline = ()
     stock_mm: tuple[float, float] = (0.0, 0.0)
     scene: str = ""
-    tolerance_mm: float = 0.0
 
     @property
     def best(self) -> Row:

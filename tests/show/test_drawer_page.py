@@ -21,7 +21,7 @@ def answer(name: str, deviation: float, flags: str = "") -> Answer:
     """An answer of two blades."""
     best = Row(name, "10 in", 1, 28.0, 15.0, 0.0, 0.5, deviation, deviation <= 0.25, 6, 14.5, flags)
     second = dataclasses.replace(best, blade="thin", rank=2, passes=None, minutes=None, flags=None)
-    return Answer(name, (best, second), wanted=ARC, cut=ARC, scene="x", tolerance_mm=0.25)
+    return Answer(name, (best, second), wanted=ARC, cut=ARC, scene="x")
 
 
 MANY = [answer(f"p{number:03d}.csv", (number * 37 % 120) / 100) for number in range(120)]

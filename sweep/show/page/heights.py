@@ -30,7 +30,7 @@ class Heights:
     path : str
         Of the list.
     rows : tuple of Row
-        None where the passes are not written.
+        None of them where the passes are not written.
     own_feeds : bool
         Whether each pass has a feed of its own.
     told : str
