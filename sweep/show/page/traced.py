@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import base64
-import json
 
-from sweep.show.page.page import plain_page
+from sweep.show.page.page import inlined, plain_page
 from sweep.show.say.traced import how_to_match, traced_sentences
 from sweep.trace.face import Traced
 from sweep.trace.reader import Seen
@@ -36,6 +35,5 @@ def traced_page(seen: Seen, traced: Traced, image: str, file: str, units: Units)
         file=visible(file),
         sentences=traced_sentences(traced, units),
         after=how_to_match(traced, visible(file), units),
-        # no `<` may stand in it: nothing in the data can end the script that holds it
-        data=json.dumps(data, allow_nan=False, separators=(",", ":")).replace("<", "\\u003c"),
+        data=inlined(data),
     )
