@@ -380,7 +380,7 @@ def test_a_live_page_gives_the_sheet_of_its_own_settings(tmp_path):
     assert "27.00" in Sheet(tmp_path / "sheet.pdf").text(0)
 
 
-@pytest.mark.parametrize("seed", [23, 58, 61, 91, 121, 308, 405])
+@pytest.mark.parametrize("seed", [23, 58, 61, 91, 121, 308, 400])
 def test_no_page_of_any_sheet_holds_a_line_or_two(seed, tmp_path):
     """Random scenes with orders, finishing, panels, flags, turned stock: ten lines a page, and none in its margins."""
     files: dict[str, bytes] = {}
