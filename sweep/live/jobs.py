@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
@@ -43,12 +44,20 @@ def jobs_in(folder: Path) -> list[str]:
     """Return the names of a folder's scenes, the one that was changed last first."""
     found = []
     for path in folder.glob("*.toml"):
-        try:
-            if path.is_file() and _A_SCENE.search(read_text(path, "a scene")):
+        if is_job(folder, path.name):
+            with suppress(OSError):  # it has just been taken away
                 found.append((path.stat().st_mtime, path.name))
-        except (SweepError, OSError):
-            continue
     return [name for _, name in sorted(found, reverse=True)[:MOST_JOBS]]
+
+
+def is_job(folder: Path, name: str) -> bool:
+    """Return whether a scene of that name lies in a folder, and not elsewhere."""
+    path = folder / name
+    try:
+        is_scene = path.name == name and path.suffix == ".toml" and path.is_file()
+        return is_scene and _A_SCENE.search(read_text(path, "a scene")) is not None
+    except (SweepError, OSError, ValueError):
+        return False
 
 
 def kept_in(folder: Path) -> list[str]:

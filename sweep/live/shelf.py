@@ -9,7 +9,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from sweep.live.asked import Text
 from sweep.live.desk import Desk
-from sweep.live.jobs import jobs_in, kept_in
+from sweep.live.jobs import is_job
 from sweep.live.profile import Profile
 from sweep.live.workers import Workers
 from sweep.scene.keep import RECORD
@@ -55,7 +55,7 @@ class Shelf:
     def __init__(self, folder: Path, units: Units | None, workers: Workers, folder_workers: Workers) -> None:
         self._folder, self._units = folder, units
         self._workers, self._folder_workers = workers, folder_workers
-        self._desks: dict[str, Desk] = {}
+        self._desks: dict[Path, Desk] = {}
 
     def desk(self, name: str) -> Desk:
         """Return the desk of a job.
@@ -64,7 +64,7 @@ class Shelf:
         ------
         NoJobError
         """
-        return self._desk(name, name in jobs_in(self._folder))
+        return self._desk("", name)
 
     def kept(self, name: str) -> Desk:
         """Return the desk of a job in the record.
@@ -73,21 +73,23 @@ class Shelf:
         ------
         NoJobError
         """
-        return self._desk(f"{RECORD}/{name}", name in kept_in(self._folder))
+        return self._desk(RECORD, name)
 
-    def _desk(self, name: str, is_there: bool) -> Desk:
-        if name not in self._desks:
-            if not is_there:
+    def _desk(self, below: str, name: str) -> Desk:
+        path = self._folder / below / name
+        if path not in self._desks:
+            if not is_job(self._folder / below, name):
                 raise NoJobError(name)
-            self._desks[name] = Desk(self._folder / name, self._units, self._workers, home="../../")
-        return self._desks[name]
+            self._desks[path] = Desk(path, self._units, self._workers, home="../../")
+        return self._desks[path]
 
     def shop(self) -> Desk:
         """Return the desk of the folder's shop, which may not be written yet."""
-        if SHOP not in self._desks:
-            path, answers = self._folder / SHOP, "sweep.live.shop_answers:"
-            self._desks[SHOP] = Desk(path, self._units, self._folder_workers, home="../", answers=answers)
-        return self._desks[SHOP]
+        path = self._folder / SHOP
+        if path not in self._desks:
+            answers = "sweep.live.shop_answers:"
+            self._desks[path] = Desk(path, self._units, self._folder_workers, home="../", answers=answers)
+        return self._desks[path]
 
     async def page(self) -> bytes:
         """Return the page of the folder."""
@@ -96,9 +98,11 @@ class Shelf:
 
     async def summary(self, asked: AskedOfFolder) -> bytes:
         """Return one job in a few words."""
-        if asked.name not in (*jobs_in(self._folder), *(f"{RECORD}/{name}" for name in kept_in(self._folder))):
+        name = asked.name.removeprefix(f"{RECORD}/")
+        folder = self._folder if name == asked.name else self._folder / RECORD
+        if not is_job(folder, name):
             return b'{"html":""}'
-        answer: bytes = await self._folder_workers.work("summary", self._folder / asked.name, self._units)
+        answer: bytes = await self._folder_workers.work("summary", folder / name, self._units)
         return answer
 
     async def sketch(self, asked: AskedOfFolder) -> bytes:

@@ -192,7 +192,15 @@ def test_a_folders_page_writes_and_reads_nothing_but_its_own_jobs(tmp_path):
         for job in ("nothing.toml", "..%2Foutside.toml", "%2E%2E", "pyproject.toml"):
             assert asked(address, f"job/{job}/cut", {"version": "", "units": "mm", "changes": {}})[0] == 404, job
             assert asked(address, f"record/{job}/cut", {"version": "", "units": "mm", "changes": {}})[0] == 404, job
-        for name in ("../outside.toml", "record/../mine.toml", "record/mine.toml", "record/", "x/mine.toml"):
+        for name in (
+            "../outside.toml",
+            "record/../mine.toml",
+            "record/mine.toml",
+            "record/",
+            "x/mine.toml",
+            f"{outside}",
+            "/mine.toml",
+        ):
             assert asked(address, "summary", {"name": name})[1] == '{"html":""}', name
         status, words = asked(address, "new", {"name": "new one", "given": given})
         assert (status, json.loads(words)["go"]) == (200, "job/new%20one.toml/")
