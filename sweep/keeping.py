@@ -87,7 +87,7 @@ def keep(path: Path, into: Path | None, told: Told) -> int:
 
 def _whole_text(text: str, path: Path) -> str:
     """Return a scene's text with the set-ups and the passes that it leaves out, as a run works them out."""
-    from sweep.plan.complete import complete, plan_setups
+    from sweep.plan.complete import complete, passes_to_write
     from sweep.scene.model import WholeScene
     from sweep.scene.read import scene_of
     from sweep.scene.write import completed_text, text_with_passes, text_with_setups
@@ -102,9 +102,4 @@ def _whole_text(text: str, path: Path) -> str:
         scene = scene_of(text, path)
     if not scene.setups:
         return completed_text(text, complete(scene).scene, scene.units)
-    planned = {
-        one.setting.asked.number - 1: one.scene.passes
-        for one in plan_setups(scene)
-        if one.plan is not None and getattr(one.setting.asked.setup, "blade_height", None) is not None
-    }
-    return text_with_passes(text, planned, scene.units)
+    return text_with_passes(text, passes_to_write(scene), scene.units)

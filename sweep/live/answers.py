@@ -17,7 +17,7 @@ from sweep.live.opened import Opened
 from sweep.live.proposal import proposed
 from sweep.live.proposal_setups import offered
 from sweep.live.standing import forms_of, stand, state_of
-from sweep.plan.complete import complete, plan_setups
+from sweep.plan.complete import complete, passes_to_write
 from sweep.plan.several.solve import solve_setups
 from sweep.scene.changes import changed
 from sweep.scene.edits import Edit
@@ -55,12 +55,7 @@ def opened(path: Path, units: Units | None, before: Opened | None = None) -> Ope
     if scene.lacks_setups:
         scene = solve_setups(scene).scene
         whole = text_with_setups(text, scene.setups, units)
-    planned = {
-        one.setting.asked.number - 1: one.scene.passes
-        for one in plan_setups(scene)
-        if one.plan is not None and getattr(one.setting.asked.setup, "blade_height", None) is not None
-    }
-    return Opened(path, text, text_with_passes(whole, planned, units))
+    return Opened(path, text, text_with_passes(whole, passes_to_write(scene), units))
 
 
 def page(path: Path, units: Units | None, home: str = "", before: Opened | None = None) -> tuple[Opened, bytes]:

@@ -10,6 +10,7 @@ from sweep.cut.settings import Setting, cuts_asked, laid, settled
 from sweep.errors import SceneError
 from sweep.plan.heights import PassPlan, plan_passes
 from sweep.plan.setup import Candidate, find_setups, setup_of
+from sweep.scene.keys import Passes
 from sweep.scene.model import Scene, SetUpScene, WholeScene
 
 
@@ -95,6 +96,23 @@ def plan_setups(scene: Scene) -> tuple[Planned, ...]:
         setting = settled(setting)
         done.append(Planned(setting, plan))
     return tuple(done)
+
+
+def passes_to_write(scene: Scene) -> dict[int, Passes]:
+    """Return the passes that are planned for several set-ups, by their places in the scene, from 0.
+
+    Only of those that are raised to a height that is written: passes of no others can be written.
+
+    Raises
+    ------
+    SceneError
+        As `plan_setups` does.
+    """
+    return {
+        one.setting.asked.number - 1: one.scene.passes
+        for one in plan_setups(scene)
+        if one.plan is not None and getattr(one.setting.asked.setup, "blade_height", None) is not None
+    }
 
 
 def complete_and_cut(scene: Scene) -> Made:
