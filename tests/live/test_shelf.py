@@ -12,7 +12,7 @@ from sweep.live.shelf import NoJobError, Shelf
 
 
 def test_a_job_is_found_without_reading_those_beside_it(tmp_path, monkeypatch):
-    """Of twelve files one is read; a name that leads elsewhere, and a file that is no scene, are no jobs."""
+    """One file of twelve is read; a name that leads elsewhere, and a file that is no scene, are no jobs."""
     for number in range(12):
         shutil.copy(CORNICE, tmp_path / f"job-{number}.toml")
     (tmp_path / "notes.toml").write_text("a = 1\n")
