@@ -25,4 +25,7 @@ def write_pages(path: Path, template: str, data: dict[str, Any]) -> None:
     drawn = typst.compile(PARTS / template, sys_inputs=inputs, ignore_system_fonts=True, timestamp=0)
     with pikepdf.open(io.BytesIO(drawn)) as sheet:
         sheet.Root.ViewerPreferences = pikepdf.Dictionary(PrintScaling=pikepdf.Name("/None"))
-        sheet.save(path, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)  # half as large
+        # into memory first, for the PDF library ends the whole process where the disk is full; streams halve the size
+        written = io.BytesIO()
+        sheet.save(written, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+    path.write_bytes(written.getvalue())
