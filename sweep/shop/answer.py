@@ -135,8 +135,6 @@ def _of_several(task: Task, tables: dict[str, Any], scene: Scene) -> Answer:
     """Work out a whole moulding by several set-ups, and how it lies to what is wanted."""
     wanted = drawn(np.array(scene.wanted.points, float) + (scene.wanted.across, 0.0))
     solved = solve_setups(scene)
-    if not solved.scene.setups:
-        raise SceneError("target.points", "no set-up takes any of the waste", "write another profile, or other blades")
     planned = plan_setups(solved.scene)
     verdict = judge_setups(mould(solved.scene, [one.setting for one in planned]))
     check = verdict.whole

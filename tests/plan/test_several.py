@@ -168,5 +168,13 @@ def test_a_profile_and_its_mirror_image_are_worth_the_same():
 def test_where_no_blade_can_take_anything_one_sentence_says_so():
     """A groove narrower than the kerf."""
     line = np.array([(-20.0, 0), (3, 0), (3, 8), (5, 8), (5, 0), (20, 0)])
-    with pytest.raises(SceneError, match="no blade of the scene can take any of the waste and leave"):
+    with pytest.raises(SceneError, match="no set-up with the blades of the scene takes any of the waste and leave"):
+        solved(line, 40, 20, blades=1, tilts=0)
+
+
+@pytest.mark.parametrize("waste", (0.1, 0.2, 0.31))
+def test_where_there_is_no_more_waste_than_is_to_be_left_the_same_is_said(waste):
+    """A face that is to be planed by less than the wood that is to be left, or by no more than a hair beyond it."""
+    line = np.array([(-20.0, waste), (0, waste), (20, waste)])
+    with pytest.raises(SceneError, match="no set-up with the blades of the scene takes any of the waste and leave"):
         solved(line, 40, 20, blades=1, tilts=0)

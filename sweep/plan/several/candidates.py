@@ -191,7 +191,8 @@ def _steps(scene: Scene, wanted: Wanted, cells: Array) -> Pool:
                 blade = _reaching(scene, max(width, depth))
                 if depth > LEAST_HEIGHT and blade is not None:
                     cuts.append(RabbetCut(lying, blade, left, width, depth))
-    return Pool(tuple(cuts), np.array([takes_of(cut, wanted, cells) for cut in cuts], bool).reshape(-1, len(cells)))
+    takes = np.array([takes_of(cut, wanted, cells) for cut in cuts], bool)
+    return Pool(tuple(cuts), takes.reshape(len(cuts), len(cells)))
 
 
 def _deepest_steps(lying: OnFace, left: bool, wanted: Wanted) -> tuple[Array, Array]:

@@ -90,17 +90,14 @@ def curve_of(scene: Scene) -> Curve:
     Raises
     ------
     SceneError
-        When no blade of the scene can take anything.
+        When no set-up takes anything.
     """
     wanted = wanted_of(scene)
+    if not len(wanted.cells):
+        raise _nothing_to_take(scene)
     pool = pool_of(scene, wanted)
     if not pool.cuts:
-        raise SceneError(
-            "target.points",
-            "no blade of the scene can take any of the waste and leave {leave} above the profile",
-            "write a smaller plan.leave, or other blades",
-            leave=length(scene.plan.leave),
-        )
+        raise _nothing_to_take(scene)
     offer = _offer(pool, scene, wanted)
     rows: list[Row] = []
     for most in range(1, min(scene.plan.most_setups + FURTHER, MOST) + 1):
@@ -109,7 +106,18 @@ def curve_of(scene: Scene) -> Curve:
         if not rows or row.share > rows[-1].share + 1e-4:
             rows.append(row)
     within = [k for k, row in enumerate(rows) if row.setups <= scene.plan.most_setups]
+    if not rows[within[-1]].setups:
+        raise _nothing_to_take(scene)
     return Curve(tuple(rows), within[-1], len(pool.cuts), len(scene.choice) > BLADES)
+
+
+def _nothing_to_take(scene: Scene) -> SceneError:
+    return SceneError(
+        "target.points",
+        "no set-up with the blades of the scene takes any of the waste and leaves {leave} above the profile",
+        "write another profile, a smaller plan.leave, or other blades",
+        leave=length(scene.plan.leave),
+    )
 
 
 def _offer(pool: Pool, scene: Scene, wanted: Wanted) -> Offer:

@@ -33,7 +33,7 @@ def solve_setups(scene: Scene) -> Solved:
     Raises
     ------
     SceneError
-        When no blade of the scene can take anything.
+        When no set-up takes anything.
     """
     curve = curve_of(scene)
     return Solved(scene.with_setups(setups_of(curve.choice, scene, wanted_of(scene))), curve)
