@@ -9,21 +9,22 @@ from functools import cache
 import numpy as np
 import pytest
 from demos import SCENES
-from matplotlib.figure import Figure
-from PIL import Image
+from drawn import crowded, painted, texts_of, words_of
 
 from sweep.check.judge import judge
 from sweep.check.shares import shares_of
 from sweep.cut.job import simulate
 from sweep.cut.push import friction_of, push_of
 from sweep.scene.read import read_scene
+from sweep.show.draw.colours import ALARM, INK, TIP, hexed
+from sweep.show.draw.entering import entering_drawing
 from sweep.show.draw.forces import force_arrows
-from sweep.show.pictures import load_plot
-from sweep.show.pictures.entering import draw_entering
-from sweep.show.pictures.load_plot import HEIGHT, WIDTH, bands_of, write_loads
+from sweep.show.draw.shares import CLIP, bands_of, shares_drawing
+from sweep.show.pictures.load_plot import HEIGHT, WIDTH, load_picture
 from sweep.show.say.report import Report
 from sweep.units import Units
 
+DOTS = (hexed(INK), hexed(ALARM))
 CORNICE = read_scene(SCENES / "corner-cupboard-cornice.toml")
 
 
@@ -56,31 +57,20 @@ def outcomes():
 
 
 @pytest.fixture(scope="module")
-def draw(outcomes, tmp_path_factory):
-    """A function that draws the `load.png` of a case, once, and returns its pixels and every word in it."""
-    path = tmp_path_factory.mktemp("loads") / "load.png"
+def draw(outcomes):
+    """A function that draws the `load.png` of a case, once, as plain data."""
 
     @cache
     def drawn(name, style="mm"):
-        figures = []
-        save = load_plot.save
-        with pytest.MonkeyPatch.context() as patch:
-            patch.setattr(load_plot, "save", lambda figure, path: (figures.append(figure), save(figure, path))[1])
-            write_loads(path, Report(outcomes[name], Units(style)))
-        figure = figures[-1]
-        words = [*figure.texts, *(t for legend in figure.legends for t in legend.get_texts())]
-        for axes in figure.axes:
-            ticks = [*axes.get_xticklabels(), *axes.get_yticklabels()] if axes.axison else []
-            words += [*axes.texts, *ticks]
-        return np.array(Image.open(path).convert("RGB")), [t for t in words if t.get_text()]
+        return load_picture(Report(outcomes[name], Units(style)))
 
     return drawn
 
 
 @pytest.mark.parametrize("name", CASES)
-def test_the_picture_has_its_size_and_a_free_border(draw, name):
+def test_the_picture_has_its_size_and_a_free_border(draw, name, tmp_path):
     """Drawn on in every case, and no word or arrow touches the border."""
-    picture, _ = draw(name)
+    picture = painted(draw(name), tmp_path / "load.png")
     inked = (picture < 249).any(axis=-1)
     assert picture.shape == (HEIGHT, WIDTH, 3)
     assert 0.08 < inked.mean() < 0.5
@@ -91,17 +81,14 @@ def test_the_picture_has_its_size_and_a_free_border(draw, name):
 @pytest.mark.parametrize("style", ["mm", "in"])
 @pytest.mark.parametrize("name", CASES)
 def test_no_two_words_overlap(draw, name, style):
-    """Boxes around all the words, less a pixel, are apart."""
-    _, words = draw(name, style)
-    boxes = [word.get_window_extent().padded(-1) for word in words if word.get_visible()]
-    for k, box in enumerate(boxes):
-        assert [words[j].get_text() for j in range(k) if box.overlaps(boxes[j])] == [], words[k].get_text()
+    """The rooms of all the words are apart."""
+    assert crowded(words_of(draw(name, style).drawing), 0.1) == []
 
 
 def test_lengths_and_areas_are_in_the_units_asked(draw):
     """An inch maker reads no mm, and a metric one no inches."""
-    metric = " ".join(word.get_text() for word in draw("cornice")[1])
-    inches = " ".join(word.get_text() for word in draw("cornice", "in")[1])
+    metric = " ".join(texts_of(draw("cornice").drawing))
+    inches = " ".join(texts_of(draw("cornice", "in").drawing))
     assert "rise, at most 3.20 mm" in metric
     assert "stock, 92.00 mm wide" in metric
     assert "rise, at most 1/8 +0.001 in" in inches
@@ -111,8 +98,7 @@ def test_lengths_and_areas_are_in_the_units_asked(draw):
 
 def test_an_unknown_wood_has_shares_and_no_forces(draw, outcomes):
     """What needs no wood is drawn; of the rest it says that nothing is known."""
-    _, words = draw("unknown")
-    said = [word.get_text() for word in words]
+    said = texts_of(draw("unknown").drawing)
     assert "no force constants known for" in said
     assert "purpleheart" in said
     assert not any(" N" in text for text in said)
@@ -175,17 +161,36 @@ def test_what_pulls_off_the_fence_is_in_the_legend_only_where_it_is_seen(draw, o
         job = outcomes[name].job
         heaviest = max(range(len(job.loads)), key=lambda k: job.loads[k].power)
         assert (min(moment.forces.fence for moment in job.ends[heaviest]) < -0.5) == off
-        assert ("off it" in [word.get_text() for word in draw(name, style)[1]]) == off
+        assert ("off it" in texts_of(draw(name, style).drawing)) == off
 
 
 @pytest.mark.parametrize(("name", "warns"), [("cornice", False), ("far", True), ("square", True)])
 def test_a_pull_off_the_fence_is_warned_of_in_red(draw, outcomes, name, warns):
-    """As the flag says it, and only then."""
-    picture, words = draw(name)
-    r, g, b = (picture[:, 1080:, k].astype(int) for k in range(3))
-    assert any("second guide needed" in word.get_text() for word in words) == warns
-    assert (((r > 150) & (g < 70) & (b < 70)).sum() > 1000) == warns
+    """As the flag says it, and only then: in words, and by a red arrow."""
+    parts = draw(name).drawing["parts"]
+    assert any("second guide needed" in part.get("text", "") and part["colour"] == "alarm" for part in parts) == warns
+    assert any(part.get("stroke") == "alarm" for part in parts) == warns
     assert any(flag.code == "off-the-fence" for flag in outcomes[name].flags) == warns
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_each_dot_stands_as_high_as_its_share_of_the_limit(draw, outcomes, name):
+    """Counted by the line of the limit, 1, and the foot, 0, of its own row."""
+    drawing = shares_drawing(outcomes[name].job, Units(), 100.0, 180.0)
+    rows = [np.array(part["rings"][0]) for part in drawing["parts"] if part.get("stroke_colour") == hexed(TIP)]
+    feet = [part["rings"][0][1][1] for part in drawing["parts"] if len(part.get("rings", [[]])[0]) == 3
+            and part["stroke"] == "faint"]  # fmt: skip
+    marks = [np.array(part["rings"][0]) for part in drawing["parts"] if part.get("stroke_colour") in DOTS]
+    bands = bands_of(outcomes[name].job)
+    wanted = [band[limit][1] for limit in bands[0] for band in bands if band[limit][1] <= CLIP]
+    found = []
+    for ring in marks:
+        middle = float(ring[:, 1].min() + ring[:, 1].max()) / 2
+        row = next(k for k, foot in enumerate(feet) if middle < foot + 1.0)
+        found.append((middle - feet[row]) / (rows[row][0, 1] - feet[row]))
+
+    assert len(rows) == len(feet) == len(bands[0])
+    assert sorted(found) == pytest.approx(sorted(wanted), abs=0.01)
 
 
 @pytest.mark.parametrize("name", ["corner-cupboard-cornice", "stopped-cove"])
@@ -193,10 +198,12 @@ def test_the_forces_at_the_ends_rise_from_nothing_to_those_of_the_pass(name):
     """It begins near nothing, comes to the pass's own steady push, and ends as it began where the pass goes through."""
     job = simulate(read_scene(SCENES / f"{name}.toml"))
     number = len(job.passes) - 1
-    axes = Figure().add_subplot()
-    draw_entering(axes, job.ends[number], job.fineness.ends, Units(), 8.0)
-    push = next(line for line in axes.lines if len(line.get_xdata()) > 2)
-    across, newtons = push.get_xdata(), push.get_ydata()
+    drawing = entering_drawing(job.ends[number], job.fineness.ends, Units(), 80.0, 30.0)
+    curve = next(part for part in drawing["parts"] if part.get("stroke") == "curve")
+    marks = {float(part["text"]): part["y"] for part in drawing["parts"] if part.get("anchor") == "right"}
+    (low, at_low), (high, at_high) = min(marks.items()), max(marks.items())
+    across, level = np.array(curve["rings"][0]).T
+    newtons = low + (level - at_low) / (at_high - at_low) * (high - low)
     steady = job.loads[number].usual.feed
 
     assert (np.diff(across) > 0).all()
@@ -206,6 +213,6 @@ def test_the_forces_at_the_ends_rise_from_nothing_to_those_of_the_pass(name):
         assert abs(newtons[-1]) < 0.2 * steady
     else:
         assert len(newtons) < 2 * job.fineness.ends
-        assert axes.get_xticklabels()[1].get_text() == "stops before it leaves"
-        assert across[-1] > 1.3  # the steady way is drawn too, up to where the stop is
+        assert "stops before it leaves" in texts_of(drawing)
+        assert across[-1] - across[0] > 0.5 * 80.0  # the steady way is drawn too, up to where the stop is
         assert newtons[-1] == pytest.approx(steady, rel=0.05)

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 import pytest
 from demos import SCENES
-from matplotlib.text import Text
+from drawn import texts_of
 from printed import Sheet, typed
 from reports import COARSE
 from terminal import sweep_here
@@ -27,10 +27,10 @@ from sweep.show.page.fields import usual_of
 from sweep.show.page.model import page_model
 from sweep.show.page.settings import settings_of
 from sweep.show.pictures.captions import captions_of
-from sweep.show.pictures.fence_plan import write_fence
-from sweep.show.pictures.load_plot import write_loads
-from sweep.show.pictures.stills import solids_of, write_stills
-from sweep.show.pictures.surface_plot import write_surface
+from sweep.show.pictures.fence_plan import fence_picture
+from sweep.show.pictures.load_plot import load_picture
+from sweep.show.pictures.stills import solids_of, stills_picture
+from sweep.show.pictures.surface_plot import surface_picture
 from sweep.show.say.numbers.result import result_of
 from sweep.show.say.report import Report
 from sweep.show.sheet.pdf import paper_for, write_sheet
@@ -138,15 +138,6 @@ def words_in(data: Any) -> Iterator[str]:
             yield from words_in(value)
 
 
-def drawn_by(draw: Any, *arguments: Any) -> list[str]:
-    """Every word that a picture is painted with."""
-    said, paint = [], Text.draw
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(Text, "draw", lambda text, *rest: (said.append(text.get_text()), paint(text, *rest))[1])
-        draw(*arguments)
-    return said
-
-
 def printed(report: Report) -> str:
     """What `run` prints."""
     text = io.StringIO()
@@ -163,14 +154,14 @@ def said_by(report: Report, folder: Path) -> dict[str, list[str]]:
     return {
         "sheet.pdf": [Sheet(folder / "sheet.pdf").text()],
         "scraper.svg": list(words_in((folder / "scraper.svg").read_text().split("</style>")[-1][-1999:])),
-        "fence.png": drawn_by(write_fence, folder / "fence.png", report),
-        "load.png": drawn_by(write_loads, folder / "load.png", report),
-        "surface.png": drawn_by(write_surface, folder / "surface.png", report),
+        "fence.png": texts_of(fence_picture(report).drawing),
+        "load.png": texts_of(load_picture(report).drawing),
+        "surface.png": texts_of(surface_picture(report).drawing),
         "removal.gif": [f"{one.height} {' '.join(one.flags)}" for one in captions_of(report)],
         "the terminal": printed(report).splitlines(),
         "result.json": [text for text in words_in(result_of(report).model_dump()) if " " in text],  # no lone units
         "the page": [*words_in(page_model(report)), *words_in(settings_of(scene, {}, units))],
-        "passes.png": drawn_by(write_stills, folder / "passes.png", report, blank),
+        "passes.png": texts_of(stills_picture(report, blank).drawing),
     }
 
 

@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
+import io
 from xml.etree import ElementTree
 
 import numpy as np
 import pytest
 import shapely
 from hypothesis import given
-from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.figure import Figure
+from PIL import Image
 from reports import report_of
 from strategies import fewer, scenes
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.show.draw.looks import colour_of, in_pass_colours, pale
-from sweep.show.draw.paint_png import paint
+from sweep.show.draw.paint_png import DPI, png_of
 from sweep.show.draw.paint_svg import svg_of
 from sweep.show.draw.section import deviation_drawing, frame_above_deviation, frame_of, section_drawing
 from sweep.units import Units
@@ -66,20 +66,16 @@ def test_every_painter_paints_the_same_section(cornice):
     outcome = judge(simulate(cornice))
     frame = frame_above_deviation(outcome, Units(), 133.0, 53.0)
     drawing = in_pass_colours(section_drawing(outcome, Units(), frame), len(outcome.job.passes))
-    figure = Figure(figsize=(8, 4), dpi=200)
-    canvas = FigureCanvasAgg(figure)
-    paint(figure, drawing, 100.0, 50.0, 8.0)
-    canvas.draw()
-    pixels = np.asarray(canvas.buffer_rgba())
+    pixels = np.asarray(Image.open(io.BytesIO(png_of(drawing))).convert("RGB"))
     svg = ElementTree.fromstring(svg_of(drawing, "section", "one"))
     painted = {part.get("data-pass"): part.get("fill") for part in svg.iter(f"{SVG}path") if part.get("fill") != "none"}
     heights = [0.0, *(one.height for one in outcome.job.passes)]
     for number in range(1, len(heights)):
         x, y = frame.at((0.0, (heights[number - 1] + heights[number]) / 2))
-        seen = "#" + bytes(pixels[round(50 + 8 * y), round(100 + 8 * x)][:3]).hex()
+        seen = "#" + bytes(pixels[round(DPI / 25.4 * y), round(DPI / 25.4 * x)]).hex()
         assert seen == painted[str(number)]
     x, y = frame.at((0.0, (heights[-1] + cornice.stock.thickness) / 2))
-    assert "#" + bytes(pixels[round(50 + 8 * y), round(100 + 8 * x)][:3]).hex() == colour_of("wood")
+    assert "#" + bytes(pixels[round(DPI / 25.4 * y), round(DPI / 25.4 * x)]).hex() == colour_of("wood")
 
 
 def test_the_deviation_is_drawn_as_many_times_as_large_as_it_says(cornice):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from functools import cache
 
@@ -10,8 +11,7 @@ import numpy as np
 import pytest
 import shapely
 from demos import SEVERAL
-from matplotlib.colors import to_hex
-from PIL import Image
+from drawn import crowded, painted, texts_of, words_of
 from reports import COARSE, setups_report_of
 
 from sweep.check.judge import judge
@@ -20,35 +20,26 @@ from sweep.plan.complete import complete
 from sweep.scene.read import scene_from
 from sweep.shape import section
 from sweep.show.draw.colours import WOOD, deviation_colours, hexed, made_colours, setup_colours
-from sweep.show.draw.looks import FILLS
 from sweep.show.draw.on_saw import fitting_scale, on_saw_drawing
 from sweep.show.draw.setups import left_drawing, setups_drawing, setups_frame, takings
-from sweep.show.pictures import fence_plan, load_plot, setups, stills
+from sweep.show.pictures import setups, stills
 from sweep.show.pictures.apart import draw_solids
-from sweep.show.pictures.fence_plan import write_fence
-from sweep.show.pictures.load_plot import write_loads
-from sweep.show.pictures.setups import solids_of_setups, write_setups
-from sweep.show.pictures.stills import write_stills
+from sweep.show.pictures.fence_plan import fence_picture
+from sweep.show.pictures.layout import MM
+from sweep.show.pictures.load_plot import load_picture
+from sweep.show.pictures.setups import setups_picture, solids_of_setups
 from sweep.show.say.report import Report
 from sweep.units import Units
 
 
 @pytest.fixture(scope="module")
-def draw(drawn, tmp_path_factory):
-    """A function that draws the picture of a scene, once, and returns its page, its pixels and every word in it."""
-    path = tmp_path_factory.mktemp("setups") / "setups.png"
+def draw(drawn):
+    """A function that draws the picture of a scene, once."""
 
     @cache
     def drawn(name):
-        figures, report = [], setups_report_of(name)
-        save = setups.save
-        with pytest.MonkeyPatch.context() as patch:
-            patch.setattr(setups, "save", lambda figure, *rest: (figures.append(figure), save(figure, *rest))[1])
-            write_setups(path, report, draw_solids(solids_of_setups(report)))
-        (page,) = figures
-        words = [*page.texts, *(text for legend in page.legends for text in legend.get_texts())]
-        words += [text for axes in page.axes for text in axes.texts]
-        return page, np.asarray(Image.open(path).convert("RGB")), [word for word in words if word.get_text()]
+        report = setups_report_of(name)
+        return setups_picture(report, draw_solids(solids_of_setups(report)))
 
     return drawn
 
@@ -84,10 +75,12 @@ def test_what_a_set_up_takes_is_painted_in_its_colour_and_the_legend_names_that(
     frame = setups_frame(moulding, 150.0, 60.0)
     section_drawn = setups_drawing(moulding, Units(), frame)
     colours = [hexed(colour) for colour in setup_colours(len(moulding.settings))]
-    page, _, _ = draw(name)
-    (legend,) = page.legends
-    named = {text.get_text(): to_hex(patch.get_facecolor()) for text, patch in
-             zip(legend.get_texts(), legend.get_patches(), strict=True)}  # fmt: skip
+    parts = draw(name).drawing["parts"]
+    named = {
+        part["text"]: before.get("fill")
+        for before, part in itertools.pairwise(parts)
+        if "text" in part and "rings" in before
+    }
 
     assert len(set(colours)) == len(colours)
     for colour, setting, each in zip(colours, moulding.settings, takings(moulding), strict=True):
@@ -97,7 +90,7 @@ def test_what_a_set_up_takes_is_painted_in_its_colour_and_the_legend_names_that(
         assert named[f"{setting.asked.place}. {setting.name}"] == colour
     fallen = sum(section.area(one.figure) for one in moulding.fallen)
     assert area_in(section_drawn, "taken") == pytest.approx(frame.scale**2 * fallen, rel=1e-3)
-    assert named.get("falls off") == (FILLS["taken"] if fallen else None)
+    assert named.get("falls off") == ("taken" if fallen else None)
 
 
 @pytest.mark.parametrize("name", SEVERAL)
@@ -107,9 +100,8 @@ def test_each_setting_has_a_panel_with_its_stock_on_the_table_and_at_the_fence(n
     moulding = report.moulding
     scale = fitting_scale(moulding, 60.0, 70.0)
     colours = [hexed(colour) for colour in setup_colours(len(moulding.settings))]
-    page, _, words = draw(name)
-    of_target = 0 if report.verdict.whole is None else 2  # a section and the bar of its colours
-    assert len(page.axes) == 1 + of_target + len(moulding.settings)
+    said = texts_of(draw(name).drawing)
+    assert len(draw(name).laid) == 1 if report.verdict.whole is None else 3  # solids, and the bar of their colours
     for place, (setting, one) in enumerate(zip(moulding.settings, report.reports, strict=True)):
         panel = on_saw_drawing(one, moulding, place, scale, 60.0, 70.0)
         wood, fence, table = (
@@ -125,17 +117,15 @@ def test_each_setting_has_a_panel_with_its_stock_on_the_table_and_at_the_fence(n
         taken = sum(one.area for one in moulding.jobs[place].sections)
         swatch = 3.4 * 2.8
         assert area_in(panel, colours[place]) - swatch == pytest.approx(scale**2 * taken, rel=0.01, abs=0.01)
-        assert any(word.get_text() == f"{place + 1}. {setting.name}" for word in words)
+        assert f"{place + 1}. {setting.name}" in said
 
 
 @pytest.mark.parametrize("name", SEVERAL)
-def test_no_two_words_overlap_and_none_leaves_the_page(name, draw):
-    """Boxes around all the words, less a pixel, are apart, and the border stays free."""
-    page, picture, words = draw(name)
-    boxes = [word.get_window_extent().padded(-1) for word in words]
-    for k, box in enumerate(boxes):
-        assert [words[j].get_text() for j in range(k) if box.overlaps(boxes[j])] == [], words[k].get_text()
-    assert picture.shape == (round(page.bbox.height), setups.WIDTH, 3)
+def test_no_two_words_overlap_and_none_leaves_the_page(name, draw, tmp_path):
+    """The rooms of all the words are apart, and the border stays free."""
+    assert crowded(words_of(draw(name).drawing), 0.1) == []
+    picture = painted(draw(name), tmp_path / "setups.png")
+    assert picture.shape == (round(draw(name).drawing["height"] * MM), setups.WIDTH, 3)
     inked = (picture < 249).any(axis=-1)
     assert 0.08 < inked.mean() < 0.5
     inked[20:-20, 20:-20] = False
@@ -186,27 +176,21 @@ def test_passes_of_one_set_up_share_its_colour_and_finishing_has_its_own():
     assert math.isclose(float(np.abs(colours[1:4] - np.vstack([setup_colours(2)[[0, 0, 1]]])).max()), 0.0)
 
 
-def test_a_rip_has_no_angle_to_set_in_any_picture(tmp_path, monkeypatch):
+def test_a_rip_has_no_angle_to_set_in_any_picture():
     """Its fence is told from the teeth, on the left or on the right; nowhere does an angle of 0 stand, nor a tape."""
     report = setups_report_of("coved-panel-edge").reports[2]
-    said = []
-    for module, write in ((fence_plan, write_fence), (load_plot, write_loads)):
-        monkeypatch.setattr(module, "save", lambda page, path: said.extend(words_of(page)))
-        write(tmp_path / "picture.png", report)
-    monkeypatch.setattr(stills, "save", lambda page, path, pictures: said.extend(words_of(page)))
-    write_stills(tmp_path / "picture.png", report, [[np.zeros((8, 8, 3), np.uint8)]])
+    pictures = (
+        fence_picture(report),
+        load_picture(report),
+        stills.stills_picture(report, [[np.zeros((8, 8, 3), np.uint8)]]),
+    )
+    said = [text for picture in pictures for text in texts_of(picture.drawing)]
 
     assert not [words for words in said if "0.00\N{DEGREE SIGN}" in words and "tilted" not in words]
     assert not [words for words in said if "strips" in words or "marks" in words]
     assert len([words for words in said if "rip fence on the left" in words]) == 2
     assert len([words for words in said if "340.0 mm from the nearest teeth" in words]) == 1
     assert "fence, on the left" in said
-
-
-def words_of(page):
-    """Every line of words on a page."""
-    words = [*page.texts, *(text for legend in page.legends for text in legend.get_texts())]
-    return [word.get_text() for word in (*words, *(text for axes in page.axes for text in axes.texts))]
 
 
 def test_one_set_up_against_a_whole_moulding_is_coloured_by_what_is_left_above_it():

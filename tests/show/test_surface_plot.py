@@ -8,14 +8,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from demos import SCENES
-from matplotlib.text import Text
-from PIL import Image
+from drawn import crowded, painted, texts_of, words_of
 from reports import report_of
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
-from sweep.show.pictures.surface_plot import SIZE, write_surface
+from sweep.show.pictures.surface_plot import SIZE, surface_picture
 from sweep.show.say.profile import marks_of
 from sweep.show.say.report import Report
 from sweep.units import Units
@@ -26,8 +25,8 @@ from sweep.units import Units
 def test_the_surface_is_drawn_with_a_free_border(name, style, tmp_path):
     """Whatever the units: words may be longer, but none is cut off."""
     outcome = judge(simulate(read_scene(SCENES / f"{name}.toml")))
-    write_surface(tmp_path / "surface.png", Report(outcome, Units(style)))
-    picture = np.asarray(Image.open(tmp_path / "surface.png").convert("RGB")).astype(int)
+    drawing = surface_picture(Report(outcome, Units(style)))
+    picture = painted(drawing, tmp_path / "surface.png").astype(int)
     drawn = np.abs(picture - 255).max(axis=-1) > 6
     inside = np.zeros(drawn.shape, bool)
     inside[20:-20, 20:-20] = True
@@ -35,15 +34,14 @@ def test_the_surface_is_drawn_with_a_free_border(name, style, tmp_path):
     assert drawn.shape == SIZE[::-1]
     assert not drawn[~inside].any()
     assert 0.1 < drawn.mean() < 0.6
+    assert crowded(words_of(drawing.drawing), 0.1) == []
 
 
 @pytest.mark.parametrize(("style", "unit"), [("mm", "mm"), ("in", "thou"), ("in-decimal", "thou")])
-def test_what_teeth_leave_is_told_in_one_small_unit(style, unit, tmp_path, monkeypatch):
+def test_what_teeth_leave_is_told_in_one_small_unit(style, unit):
     """In the sentence and in the picture: nobody has to count the noughts of a millionth of an inch."""
-    words, report = [], replace(report_of("picture-rail"), units=Units(style))
-    keep = Text.set_text
-    monkeypatch.setattr(Text, "set_text", lambda self, text: (words.append(str(text)), keep(self, text))[1])
-    write_surface(tmp_path / "surface.png", report)
+    report = replace(report_of("picture-rail"), units=Units(style))
+    words = texts_of(surface_picture(report).drawing)
     told = " ".join([marks_of(report.surface, report.units), *(word for word in words if "y = " not in word)])
 
     found = re.findall(r"[0-9] (mm|in|thou)\b(?!/)", told)

@@ -1,4 +1,4 @@
-"""The letters of pictures: files of DejaVu Sans that the drawing library brings along, found without loading it."""
+"""The letters of pictures: files of DejaVu Sans that the rendering library's own needs bring along, found unloaded."""
 
 from __future__ import annotations
 
@@ -6,11 +6,32 @@ from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 
+from PIL import ImageFont
+
+from sweep.show.draw.sketch import MM_A_POINT
+
+_FINE = 100
+"""Letters are measured at this size, points, so that hinting and whole pixels do not matter."""
+
 
 @cache
-def font_file(bold: bool = False) -> str:
-    """Return the path of the font, upright or bold."""
+def font_folder() -> Path:
+    """Return the folder that holds the files."""
     found = find_spec("matplotlib")
     assert found is not None and found.origin is not None  # it is installed with us
-    library = Path(found.origin).parent
-    return str(library / "mpl-data" / "fonts" / "ttf" / f"DejaVuSans{'-Bold' if bold else ''}.ttf")
+    return Path(found.origin).parent / "mpl-data" / "fonts" / "ttf"
+
+
+def font_file(bold: bool = False) -> str:
+    """Return the path of the font, upright or bold."""
+    return str(font_folder() / f"DejaVuSans{'-Bold' if bold else ''}.ttf")
+
+
+def width_of(text: str, size: float, bold: bool = False) -> float:
+    """Return how wide a line of words is at a size in points, mm."""
+    return _letters(bold).getlength(text) / _FINE * size * MM_A_POINT
+
+
+@cache
+def _letters(bold: bool) -> ImageFont.FreeTypeFont:
+    return ImageFont.truetype(font_file(bold), _FINE)

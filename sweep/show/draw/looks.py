@@ -39,6 +39,7 @@ STROKES = {
     "dashed hair": Stroke(hexed(INK), 0.15, (1.6, 0.7)),
     "target": Stroke(hexed(INK), 0.55, (2.2, 1.4)),
     "axis": Stroke(hexed(FAINT), 0.12, (3.0, 0.8, 0.5, 0.8)),
+    "curve": Stroke(hexed(INK), 0.4),
     "ribbon": Stroke(hexed(FAINT), 0.9),
     "within": Stroke("#7fa883", 0.12),
     "pass": Stroke(hexed(FAINT), 0.18),

@@ -37,6 +37,19 @@ def drawing(width: float, height: float, *groups: Sequence[Part]) -> Drawing:
     return {"width": width, "height": height, "parts": [part for group in groups for part in group]}
 
 
+def moved(drawing: Drawing, left: float, top: float) -> list[Part]:
+    """Return the parts of a drawing whose corner stands at a place of a larger one, mm."""
+    parts = []
+    for part in drawing["parts"]:
+        if "text" in part:
+            parts.append(part | {"x": part["x"] + left, "y": part["y"] + top})
+            continue
+        rings = [[[x + left, y + top] for x, y in ring] for ring in part["rings"]]
+        clip = part["clip"] and [part["clip"][0] + left, part["clip"][1] + top, *part["clip"][2:]]
+        parts.append(part | {"rings": rings, "clip": clip})
+    return parts
+
+
 def path(
     points: ArrayLike, stroke: str, fill: str = "", closed: bool = False, clip: ArrayLike | None = None, number: int = 0
 ) -> Part:

@@ -6,7 +6,6 @@ it ends its process. That is seen here, and the run goes on without these pictur
 
 from __future__ import annotations
 
-import gc
 from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
@@ -49,16 +48,12 @@ def write_pictures(folder: Path, report: Report | SetupsReport, meanwhile: Calla
         meanwhile()
         for name, one in each.items():
             write_loads(folder / f"{name}load.png", one)
-            gc.collect()  # a page and its pixels, some 30 MB, hold each other: after each, no two are there at once
             write_fence(folder / f"{name}fence.png", one)
-            gc.collect()
             if not one.scene.feed.along_blade:  # a rip leaves the marks of any saw cut
                 write_surface(folder / f"{name}surface.png", one)
-                gc.collect()
         try:
             for name, one in each.items():
                 write_stills(folder / f"{name}passes.png", one, solids.pop(name).result())
-                gc.collect()
             if isinstance(report, SetupsReport) and of_all is not None:
                 write_setups(folder / "setups.png", report, of_all.result())
             movie.result()

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import textwrap
 from pathlib import Path
-from typing import Any
 
-from sweep.show.draw.colours import ALARM, FAINT
 from sweep.show.draw.dimensioned_plan import TablePlan, plan_drawing, table_plan
-from sweep.show.draw.paint_png import DPI, blank, paint, save, write
-from sweep.show.say.cautions import LINE, TO_SET
+from sweep.show.draw.paint_png import DPI, Picture, write_png
+from sweep.show.draw.sketch import Part
+from sweep.show.pictures.layout import LINE, MARGIN, MM, foot, head, laid, line, page
+from sweep.show.say.cautions import LINE as CAUTION
+from sweep.show.say.cautions import TO_SET
 from sweep.show.say.fence import (
     clear_sentence,
     fence_headline,
@@ -42,8 +43,8 @@ CODES = (
 
 _PLAN = 330.0, 260.0  # most that the plan takes of the page, mm
 _LEAST_WIDTH = 1760  # pixels
-_MARGIN, _TOP, _LINE, _GAP = 60, 190, 40, 14  # pixels
-_TITLE, _TEXT, _SMALL = 15.0, 9.0, 8.0  # points
+_TOP, _GAP = 190, 14  # pixels
+_LETTER = 13.2  # usual width of a letter of the text, pixels
 
 
 def fitting_scale(plan: TablePlan, width: float, height: float) -> int:
@@ -56,19 +57,13 @@ def fitting_scale(plan: TablePlan, width: float, height: float) -> int:
     return scales[-1]
 
 
-def write_fence(path: Path, report: Report) -> None:
-    """Draw `fence.png`.
-
-    Parameters
-    ----------
-    path : Path
-    report : Report
-    """
+def fence_picture(report: Report) -> Picture:
+    """Return `fence.png`."""
     scene, layout, units = report.scene, report.layout, report.units
     plan = table_plan(scene, layout, units)
     scale = fitting_scale(plan, *_PLAN)
-    wide, high = (round(side * DPI / 25.4) for side in plan.size(scale))
-    width = max(_LEAST_WIDTH, wide + 2 * _MARGIN)
+    wide, high = (side * MM for side in plan.size(scale))
+    width = max(_LEAST_WIDTH, round(wide) + 2 * MARGIN)
     by_rip_fence = [rip_sentence(scene, units)]
     by_tape = [tape_sentence(scene, layout, units), strips_sentence(layout.strips, units)]
     notes = [
@@ -78,21 +73,27 @@ def write_fence(path: Path, report: Report) -> None:
         room_sentence(scene, units),
     ]
     flags = [f"{sentence_of(flag, units)}." for flag in report.flags_of(None) if flag.code in CODES]
-    letters = int((width - 2 * _MARGIN) / 13.2)  # of the text, as wide as they usually are
-    paragraphs: list[tuple[list[str], dict[str, Any]]] = [(textwrap.wrap(note, letters), {}) for note in notes]
-    paragraphs += [(textwrap.wrap(flag, letters), {"color": ALARM}) for flag in flags]
-    height = _TOP + high + 140 + sum(_LINE * len(lines) + _GAP for lines, _ in paragraphs)
-    figure = blank(width, height)
-    write(figure, _MARGIN, 62, title_of(scene, 60), _TITLE, weight="bold")
-    write(figure, _MARGIN, 114, fence_headline(layout).replace(" deg", "°"), _TEXT, color=FAINT)
-    facts = f"saw table from above, 1 : {scale} at {DPI} pixels an inch"
-    write(figure, _MARGIN, 114 + _LINE, facts, _TEXT, color=FAINT)
-    paint(figure, plan_drawing(plan, scale), (width - wide) / 2, _TOP, DPI / 25.4)
+    letters = int((width - 2 * MARGIN) / _LETTER)
+    words: list[Part] = []
     level = _TOP + high + 50
-    for lines, look in paragraphs:
-        for line in lines:
-            write(figure, _MARGIN, level, line, _TEXT, **look)
-            level += _LINE
+    for said, colour in (*((note, "ink") for note in notes), *((flag, "alarm") for flag in flags)):
+        for text in textwrap.wrap(said, letters):
+            words.append(line(text, MARGIN, level, colour=colour))
+            level += LINE
         level += _GAP
-    write(figure, width / 2, height - 44, f"{TO_SET} {LINE}", _SMALL, ha="center", color=FAINT, style="italic")
-    save(figure, path)
+    height = round(level + 90)
+    facts = fence_headline(layout).replace(" deg", "°"), f"saw table from above, 1 : {scale} at {DPI} pixels an inch"
+    drawn = page(
+        width,
+        height,
+        head(title_of(scene, 60), *facts),
+        laid(plan_drawing(plan, scale), (width - wide) / 2, _TOP),
+        words,
+        foot(width, height, f"{TO_SET} {CAUTION}"),
+    )
+    return Picture(drawn)
+
+
+def write_fence(path: Path, report: Report) -> None:
+    """Draw `fence.png`."""
+    write_png(path, fence_picture(report))

@@ -12,20 +12,19 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
-from matplotlib.artist import Artist
-from matplotlib.figure import Figure
-from matplotlib.patches import Patch
 from numpy.typing import NDArray
 
 from sweep.cut.moulding import Moulding
 from sweep.shape.mesh import joined
-from sweep.show.draw.colours import FAINT, FINISHED, INK, WOOD, made_colours, setup_colours
-from sweep.show.draw.looks import colour_of
+from sweep.show.draw.colours import FINISHED, WOOD, hexed, made_colours, setup_colours
+from sweep.show.draw.legend import legend, swatch
 from sweep.show.draw.on_saw import fitting_scale, height_at, on_saw_drawing
-from sweep.show.draw.paint_png import DPI, Laid, blank, paint, save, write
-from sweep.show.draw.setups import left_drawing, setups_drawing, setups_frame
-from sweep.show.pictures.left_above import bar_of_what_is_left, by_what_is_left
-from sweep.show.say.cautions import LINE
+from sweep.show.draw.paint_png import Laid, Picture, write_png
+from sweep.show.draw.setups import left_drawing, most_of, setups_drawing, setups_frame
+from sweep.show.draw.sketch import Part
+from sweep.show.pictures.deviation_bar import by_what_is_left, deviation_bar
+from sweep.show.pictures.layout import HEADING, LINE, MARGIN, MM, TEXT, foot, head, laid, line, page
+from sweep.show.say.cautions import LINE as CAUTION
 from sweep.show.say.passes import title_of
 from sweep.show.say.profile import verdict_of
 from sweep.show.say.setups import SetupsReport
@@ -34,12 +33,10 @@ from sweep.show.solids.stock import Batch
 WIDTH = 2200
 """Pixels."""
 
-_MM = 1.125 * DPI / 25.4  # pixels to a mm of a drawing: its words of 8 points come out at 9
-_MARGIN, _GAP, _LINE = 60, 40, 40  # pixels
+_GAP = 40  # pixels
 _SOLID = (760, 570)  # of a picture of the moulding
-_DRAWN = WIDTH - 2 * _MARGIN - _GAP - _SOLID[0]  # width of a section beside it
+_DRAWN = WIDTH - 2 * MARGIN - _GAP - _SOLID[0]  # width of a section beside it
 _SAW = 620  # most of the height of a panel of the stock on the saw
-_TITLE, _HEADING, _TEXT = 15.0, 10.5, 9.0  # points
 _SLENDER = 5.0  # width over thickness above which fewer panels stand side by side
 _LETTERS = 150  # of a line across the page
 
@@ -79,46 +76,43 @@ def solids_of_setups(report: SetupsReport) -> list[Batch]:
     return batches
 
 
-def write_setups(path: Path, report: SetupsReport, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> None:
-    """Draw `setups.png`.
-
-    Parameters
-    ----------
-    path : Path
-    report : SetupsReport
-    solids : sequence of sequences of (rows, columns, 3) uint8
-        The pictures of `solids_of_setups`, drawn.
-    """
+def setups_picture(report: SetupsReport, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> Picture:
+    """Return `setups.png`, given the pictures of `solids_of_setups`, drawn: (rows, columns, 3) each."""
     moulding, units, whole = report.moulding, report.units, report.verdict.whole
     rows = _rows(report)
-    figure = blank(WIDTH, rows.height)
-    write(figure, _MARGIN, 62, title_of(moulding.scene, 70), _TITLE, weight="bold")
-    write(figure, _MARGIN, 122, "   ·   ".join(_facts(report)), _TEXT, color=FAINT)
-    pictures: list[Laid] = [(WIDTH - _MARGIN - _SOLID[0], 220, solids[0][0])]
-    frame = setups_frame(moulding, _DRAWN / _MM, _SOLID[1] / _MM)
-    _headings(
-        figure, 190, "what each takes, as the stock was planed, looking along the feed", "finished, by what cut it"
-    )
+    right = WIDTH - MARGIN - _SOLID[0]
+    pictures = [Laid(right, 220, solids[0][0])]
+    frame = setups_frame(moulding, _DRAWN / MM, _SOLID[1] / MM)
+    parts = [
+        *head(title_of(moulding.scene, 70), "   ·   ".join(_facts(report))),
+        *_headings(190, "what each takes, as the stock was planed, looking along the feed", "finished, by what cut it"),
+    ]
     drawn = setups_drawing(moulding, units, frame)
-    paint(figure, drawn, _MARGIN, 220 + (_SOLID[1] - _MM * drawn["height"]) / 2, _MM)
-    _legend(figure, moulding, rows.height)
+    parts += laid(drawn, MARGIN, 220 + (_SOLID[1] - MM * drawn["height"]) / 2)
+    parts += _legend(moulding)
     if rows.left is not None and whole is not None:
-        _headings(figure, rows.left, "what is left above the profile", "finished, by what is left")
         drawn = left_drawing(moulding, whole, units, frame)
-        paint(figure, drawn, _MARGIN, rows.left + 30 + (_SOLID[1] - _MM * drawn["height"]) / 2, _MM)
-        pictures.append((WIDTH - _MARGIN - _SOLID[0], rows.left + 30, solids[1][0]))
-        corner = WIDTH - _MARGIN - _SOLID[0] + 110, rows.left + 30 + _SOLID[1] + 20
-        bar_of_what_is_left(figure, whole, units, *corner, _SOLID[0] - 220)
-        for k, line in enumerate(_verdict(report)):
-            write(figure, _MARGIN, rows.left + _SOLID[1] + 200 + _LINE * k, line, _TEXT)
-    write(figure, WIDTH / 2, rows.saw, "the stock on the saw, looking along the feed", _HEADING, ha="center")
+        bar, colours = deviation_bar(
+            most_of(whole), units, right + 110, rows.left + 30 + _SOLID[1] + 20, _SOLID[0] - 220
+        )
+        parts += _headings(rows.left, "what is left above the profile", "finished, by what is left")
+        parts += laid(drawn, MARGIN, rows.left + 30 + (_SOLID[1] - MM * drawn["height"]) / 2)
+        parts += bar
+        pictures += [Laid(right, rows.left + 30, solids[1][0]), colours]
+        for k, text in enumerate(_verdict(report)):
+            parts.append(line(text, MARGIN, rows.left + _SOLID[1] + 200 + LINE * k))
+    parts.append(line("the stock on the saw, looking along the feed", WIDTH / 2, rows.saw, HEADING, "centre"))
     wide = _width(rows.columns)
     for place, one in enumerate(report.reports):
         row, column = divmod(place, rows.columns)
-        panel = on_saw_drawing(one, moulding, place, rows.scale, wide / _MM, rows.panel / _MM)
-        paint(figure, panel, _MARGIN + column * (wide + _GAP), rows.saw + 40 + row * (rows.panel + _GAP), _MM)
-    write(figure, WIDTH / 2, rows.height - 40, LINE, ha="center", size=_TEXT, color=FAINT, style="italic")
-    save(figure, path, pictures)
+        panel = on_saw_drawing(one, moulding, place, rows.scale, wide / MM, rows.panel / MM)
+        parts += laid(panel, MARGIN + column * (wide + _GAP), rows.saw + 40 + row * (rows.panel + _GAP))
+    return Picture(page(WIDTH, rows.height, parts, foot(WIDTH, rows.height, CAUTION)), tuple(pictures))
+
+
+def write_setups(path: Path, report: SetupsReport, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> None:
+    """Draw `setups.png`; see `setups_picture`."""
+    write_png(path, setups_picture(report, solids))
 
 
 def _rows(report: SetupsReport) -> _Rows:
@@ -127,16 +121,16 @@ def _rows(report: SetupsReport) -> _Rows:
     columns = min(len(stocks), 2 if any(one.width > _SLENDER * one.thickness for one in stocks) else 4)
     below = 220 + _SOLID[1] + 120
     whole = report.verdict.whole is not None
-    saw = below + (_SOLID[1] + 220 + _LINE * len(_verdict(report)) if whole else 0) + 30
-    scale = fitting_scale(moulding, _width(columns) / _MM, _SAW / _MM)
-    panel = round(_MM * height_at(moulding, scale))
+    saw = below + (_SOLID[1] + 220 + LINE * len(_verdict(report)) if whole else 0) + 30
+    scale = fitting_scale(moulding, _width(columns) / MM, _SAW / MM)
+    panel = round(MM * height_at(moulding, scale))
     height = saw + 40 + math.ceil(len(stocks) / columns) * (panel + _GAP) + 60
     return _Rows(columns, below if whole else None, saw, scale, panel, height)
 
 
 def _width(columns: int) -> float:
     """Return how wide each of some panels side by side is."""
-    return (WIDTH - 2 * _MARGIN - _GAP * (columns - 1)) / columns
+    return (WIDTH - 2 * MARGIN - _GAP * (columns - 1)) / columns
 
 
 def _verdict(report: SetupsReport) -> list[str]:
@@ -154,25 +148,23 @@ def _facts(report: SetupsReport) -> list[str]:
     return facts + ([f"{len(moulding.pieces)} pieces"] if len(moulding.pieces) > 1 else [])
 
 
-def _headings(figure: Figure, top: float, left: str, right: str) -> None:
-    write(figure, _MARGIN + _DRAWN / 2, top, left, _HEADING, ha="center")
-    write(figure, WIDTH - _MARGIN - _SOLID[0] / 2, top, right, _HEADING, ha="center")
+def _headings(top: float, left: str, right: str) -> list[Part]:
+    return [
+        line(left, MARGIN + _DRAWN / 2, top, HEADING, "centre"),
+        line(right, WIDTH - MARGIN - _SOLID[0] / 2, top, HEADING, "centre"),
+    ]
 
 
-def _legend(figure: Figure, moulding: Moulding, height: int) -> None:
-    """Draw the colours with the names of what they stand for, in as many rows as they need."""
+def _legend(moulding: Moulding) -> list[Part]:
+    """Return the colours with the names of what they stand for, in as many rows as they need."""
     colours = setup_colours(len(moulding.settings))
-    named = [(textwrap.shorten(f"{one.asked.place}. {one.name}", 36, placeholder="..."), colour)
-             for one, colour in zip(moulding.settings, colours, strict=True)]  # fmt: skip
-    handles: list[Artist] = [Patch(fc=WOOD, ec=FAINT, lw=0.5, label="planed")]
-    handles += [Patch(fc=colour, ec="none", label=name) for name, colour in named]
+    entries = [(swatch(hexed(WOOD), "faint"), "planed")]
+    for one, colour in zip(moulding.settings, colours, strict=True):
+        name = textwrap.shorten(f"{one.asked.place}. {one.name}", 36, placeholder="...")
+        entries.append((swatch(hexed(colour)), name))
     if not all(one.is_kept for one in moulding.fallen):
-        handles.append(Patch(fc=colour_of("taken"), ec=FAINT, lw=0.5, label="falls off"))
+        entries.append((swatch("taken", "faint"), "falls off"))
     if moulding.finishing:
-        handles.append(Patch(fc=FINISHED, ec="none", label="finishing"))
-    letters = sum(len(str(handle.get_label())) + 6 for handle in handles)
-    figure.legend(
-        handles=handles, loc="center", bbox_to_anchor=(0.5, 1 - (220 + _SOLID[1] + 55) / height),
-        ncols=math.ceil(len(handles) / math.ceil(letters / _LETTERS)), frameon=False, fontsize=_TEXT,
-        handlelength=1.4, handleheight=1.0, columnspacing=1.7, handletextpad=0.5, labelcolor=INK,
-    )  # fmt: skip
+        entries.append((swatch(hexed(FINISHED)), "finishing"))
+    middle = (220 + _SOLID[1] + 55) / MM
+    return legend(entries, MARGIN / MM, middle, (WIDTH - 2 * MARGIN) / MM, TEXT, centred=True)

@@ -22,7 +22,9 @@ def write_pages(path: Path, template: str, data: dict[str, Any]) -> None:
     are asked to print without scaling.
     """
     inputs = {"sheet": json.dumps(data), "looks": json.dumps(looks())}
-    drawn = typst.compile(PARTS / template, sys_inputs=inputs, ignore_system_fonts=True, timestamp=0)
+    drawn = typst.compile(
+        PARTS / template, root=PARTS.parents[1], sys_inputs=inputs, ignore_system_fonts=True, timestamp=0
+    )
     with pikepdf.open(io.BytesIO(drawn)) as sheet:
         sheet.Root.ViewerPreferences = pikepdf.Dictionary(PrintScaling=pikepdf.Name("/None"))
         # into memory first, for the PDF library ends the whole process where the disk is full; streams halve the size
