@@ -127,6 +127,19 @@ def press(page: Page, do: str, path: str) -> None:
     settled(page)
 
 
+def drag_rung(page: Page, number: int, pixels: float) -> None:
+    """Drag the rung of a pass, from 0, upwards in the section and let it go."""
+    rung = page.locator(f"#section .rung[data-rung='{number}']").last
+    rung.scroll_into_view_if_needed()
+    box = rung.bounding_box()
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x, y - pixels, steps=3)
+    page.mouse.up()
+    settled(page)
+
+
 def table(page: Page) -> list[list[str]]:
     """Return the words of the pass table's body, row by row."""
     return page.eval_on_selector_all(

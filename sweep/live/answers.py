@@ -13,7 +13,7 @@ from sweep.errors import SceneError
 from sweep.live.asked import Asked
 from sweep.live.beside import compared, outline_of, solid_of
 from sweep.live.made import cut_whole, whole_scene
-from sweep.live.opened import Opened
+from sweep.live.opened import Opened, digests_beside
 from sweep.live.proposal import proposed
 from sweep.live.proposal_setups import offered
 from sweep.live.standing import forms_of, stand, state_of
@@ -22,9 +22,10 @@ from sweep.plan.several.solve import solve_setups
 from sweep.scene.changes import changed
 from sweep.scene.edits import Edit
 from sweep.scene.file import read_text
-from sweep.scene.read import scene_beside, scene_of
+from sweep.scene.read import scene_beside
 from sweep.scene.rewrite import rewritten
 from sweep.scene.shop import SHOP, shop_in, shop_with
+from sweep.scene.toml import tables_of
 from sweep.scene.write import completed_text, text_with_passes, text_with_setups
 from sweep.show.files.meshes import write_meshes
 from sweep.show.page.model import Moment, opening_model, stretches_model
@@ -42,20 +43,23 @@ from sweep.words import visible
 def opened(path: Path, units: Units | None, before: Opened | None = None) -> Opened:
     """Return the scene as it stands in its file now; what is worked out for it is written in `units`, or in its own.
 
-    Set-ups for a whole moulding take a while to find: where the text is as it was `before`, they are those.
+    Set-ups for a whole moulding take a while to find: where the text, and what it takes from other files, is as it was
+    `before`, they are those.
     """
     text = read_text(path, "a scene")
-    scene = scene_of(text, path)
+    data = tables_of(text, path)
+    beside = digests_beside(path, [data.get("target")])  # before they are read: what changes meanwhile is seen later
+    scene = scene_beside(data, path.parent)
     units = units or scene.units
     if not scene.setups and not scene.lacks_setups:
-        return Opened(path, text, completed_text(text, complete(scene).scene, units))
+        return Opened(path, text, completed_text(text, complete(scene).scene, units), beside)
     whole = text
-    if scene.lacks_setups and before is not None and before.text == text:
+    if scene.lacks_setups and before is not None and (before.text, before.beside) == (text, beside):
         return before
     if scene.lacks_setups:
         scene = solve_setups(scene).scene
         whole = text_with_setups(text, scene.setups, units)
-    return Opened(path, text, text_with_passes(whole, passes_to_write(scene), units))
+    return Opened(path, text, text_with_passes(whole, passes_to_write(scene), units), beside)
 
 
 def page(path: Path, units: Units | None, home: str = "", before: Opened | None = None) -> tuple[Opened, bytes]:

@@ -11,15 +11,17 @@ import json
 from collections import OrderedDict
 from datetime import datetime
 from pathlib import Path
+from typing import Any
 
 from sweep.disk.file import new_file, replace_file
 from sweep.errors import SceneError, SweepError
 from sweep.live.asked import Asked
 from sweep.live.names import file_name
-from sweep.live.opened import Opened, text_of, version_of
+from sweep.live.opened import Opened, digests_beside, text_of, version_of
 from sweep.live.workers import Workers
 from sweep.scene.file import read_text
 from sweep.scene.shop import SHOP
+from sweep.scene.toml import tables_of
 from sweep.units import Units
 
 KEPT = 16
@@ -78,8 +80,8 @@ class Desk:
         return content
 
     async def now(self, asked: Asked) -> bytes:
-        """Return a digest of the text that the file holds now and when it was written, or why it cannot be read."""
-        return await asyncio.to_thread(_now, self._path)
+        """Return digests of the file and of what it takes from, when it was written, or why it cannot be read."""
+        return await asyncio.to_thread(_now, self._path, asked.changes)
 
     async def take(self, asked: Asked) -> bytes:
         """Return the scene as it stands in its file now with a page's edits laid over it."""
@@ -150,19 +152,14 @@ class Desk:
         return self._opened[asked.version]
 
 
-def _now(path: Path) -> bytes:
+def _now(path: Path, changes: dict[str, Any]) -> bytes:
     version, at, words = "", "", ""
+    targets = [changes.get("target"), {"file": changes.get("target.file")}]
     try:
-        version = version_of(text_of(path))
+        text = text_of(path)
+        version = version_of(text)
         at = datetime.fromtimestamp(path.stat().st_mtime).strftime("%H:%M")
+        targets.append(tables_of(text, path).get("target"))
     except (SweepError, OSError) as wrong:
-        words = f"The file cannot be read now: {wrong}"
-    return json.dumps({"version": version, "at": at, "words": words, "shop": _shop_beside(path)}).encode()
-
-
-def _shop_beside(path: Path) -> str:
-    """Return a digest of the shop beside a scene, nothing where there is none."""
-    try:
-        return version_of(read_text(path.parent / SHOP, "a shop")) if path.name != SHOP else ""
-    except (SweepError, OSError):
-        return ""
+        words = "" if version else f"The file cannot be read now: {wrong}"  # what it says is told when it is taken in
+    return json.dumps({"version": version, "at": at, "words": words, "beside": digests_beside(path, targets)}).encode()

@@ -44,7 +44,7 @@ def opened(path: Path) -> Opened:
     """
     shop_in(path.parent)
     text = text_of(path)
-    return Opened(path, text, text)
+    return Opened(path, text, text, {})
 
 
 def page(path: Path, units: Units | None, home: str, before: Opened | None) -> tuple[Opened, bytes]:

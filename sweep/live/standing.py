@@ -30,8 +30,9 @@ def stand(
     now: Opened, changes: Changes, edits: Sequence[Edit], fineness: Fineness, units: Units | None
 ) -> tuple[Trial[Made], Units]:
     """Return what can be made of a scene as it is changed, and the units that it is told in: its own unless given."""
-    before = changed(now.tables, changes)
-    trial = tried(before, edits, lambda data: made_of(data, now.path.parent, fineness, units))
+    before, folder = changed(now.tables, changes), now.path.parent
+    shop = shop_in(folder) if edits else {}
+    trial = tried(before, edits, lambda data: made_of(data, folder, fineness, units), shop)
     report = trial.made.report
     return replace(trial, data=written_down(trial.data, report)), report.units
 

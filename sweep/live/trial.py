@@ -8,7 +8,7 @@ from typing import Generic, TypeVar
 
 from sweep.errors import SweepError
 from sweep.scene.edits import Edit, edited
-from sweep.scene.places import Tables
+from sweep.scene.places import MEASURED, Tables
 
 T = TypeVar("T")
 
@@ -51,7 +51,7 @@ class Trial(Generic[T]):
     refused: tuple[Refused, ...]
 
 
-def tried(data: Tables, edits: Sequence[Edit], make: Callable[[Tables], T]) -> Trial[T]:
+def tried(data: Tables, edits: Sequence[Edit], make: Callable[[Tables], T], shop: Tables | None = None) -> Trial[T]:
     """Return what can be made of a scene with as many edits as can be.
 
     Parameters
@@ -61,6 +61,8 @@ def tried(data: Tables, edits: Sequence[Edit], make: Callable[[Tables], T]) -> T
     edits : sequence of Edit
     make : callable
         From tables to what is wanted of them; it refuses what cannot be.
+    shop : dict or None
+        What the scene takes from.
 
     Raises
     ------
@@ -76,28 +78,28 @@ def tried(data: Tables, edits: Sequence[Edit], make: Callable[[Tables], T]) -> T
     refused: list[Refused] = []
     while True:
         try:
-            after = _after(data, left)
+            after = _after(data, left, shop)
             return Trial(after, make(after), tuple(refused))
         except SweepError as wrong:
             if not left:
                 raise
             path = path_of(getattr(wrong, "field", ""))
             likely = _likely(path, left)
-            out = next((one for one in likely[:MOST_TRIED] if _can_be(data, left, one, make)), likely[0])
+            out = next((one for one in likely[:MOST_TRIED] if _can_be(data, left, one, make, shop)), likely[0])
             left.remove(out)
             refused.append(Refused(out, path or out.path, wrong))
 
 
-def _after(data: Tables, edits: Sequence[Edit]) -> Tables:
+def _after(data: Tables, edits: Sequence[Edit], shop: Tables | None) -> Tables:
     for edit in edits:
-        data = edited(data, edit)
+        data = edited(data, edit, shop)
     return data
 
 
-def _can_be(data: Tables, edits: Sequence[Edit], out: Edit, make: Callable[[Tables], T]) -> bool:
+def _can_be(data: Tables, edits: Sequence[Edit], out: Edit, make: Callable[[Tables], T], shop: Tables | None) -> bool:
     """Return whether all edits but one can be."""
     try:
-        make(_after(data, [edit for edit in edits if edit is not out]))
+        make(_after(data, [edit for edit in edits if edit is not out], shop))
     except SweepError:
         return False
     return True
@@ -115,7 +117,7 @@ def path_of(field: str) -> str:
     if not number.isdecimal():
         return name
     section, _, rest = name.partition(".")
-    if section not in ("finish", "blades", "setups"):
+    if section not in ("finish", "blades", "setups", MEASURED):
         return f"{name}.{int(number) - 1}"
     return f"{section}.{int(number) - 1}" + (f".{rest}" if rest else "")
 

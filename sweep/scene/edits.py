@@ -15,7 +15,7 @@ from sweep.scene import pass_edits, table_edits
 from sweep.scene.documented import Key, keys_of
 from sweep.scene.model import Scene
 from sweep.scene.places import Tables, put, value_at
-from sweep.scene.shop import UNITS
+from sweep.scene.shop import UNITS, with_shop
 from sweep.scene.tables import tables_at
 from sweep.scene.typed import as_typed, from_typed
 
@@ -49,7 +49,7 @@ class Edit(BaseModel):
     do : str
         ``type``: text into a field. ``set``: a value as TOML holds it. ``add``: one more table at the end of a list, or
         a pass before the one that is named. ``copy``, ``remove``, ``up``, ``down``: one table or pass. ``even``: even
-        rises. ``more``, ``fewer``: one pass, evenly.
+        rises. ``more``, ``fewer``: one pass, evenly. ``alone``: of several set-ups this one is cut, and no other.
     value : object
         The text or the value; which kind of table is added.
     over : list
@@ -59,13 +59,15 @@ class Edit(BaseModel):
     model_config = ConfigDict(strict=True, frozen=True, extra="forbid")
 
     path: Path
-    do: Literal["type", "set", "add", "copy", "remove", "up", "down", "even", "more", "fewer"] = "type"
+    do: Literal["type", "set", "add", "copy", "remove", "up", "down", "even", "more", "fewer", "alone"] = "type"
     value: Value = None
     over: Annotated[list[Value], Field(max_length=1)] = []
 
 
-def edited(data: Tables, edit: Edit) -> Tables:
+def edited(data: Tables, edit: Edit, shop: Tables | None = None) -> Tables:
     """Return a scene's tables after an edit; those given are left as they were.
+
+    Heights go by the step that the scene asks for, or its `shop`.
 
     Raises
     ------
@@ -87,9 +89,8 @@ def edited(data: Tables, edit: Edit) -> Tables:
         put(data, edit.path, value)
         table_edits.follow(data, edit.path, inches)
     elif "heights" in edit.path.split("."):
-        pass_edits.change(
-            _passes(data, edit.path), edit.path.rpartition("heights")[2], edit.do, pass_edits.step_in(data)
-        )
+        step = pass_edits.step_in(with_shop(data, shop or {}))
+        pass_edits.change(_passes(data, edit.path), edit.path.rpartition("heights")[2], edit.do, step)
     else:
         table_edits.change(data, edit.path, edit.do, str(edit.value or ""), inches)
     pass_edits.follow(data, edit.path)

@@ -8,7 +8,7 @@ from typing import Any
 from sweep.quantity import in_inches, read_quantity
 from sweep.scene.places import value_at
 from sweep.scene.written import TurnWritten
-from sweep.shown import MM_PER_INCH, inch_fraction
+from sweep.shown import MM_PER_INCH
 from sweep.tolerance import SAME_HEIGHT
 from sweep.units import LENGTH, Units
 
@@ -97,6 +97,13 @@ def step_in(data: dict[str, Any]) -> float | None:
     return found if found > SAME_HEIGHT else None
 
 
+def step_as(step: float | None, like: object) -> tuple[float, str]:
+    """Return a step of heights, mm or None for the finest, in the unit in which a height is written, and that unit."""
+    inches = in_inches(like)
+    step = step or (FINEST_IN if inches else FINEST_MM)
+    return (round(step / MM_PER_INCH, 9), "in") if inches else (round(step, 9), "mm")
+
+
 def _setup_of(data: dict[str, Any], passes_at: str) -> Any:
     return data.get("setup") if passes_at == "passes" else value_at(data, passes_at.rpartition(".")[0])
 
@@ -159,7 +166,7 @@ def _written(mm: float, like: object, below: float, above: float, step: float | 
     step = step or (FINEST_IN if in_inches(like) else FINEST_MM)
     stepped = round(mm / step) * step
     mm = stepped if below < stepped < above else mm
-    return str(inch_fraction(mm)) if in_inches(like) else str(Units("mm").written(round(mm, 3)))
+    return str(Units("in").written(mm)) if in_inches(like) else str(Units("mm").written(round(mm, 3)))
 
 
 def _mm(text: object) -> float | None:

@@ -9,6 +9,9 @@ from sweep.errors import SceneError
 Tables = dict[str, Any]
 """A scene as TOML holds it."""
 
+MEASURED = "measured"
+"""The list in which one more table begins where something is written into it: nobody need begin it first."""
+
 
 def value_at(data: Tables, path: str) -> Any:
     """Return what stands at a path, None where nothing does."""
@@ -40,7 +43,10 @@ def put(data: Tables, path: str, value: Any) -> None:
         if inner is None and isinstance(found, dict) and not part.isdecimal():
             if value is None:
                 return
-            inner = found[part] = {}
+            inner = found[part] = [] if part == MEASURED else {}
+        elif inner is None and way[k - 1] == MEASURED and part == str(len(found)) and value is not None:
+            inner = {}
+            found.append(inner)
         if not isinstance(inner, (dict, list)):
             raise SceneError(".".join(way[: k + 1]), "there is no such place", "reload the page")
         found = inner

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from sweep.scene.shop import is_whole_blade
+
 
 @dataclass(frozen=True)
 class Question:
@@ -100,5 +102,6 @@ def left_open(given: dict[str, str]) -> list[Question]:
 
 def answered_by(shop: dict[str, Any]) -> dict[str, str]:
     """Return the names of the questions that the folder's shop answers, for `left_open`."""
-    known = {BLADE.name: "blade" in shop or "blades" in shop, SPEED.name: "speed" in shop.get("saw", {})}
+    has_blade = "blades" in shop or is_whole_blade(shop.get("blade"))
+    known = {BLADE.name: has_blade, SPEED.name: "speed" in shop.get("saw", {})}
     return {name: "" for name, is_known in known.items() if is_known}

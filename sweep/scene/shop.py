@@ -97,15 +97,15 @@ def with_shop(data: Tables, shop: Tables) -> Tables:
         elif name == "order":
             if isinstance(own, dict):
                 taken[name] = table | own
-        elif name == "blade" and ("blades" in data or _is_another(own)):
+        elif name == "blade" and ("blades" in data or is_whole_blade(own)):
             continue
         elif own is None or isinstance(own, dict):
             taken[name] = table | (own or {})
     return taken
 
 
-def _is_another(blade: Any) -> bool:
-    """Return whether a scene tells all that makes a blade, so that it is not the shop's."""
+def is_whole_blade(blade: Any) -> bool:
+    """Return whether a table tells all that makes a blade: in a scene it is then another one than the shop's."""
     return isinstance(blade, dict) and "teeth" in blade and ("profile" in blade or {"diameter", "kerf"} <= blade.keys())
 
 

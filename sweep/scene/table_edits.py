@@ -6,6 +6,7 @@ import copy
 import re
 
 from sweep.errors import SceneError
+from sweep.scene.keys import Setup
 from sweep.scene.places import Tables, put, value_at
 from sweep.scene.setups import AnySetup
 from sweep.scene.starts import start_of
@@ -26,7 +27,7 @@ def change(data: Tables, path: str, do: str, kind: str, inches: bool) -> None:
     path : str
         Of a list to add to, of a table in one, or of a table that is taken away.
     do : str
-        ``add``, ``copy``, ``remove``, ``up`` or ``down``.
+        ``add``, ``copy``, ``remove``, ``up``, ``down`` or ``alone``.
     kind : str
         What is added.
     inches : bool
@@ -45,6 +46,8 @@ def change(data: Tables, path: str, do: str, kind: str, inches: bool) -> None:
     tables = data.get(name)
     if not (isinstance(tables, list) and place.isdecimal() and int(place) < len(tables)):
         raise SceneError(path, "there is no such place", "reload the page")
+    if do == "alone":
+        return _alone(data, path)
     if do == "copy":
         return tables.insert(int(place) + 1, copy.deepcopy(tables[int(place)]))
     if do == "remove" and name == "setups" and len(tables) == 1:
@@ -55,6 +58,13 @@ def change(data: Tables, path: str, do: str, kind: str, inches: bool) -> None:
     if not tables:
         del data[name]
     return None
+
+
+def can_be_alone(data: Tables, setup: object) -> bool:
+    """Return whether one of several set-ups can be a job's only one: a cove with the stock as it was planed."""
+    if not isinstance(setup, dict) or setup.get("do") != "cove" or (data.get("target") or {}).get("whole") is True:
+        return False
+    return (setup.get("face", "table"), setup.get("ends", "as it lay")) == ("table", "as it lay")
 
 
 def follow(data: Tables, path: str, inches: bool) -> None:
@@ -99,3 +109,13 @@ def _several_setups(data: Tables) -> None:
         data["setups"] = [{"do": "cove"} | setup | own]
     if isinstance(target, dict) and target.get("whole") is not True:
         del data["target"]
+
+
+def _alone(data: Tables, path: str) -> None:
+    """Make a cove of several set-ups the job's only one; the others go, and so does its name."""
+    setup = value_at(data, path)
+    if not path.startswith("setups.") or not can_be_alone(data, setup):
+        raise SceneError(path, "it cannot be the only set-up", "choose a cove with the stock as it was planed")
+    del data["setups"]
+    data["setup"] = {name: value for name, value in setup.items() if name in Setup.model_fields}
+    data |= {name: setup[name] for name in ("passes", "fence") if name in setup}

@@ -82,6 +82,18 @@ def test_a_file_that_has_no_profile_is_refused_in_its_place_and_nothing_is_writt
     assert written(tmp_path) == {}
 
 
+def test_a_blade_of_which_the_shop_says_a_part_is_asked_for(tmp_path):
+    """A mark alone is no blade; one that is whole, or a list of them, is."""
+    given = {"stock": GIVEN["stock"], "speed": "4000", "width": "56", "depth": "14"}
+    for blade, missing in (
+        ('[blade]\nmax_speed = "7000 rpm"\n', ["blade"]),
+        ('[blade]\nteeth = 40\ndiameter = "254 mm"\nkerf = "3.2 mm"\n', []),
+        ('[[blades]]\nname = "a"\nteeth = 40\ndiameter = "254 mm"\nkerf = "3.2 mm"\n', []),
+    ):
+        (tmp_path / "shop.toml").write_text(blade)
+        assert json.loads(sketched(tmp_path, given, False))["missing"] == missing
+
+
 def test_points_that_are_none_are_told_one_by_one(tmp_path):
     """And the section comes once all can be."""
     wrong = Profile(points=[["-20", "0"], ["0", "high"], ["20", "0"]])

@@ -68,7 +68,7 @@ def test_what_another_writes_into_the_file_in_the_last_moment_is_not_overwritten
     """The file is looked at once more while no other run of ours writes there."""
     scene = tmp_path / "scene.toml"
     scene.write_text("as opened")
-    opened = Opened(scene, "as opened", "as opened")
+    opened = Opened(scene, "as opened", "as opened", {})
 
     class Answers:
         """What the workers would answer."""
@@ -94,7 +94,7 @@ def test_what_another_writes_into_the_shop_in_the_last_moment_is_not_overwritten
     """The shop was read when its new text was worked out, and is looked at once more as it is written."""
     scene, shop = tmp_path / "scene.toml", tmp_path / "shop.toml"
     scene.write_text("as opened")
-    opened = Opened(scene, "as opened", "as opened")
+    opened = Opened(scene, "as opened", "as opened", {})
 
     class Answers:
         """What the workers would answer, while another writes into the shop, or makes it."""

@@ -138,6 +138,36 @@ def test_a_pass_between_two_lies_on_the_step_and_even_rises_are_even_within_it(d
     assert max(rises) - min(rises) <= 2 * step + 1e-9
 
 
+def test_the_step_of_the_saws_wheel_counts_though_the_shop_says_it():
+    """A pass between two, and even rises, lie on an eighth of a turn; in inches what is no 64th is a decimal."""
+    for data, lift, step in ((DATA, "3.2 mm", 0.4), (RAIL, "1/10 in", 2.54 / 8)):
+        shop, wanted = {"saw": {"lift_per_turn": lift}}, data | {"plan": {"turn": "1/8"}}
+        for edit in (Edit(path="passes.heights.2", do="add"), Edit(path="passes.heights", do="more")):
+            found = edited(wanted, edit, shop)["passes"]["heights"]
+            (between, *_) = [text for text in found if text not in data["passes"]["heights"]]
+            steps = read_quantity(between, LENGTH) / step
+            assert abs(steps - round(steps)) < 1e-3, between
+            assert between.endswith(lift[-2:])
+
+
+def test_what_was_measured_begins_where_it_is_typed_and_one_of_several_set_ups_can_be_the_only_one():
+    """One more table a time and no gap; a cove as planed, with its passes; nothing else can be alone."""
+    data = after(DATA, ("measured.0.width", "type", "60,9"), ("measured.1.points", "type", "-40 0\n0 16\n40 0"))
+    assert data["measured"] == [{"width": "60,9 mm"}, {"points": [[-40, 0], [0, 16], [40, 0]]}]
+    assert scene_from(data).measured[0].width == 60.9
+    for path in ("measured.3.width", "measured.-1.width", "finish.0.radius"):
+        with pytest.raises(SceneError):
+            after(data, (path, "type", "3"))
+
+    several = after(DATA | {"target": {}}, ("setups", "add", "cove"), ("setups", "add", "rip"))
+    back = after(several, ("setups.0", "alone", None))
+    assert back == {name: value for name, value in DATA.items() if name != "target"}
+    turned = after(several, ("setups.1.face", "type", "top"))
+    for data, path in ((several, "setups.2"), (turned, "setups.1"), (several, "setups.9"), (several, "finish.0")):
+        with pytest.raises(SceneError):
+            after(data, (path, "alone", None))
+
+
 def test_operations_are_added_moved_and_taken_away():
     """Each kind can be added and is legal as it comes; the others stay as they were."""
     kinds = next(key.choices for key in documented_keys() if key.path == "finish.do")

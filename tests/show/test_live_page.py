@@ -10,7 +10,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from browser import opened, settled, shown_volume, slide, table, typed, until, watched
+from browser import drag_rung, opened, settled, shown_volume, slide, table, typed, until, watched
 from demos import CORNICE, SCENES
 from serving import served
 
@@ -345,7 +345,23 @@ def test_saving_changes_only_what_was_changed_and_keeps_every_comment(browser, t
         assert read_scene(scene).blade.kerf == pytest.approx(3.175)
         assert page.text_content("#save") == "As in the file"
 
-        slide(page, "#setup-fence_angle-slider", 30)
+        do = "sweepPage.editor.do([{{ path: 'setup.{}', do: 'type', value: '{}' }}], ''); "
+        page.evaluate(do.format("fence_angle", 30) + "sweepPage.editor.save()")  # while that is worked out
+        settled(page)
+        assert 'fence_angle = "30 deg"' in scene.read_text()
+        page.evaluate(do.format("offset", 1))
+        settled(page)
+        page.evaluate("sweepPage.editor.save(); " + do.format("offset", 2))  # while the file is written
+        settled(page)
+        assert (page.text_content("#save"), page.input_value("#setup-offset")) == ("Save 1 change", "2 mm")
+        assert read_scene(scene).setup.offset == 1
+        opened(page, "#setup-offset")
+        page.fill("#setup-offset", "3")
+        page.press("#setup-offset", "Control+S")  # what is being typed is saved, too
+        settled(page)
+        assert (page.text_content("#save"), read_scene(scene).setup.offset) == ("As in the file", 3)
+
+        slide(page, "#setup-fence_angle-slider", 31)
         scene.write_text(scene.read_text() + "# another hand\n")
         page.click("#save")
         until(page, "document.getElementById('notices').textContent")
@@ -477,15 +493,7 @@ def test_on_a_desk_the_page_itself_never_scrolls_and_holds_what_is_looked_at(bro
 def test_a_rung_is_dragged_in_the_section_and_what_is_open_stays_open(page):
     """The height follows on the step of a rule, and what the library makes of it is shown."""
     opened(page, "#passes-heights-3")
-    rung = page.locator("#section .rung[data-rung='3']").last
-    rung.scroll_into_view_if_needed()
-    box = rung.bounding_box()
-    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-    page.mouse.move(x, y)
-    page.mouse.down()
-    page.mouse.move(x, y - 6, steps=3)
-    page.mouse.up()
-    settled(page)
+    drag_rung(page, 3, 6)
     text = page.input_value("#passes-heights-3")
 
     assert DATA["passes"]["heights"][3] != text

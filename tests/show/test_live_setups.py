@@ -6,14 +6,19 @@ import shutil
 import tomllib
 
 import pytest
-from browser import opened, press, settled, shown_volume, slide, table, typed, watched
+from browser import drag_rung, opened, press, settled, shown_volume, slide, table, typed, watched
 from demos import SCENES
+from pypdf import PdfReader
 from serving import served
 
 from sweep.live.made import cut_whole
+from sweep.quantity import read_quantity
+from sweep.show.files.meshes import write_meshes
 from sweep.show.say.passes import pass_rows, pass_table
+from sweep.units import LENGTH
 
 FILE = "base-of-two-coves.toml"
+MESHES = ("finished.stl", "finished.3mf")
 
 
 def test_set_ups_are_changed_added_moved_and_saved_on_the_page(browser, tmp_path):
@@ -44,6 +49,10 @@ def test_set_ups_are_changed_added_moved_and_saved_on_the_page(browser, tmp_path
         shown = page.evaluate("sweepPage.setups.models.map((one) => one.passes.map(({ cells }) => cells))")
         slide(page, "#pass", 99)
         volume = shown_volume(page)
+        for name in ("finished.stl", "finished.3mf", "sheet.pdf"):
+            with page.expect_download() as waiting:
+                page.click(f"#files button:has-text('{name}')")
+            waiting.value.save_as(tmp_path / name)
 
     text = scene.read_text()
     data = tomllib.loads(text)
@@ -57,6 +66,47 @@ def test_set_ups_are_changed_added_moved_and_saved_on_the_page(browser, tmp_path
         [list(row) for row in pass_table(pass_rows(one.outcome, one.units)).under_units()] for one in report.reports
     ]
     assert volume == pytest.approx(report.moulding.jobs[-1].finished.volume, rel=1e-6)
+    (tmp_path / "ours").mkdir()
+    write_meshes(tmp_path / "ours", {name: [piece.mesh for piece in report.moulding.pieces] for name in MESHES})
+    for name in MESHES:
+        assert (tmp_path / name).read_bytes() == (tmp_path / "ours" / name).read_bytes()
+    words = "".join(page.extract_text() for page in PdfReader(tmp_path / "sheet.pdf", strict=True).pages)
+    for number, one in enumerate(report.reports, start=1):
+        assert one.units.length(one.job.passes[-1].height).bare in words, number
+
+
+def test_rungs_of_several_set_ups_go_by_the_sixty_fourth_or_the_step_of_the_saw(browser, tmp_path):
+    """In inches, of the set-up that is shown; each counts its own flags, and one of them can be cut alone."""
+    scene = tmp_path / shutil.copy(SCENES / FILE, tmp_path)
+    with served(scene) as address, watched(browser, address) as page:
+        page.evaluate("sweepPage.go(sweepPage.setups.passOf(1, 2))")
+        for finest, more in ((64, {}), (80, {"saw.lift_per_turn": "1/10 in", "plan.turn": "1/8"})):
+            for path, text in more.items():
+                typed(page, path, text)
+            before = page.evaluate("sweepPage.editor.state.changes['setups.1.passes.heights']")
+            drag_rung(page, 1, -3)
+            heights = page.evaluate("sweepPage.editor.changes['setups.1.passes.heights']")
+            assert heights != before
+            assert read_quantity(heights[1], LENGTH) * finest / 25.4 == pytest.approx(
+                round(read_quantity(heights[1], LENGTH) * finest / 25.4), abs=1e-6
+            )
+            shown = page.evaluate("sweepPage.setups.models[1].passes.map(({ height }) => height)")
+            assert shown == pytest.approx([read_quantity(one, LENGTH) for one in heights], abs=1e-3)
+
+        typed(page, "stock.length", "11 in")  # flagged once, for the whole job
+        counts = page.eval_on_selector_all(
+            "#setups li", "all => all.map((one) => Number(/\\d+/.exec(one.querySelector('.alarm')?.textContent)))"
+        )
+        assert page.inner_text("#alert").startswith(f"! {sum(counts) + 1} flags")
+        assert page.inner_text("#flags li").startswith("Job: ")
+        press(page, "alone", "setups.1")
+        assert page.is_hidden("#setups-panel")
+        page.click("#save")
+        settled(page)
+
+    data = tomllib.loads(scene.read_text())
+    assert "setups" not in data
+    assert (data["setup"]["fence_side"], data["passes"]["heights"]) == ("far", heights)
 
 
 def test_a_job_of_one_set_up_becomes_one_of_several_and_goes_back_with_undo(browser, tmp_path):

@@ -159,7 +159,8 @@ def test_a_program_that_stops_is_told_on_the_picture_and_what_was_done_meanwhile
     page.press("#setup-fence_angle", "Enter")
     until(page, "!document.getElementById('gone').hidden")
     words = page.text_content("#gone")
-    assert re.match(r"sweep has stopped\. This is pass 1 as of \d\d:\d\d\. 1 change is kept here\.", words)
+    told = r"sweep has stopped\. This is pass 1 as of \d\d:\d\d, fence at 28\.00 deg\. 1 change is kept here\."
+    assert re.match(told, words)
     slide_only(page, "#pass", 3)
     assert page.text_content("#pass-words") == "3 of 8"
     with served(scene, port):

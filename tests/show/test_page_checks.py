@@ -80,7 +80,7 @@ def test_shown_d_ts_names_what_the_program_sends():
     sent = {
         "Model": model,
         "Pass": model["passes"][0],
-        "MildFlag": model["mild"][0],
+        "OwnedFlag": model["mild"][0],
         "Step": model["steps"][0],
         "View": model["views"][0],
         "Part": model["machine"][0],

@@ -95,6 +95,14 @@ CARDS = (
             Group("accuracy", (), "How exactly it is set"),
         ),
     ),
+    Card(
+        "made",
+        "What was made",
+        (
+            Group("kept", ("date", "block", "notes"), "Kept"),
+            Group("measured", ("width", "depth", "flat", "points", "after_pass", "setup", "accuracy")),
+        ),
+    ),
 )
 """Every card; of `setup` with `passes`, and `setups`, one or the other is shown."""
 

@@ -8,9 +8,10 @@ from typing import Any
 from sweep.cut.wood_table import WOODS
 from sweep.scene.documented import Key, keys_of
 from sweep.scene.model import Scene
-from sweep.scene.places import value_at
+from sweep.scene.places import MEASURED, value_at
 from sweep.scene.setups import KINDS as SETUPS
 from sweep.scene.shop import SECTIONS, with_shop
+from sweep.scene.table_edits import can_be_alone
 from sweep.scene.tables import tables_at
 from sweep.show.page.cards import ONLY_FOR, Card, Group, cards_for
 from sweep.show.page.fields import Field, Standing, field_of, words_of
@@ -49,6 +50,8 @@ class Form:
         Whether all of it is seen only when it is asked for.
     inside : tuple of Form
         Of the tables in it.
+    can_be_alone : bool
+        Whether it is a set-up that can be the job's only one.
     """
 
     heading: str
@@ -64,6 +67,7 @@ class Form:
     heights: Heights | None = None
     folded: bool = False
     inside: tuple[Form, ...] = ()
+    can_be_alone: bool = False
 
     @property
     def id(self) -> str:
@@ -81,9 +85,9 @@ class Form:
         return (*self.first, *self.more, *(self.heights.fields if self.heights else ()))
 
 
-OPTIONAL = ("target", "order", "panel", "sanding", "plan", "fence", "limits", "accuracy")
+OPTIONAL = ("target", "order", "panel", "sanding", "plan", "fence", "limits", "accuracy", "kept")
 OPERATIONS = next(key.choices for key in keys_of(tables_at(Scene, {}, "finish")[0], "finish") if key.name == "do")
-LISTS = ("blades", "finish", "setups")
+LISTS = ("blades", "finish", "setups", MEASURED)
 
 
 def cards_text(standing: Standing, made: dict[str, PassesMade], drawn: dict[str, Drawn]) -> str:
@@ -156,11 +160,21 @@ def _forms(group: Group, standing: Standing, made: dict[str, PassesMade]) -> lis
         return [replace(_form(group, section, group.heading, standing), folded=group.folded)]
     forms = []
     for number, table in enumerate(standing.data.get(section, [])):
-        called = table.get("do", "") if section == "finish" else table.get("name") or table.get("do", "blade")
-        path, heading = f"{section}.{number}", f"{number + 1}. {called}"
+        path, heading = f"{section}.{number}", f"{number + 1}. {_called(section, table)}"
         form = replace(_form(group, path, heading, standing), in_list=True)
         forms.append(_with_tables(form, table, standing, made) if section == "setups" else form)
+    if section == MEASURED:  # one more begins as soon as something is typed into it
+        forms.append(
+            replace(_form(group, f"{section}.{len(forms)}", "Measured, to be written down", standing), folded=True)
+        )
     return forms
+
+
+def _called(section: str, table: dict[str, Any]) -> str:
+    """Return what one of several tables is called on its form."""
+    if section == MEASURED:
+        return "measured"
+    return str(table.get("do", "") if section == "finish" else table.get("name") or table.get("do", "blade"))
 
 
 def _with_tables(form: Form, table: dict[str, Any], standing: Standing, made: dict[str, PassesMade]) -> Form:
@@ -171,7 +185,9 @@ def _with_tables(form: Form, table: dict[str, Any], standing: Standing, made: di
         inside.append(_passes(group, f"{form.path}.passes", standing, made))
     fence = _form(Group("fence", ()), f"{form.path}.fence", "A fence of its own", standing)
     inside.append(replace(fence, removable="fence" in table, folded=True))
-    return replace(form, inside=tuple(inside), line=line_of_setup(table))
+    return replace(
+        form, inside=tuple(inside), line=line_of_setup(table), can_be_alone=can_be_alone(standing.data, table)
+    )
 
 
 def _passes(group: Group, path: str, standing: Standing, made: dict[str, PassesMade]) -> Form:

@@ -5,20 +5,26 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from sweep.scene.pass_edits import feeds_of
+from sweep.scene.pass_edits import feeds_of, step_as, step_in
 from sweep.scene.places import value_at
+from sweep.scene.shop import with_shop
 from sweep.show.page.fields import Field, Standing
 from sweep.show.page.passes_made import PassesMade
 
 
 @dataclass(frozen=True)
 class Row:
-    """One pass: its number, its height as a field, its rise in words, its feed as a field."""
+    """One pass: its number, its height as a field, its rise in words, its feed as a field.
+
+    A height is dragged by `step`, counted in `unit`, in which it is written.
+    """
 
     number: int
     field: Field
     rise: str
     feed: Field
+    step: float
+    unit: str
 
 
 @dataclass(frozen=True)
@@ -54,6 +60,7 @@ def heights_at(path: str, standing: Standing, made: PassesMade) -> Heights:
     passes = value_at(standing.data, path) or {}
     heights = passes.get("heights") or []
     feeds = feeds_of(passes) if heights else []
+    step = step_in(with_shop(standing.data, standing.shop)) if heights else None
     for number, height in enumerate(heights):
         rise = made.rises[number] if number < len(made.rises) else ""
         feed = feeds[number] if number < len(feeds) else ""
@@ -63,6 +70,7 @@ def heights_at(path: str, standing: Standing, made: PassesMade) -> Heights:
                 _field(f"{path}.heights.{number}", f"height of pass {number + 1}", height, standing),
                 rise,
                 _field(f"{path}.feeds.{number}", f"feed of pass {number + 1}", feed, standing),
+                *step_as(step, height),
             )
         )
     return Heights(f"{path}.heights", tuple(rows), "feeds" in passes, ", ".join(made.heights))

@@ -77,6 +77,13 @@ def _limits(data: dict[str, Any]) -> str:
     return f"{own} of this job's own" if own else "the usual ones"
 
 
+def _made(data: dict[str, Any]) -> str:
+    kept, times = data.get("kept"), len(data.get("measured", []))
+    told = [f"kept {kept.get('date', '')}"] if isinstance(kept, dict) else []
+    told += [f"measured {'once' if times == 1 else f'{times} times'}"] if times else []
+    return ", ".join(told) or "nothing is written down"
+
+
 _OF_MARKS = {
     "width": "wide",
     "depth": "deep",
@@ -105,4 +112,5 @@ _LINES = {
     "after": _after,
     "order": _order,
     "limits": _limits,
+    "made": _made,
 }

@@ -39,8 +39,8 @@ from sweep.show.page.over import over_pictures, pull_of
 from sweep.show.page.packed import cut_by, in_base64, packed, packed_small
 from sweep.show.page.steps import steps_model
 from sweep.show.say.cautions import PARAGRAPH
-from sweep.show.say.flags import flag_words, owner_of
-from sweep.show.say.passes import PassRow, pass_rows, pass_table, set_up_of, title_of
+from sweep.show.say.flags import flag_words, owned_flags
+from sweep.show.say.passes import PassRow, fence_of, pass_rows, pass_table, set_up_of, title_of
 from sweep.show.say.profile import marks_of, verdict_of
 from sweep.show.say.report import Report
 from sweep.show.say.wood import wood_sentence
@@ -90,6 +90,7 @@ def page_model(report: Report, shown: Moment | None = None) -> dict[str, Any]:
         "title": title_of(job.scene),
         "units": units.style,
         "set_up": set_up_of(outcome, units),
+        "fence": fence_of(outcome, units),
         "verdict": verdict_of(outcome, units),
         "within": None if job.scene.target is None else report.is_within_tolerance,
         "marks": marks_of(report.surface, units),
@@ -101,11 +102,8 @@ def page_model(report: Report, shown: Moment | None = None) -> dict[str, Any]:
             "flagged": bool(outcome.flags),
             "pass": worst.number if worst else None,
         },
-        "flags": flag_words(outcome.flags_of(None), units),
-        "mild": [
-            {"of": owner_of(flag), **words}
-            for flag, words in zip(outcome.may_exceed, flag_words(outcome.may_exceed, units), strict=True)
-        ],
+        "flags": owned_flags(outcome.flags_of(None), units),
+        "mild": owned_flags(outcome.may_exceed, units),
         "passes": _passes(report, rows, pull=shown is None),
         "columns": list(zip((column.heading for column in table.columns), table.units, strict=True)),
         "stock": _stock(job.scene),

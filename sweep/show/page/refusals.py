@@ -23,7 +23,9 @@ def in_words(wrong: SweepError, inches: bool) -> str:
     """
     if not isinstance(wrong, SceneError):
         return _begun(str(wrong))
-    parts = (without_keys(part.said(inches)) for part in (wrong.problem, wrong.remedy))
+    parts = [without_keys(part.said(inches)) for part in (wrong.problem, wrong.remedy)]
+    if parts[-1].startswith("the README"):
+        parts[-1] = "write it in its field"
     return " ".join(f"{_begun(part)}." for part in parts)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from sweep.scene.places import value_at
@@ -33,7 +34,16 @@ def _card(card: Card, standing: Standing) -> dict[str, Any]:
     tables += standing.data.get("blades", []) if card.name == "blades" else []
     said = [f"{name.replace('_', ' ')} {as_typed(value)}" for one in tables if one for name, value in one.items()]
     line = "; ".join(said[:4]).replace("\n", ", ") or "nothing is said"
-    return card_of(card, standing, {}, line=line)
+    made = card_of(card, standing, {}, line=line)
+    if card.name == "blades" and "blades" in standing.data:
+        return made  # each of a list is whole
+    forms = [replace(form, first=_optional(form.first), more=_optional(form.more)) for form in made["forms"]]
+    return made | {"forms": forms}
+
+
+def _optional(fields: tuple[Field, ...]) -> tuple[Field, ...]:
+    """Return fields of which a shop may leave out any: a job may say it."""
+    return tuple(replace(field, required=False) for field in fields)
 
 
 def _of_units(standing: Standing) -> dict[str, Any]:

@@ -40,6 +40,12 @@ def in_a_line(flags: tuple[Flag, ...], mild: tuple[Flag, ...], most: int) -> str
     return (strict or "nothing flagged") + (f"   mild: {possible}" if possible else "")
 
 
+def owned_flags(flags: tuple[Flag, ...], units: Units, job: str = "job") -> list[dict[str, str]]:
+    """Return flags as codes and sentences, each with what it belongs to: `job`, or a pass."""
+    owners = [job if flag.number is None else owner_of(flag) for flag in flags]
+    return [{"of": owner, **words} for owner, words in zip(owners, flag_words(flags, units), strict=True)]
+
+
 def flag_words(flags: tuple[Flag, ...], units: Units) -> list[dict[str, str]]:
     """Return flags as codes and sentences, for files and pages."""
     return [{"code": flag.code, "message": sentence_of(flag, units)} for flag in flags]

@@ -26,15 +26,20 @@ def title_of(scene: Scene, letters: int | None = None) -> str:
     return title if letters is None or len(title) <= letters else f"{title[: letters - 1]}…"
 
 
+def fence_of(outcome: Outcome, units: Units) -> str:
+    """Return how the fence is set, in half a sentence."""
+    setup = outcome.job.scene.setup
+    if not outcome.job.scene.feed.along_blade:
+        return f"fence at {degrees(setup.fence_angle):.2f} deg"
+    apart = units.length(fence_on_table(outcome.job.scene).clear)
+    return f"rip fence on the {rip_side(setup.fence_side)}, {apart} clear of the blade"
+
+
 def set_up_of(outcome: Outcome, units: Units) -> str:
     """Return the set-up in one line."""
     setup, count = outcome.job.scene.setup, len(outcome.job.passes)
-    fence = f"fence at {degrees(setup.fence_angle):.2f} deg"
-    if outcome.job.scene.feed.along_blade:
-        apart = units.length(fence_on_table(outcome.job.scene).clear)
-        fence = f"rip fence on the {rip_side(setup.fence_side)}, {apart} clear of the blade"
     return (
-        f"{fence}, blade {units.length(setup.blade_height)} high, "
+        f"{fence_of(outcome, units)}, blade {units.length(setup.blade_height)} high, "
         f"tilted {degrees(setup.blade_tilt):.2f} deg, {count} pass{'' if count == 1 else 'es'}"
     )
 

@@ -30,7 +30,10 @@ export class Editor {
   /** @type {Gesture[]} */
   queue = [];
   working = false;
-  saving = false;
+  wanted = false; // whether to save once all is worked out
+  asking = 0;
+  /** @type {Promise<unknown>} */
+  last = Promise.resolve(); // of what is asked for one after the other
 
   /**
    * @param {Desk} desk
@@ -72,8 +75,25 @@ export class Editor {
     by("elsewhere-done").replaceChildren(`${count} change${count === 1 ? "" : "s"} from before the reload. `, drop);
   }
 
+  /**
+   * Ask for something once all that was asked before is answered: an answer that is late would undo what came since.
+   * @template T
+   * @param {() => Promise<T>} question
+   * @returns {Promise<T>}
+   */
+  alone(question) {
+    this.asking++;
+    const answer = this.last.then(question).finally(() => this.asking--);
+    this.last = answer.catch(() => null);
+    return answer;
+  }
+
   // Lay what is changed over the file as it is now; where another hand changed the same, that is told.
-  async take() {
+  take() {
+    return this.alone(() => this.takeNow());
+  }
+
+  async takeNow() {
     /** @type {Edit[]} */
     const edits = Object.entries(this.state.changes).map(([path, [before, value]]) => ({ path, do: "set", value, over: [before] }));
     const reply = await this.desk.ask("take", { changes: {}, edits: [...edits, ...again(this.state, [])] });
@@ -103,7 +123,7 @@ export class Editor {
 
   // Whether nothing is being asked; a slider may be held, and stand still.
   get idle() {
-    return !this.working && !this.saving && this.queue.every((gesture) => gesture.held);
+    return !this.working && !this.asking && this.queue.every((gesture) => gesture.held);
   }
 
   /**
@@ -120,8 +140,7 @@ export class Editor {
    * @param {string} section
    */
   async toShop(section) {
-    const edits = this.state.refused.map((one) => one.edit);
-    const reply = await this.desk.ask(`shop/${section}`, { changes: this.changes, edits });
+    const reply = await this.alone(() => this.desk.ask(`shop/${section}`, { changes: this.changes, edits: this.state.refused.map((one) => one.edit) }));
     if (!reply) return;
     this.desk.become(reply);
     say("status", `The shop has it now: shop.toml beside ${this.live.file}.`);
@@ -182,6 +201,7 @@ export class Editor {
   enter(gesture) {
     for (const before of this.queue) before.held = false; // a slider that is let go of by doing something else
     this.queue.push(gesture);
+    this.tell();
     this.work();
   }
 
@@ -191,21 +211,28 @@ export class Editor {
     this.working = true;
     while (this.queue.length) {
       const [gesture] = this.queue, { held, moved } = gesture;
-      const from = this.origin(gesture);
-      if (from) {
-        const edits = [...gesture.edits, ...again(from, gesture.edits)]; // the last one is blamed for what has no place
-        this.desk.lag(gesture.words);
-        const reply = await this.desk.ask("cut", { changes: after(from), edits, ...(held ? this.desk.moment() : {}) });
-        this.desk.lag("");
-        if (reply && !held) this.took(gesture, reply.state);
-        if (reply) this.desk.become(reply);
-        if (this.desk.gone) break; // it is asked for once the program is there again
-      }
+      await this.alone(() => this.cut(gesture));
+      if (this.desk.gone) break; // it is asked for once the program is there again
       if (!held) this.queue.shift();
       else if (gesture.held && gesture.moved === moved) break; // it stands still, and is not let go
     }
     this.working = false;
     this.tell();
+    if (!this.wanted || this.desk.gone) return;
+    this.wanted = false;
+    this.save();
+  }
+
+  /** @param {Gesture} gesture */
+  async cut(gesture) {
+    const from = this.origin(gesture), { held } = gesture;
+    if (!from) return;
+    const edits = [...gesture.edits, ...again(from, gesture.edits)]; // the last one is blamed for what has no place
+    this.desk.lag(gesture.words);
+    const reply = await this.desk.ask("cut", { changes: after(from), edits, ...(held ? this.desk.moment() : {}) });
+    this.desk.lag("");
+    if (reply && !held) this.took(gesture, reply.state);
+    if (reply) this.desk.become(reply);
   }
 
   /**
@@ -229,7 +256,7 @@ export class Editor {
     } else if (turn === "redo") {
       this.future.pop();
       this.past.push(this.state);
-    } else if (turn !== "again") {
+    } else if (turn !== "again" && JSON.stringify(state) !== JSON.stringify(this.state)) {
       this.past.push(this.state);
       this.future = [];
     }
@@ -246,18 +273,22 @@ export class Editor {
     const count = Object.keys(this.state.changes).length, out = this.state.refused.length;
     this.buttons.undo.disabled = !this.past.length;
     this.buttons.redo.disabled = !this.future.length;
-    this.buttons.save.disabled = !count;
+    this.buttons.save.disabled = !count && !this.queue.length;
     const leaving = out ? `, leave out ${out} refused` : "";
     keep(this.live.scene, { version: this.live.version, state: this.state, past: this.past, future: this.future });
     this.buttons.save.textContent = count ? `Save ${count} change${count === 1 ? "" : "s"}${leaving}` : "As in the file";
   }
 
-  async save() {
-    if (!this.idle || this.queue.length || this.buttons.save.disabled) return;
-    this.saving = true;
+  // Save what is changed, all that is still to be worked out with it.
+  save() {
+    this.release();
+    this.wanted = this.working;
+    if (!this.wanted && Object.keys(this.state.changes).length) this.alone(() => this.saveNow());
+  }
+
+  async saveNow() {
     const before = this.state.changes;
     const saved = await this.desk.ask("save", { changes: this.changes, edits: this.state.refused.map((one) => one.edit) });
-    this.saving = false;
     if (!saved) return;
     this.live.version = saved.version;
     this.desk.rebased(Object.fromEntries(Object.entries(before).map(([path, pair]) => [path, pair[0]])));
@@ -268,5 +299,4 @@ export class Editor {
     this.tell();
     say("status", `Saved to ${this.live.file}; comments and order are as they were.`);
   }
-
 }

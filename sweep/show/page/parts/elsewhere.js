@@ -5,20 +5,23 @@ import { by, element, say } from "./elements.js";
 
 const EVERY = 1500; // milliseconds between two looks
 
+/** @import { Value } from "./shown.d.ts" */
+
 /**
  * What the watch tells: whether the program is there, and that the file has another text than the page's.
  * @typedef {object} Told
  * @property {() => string} version Of the text that the page knows.
  * @property {(away: boolean) => void} away
  * @property {() => boolean} changed Whether the page has edits of its own.
+ * @property {() => Record<string, Value>} changes What differs from the file.
  * @property {() => Promise<boolean>} take
  */
 
 export class Watch {
   away = false;
   seen = "";
-  /** @type {string | null} */
-  shop = null; // a digest of what the scene takes from
+  /** @type {Record<string, string> | null} */
+  beside = null; // digests of the files that the scene takes from
 
   /**
    * @param {Told} page
@@ -31,7 +34,7 @@ export class Watch {
   }
 
   async look() {
-    const reply = await asked("now", { version: this.page.version(), units: this.units, changes: {} });
+    const reply = await asked("now", { version: this.page.version(), units: this.units, changes: this.page.changes() });
     this.there(!reply.stopped);
     if (reply.answer) this.tell(reply.answer);
   }
@@ -43,11 +46,12 @@ export class Watch {
     this.page.away(this.away);
   }
 
-  /** @param {{ version: string, at: string, words: string, shop: string }} now */
-  async tell({ version, at, words, shop }) {
-    const place = by("elsewhere"), before = this.shop;
-    this.shop = shop;
-    if (before !== null && before !== shop && (await this.page.take())) say("elsewhere-done", "The shop has changed: what this job takes from it is anew.");
+  /** @param {{ version: string, at: string, words: string, beside: Record<string, string> }} now */
+  async tell({ version, at, words, beside }) {
+    const place = by("elsewhere"), before = this.beside ?? beside;
+    const other = Object.keys(beside).filter((name) => name in before && before[name] !== beside[name]);
+    this.beside = beside;
+    if (other.length && (await this.page.take())) say("elsewhere-done", `${other.join(" and ")} changed: what this job takes from there is anew.`);
     if (words) {
       this.seen = "";
       return say("elsewhere", words);

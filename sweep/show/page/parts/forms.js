@@ -83,8 +83,10 @@ function slide(slider, editor) {
 function key(event, editor) {
   if (!(event.ctrlKey || event.metaKey)) return;
   const letter = event.key.toLowerCase(), typing = isControl(event.target) && event.target.dataset.typing;
-  if (letter === "s") editor.save();
-  else if (letter === "z" && !typing) editor.turn(event.shiftKey ? "redo" : "undo");
+  if (letter === "s") {
+    if (typing) event.target?.dispatchEvent(new Event("change", { bubbles: true }));
+    editor.save();
+  } else if (letter === "z" && !typing) editor.turn(event.shiftKey ? "redo" : "undo");
   else return;
   event.preventDefault();
 }

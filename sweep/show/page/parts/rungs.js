@@ -34,7 +34,7 @@ export class Rungs {
   }
 
   /**
-   * The path of a height, where it is written: a rabbet's passes are not.
+   * The path of a height.
    * @param {number} k
    */
   path(k) {
@@ -42,11 +42,19 @@ export class Rungs {
     return `${of === undefined ? "" : `setups.${of}.`}passes.heights.${k}`;
   }
 
+  /**
+   * The field of a height, where it is written: a rabbet's passes are not.
+   * @param {number} k
+   */
+  field(k) {
+    return document.getElementById(this.path(k).replaceAll(".", "-"));
+  }
+
   draw() {
     const { page } = this, place = by("section"), drawing = place.querySelector("svg"), { width } = page.model.stock;
     const [middle, base, scale] = frameIn(place, page.model), edge = middle + scale * width / 2;
     page.model.passes.forEach(({ height, colour }, k) => {
-      if (!drawing || !document.getElementById(this.path(k).replaceAll(".", "-"))) return;
+      if (!drawing || !this.field(k)) return;
       for (const [stroke, wide] of [["#26282c", 1.5], [colour, 0.9], ["transparent", 3.2]]) {
         const line = document.createElementNS(SVG, "line");
         const at = { x1: edge - LONG, x2: edge, y1: base - scale * height, y2: base - scale * height, stroke, "stroke-width": wide };
@@ -71,11 +79,11 @@ export class Rungs {
   /** @param {PointerEvent} event */
   move(event) {
     const { page, held } = this, { passes } = page.model;
-    const inches = page.units !== "mm", step = inches ? 25.4 / 64 : 0.1, below = passes[held - 1]?.height ?? 0;
-    const above = held === passes.length - 1 ? Infinity : passes[held + 1].height;
-    const height = Math.max(below + step, Math.min(above - step, Math.round(this.height(event) / step) * step));
-    const text = inches ? written("in", height / 25.4) : written("mm", Number(height.toFixed(1)));
-    if (text === this.text) return;
+    const told = this.field(held)?.closest("td")?.dataset ?? {}, unit = told.unit ?? "mm", step = Number(told.step);
+    const mm = unit === "in" ? 25.4 : 1, below = (passes[held - 1]?.height ?? 0) / mm, above = (passes[held + 1]?.height ?? Infinity) / mm;
+    const least = Math.floor(below / step + 1.001), most = Math.ceil(above / step - 1.001); // steps between those beside it
+    const text = written(unit, step * Math.max(least, Math.min(most, Math.round(this.height(event) / mm / step))));
+    if (least > most || text === this.text) return;
     this.text = text;
     this.editor.move({ path: this.path(held), do: "type", value: text }, `height of pass ${held + 1} ${text}`);
   }

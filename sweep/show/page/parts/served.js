@@ -37,6 +37,7 @@ export class Served {
       version: () => editor.live.version,
       away: (away) => this.away(away),
       changed: () => editor.dirty,
+      changes: () => editor.changes,
       take: () => editor.take(),
     }, page.units);
     this.rungs = new Rungs(page, editor);
@@ -191,7 +192,8 @@ export class Served {
       return void this.editor.resume();
     }
     const at = new Date().toTimeString().slice(0, 5), count = Object.keys(this.editor.state.changes).length;
-    say("gone", `sweep has stopped. This is ${this.page.what} as of ${at}.${count ? ` ${count} change${count === 1 ? " is" : "s are"} kept here.` : ""}`);
+    const { model, what } = this.page;
+    say("gone", `sweep has stopped. This is ${what} as of ${at}, ${model.fence}.${count ? ` ${count} change${count === 1 ? " is" : "s are"} kept here.` : ""}`);
   }
 
   // The moment that is shown, for a slider that is held.

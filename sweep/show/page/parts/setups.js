@@ -119,7 +119,7 @@ export class Setups {
     put(by("overview"), suited(by("overview"), this.overview).section);
     let before = 0;
     by("setups").replaceChildren(...this.models.map((model, place) => {
-      const swatch = element("i"), first = before + 1, count = model.flags.length + model.passes.reduce((sum, { flags }) => sum + flags.length, 0);
+      const swatch = element("i"), first = before + 1, count = model.flagged ?? 0;
       swatch.style.background = model.mark ?? "";
       before += model.passes.length;
       const flagged = count ? [element("span", { class: "alarm" }, ` ! ${count} flag${count === 1 ? "" : "s"}`)] : [];

@@ -19,6 +19,7 @@ class Shop {
       version: () => live.version,
       away: (away) => this.away(away),
       changed: () => editor.dirty,
+      changes: () => editor.changes,
       take: () => editor.take(),
     }, units);
     setTimeout(() => editor.restore());

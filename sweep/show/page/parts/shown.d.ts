@@ -41,7 +41,7 @@ export interface Flag {
 }
 
 /** What only the far end of an estimate is past, and of what: a pass, or the job. */
-export interface MildFlag extends Flag {
+export interface OwnedFlag extends Flag {
   of: string;
 }
 
@@ -109,6 +109,7 @@ export interface Model {
   title: string;
   units: Units;
   set_up: string;
+  fence: string; // how it is set, in half a sentence
   verdict: string;
   within: boolean | null;
   marks: string;
@@ -116,8 +117,8 @@ export interface Model {
   cautions: string;
   steps: Step[];
   alert: { words: string; flagged: boolean; pass: number | null };
-  flags: Flag[];
-  mild: MildFlag[];
+  flags: OwnedFlag[];
+  mild: OwnedFlag[];
   passes: Pass[];
   columns: [string, string][];
   stock: { length: number; width: number; thickness: number; pose: Matrix; feed: Vector };
@@ -137,6 +138,7 @@ export interface Model {
 export interface SetUp extends Model {
   name: string;
   brief: string;
+  flagged: number; // flags of this one, those of the whole job left out
   mark: string;
   of: number; // which of the set-ups it is of, from 0: a rabbet is two settings of the saw
   blade_as: number; // the set-up whose blade it is, from 0: drawn there
@@ -171,7 +173,7 @@ export type Value = string | number | boolean | Value[] | { [name: string]: Valu
 /** One thing done to the scene: see `scene/edits.py`. */
 export interface Edit {
   path: string;
-  do: "type" | "set" | "add" | "copy" | "remove" | "up" | "down" | "even" | "more" | "fewer";
+  do: "type" | "set" | "add" | "copy" | "remove" | "up" | "down" | "even" | "more" | "fewer" | "alone";
   value: Value;
   over?: Value[];
 }

@@ -82,7 +82,7 @@ export function tellWorst(place, { words, flagged, pass }, go) {
  * @param {Model} model
  */
 export function drawFlags(list, model) {
-  const ofJob = model.flags.map((flag) => `Job: ${flag.message}.`);
+  const ofJob = model.flags.map(({ of, message }) => `${of[0].toUpperCase()}${of.slice(1)}: ${message}.`);
   const ofPasses = model.passes.flatMap((one) => one.flags.map((flag) => `Pass ${one.number}: ${flag.message}.`));
   const mild = model.mild.map((flag) => element("li", { class: "faint" }, `? ${flag.of}: ${flag.message}.`));
   list.replaceChildren(...[...ofJob, ...ofPasses].map((text) => element("li", {}, text)), ...mild);
