@@ -104,8 +104,14 @@ MUTANTS = (
         f"{CORRECT}::test_a_pass_that_takes_too_much_is_parted",
     ),
     Mutant(
-        "no pass at the same height", "plan/correct/remaining.py", "if depth - start <= self._rise and", "if False and",
+        "no pass at the same height", "plan/correct/remaining.py", "if start + SAME_HEIGHT < depth <=",
+        "if False and depth <=",
         "tests/test_docs.py::test_the_readmes_correction_is_what_the_program_says",
+    ),
+    Mutant(
+        "a cove widened beyond the limits", "plan/correct/remaining.py",
+        "depth <= min(self._furthest(start), self.top)", "depth <= self.top",
+        f"{CORRECT}::test_no_pass_beside_a_cove_of_another_fence_takes_more_than_the_limit_of_area",
     ),
     Mutant(
         "deeper than the target", "plan/correct/reach.py", "setup.offset, setup.blade_height)[0])",

@@ -14,7 +14,7 @@ from scipy.stats import binom
 
 from sweep.errors import SceneError, UnusableError
 from sweep.plan.complete import complete, plan_setups
-from sweep.plan.correct.correction import corrected
+from sweep.plan.correct.correction import corrected, cut_up_to
 from sweep.plan.correct.found import found_set_up
 from sweep.plan.correct.from_table import answer
 from sweep.plan.correct.measured import Measured, Sized, require_cove
@@ -133,6 +133,31 @@ def test_what_is_left_keeps_within_the_limits_from_wherever_the_cove_stands():
         assert min(np.diff(heights)) > 0.04
         assert max(np.diff(heights)) <= 3.2
         assert max(np.diff(areas)) <= 130.0
+
+
+def test_no_pass_beside_a_cove_of_another_fence_takes_more_than_the_limit_of_area():
+    """Wood that a discrete blade takes beside what another has taken, fence and place wrong; to half a step of height.
+
+    One cove has only a sliver left beside it; one is widened at its depth; beside the last that would take 29 mm2.
+    """
+    rises = [f"{height:.1f} mm" for height in np.arange(0.4, 16.1, 0.4)]
+    limited = cornice_with(passes={"heights": rises}, limits={"area": "22 mm2"}, target=None)
+    scene = complete(scene_from(limited)).scene
+    own = math.radians(28), 0.0
+    begun, remaining = [], Remaining(scene, 16.0)
+    for by, aside, depth in ((-0.3, 0.0, 8.0), (-0.6, 0.0, 8.0), (0.9, -0.8, 12.3), (-2.5, 0.0, 11.0)):
+        taken = tops(RADIUS, KERF, own[0] + math.radians(by), depth, aside)
+        start = cut_up_to(scene, own[0] + math.radians(by), depth, aside)
+        heights = remaining.left_from(start, depth)
+        for height in heights[:3]:
+            after_it = np.maximum(taken, tops(RADIUS, KERF, own[0], height, 0.0))
+            area = 0.02 * (np.maximum(after_it, 0.0) - np.maximum(taken, 0.0)).sum()
+
+            assert area <= 22.0 + 0.05 * disc_section_width(RADIUS, KERF, own[0], height)
+            taken = after_it
+        begun.append(heights[0])
+        assert heights[-1] == 16.0
+    assert begun == pytest.approx([8.4, 8.0, 12.4, 9.6])
 
 
 def test_what_is_left_has_the_feeds_of_the_passes_whose_wood_it_takes():
@@ -293,6 +318,7 @@ def test_the_phones_table_says_what_the_command_says(name):
             assert (mark["by"], mark["alone"]) == pytest.approx((1000 * move.by, 1000 * move.alone), abs=120)
         assert told["end"]["width"] == pytest.approx(1000 * found.left.width, abs=25)
         assert told["end"]["deviation"] == pytest.approx(1000 * found.left.deviation, abs=60)
+        assert (told["beyond"], told["closest"]) == pytest.approx((1000 * found.beyond, 1000 * found.closest), abs=60)
         assert told["in_reach"] == found.in_reach
         for key, height_told in (("out_from", found.out_from), ("perhaps_from", found.perhaps_from)):
             top = max(scene.setup.blade_height, found.left.depth)

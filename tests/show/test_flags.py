@@ -121,10 +121,10 @@ SAYS = [
     ),
     (
         Flag("fence-cut", None, 3.175, 0.0, LENGTH),
-        "the blade reaches 3.17 mm into the fence: cut the cove in wider stock and rip the rest off afterwards, or "
-        "face the fence with a board that may be cut",
-        "the blade reaches 1/8 in into the fence: cut the cove in wider stock and rip the rest off afterwards, or face "
-        "the fence with a board that may be cut",
+        "the blade reaches 3.17 mm into the fence: set the fence on the stock's other side where the blade keeps clear "
+        "of it, or cut wider stock and rip the rest off afterwards",
+        "the blade reaches 1/8 in into the fence: set the fence on the stock's other side where the blade keeps clear "
+        "of it, or cut wider stock and rip the rest off afterwards",
     ),
     (
         Flag("off-the-fence", None, -8.0, -0.5, FORCE, "near", named(second_fence_cut=length(19.05))),

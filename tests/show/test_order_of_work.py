@@ -227,7 +227,7 @@ def test_the_list_of_such_words_finds_them():
 
 @pytest.mark.parametrize("straight", [False, True])
 def test_where_the_fence_would_be_cut_the_work_and_the_flag_say_the_same(straight):
-    """As far into it, and both leave a face board that may be cut, as for a step, or wider stock; else neither does."""
+    """As far into it, and what mends it: the other side or wider stock; then no cut is on the phone, else all are."""
     for place, cut in (("far", False), ("near", True)):
         if straight:
             rip = {"do": "rip", "at": "42 mm" if cut else "39 mm", "blade_height": "5 mm"}  # its edge is at 42.5 mm
@@ -241,6 +241,8 @@ def test_where_the_fence_would_be_cut_the_work_and_the_flag_say_the_same(straigh
         flags = [flag for flag in told.flags if flag.code == "fence-cut"]
 
         assert len(flags) == cut
-        assert ("board that may be cut" in words) == ("wider stock" in words) == cut
+        assert ("as it is set this is not cut" in words) == ("wider stock" in words) == cut
+        assert {one.kind for one in screens_of(told) if one.kind in ("cut", "barred")} == {"barred" if cut else "cut"}
         for flag in flags:
-            assert told.units.length(flag.value) in words and "a board that may be cut" in sentence_of(flag, told.units)
+            assert told.units.length(flag.value) in words
+            assert sentence_of(flag, told.units).split(": ", 1)[1] in words.replace("Set", "set")

@@ -69,13 +69,15 @@ def answer(
     corners = [_out_from(table, angle + a, shift + b) for a in (-halves[0], halves[0]) for b in (-halves[1], halves[1])]
     out_from = _out_from(table, angle, shift)
     perhaps = min([out_from, *corners])
-    start = _cut_up_to(table, angle, height, shift)
+    start, beyond = _cut_up_to(table, angle, height, shift), max(0.0, _beyond(table, angle, height, shift))
     return {
         "angle": _told(angle, table["meant_angle"], angle_error if width is not None else None),
         "height": _told(height, set_to, accuracy[1] if depth is not None else None),
         "offset": _told(table["meant_offset"] + shift, table["meant_offset"], shift_error),
         "marks": [_moved(table, mark, angle, shift) for mark in table["marks"]],
         "end": {"width": end_width, "depth": end, "deviation": max(abs(off) for off in end_off)},
+        "beyond": beyond,
+        "closest": max(beyond, table["closest"]),
         "in_reach": height <= out_from,
         "out_from": out_from if out_from < top else None,
         "perhaps_from": perhaps if perhaps < top else None,
@@ -180,13 +182,18 @@ def _off(table: dict[str, Any], angle: float, height: float, shift: float) -> li
     return found
 
 
+def _beyond(table: dict[str, Any], angle: float, height: float, shift: float) -> float:
+    """Return how far a cove goes beyond the target, less than 0 where it does not; outside the table as at its ends."""
+    nodes = ((angle, table["off_angles"]), (height, table["off_heights"]), (shift, table["off_offsets"]))
+    angle, height, shift = (min(max(value, rising[0]), rising[-1]) for value, rising in nodes)
+    return -min(_off(table, angle, height, shift) or [0.0])
+
+
 def _out_from(table: dict[str, Any], angle: float, shift: float) -> float:
     """Return the height from which a cove goes beyond the target by more than the tolerance; the last one if never."""
-    angle = min(max(angle, table["off_angles"][0]), table["off_angles"][-1])
-    shift = min(max(shift, table["off_offsets"][0]), table["off_offsets"][-1])
     before = None
     for height in table["off_heights"]:
-        beyond = -min(_off(table, angle, height, shift) or [0.0])
+        beyond = _beyond(table, angle, height, shift)
         if beyond > table["tolerance"]:
             if before is None:
                 return float(height)
@@ -219,23 +226,29 @@ def _passes(table: dict[str, Any], start: float, height: float) -> list[dict[str
     """Return the passes that remain: the height of each, how far it rises, and the cove's width after it."""
     if start > table["top"] - table["half_step"]:
         return []
-    heights = [row[1] for row in table["left"] if row[0] <= start + 1][-1]
+    heights = next(row[1] for row in reversed(table["left"]) if row[0] <= start + 1)
     if heights is None:
         return None
-    lowest, left = height + table["half_step"], list[float]()
-    if height - start > table["sliver"]:
-        if height - start <= table["rise"] and height <= table["top"]:
-            left.append(height)
-        else:
-            lowest = start + 1
-    last = [table["top"]] if not left and lowest >= table["top"] else []
+    above = [one for one in heights if one > height + table["half_step"] or one == table["top"]]
+    if height - start <= table["sliver"] and above[0] <= _furthest(table, (start + height) / 2) + table["half_step"]:
+        left = above
+    elif start + 1 < height <= min(_furthest(table, start), table["top"]):
+        left = [height, *above]
+    else:
+        left = [one for one in heights if one > start + 1]
     passes: list[dict[str, float]] = []
     before = height
-    for one in [*left, *(one for one in heights if one > lowest), *last]:
+    for one in left:
         width = _in_grid(table["widths"], table, one, table["meant_angle"]) or 0.0
         passes.append({"height": one, "rise": one - before, "width": width})
         before = one
     return passes
+
+
+def _furthest(table: dict[str, Any], start: float) -> float:
+    """Return how high one pass may reach from a height."""
+    on, reached = _spot([row[0] for row in table["left"]], start), [row[2] for row in table["left"]]
+    return float(reached[-1]) if on is None else _along(reached, on)
 
 
 def _spot(rising: Any, value: float) -> Spot | None:

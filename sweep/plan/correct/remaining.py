@@ -7,9 +7,11 @@ the limits allow is parted evenly. Limits are those of a plan (`plan/heights.py`
 Where the fence is put right, the cove that is there belongs to another set-up. Then the passes begin where the fence
 put right first cuts beyond one of its edges, and what the cove has taken above is counted as if it were still there.
 Where that is little lower than the cove is deep, only a sliver is left there, and the next pass takes it as well. Where
-it is lower by no more than a pass may rise, the first pass goes again at the height of the cove and takes the wood
-beside it: much less than a pass that rises so far. No pass goes less deep than the cove then, for a cove cut by two
-set-ups at two heights tells neither. Only where a fence is further off do the passes begin below.
+it is lower by more, the first pass goes again at the height of the cove and takes the wood beside it. Either is done
+only within the limits. The wood beside the cove is counted as all that a pass from there would take of fresh wood, a
+sliver as half of that: were the cove a parabola, it would be a third where the angle alone is off and a quarter where
+the place is. No pass goes less deep than the cove then, for a cove cut by two set-ups at two heights tells neither.
+Only where a fence is further off do the passes begin below.
 
 They are worked out from some tens of heights, the next lower of these for any other. So a phone can carry all of them,
 and says what the program says.
@@ -20,6 +22,8 @@ from __future__ import annotations
 import math
 from bisect import bisect_right
 from functools import lru_cache
+
+import numpy as np
 
 from sweep.errors import SceneError
 from sweep.figure import length
@@ -44,6 +48,9 @@ SLIVER = 1.0
 """mm. How much lower than the cove is deep the fence put right may begin to cut for only a sliver to be there: in a
 cove 50 mm wide about 15 mm2 of its section, a tenth of what a pass may take."""
 
+NEARER = 12
+"""How often it is halved how high a pass may reach: to a thousandth of a mm, or less."""
+
 
 class Remaining:
     """What remains of the passes of one set-up.
@@ -57,21 +64,26 @@ class Remaining:
     """
 
     def __init__(self, scene: WholeScene, top: float) -> None:
-        self.top, self._step, self._rise = top, height_step(scene), scene.limits.rise
-        self._burden = lru_cache(maxsize=None)(Burden(scene, scene.passes.feed_speeds[0], TABLED))
+        self.top, self._step = top, height_step(scene)
+        burden = Burden(scene, scene.passes.feed_speeds[0], TABLED)
+        self._burden, self._beyond = lru_cache(maxsize=None)(burden), burden.beyond
         self._own = [*(h for h in sorted(set(scene.passes.heights)) if h < top - SAME_HEIGHT), top]
         steps = max(1, math.ceil((top - SAME_HEIGHT) / self._step))
         self._starts = [place * self._step for place in range(0, steps, math.ceil(steps / STARTS))]
         self._from_start = lru_cache(maxsize=None)(self._worked_out)
+        self._from_row = lru_cache(maxsize=None)(self._reached)
 
-    def rows(self) -> list[tuple[float, tuple[float, ...] | None]]:
-        """Return every height from which passes are worked out, mm, rising, and the heights of these, None for none."""
-        return [(start, self._from_start(start)) for start in self._starts]
+    def rows(self) -> list[tuple[float, tuple[float, ...] | None, float]]:
+        """Return every height from which passes are worked out, mm, rising, with what is known from there.
+
+        The heights of the passes, None for none, and how high one pass may reach.
+        """
+        return [(start, self._from_start(start), self._from_row(start)) for start in self._starts]
 
     def left_from(self, start: float, depth: float) -> tuple[float, ...] | None:
         """Return the heights of the passes that remain, mm; None where the limits allow none.
 
-        None remains less than half a step below the top.
+        None remains less than half a step below the top, and none is added for less than that: no wheel is set finer.
 
         Parameters
         ----------
@@ -85,11 +97,26 @@ class Remaining:
         heights = self._from_start(self._starts[max(0, bisect_right(self._starts, start + SAME_HEIGHT) - 1)])
         if heights is None:
             return None
-        if depth - start <= SLIVER:
-            return tuple(one for one in heights if one > depth + self._step / 2 or one == self.top)
-        if depth - start <= self._rise and depth <= self.top:
-            return (depth, *(one for one in heights if one > depth + self._step / 2))
+        above = tuple(one for one in heights if one > depth + self._step / 2 or one == self.top)
+        if depth - start <= SLIVER and above[0] <= self._furthest((start + depth) / 2) + self._step / 2:
+            return above
+        if start + SAME_HEIGHT < depth <= min(self._furthest(start), self.top):
+            return (depth, *above)
         return tuple(one for one in heights if one > start + SAME_HEIGHT)
+
+    def _furthest(self, start: float) -> float:
+        """Return how high one pass may reach from any height, mm: on the straight line between those worked out."""
+        return float(np.interp(start, self._starts, [self._from_row(one) for one in self._starts]))
+
+    def _reached(self, start: float) -> float:
+        """Return how high one pass may reach from a height, mm, over the whole of the wood; found by halving."""
+        low, high = start, max(start, min(self._beyond(start, WITHIN), self.top))
+        if self._burden(start, high) <= WITHIN:
+            return high
+        for _ in range(NEARER):
+            middle = (low + high) / 2
+            low, high = (middle, high) if self._burden(start, middle) <= WITHIN else (low, middle)
+        return low
 
     def _worked_out(self, start: float) -> tuple[float, ...] | None:
         """Return the heights of the passes from one, mm; it ends, for each of them goes a step higher at least."""

@@ -8,6 +8,7 @@ data, fit for JSON: lengths are whole numbers of thousandths of a mm, angles are
     top                   height of the last pass that remains: the set-up's, or less where the target is less deep
     half_step             half of the finest step in which a height is set: what is nearer to the top leaves no pass
     tolerance             how far the cove may be from the target
+    closest               how far the cove lies off the target at most, cut to the top as it was meant
     stock_width
     meant_angle           fence angle, degrees;  meant_offset  where the stock's centreline is meant to run
     measured              standard deviation of a measured length, unless the maker says another
@@ -35,12 +36,14 @@ data, fit for JSON: lengths are whole numbers of thousandths of a mm, angles are
                           deeper than the target. The largest of all, signs left aside, is the deviation; the largest
                           below 0 is how far it goes beyond.
 
-    left          [n][2]  a height up to which all is cut, rising, and the heights of the passes that remain from there;
-                          null where no passes keep within the limits. The last row not above counts, and of its
-                          heights those above the cove's depth by half a step, or the last one where none is. Where
-                          all is cut up to less than the depth by more than `sliver`, the passes begin again at the
-                          depth; and where by more than `rise`, with those above the height up to which all is cut
-    rise                  the most that a pass may rise
+    left          [n][3]  a height up to which all is cut, rising; the heights of the passes that remain from there,
+                          null where none keep within the limits; and how high one pass may reach from there. The last
+                          row not above counts; how high one may reach lies on the line to the next. Of its heights
+                          those above the cove's depth by half a step remain, or the last one where none is. That is so
+                          where all is cut up to the depth but for `sliver`, and the first of them may be reached from
+                          half way between, to half a step. Otherwise the passes begin again at the depth, where that
+                          may be reached and is no higher than the top; else with those above the height up to which
+                          all is cut
     sliver
 """
 
@@ -78,7 +81,7 @@ DEEPER = 1.5
 OFF_ANGLES = (-6.0, -3.0, -1.5, -0.5, 0.0, 0.5, 1.5, 3.0, 6.0)
 OFF_HEIGHTS = (0.5, 0.7, 0.85, 0.95, 1.0)
 """Shares of the last height; above it stand two more, to `DEEPER`."""
-OFF_OFFSETS = (-2.0, -0.6, 0.0, 0.6, 2.0)
+OFF_OFFSETS = (-5.0, -2.0, -0.6, 0.0, 0.6, 2.0, 5.0)
 STATIONS = 11
 """Places along the target; the cove's two edges are looked at as well."""
 
@@ -109,9 +112,9 @@ def correction_table(scene: WholeScene, beside: float) -> dict[str, Any] | None:
         "heights": _micrometres(scene.passes.heights),
         "top": _micrometres(top),
         "half_step": _micrometres(height_step(scene) / 2),
-        "rise": _micrometres(scene.limits.rise),
         "sliver": _micrometres(SLIVER),
         "tolerance": _micrometres(wanted.tolerance),
+        "closest": _micrometres(wanted.deviation(setup.fence_angle, top, setup.offset)),
         "stock_width": _micrometres(scene.stock.width),
         "meant_angle": round(degrees(setup.fence_angle), 5),
         "meant_offset": _micrometres(setup.offset),
@@ -129,8 +132,8 @@ def correction_table(scene: WholeScene, beside: float) -> dict[str, Any] | None:
         "marks": _marks(scene, angles, beside),
         **_off(wanted, scene),
         "left": [
-            [_micrometres(start), None if heights is None else _micrometres(heights)]
-            for start, heights in Remaining(scene, top).rows()
+            [_micrometres(start), None if heights is None else _micrometres(heights), _micrometres(furthest)]
+            for start, heights, furthest in Remaining(scene, top).rows()
         ],
     }
 

@@ -134,8 +134,8 @@ def cut_into(reach: float, units: Units) -> str:
     if reach <= FINE_CHORD:
         return ""
     return (
-        f" The blade reaches {units.length(reach)} into it: do not go on unless its face is a board that may be cut; "
-        "better cut wider stock and rip the rest off afterwards."
+        f" The blade reaches {units.length(reach)} into it: as it is set this is not cut. Set the fence on the stock's "
+        "other side where the blade keeps clear of it, or cut wider stock and rip the rest off afterwards."
     )
 
 

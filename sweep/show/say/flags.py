@@ -130,8 +130,8 @@ def _fence_steep(flag: Flag, u: Units) -> str:
 
 def _fence_cut(flag: Flag, u: Units) -> str:
     return (
-        f"the blade reaches {u.length(flag.value)} into the fence: cut the cove in wider stock and rip the rest off "
-        "afterwards, or face the fence with a board that may be cut"
+        f"the blade reaches {u.length(flag.value)} into the fence: set the fence on the stock's other side where the "
+        "blade keeps clear of it, or cut wider stock and rip the rest off afterwards"
     )
 
 

@@ -59,14 +59,19 @@ function offAt(table, angle, height, shift) {
 /** @type {(value: number, rising: number[]) => number} */
 const within = (value, rising) => Math.min(Math.max(value, rising[0]), rising[rising.length - 1]);
 
+/** @type {(table: SawTable, angle: number, height: number, shift: number) => number} How far a cove goes beyond the target; below 0 it does not. */
+function beyondOf(table, angle, height, shift) {
+  const off = offAt(table, within(angle, table.off_angles), within(height, table.off_heights), within(shift, table.off_offsets));
+  return -Math.min(...(off ?? [0]));
+}
+
 /** @type {(table: SawTable, angle: number, shift: number) => number} */
 function outFrom(table, angle, shift) {
   const heights = table.off_heights;
   /** @type {[number, number] | null} */
   let before = null;
   for (const height of heights) {
-    const off = offAt(table, within(angle, table.off_angles), height, within(shift, table.off_offsets)) ?? [0];
-    const beyond = -Math.min(...off);
+    const beyond = beyondOf(table, angle, height, shift);
     if (beyond > table.tolerance) return before ? before[0] + ((height - before[0]) * (table.tolerance - before[1])) / (beyond - before[1]) : height;
     before = [height, beyond];
   }
@@ -90,17 +95,24 @@ function cutUpTo(table, angle, height, shift) {
   return Math.min(...reached);
 }
 
+/** @type {(table: SawTable, start: number) => number} How high one pass may reach from a height. */
+function furthest(table, start) {
+  const on = spotOf(table.left.map(([first]) => first), start), reached = table.left.map(([, , high]) => high);
+  return on ? along(reached, on) : reached[reached.length - 1];
+}
+
 /** @type {(table: SawTable, start: number, height: number) => SawTold["passes"]} */
 function passesFrom(table, start, height) {
   if (start > table.top - table.half_step) return [];
   const heights = table.left.filter(([first]) => first <= start + 1).pop()?.[1];
   if (!heights) return null;
-  const far = height - start > table.sliver, again = far && height - start <= table.rise && height <= table.top;
-  const lowest = far && !again ? start + 1 : height + table.half_step;
-  const last = !again && lowest >= table.top ? [table.top] : [];
+  const above = heights.filter((one) => one > height + table.half_step || one === table.top);
+  const again = start + 1 < height && height <= Math.min(furthest(table, start), table.top);
+  const beside = again ? [height, ...above] : heights.filter((one) => one > start + 1);
+  const left = height - start <= table.sliver && above[0] <= furthest(table, (start + height) / 2) + table.half_step ? above : beside;
   /** @type {{ height: number, rise: number, width: number }[]} */
   const passes = [];
-  for (const one of [...(again ? [height] : []), ...heights.filter((each) => each > lowest), ...last]) {
+  for (const one of left) {
     const before = passes.length ? passes[passes.length - 1].height : height;
     passes.push({ height: one, rise: one - before, width: inGrid(table.widths, table, one, table.meant_angle) ?? 0 });
   }
@@ -150,7 +162,7 @@ export function answer(table, number, { width, depth, flat }, accuracy) {
   const top = Math.max(end, table.top), a = IN_95 * (width === null ? 0 : angleError), b = IN_95 * (shiftError ?? 0);
   const corners = [[-a, -b], [-a, b], [a, -b], [a, b]].map(([turn, aside]) => outFrom(table, angle + turn, shift + aside));
   const out = outFrom(table, angle, shift), perhaps = Math.min(out, ...corners), start = cutUpTo(table, angle, height, shift);
-  const across = spotOf(table.angles, angle) ?? [0, 0];
+  const across = spotOf(table.angles, angle) ?? [0, 0], beyond = Math.max(0, beyondOf(table, angle, height, shift));
   return {
     angle: told(angle, table.meant_angle, width === null ? null : angleError),
     height: told(height, setTo, depth === null ? null : accuracy),
@@ -161,7 +173,8 @@ export function answer(table, number, { width, depth, flat }, accuracy) {
       alone: along(mark.alone, across) + shift * along(mark.alone_by_offset, across),
     })),
     end: { width: endWidth, depth: end, deviation: Math.max(...endOff.map(Math.abs)) },
-    beyond: -Math.min(...(offAt(table, within(angle, table.off_angles), within(height, table.off_heights), within(shift, table.off_offsets)) ?? [0])),
+    beyond,
+    closest: Math.max(beyond, table.closest),
     in_reach: height <= out,
     out_from: out < top ? out : null,
     perhaps_from: perhaps < top ? perhaps : null,

@@ -63,7 +63,7 @@ export function toldOf(saw, table, found) {
   const deviation = finely(end.deviation), tolerance = finely(table.tolerance);
   tell(say("left", { width: length(end.width), depth: length(end.depth), deviation, tolerance }), end.deviation > table.tolerance);
   if (!found.in_reach) {
-    tell(say("out_here", { beyond: finely(found.beyond), tolerance }), true);
+    tell(say("out_of_reach", { beyond: finely(found.beyond), closest: finely(found.closest), tolerance }), true);
     return out;
   }
   tell(say("in_reach"));

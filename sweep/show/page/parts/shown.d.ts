@@ -254,6 +254,7 @@ export interface SawTable {
   measured: number;
   set_height: number;
   set_angle: number;
+  closest: number;
   kerf_width: number;
   flat_sign: number;
   angles: number[];
@@ -265,10 +266,8 @@ export interface SawTable {
   off_heights: number[];
   off_offsets: number[];
   off: number[][][][];
-  left: [number, number[] | null][];
+  left: [number, number[] | null, number][];
   sliver: number;
-  /** How much a pass may rise at most. */
-  rise: number;
 }
 
 /** A setting as it was meant and as it was measured, with half of its 95 % interval. */
@@ -287,6 +286,7 @@ export interface SawTold {
   marks: { edge: string; by: number; alone: number }[];
   end: { width: number; depth: number; deviation: number };
   beyond: number;
+  closest: number;
   in_reach: boolean;
   out_from: number | null;
   perhaps_from: number | null;

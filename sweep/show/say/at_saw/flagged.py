@@ -11,7 +11,8 @@ Where = Literal["stock", "height", "fence", "guards", "cut", "fit", "finishing"]
 
 BARRING: tuple[Code, ...] = ("rim-fast", "stock-short", "stock-narrow", "stock-thin", "fence-cut")
 """Flags in whose place no cut is shown: of the blade on this saw, of stock too small to be held, of a fence in the
-blade's way. Nothing that is done at the saw mends them."""
+blade's way. Nothing that is done at the saw mends them. A board that faces the fence does not either: the blade is
+raised with the saw stopped, so it cannot cut its own way into one."""
 
 
 def where_of(code: Code) -> Where:

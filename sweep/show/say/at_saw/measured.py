@@ -17,10 +17,6 @@ SAYS = WORDS | {
         "These figures are further from what was set than this page can tell of, or of another pass: measure again, or "
         "ask sweep correct."
     ),
-    "out_here": (
-        "The target is out of reach: the cove goes {beyond} beyond it already, the tolerance is {tolerance}, and cut "
-        "wood does not come back."
-    ),
     "beyond_limits": "No passes from here keep within the limits: plan them anew.",
     "pass_left": "{height} high, up {rise}, then {width} wide",
 }
