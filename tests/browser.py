@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -27,6 +28,18 @@ QUIET = (
 HALF = {"viewport": {"width": 1360, "height": 900}, "device_scale_factor": 0.5}
 """A page as large as on a desk, drawn with half the pixels a side."""
 
+UNPAINTED = """(() => {
+  const kind = WebGL2RenderingContext.prototype, asked = HTMLCanvasElement.prototype.getContext, nothing = {};
+  for (const [name, { value }] of Object.entries(Object.getOwnPropertyDescriptors(kind)))
+    nothing[name] = typeof value === "number" ? value : () => ({});
+  nothing.getShaderParameter = () => true;
+  nothing.getProgramParameter = (program, which) => which === kind.ACTIVE_UNIFORMS ? 0 : true;
+  HTMLCanvasElement.prototype.getContext = function (name, ...how) {
+    return name === "webgl2" ? nothing : asked.call(this, name, ...how);
+  };
+})()"""
+"""Takes all that a page draws in 3D and paints none of it: without a graphics card that is half of opening a page."""
+
 
 @contextmanager
 def a_browser() -> Iterator[Browser]:
@@ -46,14 +59,35 @@ def launched(kind: BrowserType, *more: str) -> Browser:
 
 
 @contextmanager
-def watched(browser: Browser, address: str, **how: object) -> Iterator[Page]:
-    """Open a page, and see that it raised no error and asked nobody but the address it came from.
+def in_loop(loop: asyncio.AbstractEventLoop | None) -> Iterator[None]:
+    """Let a loop be the running one: the browser's while it is used, none while tests run loops of their own.
 
-    Unless it is said how, it is drawn with half the pixels a side: without a graphics card they take most of the time.
+    The browser's never ends between two orders, and a thread knows of one running loop only.
+    """
+    before = asyncio._get_running_loop()
+    asyncio._set_running_loop(loop)
+    try:
+        yield
+    finally:
+        asyncio._set_running_loop(before)
+
+
+def new_page(browser: Browser, *, painted: bool = False, **how: object) -> Page:
+    """Return an empty page in a context of its own.
+
+    Unless it is said how, it is drawn with half the pixels a side; the solid is painted only where a test looks at it.
     """
     context = browser.new_context(**(how or HALF))
+    if not painted:
+        context.add_init_script(UNPAINTED)
     context.set_default_timeout(10_000)
-    page = context.new_page()
+    return context.new_page()
+
+
+@contextmanager
+def watched(browser: Browser, address: str, *, painted: bool = False, **how: object) -> Iterator[Page]:
+    """Open a page as `new_page` does, and see that it raised no error and asked nobody but where it came from."""
+    page = new_page(browser, painted=painted, **how)
     wrong, asked = [], []
     page.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
     page.on("pageerror", lambda error: wrong.append(str(error)))
@@ -61,7 +95,7 @@ def watched(browser: Browser, address: str, **how: object) -> Iterator[Page]:
     page.goto(address)
     until(page, "window.sweepPage && (!sweepPage.solid || sweepPage.solid.drawn)")
     yield page
-    context.close()
+    page.context.close()
     refused = [
         text for text in wrong if "422" not in text
     ]  # the browser notes a refused setting as an error of its own

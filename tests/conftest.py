@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -70,10 +71,24 @@ def drawn() -> None:
         pytest.skip("this machine lacks the system's OpenGL libraries")
 
 
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    """One browser for all pages of a file; `browser.watched` opens one, `serving.served` serves it."""
-    from browser import a_browser  # what most files never need takes a while to load
+@pytest.fixture(scope="session")
+def started() -> Iterator[tuple[Any, Any]]:
+    """One browser for all files of a worker, and its loop."""
+    from browser import a_browser, in_loop  # what most files never need takes a while to load
 
     with a_browser() as browser:
+        loop = asyncio.get_running_loop()
+        with in_loop(None):
+            yield browser, loop
+
+
+@pytest.fixture(scope="module")
+def browser(started: tuple[Any, Any]) -> Iterator[Any]:
+    """The browser for all pages of a file; `browser.watched` opens one, `serving.served` serves it."""
+    from browser import in_loop
+
+    browser, loop = started
+    with in_loop(loop):
         yield browser
+        for left in browser.contexts:  # by tests that failed
+            left.close()

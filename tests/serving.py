@@ -72,5 +72,5 @@ def _loop() -> asyncio.AbstractEventLoop:
 
 @cache
 def _workers() -> tuple[Workers, Workers]:
-    """Those of scenes and those of folders; they end when the pipe from this process does."""
-    return Workers(), Workers(JOBS, count=1)
+    """Those of scenes and those of folders, one each, for a second loads all anew; they end with the pipe from here."""
+    return Workers(count=1), Workers(JOBS, count=1)

@@ -8,7 +8,7 @@ import tomllib
 
 import pytest
 from accessible import violations
-from browser import HALF, opened, press, typed, until
+from browser import new_page, opened, press, typed, until
 from demos import CORNICE
 from serving import served
 
@@ -85,7 +85,7 @@ def test_the_shop_is_made_and_changed_on_its_page_and_open_jobs_follow(browser, 
     """A job gives its saw to the shop and takes it from there; what is said there then is simulated in it at once."""
     scene = tmp_path / shutil.copy(CORNICE, tmp_path)
     with served(tmp_path) as address:
-        page = browser.new_page(**HALF)
+        page = new_page(browser)
         page.goto(f"{address}job/{scene.name}/")
         until(page, "window.sweepPage && (!sweepPage.solid || sweepPage.solid.drawn)")
         press(page, "shop", "saw")
@@ -94,7 +94,7 @@ def test_the_shop_is_made_and_changed_on_its_page_and_open_jobs_follow(browser, 
         assert page.get_attribute("#saw-speed", "placeholder") == "4000 rpm (the shop's)"
         page.click("#save")
         until(page, "/^Saved/.test(document.getElementById('status').textContent)")
-        shop = browser.new_page(**HALF)
+        shop = new_page(browser)
         shop.goto(f"{address}shop/")
         until(shop, "window.sweepPage && sweepPage.editor")
         assert violations(shop) == []
@@ -108,8 +108,8 @@ def test_the_shop_is_made_and_changed_on_its_page_and_open_jobs_follow(browser, 
         assert "do not run this blade" in page.text_content("#alert")
         typed(page, "saw.speed", "3000")
         assert "do not run this blade" not in page.text_content("#alert")
-        shop.close()
-        page.close()
+        shop.context.close()
+        page.context.close()
 
     assert tomllib.loads((tmp_path / SHOP).read_text())["saw"]["speed"] == "9000 rpm"
     assert "saw" not in tomllib.loads(scene.read_text())

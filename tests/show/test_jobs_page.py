@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from accessible import violations
-from browser import HALF, settled, until
+from browser import new_page, settled, until
 from demos import CORNICE, SCENES
 from hostile import OBEYED
 from serving import served
@@ -40,7 +40,7 @@ def asked(address: str, path: str, body: dict, **headers: str) -> tuple[int, str
 def test_from_an_empty_folder_to_the_sheet_by_keyboard_alone_in_inches(browser, tmp_path):
     """Nothing is clicked: stock, marks, blade and saw typed; a wrong one told; saved; the sheet taken away."""
     with served(tmp_path) as address:
-        page = browser.new_page(**HALF)
+        page = new_page(browser)
         page.goto(address)
         assert "No jobs here yet" in page.text_content("main")
         assert violations(page) == []
@@ -83,7 +83,7 @@ def test_from_an_empty_folder_to_the_sheet_by_keyboard_alone_in_inches(browser, 
         assert Path(waiting.value.path()).read_bytes().startswith(b"%PDF-")
         page.keyboard.press("Control+S")
         until(page, "/^Saved/.test(document.getElementById('status').textContent)")
-        page.close()
+        page.context.close()
     scene = read_scene(tmp_path / "shelf rail.toml")
 
     assert (scene.stock.in_inches, scene.stock.length) == (True, 4 * 304.8)
@@ -93,7 +93,7 @@ def test_from_an_empty_folder_to_the_sheet_by_keyboard_alone_in_inches(browser, 
 def test_a_profile_is_drawn_by_mouse_and_by_keyboard_or_dropped_and_lies_beside_the_job(browser, tmp_path):
     """Dragged, moved by arrows, added, typed, taken away; what the file holds is what was seen, and is not replaced."""
     with served(tmp_path) as address:
-        page = browser.new_page(**HALF)
+        page = new_page(browser)
         page.goto(address)
         for name, text in {"stock": "900 x 92 x 22", "blade": "254 x 3.2 x 40", "speed": "4000"}.items():
             page.fill(f"#new-{name}", text)
@@ -133,7 +133,7 @@ def test_a_profile_is_drawn_by_mouse_and_by_keyboard_or_dropped_and_lies_beside_
         until(page, "/30 points/.test(document.getElementById('profile-words').textContent)")
         page.set_input_files("#profile-file", {"name": "a.dxf", "mimeType": "", "buffer": b"no drawing"})
         until(page, "/cannot be read as DXF/.test(document.getElementById('new-profile-note').textContent)")
-        page.close()
+        page.context.close()
 
     assert (tmp_path / "drawn.csv").read_text() == "y mm,z mm\n-25,0\n0,9\n25.4,0\n"
     assert read_scene(tmp_path / "drawn.toml").target.size == pytest.approx((50.4, 9.0))
@@ -150,7 +150,7 @@ def test_a_folders_jobs_are_listed_with_their_sections_and_what_they_are_flagged
     shutil.copytree(SCENES / "record", tmp_path / "record")
     (kept,) = (tmp_path / "record").iterdir()
     with served(tmp_path) as address:
-        page = browser.new_page(**HALF)
+        page = new_page(browser)
         page.goto(address)
         until(page, "[...document.querySelectorAll('.job .said')].every((one) => one.children.length)", 60)
         said = {one.get_attribute("data-job"): one.text_content() for one in page.query_selector_all("[data-job]")}
@@ -173,7 +173,7 @@ def test_a_folders_jobs_are_listed_with_their_sections_and_what_they_are_flagged
         assert page.text_content("#title") == "Picture rail"
         page.click("nav a")
         page.wait_for_url(address)
-        page.close()
+        page.context.close()
 
 
 def test_a_folders_page_writes_and_reads_nothing_but_its_own_jobs(tmp_path):

@@ -42,6 +42,13 @@ def page(browser, address):
         yield page
 
 
+@pytest.fixture
+def painted_page(browser, address):
+    """The same, its solid painted."""
+    with watched(browser, address, painted=True) as page:
+        yield page
+
+
 def outcome_with(changes: dict) -> object:
     """What the library says of the demo scene with some settings changed."""
     return _outcome_with(json.dumps(changes))
@@ -221,8 +228,9 @@ def test_a_pass_picked_anywhere_is_selected_everywhere(page):
     assert selected() == (4, [4], [4], 4)
 
 
-def test_views_and_colours_change_the_picture(page):
+def test_views_and_colours_change_the_picture(painted_page):
     """Each of the five views, and each of the four colourings, is a picture of its own."""
+    page = painted_page
     slide(page, "#pass", 5)
     slide(page, "#travel", 500)
     seen = set()
@@ -437,8 +445,9 @@ def test_a_shaped_cutter_has_no_kerf_to_move(browser, tmp_path):
         assert page.input_value("#setup-fence_angle") == "30 deg"
 
 
-def test_one_way_to_set_it_lies_beside_the_one_that_is_moved(page):
+def test_one_way_to_set_it_lies_beside_the_one_that_is_moved(painted_page):
     """Dashed in the section where its outline is, figure by figure in a table, until it is taken away."""
+    page = painted_page
     before = outcome_with({}).job.sections[-1]
     page.click("#lay-beside")
     until(page, "document.querySelector('#beside table')")

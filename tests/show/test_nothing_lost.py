@@ -6,7 +6,7 @@ import re
 from contextlib import contextmanager
 
 import pytest
-from browser import HALF, opened, settled, slide, typed, until
+from browser import new_page, opened, settled, slide, typed, until
 from demos import CORNICE
 from serving import program, served
 
@@ -24,13 +24,12 @@ def scene(tmp_path):
 @contextmanager
 def a_page(browser, address: str):
     """A page in a context of its own; leaving is always confirmed."""
-    context = browser.new_context(**HALF)
-    page = context.new_page()
+    page = new_page(browser)
     page.on("dialog", lambda dialog: dialog.accept())
     page.goto(address)
     ready(page)
     yield page
-    context.close()
+    page.context.close()
 
 
 def ready(page) -> None:
@@ -80,8 +79,7 @@ def test_a_reload_keeps_every_change_every_refused_text_and_every_step_back(brow
 def test_leaving_with_something_unsaved_asks_first(browser, scene):
     """And not without."""
     with served(scene) as address:
-        context = browser.new_context(**HALF)
-        page, asked = context.new_page(), []
+        page, asked = new_page(browser), []
         page.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.accept()))
         page.goto(address)
         ready(page)
@@ -92,7 +90,7 @@ def test_leaving_with_something_unsaved_asks_first(browser, scene):
         page.reload()
         ready(page)
         assert asked == ["beforeunload"]
-        context.close()
+        page.context.close()
 
 
 def test_two_pages_keep_each_others_saves_and_every_comment(browser, scene):
@@ -149,8 +147,7 @@ def test_a_program_that_stops_is_told_on_the_picture_and_what_was_done_meanwhile
     """The picture names its moment; the edit waits; started again at the same port, it is simulated."""
     with program(scene) as address:
         port = int(re.search(r":(\d+)/", address)[1])
-        context = browser.new_context(**HALF)
-        page = context.new_page()
+        page = new_page(browser)
         page.goto(address)
         ready(page)
         typed(page, "stock.width", "90")
@@ -168,7 +165,7 @@ def test_a_program_that_stops_is_told_on_the_picture_and_what_was_done_meanwhile
         settled(page)
         assert page.input_value("#setup-fence_angle") == "30 deg"
         assert page.text_content("#save") == "Save 2 changes"
-    context.close()
+    page.context.close()
 
 
 def slide_only(page, slider: str, value: int) -> None:

@@ -48,7 +48,7 @@ def sent(tmp_path_factory):
 @pytest.fixture(scope="module")
 def page(browser, sent):
     """It is open."""
-    with watched(browser, sent) as page:
+    with watched(browser, sent, painted=True) as page:
         yield page
 
 

@@ -35,7 +35,7 @@ export class AtSaw {
     say("saw-still-words", saw.still);
     by("saw-back").addEventListener("click", () => this.go(this.place - 1));
     by("saw-next").addEventListener("click", () => this.go(this.place + 1));
-    by("saw-place").addEventListener("click", () => this.list(by("saw-all").hidden));
+    by("saw-place").addEventListener("click", () => this.list(Boolean(by("saw-all").hidden)));
     the("saw-done", HTMLInputElement).addEventListener("change", ({ target }) => {
       if (target instanceof HTMLInputElement) this.record.tick(this.step.key, target.checked);
     });
@@ -228,7 +228,7 @@ export class AtSaw {
         note.textContent = taken ? "" : `Write a length, for example ${this.saw.example}.`;
         if (taken) tell();
       });
-      const label = element("label", { for: id }, `${NAMES[/** @type {keyof NAMES} */ (name)]}${want ? `, ${want}` : ""}`);
+      const label = element("label", { for: id }, `${NAMES[/** @type {keyof typeof NAMES} */ (name)]}${want ? `, ${want}` : ""}`);
       return element("div", { class: "saw-field" }, label, input, element("span", {}, this.saw.unit), note);
     }), tells];
   }
