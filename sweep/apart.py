@@ -37,7 +37,7 @@ class Apart:
                 wait([done])  # whoever clears up after a failure must find it at rest
             done.result()
         except BrokenProcessPool:
-            raise OSError("the process that writes meshes and the sheet was ended from outside") from None
+            raise OSError("a process that the program had begun was ended from outside") from None
 
     def end(self) -> None:
         """Let it end, which takes a while, once all that it was given is done."""

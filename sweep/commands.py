@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
 
 def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures: bool, chord: str) -> int:
     """Cut a scene and leave its folder; 0 nothing is flagged, 1 something is, or is out of tolerance."""
-    from sweep.disk.folder import fit_folder, swapped_in
+    from sweep.disk.folder import fit_folder
     from sweep.scene.read import read_chord, read_scene
     from sweep.tolerance import Fineness
     from sweep.units import Units
@@ -38,13 +39,8 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
         from sweep.check.judge import judge
         from sweep.cut.job import simulate
         from sweep.plan.complete import complete
-        from sweep.show.files.folder import mesh_files, write_numbers
-        from sweep.show.files.sanding import write_scraper
-        from sweep.show.page.page import removal_of, write_removal
-        from sweep.show.say.cautions import PARAGRAPH
+        from sweep.run_folder import print_written, write_run
         from sweep.show.say.report import Report
-        from sweep.show.sheet import pages_apart
-        from sweep.show.sheet.pdf import TEMPLATE, paper_for, sheet_data
         from sweep.show.terminal.console import aside, terminal
         from sweep.show.terminal.run import NOT_ASKED_FOR, print_run
 
@@ -57,33 +53,10 @@ def run(path: Path, folder: Path, style: str | None, paper: str | None, pictures
             job = simulate(scene, fineness, lambda number: progress.update(cutting, completed=number))
             outcome = judge(job)
             report = Report(outcome, units, completed)
-            without = "" if pictures else NOT_ASKED_FOR
-            with swapped_in(folder) as fresh:
-
-                def write_all_else() -> None:
-                    kind, sheet = paper or paper_for(units), fresh / "sheet.pdf"
-                    with (
-                        beside.doing(meshes_apart.write, fresh, mesh_files(outcome, fineness.chord)),
-                        beside.doing(pages_apart.write, sheet, TEMPLATE, sheet_data(report, kind, path.name)),
-                    ):
-                        write_numbers(fresh, report)
-                        write_scraper(fresh, scene, units, fineness.chord)
-                        removal = removal_of(report)
-                    beside.end()
-                    write_removal(fresh / "removal.html", removal)
-
-                if pictures:
-                    from sweep.show.pictures.every_picture import drawn_or_why
-
-                    progress.add_task("drawing", total=None)
-                    without = drawn_or_why(fresh, report, write_all_else)
-                else:
-                    write_all_else()
+            drawing = partial(progress.add_task, "drawing", total=None) if pictures else None
+            without = write_run(folder, report, path.name, fineness.chord, paper, beside, drawing)
         print_run(console, report)
-        console.print(f"Written to {visible(str(folder))}", soft_wrap=True)
-        if without:
-            console.print(without)
-        console.print(PARAGRAPH, style="dim")
+        print_written(console, folder, without if pictures else NOT_ASKED_FOR)
         return 0 if outcome.is_well else 1
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from functools import partial
 from pathlib import Path
 
 from rich.progress import Progress
@@ -10,25 +11,20 @@ from rich.progress import Progress
 from sweep.apart import apart
 from sweep.check.setups import judge_setups
 from sweep.cut.moulding import mould
-from sweep.disk.folder import swapped_in
 from sweep.plan.complete import plan_setups
 from sweep.plan.several.solve import solve_setups
+from sweep.run_folder import print_written, write_run
 from sweep.scene.model import Scene
 from sweep.show.files import meshes_apart
-from sweep.show.files.folder import moulding_files, write_numbers
-from sweep.show.page.page import removal_of, write_removal
 from sweep.show.say.cautions import PARAGRAPH
 from sweep.show.say.numbers.answers import fences_answer
 from sweep.show.say.numbers.model import written
 from sweep.show.say.setups import SetupsReport, report_of_setups
-from sweep.show.sheet import pages_apart
-from sweep.show.sheet.pdf import TEMPLATE, paper_for, sheet_data
 from sweep.show.terminal.choice import print_choice
 from sweep.show.terminal.console import aside, terminal
 from sweep.show.terminal.setups import NOT_ASKED_FOR, print_fences, print_setups
 from sweep.tolerance import Fineness
 from sweep.units import Units
-from sweep.words import visible
 
 
 def run_setups(
@@ -48,34 +44,12 @@ def run_setups(
             settings = [one.setting for one in planned]
             moulding = mould(scene, settings, fineness, lambda number: progress.update(cutting, completed=number))
             report = SetupsReport(judge_setups(moulding), planned, units, solved)
-            without = "" if pictures else NOT_ASKED_FOR
-            with swapped_in(folder) as fresh:
-
-                def write_all_else() -> None:
-                    kind, sheet = paper or paper_for(units), fresh / "sheet.pdf"
-                    with (
-                        beside.doing(meshes_apart.write, fresh, moulding_files(moulding)),
-                        beside.doing(pages_apart.write, sheet, TEMPLATE, sheet_data(report, kind, source)),
-                    ):
-                        write_numbers(fresh, report)
-                        removal = removal_of(report)
-                    beside.end()
-                    write_removal(fresh / "removal.html", removal)
-
-                if pictures:
-                    from sweep.show.pictures.every_picture import drawn_or_why
-
-                    progress.add_task("drawing", total=None)
-                    without = drawn_or_why(fresh, report, write_all_else)
-                else:
-                    write_all_else()
+            drawing = partial(progress.add_task, "drawing", total=None) if pictures else None
+            without = write_run(folder, report, source, fineness.chord, paper, beside, drawing)
         if solved is not None:
             print_choice(console, solved, units)
         print_setups(console, report)
-        console.print(f"Written to {visible(str(folder))}", soft_wrap=True)
-        if without:
-            console.print(without)
-        console.print(PARAGRAPH, style="dim")
+        print_written(console, folder, without if pictures else NOT_ASKED_FOR)
         return 0 if report.verdict.is_well else 1
 
 

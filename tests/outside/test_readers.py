@@ -72,7 +72,7 @@ def runs(tmp_path_factory: pytest.TempPathFactory) -> dict[Path, Outcome]:
     folders = {}
     for outcome in jobs:
         folder, units = tmp_path_factory.mktemp("run"), outcome.job.scene.units
-        write_meshes(folder, mesh_files(outcome, CHORD))
+        write_meshes(folder, mesh_files(Report(outcome, units), CHORD))
         write_scraper(folder, outcome.job.scene, units, CHORD)
         write_sheet(folder / "sheet.pdf", Report(outcome, units), paper_for(units), "scene.toml")
         folders[folder] = outcome

@@ -67,7 +67,7 @@ def test_the_volumes_of_the_passes_add_up_to_what_is_gone(outcome, tmp_path):
 
 def test_every_mesh_is_read_back_closed_with_its_volume(outcome, tmp_path):
     """By trimesh, from the files: 32-bit STL, 3MF in mm, GLB in metres."""
-    write_meshes(tmp_path, mesh_files(outcome, CHORD))
+    write_meshes(tmp_path, mesh_files(Report(outcome, Units()), CHORD))
     stages = outcome.job.stages
 
     for number in range(1, 9):
@@ -122,7 +122,7 @@ def two_pieces():
 
 def test_pieces_stay_apart_in_every_file(two_pieces, tmp_path):
     """Two objects in 3MF, two nodes in GLB, two bodies in one STL, and one STL for each; all closed, volumes kept."""
-    write_meshes(tmp_path, mesh_files(two_pieces, CHORD))
+    write_meshes(tmp_path, mesh_files(Report(two_pieces, Units()), CHORD))
     volumes = [piece.volume for piece in two_pieces.job.pieces]
     bodies = trimesh.load_mesh(tmp_path / "finished.stl").split()
 
@@ -139,7 +139,7 @@ def test_pieces_stay_apart_in_every_file(two_pieces, tmp_path):
 
 def test_the_mitred_rectangle_is_four_bodies_in_one_file(two_pieces, tmp_path):
     """Read back they are still apart: the mitres stand open by a hair."""
-    write_meshes(tmp_path, mesh_files(two_pieces, CHORD))
+    write_meshes(tmp_path, mesh_files(Report(two_pieces, Units()), CHORD))
     sides = trimesh.load_mesh(tmp_path / "mitred.stl").split()
     write_numbers(tmp_path, Report(two_pieces, Units()))
     told = json.loads((tmp_path / "result.json").read_text())["mitre"]
@@ -170,7 +170,7 @@ def test_the_numbers_tell_every_piece_and_every_operation(two_pieces, tmp_path):
 
 def test_without_finishing_there_is_one_piece_and_no_mitre(outcome, tmp_path):
     """No piece files, no mitred file, and the keys are there all the same."""
-    write_meshes(tmp_path, mesh_files(outcome, CHORD))
+    write_meshes(tmp_path, mesh_files(Report(outcome, Units()), CHORD))
     write_numbers(tmp_path, Report(outcome, Units()))
     result = json.loads((tmp_path / "result.json").read_text())
 
@@ -203,7 +203,7 @@ def test_the_same_scene_makes_the_same_bytes(tmp_path):
             folder.mkdir(parents=True)
             again = judge(simulate(read_scene(SCENES / f"{scene}.toml")))
             write_numbers(folder, Report(again, Units()))
-            write_meshes(folder, mesh_files(again, CHORD))
+            write_meshes(folder, mesh_files(Report(again, Units()), CHORD))
             written[-1] |= {path: path.read_bytes() for path in sorted(folder.iterdir())}
         written[-1] = {path.relative_to(tmp_path / run): content for path, content in written[-1].items()}
 

@@ -12,7 +12,7 @@ from reports import setups_report_of
 
 from sweep.cut.stages import stage
 from sweep.live.jobs import summary
-from sweep.show.files.folder import moulding_files
+from sweep.show.files.folder import mesh_files
 from sweep.show.files.meshes import write_meshes
 from sweep.show.page.page import removal_of, write_removal
 from sweep.show.page.setups import CHORD
@@ -29,7 +29,7 @@ def folder(tmp_path_factory):
     for name in SEVERAL:
         report = setups_report_of(name)
         (place / name).mkdir()
-        meshes = moulding_files(report.moulding)
+        meshes = mesh_files(report, CHORD)
         write_meshes(place / name, {file: meshes[file] for file in ("finished.stl", "finished.3mf")})
         write_sheet(place / name / "sheet.pdf", report, paper_for(report.units), f"{name}.toml")
         write_removal(place / name / "removal.html", removal_of(report))

@@ -33,7 +33,7 @@ def folder(tmp_path_factory):
     for name in ("corner-cupboard-cornice", "stopped-cove", "too-greedy", "cornice-to-fit"):
         outcome = judge(simulate(read_scene(SCENES / f"{name}.toml")))
         (place / name).mkdir()
-        write_meshes(place / name, mesh_files(outcome, CHORD))
+        write_meshes(place / name, mesh_files(Report(outcome, Units()), CHORD))
         write_removal(place / name / "removal.html", removal_of(Report(outcome, Units())))
     return place
 

@@ -17,7 +17,7 @@ from sweep.cut.stages import travel_range
 from sweep.plan.complete import complete_and_cut
 from sweep.plan.cutlist import cut_list
 from sweep.scene.read import scene_from
-from sweep.show.files.folder import moulding_files
+from sweep.show.files.folder import mesh_files
 from sweep.show.say.numbers.answers import FenceAnswer, fence_answer, fences_answer
 from sweep.show.say.numbers.model import schema_of, written
 from sweep.show.say.numbers.result import Result, result_of
@@ -73,7 +73,7 @@ def test_a_scene_of_one_set_up_has_it_beside_its_own_keys():
 def test_every_mesh_of_several_set_ups_is_closed(name):
     """The finished moulding, and the stock after each pass of each set-up, as it lies for it."""
     report = setups_report_of(name)
-    files = moulding_files(report.moulding)
+    files = mesh_files(report, 0.01)
 
     passes = [len(job.passes) for job in report.moulding.jobs]
     named = [f"setup-{place}-pass-{k:02d}.stl" for place, n in enumerate(passes, start=1) for k in range(1, n + 1)]

@@ -101,7 +101,7 @@ def untitled(outcome, tmp_path_factory):
 def write_files(folder: Path, outcome) -> None:
     """Write all but the sheet, the page and the pictures."""
     write_numbers(folder, Report(outcome, Units()))
-    write_meshes(folder, mesh_files(outcome, CHORD))
+    write_meshes(folder, mesh_files(Report(outcome, Units()), CHORD))
     write_scraper(folder, outcome.job.scene, Units(), 0.05)
 
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from sweep.check.judge import Outcome
 from sweep.cut.mitre import wrapped
-from sweep.cut.moulding import Made, Moulding
+from sweep.cut.moulding import Made
 from sweep.cut.sanding import sanding_block
 from sweep.shape.mesh import Mesh
 from sweep.show.say.numbers.model import written
@@ -24,16 +23,22 @@ def write_numbers(folder: Path, report: Report | SetupsReport) -> None:
     (folder / "passes.csv").write_text(rows, encoding="utf-8")
 
 
-def moulding_files(moulding: Moulding) -> dict[str, tuple[Mesh, ...]]:
-    """Return what each mesh file of a run of several set-ups holds, by its name.
+def mesh_files(report: Report | SetupsReport, chord: float) -> dict[str, tuple[Mesh, ...]]:
+    """Return what each mesh file of a run holds, by its name.
 
-    They are the finished moulding in three formats, its pieces and the ordered rectangle, as the stock was planed, and
-    the stock after each pass, as it lies for the set-up.
+    They are the finished moulding in three formats, its pieces, the ordered rectangle, the stock after each pass as it
+    lies for its set-up, and the sanding block, meshed within `chord`, mm. Of several set-ups there is no such block,
+    and what is finished lies as the stock was planed.
     """
-    found = _finished(moulding)
-    for place, job in enumerate(moulding.jobs, start=1):
-        found |= {f"setup-{place}-pass-{stage.number:02d}.stl": (stage.mesh,) for stage in job.stages[1:]}
-    return found
+    if isinstance(report, SetupsReport):
+        found = _finished(report.moulding)
+        for place, job in enumerate(report.moulding.jobs, start=1):
+            found |= {f"setup-{place}-pass-{stage.number:02d}.stl": (stage.mesh,) for stage in job.stages[1:]}
+        return found
+    found = _finished(report.job)
+    found |= {f"pass-{stage.number:02d}.stl": (stage.mesh,) for stage in report.job.stages[1:]}
+    block = sanding_block(report.scene, chord)
+    return found if block is None else found | {"sanding-block.stl": (block,)}
 
 
 def _finished(made: Made) -> dict[str, tuple[Mesh, ...]]:
@@ -44,19 +49,4 @@ def _finished(made: Made) -> dict[str, tuple[Mesh, ...]]:
     sides = wrapped(made.scene, made.pieces)
     if sides:
         found["mitred.stl"] = tuple(sides)
-    return found
-
-
-def mesh_files(outcome: Outcome, chord: float) -> dict[str, tuple[Mesh, ...]]:
-    """Return what each mesh file of a run holds, by its name.
-
-    They are the finished moulding in three formats, its pieces, the ordered rectangle, the stock after each pass, and
-    the sanding block, meshed within `chord`, mm.
-    """
-    scene, job = outcome.job.scene, outcome.job
-    found = _finished(job)
-    found |= {f"pass-{stage.number:02d}.stl": (stage.mesh,) for stage in job.stages[1:]}
-    block = sanding_block(scene, chord)
-    if block is not None:
-        found["sanding-block.stl"] = (block,)
     return found
