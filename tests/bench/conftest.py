@@ -1,4 +1,6 @@
-"""The tables that the benchmarks end with. Speed is shown, never asserted; that each answer is right is asserted."""
+"""The tables that the benchmarks end with. Speed is shown, and asserted only where a time of the processor was asked for;
+that each answer is right is asserted.
+"""
 
 from __future__ import annotations
 

@@ -21,7 +21,8 @@ import numpy as np
 import pytest
 from drawers import RACK, at_once, chance_lines
 
-from sweep.plan.fit import Range, fit_blade
+from sweep.plan.fit import Range, fit_blade, settle
+from sweep.shape.tool import Tool
 from sweep.shop.answer import Task
 from sweep.shop.nearest import Index
 from sweep.shop.screen import screened, shapes_of
@@ -42,14 +43,13 @@ def test_screening_ten_thousand_profiles_by_twelve_blades(write_row: Write):
     """Untilted, and on a saw that tilts; the nearest of as many, asked for one after the other."""
     lines = chance_lines(MANY, seed=1)
     heading = ("10,000 profiles x 12 blades", "of the processor")
-    began = processor()
-    shapes = shapes_of(lines, [75.0] * MANY)
-    write_row("Screening", heading, ("heights at stations", f"{processor() - began:.2f} s"))
-    for name, tilts in (("screened", (0.0, 0.0)), ("screened at five tilts", (0.0, 0.78))):
+    for name, tilts in (("screened", (0.0, 0.0)), ("screened on a saw that tilts", (0.0, 0.78))):
         began = processor()
-        found = screened(TOOLS, shapes, tilts)
-        write_row("Screening", heading, (name, f"{processor() - began:.2f} s"))
+        found = screened(TOOLS, shapes_of(lines, [75.0] * MANY), tilts)
+        took = processor() - began
+        write_row("Screening", heading, (name, f"{took:.2f} s"))
         assert np.isfinite(found.min(axis=1)).all()
+        assert took < 0.5 or tilts[1] > 0
     began = processor()
     index = Index((str(k), line) for k, line in enumerate(lines))
     write_row("Screening", heading, ("index made", f"{processor() - began:.2f} s"))
@@ -178,23 +178,34 @@ def test_memory_does_not_grow_with_the_profiles(tmp_path: Path, write_row: Write
     assert most < 500
 
 
+AS_CLOSE = 0.001
+"""mm. Blades whose best curves differ by less are alike: a settled fit's own figure is right within 0.0004 mm."""
+
+
 @pytest.mark.parametrize("tilts", [(0.0, 0.0), (0.0, 0.785)], ids=["upright", "tilting"])
 def test_the_first_blades_of_the_screening_hold_the_best(write_row: Write, tilts: tuple[float, float]):
-    """All twelve fitted for random profiles: how often the first few hold one that fits as closely, within 0.01 mm."""
-    count = DRAWN if tilts[1] == 0 else DRAWN // 5
+    """All twelve fitted for random profiles and settled: how often the first few hold the best, or one as close."""
+    count, wanted = (DRAWN, 0.99) if tilts[1] == 0 else (DRAWN // 8, 0.95)
     lines = chance_lines(count, seed=19)
     order = np.argsort(screened(TOOLS, shapes_of(lines, [75.0] * count), tilts), axis=1, kind="stable")
     lost = []
     for line, row in zip(lines, order, strict=True):
-        allowed = [Range((np.radians(0.1), np.pi / 2), (0.1, min(75.0, 0.9 * tool.radius)), tilts) for tool in TOOLS]
-        fits = np.array([fit_blade(tool, line, one).deviation for tool, one in zip(TOOLS, allowed, strict=True)])
+        fits = np.array([_closest(tool, line, tilts) for tool in TOOLS])
         lost.append([fits[row[:first]].min() - fits.min() for first in (1, 2, 3, 5)])
-    shares = (np.array(lost) <= 0.01).mean(axis=0)
+    shares = (np.array(lost) <= AS_CLOSE).mean(axis=0)
     title = f"{count} random profiles by twelve blades, tilts up to {np.degrees(tilts[1]):.0f} deg"
     heading = ("the first", "1", "2", "3", "5")
-    write_row(title, heading, ("as close as the best, within 0.01 mm", *(f"{100 * share:.1f} %" for share in shares)))
+    write_row(title, heading, ("as close as the best, within 0.001 mm", *(f"{100 * share:.1f} %" for share in shares)))
     exact = (np.array(lost) <= 1e-4).mean(axis=0)
     write_row(title, heading, ("hold the closest itself", *(f"{100 * share:.1f} %" for share in exact)))
     write_row(title, heading, ("most that is lost", *(f"{worst:.3f} mm" for worst in np.array(lost).max(axis=0))))
 
-    assert shares[2] >= (0.99 if tilts[1] == 0 else 0.9)
+    assert shares[2] >= wanted
+
+
+def _closest(tool: Tool, line: np.ndarray, tilts: tuple[float, float]) -> float:
+    """Return how close a blade comes to a line, to the last digits, mm."""
+    allowed = Range((np.radians(0.1), np.pi / 2), (0.1, min(75.0, 0.9 * tool.radius)), tilts)
+    fit = fit_blade(tool, line, allowed)
+    assert fit is not None
+    return settle(tool, line, allowed, fit).deviation
