@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import doctest
+import importlib
 import json
 import re
 import shlex
@@ -48,6 +50,16 @@ def test_the_readmes_first_scene_is_complete_and_its_commands_run(tmp_path):
         ended = subprocess.run([*words, *further], cwd=tmp_path, capture_output=True, text=True)
         assert (ended.returncode, ended.stderr) == (0, "")
     assert json.loads((tmp_path / "out/plinth/result.json").read_text())["check"]["within_tolerance"]
+
+
+def test_every_example_in_a_docstring_is_true():
+    """Found in the text first: most modules have none, and some take long to load."""
+    with_examples = [path for path in (ROOT / "sweep").rglob("*.py") if ">>>" in path.read_text("utf-8")]
+    names = [".".join(path.relative_to(ROOT).with_suffix("").parts) for path in with_examples]
+    ran = {name: doctest.testmod(importlib.import_module(name)) for name in names}
+
+    assert len(ran) >= 14
+    assert {name: result for name, result in ran.items() if result.failed or not result.attempted} == {}
 
 
 def test_the_readmes_table_of_keys_is_what_the_program_prints():
