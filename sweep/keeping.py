@@ -37,6 +37,7 @@ def keep(path: Path, into: Path | None, told: Told) -> int:
     from datetime import date
     from importlib.metadata import version
 
+    from sweep.plan.written_out import written_out
     from sweep.scene.file import read_text
     from sweep.scene.keep import fit_record, kept_text, measured_now, put_by, record_beside
     from sweep.scene.points import read_points
@@ -70,7 +71,7 @@ def keep(path: Path, into: Path | None, told: Told) -> int:
         "notes": told.notes or record.notes,
     }
     kept = {name: words for name, words in kept.items() if words}
-    text = kept_text(_whole_text(text, path), path, kept, measured)
+    text = kept_text(written_out(text, scene, scene.units), path, kept, measured)
     scene_of(text, into / path.name)  # what is kept can be read: nothing else is written
     place = put_by(into, f"{path.stem}-{kept['date']}", text)
     console = terminal()
@@ -83,23 +84,3 @@ def keep(path: Path, into: Path | None, told: Told) -> int:
         console.print(f"On the phone {len(set(record.ticked))} of {record.steps} steps are ticked.")
     console.print(PARAGRAPH, style="dim")
     return 0
-
-
-def _whole_text(text: str, path: Path) -> str:
-    """Return a scene's text with the set-ups and the passes that it leaves out, as a run works them out."""
-    from sweep.plan.complete import complete, passes_to_write
-    from sweep.scene.model import WholeScene
-    from sweep.scene.read import scene_of
-    from sweep.scene.write import completed_text, text_with_passes, text_with_setups
-
-    scene = scene_of(text, path)
-    if isinstance(scene, WholeScene):
-        return text
-    if scene.lacks_setups:
-        from sweep.plan.several.solve import solve_setups
-
-        text = text_with_setups(text, solve_setups(scene).scene.setups, scene.units)
-        scene = scene_of(text, path)
-    if not scene.setups:
-        return completed_text(text, complete(scene).scene, scene.units)
-    return text_with_passes(text, passes_to_write(scene), scene.units)

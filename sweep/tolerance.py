@@ -61,6 +61,10 @@ AREA_NOTHING = 1e-6
 """mm2. A pass that takes less than this from the section takes nothing."""
 
 
+IN_95 = 1.959963984540054
+"""Standard deviations either way that hold 95 % of a normal error."""
+
+
 @dataclass(frozen=True)
 class Fineness:
     """How finely a job is worked out.

@@ -17,8 +17,7 @@ from sweep.live.opened import Opened, digests_beside
 from sweep.live.proposal import proposed
 from sweep.live.proposal_setups import offered
 from sweep.live.standing import forms_of, stand, state_of
-from sweep.plan.complete import complete, passes_to_write
-from sweep.plan.several.solve import solve_setups
+from sweep.plan.written_out import written_out
 from sweep.scene.changes import changed
 from sweep.scene.edits import Edit
 from sweep.scene.file import read_text
@@ -26,7 +25,6 @@ from sweep.scene.read import scene_beside
 from sweep.scene.rewrite import rewritten
 from sweep.scene.shop import SHOP, shop_in, shop_with
 from sweep.scene.toml import tables_of
-from sweep.scene.write import completed_text, text_with_passes, text_with_setups
 from sweep.show.files.meshes import write_meshes
 from sweep.show.page.model import Moment, opening_model, stretches_model
 from sweep.show.page.page import TAKEN_AWAY, page_text, saw_page, shown_live
@@ -50,16 +48,9 @@ def opened(path: Path, units: Units | None, before: Opened | None = None) -> Ope
     data = tables_of(text, path)
     beside = digests_beside(path, [data.get("target")])  # before they are read: what changes meanwhile is seen later
     scene = scene_beside(data, path.parent)
-    units = units or scene.units
-    if not scene.setups and not scene.lacks_setups:
-        return Opened(path, text, completed_text(text, complete(scene).scene, units), beside)
-    whole = text
     if scene.lacks_setups and before is not None and (before.text, before.beside) == (text, beside):
         return before
-    if scene.lacks_setups:
-        scene = solve_setups(scene).scene
-        whole = text_with_setups(text, scene.setups, units)
-    return Opened(path, text, text_with_passes(whole, passes_to_write(scene), units), beside)
+    return Opened(path, text, written_out(text, scene, units or scene.units), beside)
 
 
 def page(path: Path, units: Units | None, home: str = "", before: Opened | None = None) -> tuple[Opened, bytes]:

@@ -12,11 +12,11 @@ from sweep.check.setups import judge_setups
 from sweep.cut.job import simulate
 from sweep.cut.moulding import mould
 from sweep.errors import SceneError
-from sweep.plan.complete import complete, plan_setups
+from sweep.plan.complete import complete, passes_to_write, plan_setups
 from sweep.scene.model import Scene, WholeScene
 from sweep.scene.places import Tables
 from sweep.scene.read import scene_beside
-from sweep.scene.write import passes_told
+from sweep.scene.write import passes_told, tables_with_passes
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
 from sweep.tolerance import AS_RUN, Fineness
@@ -95,13 +95,7 @@ def written_down(data: Tables, report: AnyReport) -> Tables:
         if "passes" in data or not isinstance(setup, dict):
             return data
         return data | {"passes": passes_told(report.scene.passes, setup["blade_height"], report.scene.units)}
-    tables = list(data["setups"])
-    for one in report.planned:
-        place = one.setting.asked.number - 1
-        if one.plan is not None and "blade_height" in tables[place]:
-            last = tables[place]["blade_height"]
-            tables[place] = tables[place] | {"passes": passes_told(one.scene.passes, last, report.scene.units)}
-    return data | {"setups": tables}
+    return tables_with_passes(data, passes_to_write(report.planned), report.units)
 
 
 def _cutter(scene: Scene, fineness: Fineness, units: Units) -> Callable[[Any], AnyReport]:

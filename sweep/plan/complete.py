@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sweep.cut.job import simulate
@@ -98,19 +99,14 @@ def plan_setups(scene: Scene) -> tuple[Planned, ...]:
     return tuple(done)
 
 
-def passes_to_write(scene: Scene) -> dict[int, Passes]:
-    """Return the passes that are planned for several set-ups, by their places in the scene, from 0.
+def passes_to_write(planned: Sequence[Planned]) -> dict[int, Passes]:
+    """Return the passes that were planned for several set-ups, by their places in the scene, from 0.
 
     Only of those that are raised to a height that is written: passes of no others can be written.
-
-    Raises
-    ------
-    SceneError
-        As `plan_setups` does.
     """
     return {
         one.setting.asked.number - 1: one.scene.passes
-        for one in plan_setups(scene)
+        for one in planned
         if one.plan is not None and getattr(one.setting.asked.setup, "blade_height", None) is not None
     }
 

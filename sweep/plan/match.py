@@ -20,7 +20,10 @@ from numpy.typing import ArrayLike, NDArray
 from sweep.errors import SceneError
 from sweep.figure import count, length
 from sweep.plan.moulding import ANGLE, FACE, HEIGHT, ROTATION, SHIFT_Y, SHIFT_Z, TILT, UNIT, Outlines, apart, placed
+from sweep.quantity import read_quantity
+from sweep.scene.limits import CALLIPERS
 from sweep.shape.tool import Tool
+from sweep.units import LENGTH
 
 Array = NDArray[np.float64]
 
@@ -36,8 +39,8 @@ UNSEEN = 1e-4
 FEWEST, MOST = 10, 3000
 """Points that can be matched."""
 
-ACCURACY = 0.1
-"""mm. Standard deviation of a point measured by a contour gauge or callipers: common practice."""
+ACCURACY = read_quantity(CALLIPERS, LENGTH)
+"""mm. Standard deviation of a measured point, where nothing else is said."""
 
 
 @dataclass(frozen=True)

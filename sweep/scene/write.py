@@ -89,11 +89,15 @@ def text_with_passes(text: str, planned: Mapping[int, Passes], units: Units) -> 
     units : Units
         In which new lengths and speeds are written.
     """
-    data = tomlkit.parse(text).unwrap()
+    return rewritten(text, tables_with_passes(tomlkit.parse(text).unwrap(), planned, units))
+
+
+def tables_with_passes(tables: dict[str, Any], planned: Mapping[int, Passes], units: Units) -> dict[str, Any]:
+    """Return a scene's tables with `[setups.passes]` in set-ups that lacked them; see `text_with_passes`."""
+    setups = list(tables["setups"])
     for place, passes in planned.items():
-        one = data["setups"][place]
-        one["passes"] = passes_told(passes, one["blade_height"], units)
-    return rewritten(text, data)
+        setups[place] = setups[place] | {"passes": passes_told(passes, setups[place]["blade_height"], units)}
+    return tables | {"setups": setups}
 
 
 def scene_text(tables: dict[str, Any], scene: Scene, units: Units) -> str:

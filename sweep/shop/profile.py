@@ -8,10 +8,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from sweep.scene.defaults import default_of
 from sweep.scene.line import crosses_itself, turned_back
 from sweep.scene.places import Tables
+from sweep.scene.target import Target
 from sweep.shape import section
 from sweep.tolerance import DRAWN
+from sweep.units import LENGTH
 
 Array = NDArray[np.float64]
 
@@ -53,7 +56,7 @@ class Profile:
     inches: bool
     tables: Tables | None = None
     made: Array | None = None
-    tolerance: float = 0.25
+    tolerance: float = default_of(Target, "tolerance", LENGTH)
 
 
 @dataclass(frozen=True)

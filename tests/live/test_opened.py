@@ -12,6 +12,8 @@ from demos import SCENES
 from sweep.live import answers
 from sweep.live.asked import Asked
 from sweep.live.desk import Desk
+from sweep.plan import written_out
+from sweep.plan.several import solve
 from sweep.units import Units
 
 
@@ -20,9 +22,10 @@ def test_what_lies_beside_a_scene_is_watched_with_what_a_page_names_and_set_ups_
     scene = tmp_path / shutil.copy(SCENES / "ogee-crown.toml", tmp_path)
     points = tmp_path / shutil.copy(SCENES / "ogee-crown.csv", tmp_path)
     found = []
-    monkeypatch.setattr(answers, "solve_setups", lambda wanted: found.append(wanted.target.points) or _Solved(wanted))
-    monkeypatch.setattr(answers, "text_with_setups", lambda text, setups, units: text)
-    monkeypatch.setattr(answers, "passes_to_write", lambda wanted: {})
+    monkeypatch.setattr(solve, "solve_setups", lambda wanted: found.append(wanted.target.points) or _Solved(wanted))
+    monkeypatch.setattr(written_out, "text_with_setups", lambda text, setups, units: text)
+    monkeypatch.setattr(written_out, "plan_setups", lambda wanted: ())
+    monkeypatch.setattr(written_out, "text_with_passes", lambda text, planned, units: text)
     desk = Desk(scene, Units(), None)
 
     def now(**changes: str) -> dict[str, str]:

@@ -2,7 +2,7 @@
 
 Fence angle, offset and the height of each measured pass are moved until what the scene's blade would cut differs least
 from what was measured, each difference as a share of its standard deviation: least squares, with the usual linear
-intervals, 1.96 standard deviations. The kerf that is really cut is one unknown more, known as `accuracy.kerf` says.
+intervals. The kerf that is really cut is one unknown more, known as `accuracy.kerf` says.
 
 What no measurement tells is taken as it was set, with the error that `[accuracy]` gives it: so a width alone tells
 the fence's angle, as far as the height is known. That is no answer about the height, so none is given.
@@ -23,11 +23,9 @@ from sweep.plan.correct.points import TellsPoints, told_by_points
 from sweep.plan.setting_errors import setting_errors
 from sweep.scene.model import WholeScene
 from sweep.shape.outline import edges, settings
+from sweep.tolerance import IN_95
 
 Array = NDArray[np.float64]
-
-IN_95 = 1.959963984540054
-"""Standard deviations either way that hold 95 % of a normal error."""
 
 LEAST, STEEPEST = math.radians(0.1), math.pi / 2
 """rad. Fence angles that are looked at."""

@@ -15,10 +15,10 @@ import math
 from collections.abc import Callable
 from typing import Any, TypeAlias
 
+from sweep.tolerance import IN_95
+
 Spot: TypeAlias = tuple[int, float]
 """A place among rising numbers: which of them is next below, and how far on towards the one above, 0 to 1."""
-
-IN_95 = 1.96
 
 
 def answer(

@@ -15,10 +15,13 @@ from sweep.cut.blank import wood_section
 from sweep.errors import SceneError, UnusableError
 from sweep.figure import count, length
 from sweep.phrase import Example
+from sweep.quantity import read_quantity
+from sweep.scene.limits import CALLIPERS
 from sweep.scene.model import WholeScene
 from sweep.shape import section
 from sweep.shape.frame import highest_setting
 from sweep.shape.tool import Tool
+from sweep.units import LENGTH
 
 Array = NDArray[np.float64]
 
@@ -61,7 +64,7 @@ class Measured:
     depth: Sized = NONE
     flat: Sized = NONE
     points: Array | None = None
-    points_accuracy: float = 0.1
+    points_accuracy: float = read_quantity(CALLIPERS, LENGTH)
 
     @property
     def tells_height(self) -> bool:

@@ -16,6 +16,7 @@ from sweep.figure import length
 from sweep.plan.match import FINE, match_offcut
 from sweep.plan.moulding import ANGLE, HEIGHT, TILT, UNIT, Outlines
 from sweep.shape.tool import Tool
+from sweep.tolerance import IN_95
 
 Array = NDArray[np.float64]
 
@@ -79,7 +80,7 @@ def told_by_points(tool: Tool, tilt: float, points: Array, accuracy: float) -> T
     both = [free.index(ANGLE), free.index(HEIGHT)]
     together = spread[np.ix_(both, both)] * np.outer(UNIT[[ANGLE, HEIGHT]], UNIT[[ANGLE, HEIGHT]])
     # as wide as the match says: it knows of scatter, of waves and of rivals
-    wider = np.array(halves) / 1.96 / np.sqrt(np.diag(together))
+    wider = np.array(halves) / IN_95 / np.sqrt(np.diag(together))
     whitening = np.linalg.inv(np.linalg.cholesky(together * np.outer(wider, wider)))
     first, second = whitening.tolist()
     return TellsPoints(match.fence_angle.value, match.blade_height.value, (tuple(first), tuple(second)))

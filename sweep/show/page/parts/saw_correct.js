@@ -5,7 +5,7 @@
 
 /** @typedef {[number, number]} Spot Which of rising numbers is next below, and how far on towards the one above. */
 
-const IN_95 = 1.96;
+const IN_95 = 1.959963984540054;
 
 /** @type {(rising: number[], value: number) => Spot | null} */
 function spotOf(rising, value) {
