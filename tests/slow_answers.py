@@ -29,6 +29,12 @@ def asleep() -> None:
     time.sleep(3600)
 
 
+def asleep_for(seconds: float) -> float:
+    """Wait so long."""
+    time.sleep(seconds)
+    return seconds
+
+
 def ends_its_process() -> None:
     """As a library does that crashes."""
     os._exit(3)

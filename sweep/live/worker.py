@@ -1,11 +1,12 @@
 """A process that works out answers, one at a time: it can be ended whatever it is in the middle of.
 
-    python -m sweep.live.worker MODULE SECONDS
+    python -m sweep.live.worker MODULE SECONDS PATIENCE
 
 It reads tasks from standard input and writes what came of them to standard output, each as a length of 4 bytes and so
 much pickle. A task is the name of a function of the module, or of another one
 (``sweep.live.shop_answers:page``), and what it is given; what comes of it is one of
-("done", value), ("refused", field, sentence) and ("failed",).
+("done", value), ("refused", field, sentence) and ("failed",). What takes longer than so many seconds of the processor
+is ended by the system, in whatever call it is (POSIX, ITIMER_PROF); PATIENCE is in seconds by the clock.
 """
 
 from __future__ import annotations
@@ -28,7 +29,7 @@ GRACE = 10.0
 """Seconds after which the process ends itself, when whoever should have ended it is gone."""
 
 
-def main(module: str, seconds: float) -> None:
+def main(module: str, seconds: float, patience: float) -> None:
     """Work until standard input ends."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl+C is for the server, which ends this process
     answers = os.fdopen(os.dup(1), "wb")
@@ -39,11 +40,19 @@ def main(module: str, seconds: float) -> None:
     with open(os.devnull, "w") as nowhere:  # noqa: PTH123
         while True:
             task = tasks.get()
-            faulthandler.dump_traceback_later(seconds + GRACE, exit=True, file=nowhere)
+            faulthandler.dump_traceback_later(patience + GRACE, exit=True, file=nowhere)
+            _let_work(seconds)
             content = pickle.dumps(_done(functions, *pickle.loads(task)))
+            _let_work(0)
             faulthandler.cancel_dump_traceback_later()
             answers.write(struct.pack("<I", len(content)) + content)
             answers.flush()
+
+
+def _let_work(seconds: float) -> None:
+    """Let this process be ended once it has used so much of the processor from now on; 0 for never."""
+    if hasattr(signal, "setitimer"):
+        signal.setitimer(signal.ITIMER_PROF, seconds)
 
 
 def _done(functions: Any, name: str, given: tuple[Any, ...]) -> tuple[Any, ...]:
@@ -65,4 +74,4 @@ def _listen(source: BinaryIO, tasks: queue.SimpleQueue[bytes]) -> None:
 
 
 if __name__ == "__main__":
-    main(sys.argv[1], float(sys.argv[2]))
+    main(sys.argv[1], float(sys.argv[2]), float(sys.argv[3]))

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import asyncio
 import pickle
+import signal
 import struct
 import sys
+from contextlib import suppress
 from typing import Any
 
 from sweep.errors import SweepError
@@ -14,14 +16,25 @@ COUNT = 2
 """Processes: while one page waits for something long, the others go on."""
 
 LIMIT = 30.0
-"""Seconds that one answer may take; a slider's takes some hundredths, a set-up over ten blades a few."""
+"""Seconds of the processor that one answer may take; a slider's takes some hundredths, set-ups for a moulding five."""
+
+PATIENCE = 300.0
+"""Seconds by the clock: on a busy machine an answer takes many times as long as it works."""
 
 MOST_WAITING = 20
-"""Answers that may be waiting to be begun; each waits no longer than one may take."""
+"""Answers that may be waiting to be begun; each waits by the clock no longer than one may work."""
+
+OVER = getattr(signal, "SIGPROF", None)
+"""The signal that ends a process of ours whose time is over; None where a system does not count it (Windows)."""
+
+CLOSED = 5.0
+"""Seconds in which a process has ended whose end of the pipe is closed."""
 
 BUSY = "Too much is asked for at once; close other pages of this job, or wait a little."
-
-
+TOO_LONG = (
+    "This took longer than {} and was stopped: all stands as it was before. "
+    "Change something else, or work it out by 'sweep run' or 'sweep solve', which take the time they need."
+)
 FAILED = "The program failed to work this out; it says why where it was started."
 
 
@@ -52,11 +65,19 @@ class Workers:
     module : str
         Whose functions are called.
     count : int
-    limit : float, seconds
+    limit, patience : float, seconds
+        Of the processor, and by the clock.
     """
 
-    def __init__(self, module: str = "sweep.live.answers", count: int = COUNT, limit: float = LIMIT) -> None:
+    def __init__(
+        self,
+        module: str = "sweep.live.answers",
+        count: int = COUNT,
+        limit: float = LIMIT,
+        patience: float = PATIENCE,
+    ) -> None:
         self._module, self._limit = module, limit
+        self._patience = limit if OVER is None else patience
         self._free = asyncio.Semaphore(count)
         self._idle: list[asyncio.subprocess.Process] = []
         self._waiting = 0
@@ -88,14 +109,13 @@ class Workers:
     async def _by_a_process(self, name: str, given: tuple[Any, ...]) -> Any:
         process = self._idle.pop() if self._idle else await self._started()
         try:
-            answer = await asyncio.wait_for(_exchanged(process, (name, given)), self._limit)
+            answer = await asyncio.wait_for(_exchanged(process, (name, given)), self._patience)
         except TimeoutError:
             await _end(process)
-            raise NoAnswerError(
-                f"This took longer than {self._limit:g} s and was stopped; go back, or work it out with 'sweep solve'."
-            ) from None
+            raise NoAnswerError(TOO_LONG.format(f"{self._patience:g} s")) from None
         except (OSError, EOFError):
-            await _end(process)
+            if await _end(process, CLOSED) == -(OVER or 0):
+                raise NoAnswerError(TOO_LONG.format(f"{self._limit:g} s of the processor's time")) from None
             raise NoAnswerError(FAILED) from None
         except asyncio.CancelledError:
             await _end(process)
@@ -108,7 +128,7 @@ class Workers:
         raise NoAnswerError(FAILED)
 
     async def _started(self) -> asyncio.subprocess.Process:
-        command = [sys.executable, "-m", "sweep.live.worker", self._module, str(self._limit)]
+        command = [sys.executable, "-m", "sweep.live.worker", self._module, str(self._limit), str(self._patience)]
         pipe = asyncio.subprocess.PIPE
         return await asyncio.create_subprocess_exec(*command, stdin=pipe, stdout=pipe)
 
@@ -129,7 +149,11 @@ async def _exchanged(process: asyncio.subprocess.Process, task: tuple[str, tuple
     return answer
 
 
-async def _end(process: asyncio.subprocess.Process) -> None:
-    if process.returncode is None:
-        process.kill()
-    await process.wait()
+async def _end(process: asyncio.subprocess.Process, grace: float = 0.0) -> int:
+    """End a process that does not end by itself within some seconds, and return its status."""
+    try:
+        return await asyncio.wait_for(process.wait(), grace)
+    except TimeoutError:
+        with suppress(ProcessLookupError):
+            process.kill()
+        return await process.wait()

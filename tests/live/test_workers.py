@@ -12,11 +12,11 @@ from sweep.live.workers import MOST_WAITING, NoAnswerError, RefusedError, Worker
 LIMIT = 2.0
 
 
-def with_workers(work, count: int = 2):
+def with_workers(work, count: int = 2, limit: float = LIMIT, patience: float = LIMIT):
     """Return what comes of a coroutine that is given workers, closed after it."""
 
     async def whole():
-        workers = Workers("slow_answers", count, LIMIT)
+        workers = Workers("slow_answers", count, limit, patience)
         try:
             return await work(workers)
         finally:
@@ -51,6 +51,18 @@ def test_what_takes_too_long_is_ended_and_does_not_stop_the_others(name):
         return await asyncio.gather(*(workers.work("at_once", k) for k in range(4)))
 
     assert with_workers(work) == [0, 1, 2, 3]
+
+
+@pytest.mark.parametrize("name", ["for_ever", "in_one_call"])
+def test_what_works_too_long_is_told_from_what_waits_for_a_busy_machine(name):
+    """Time is that of the processor: what sleeps longer than it may work is answered."""
+
+    async def work(workers):
+        with pytest.raises(NoAnswerError, match=r"longer than 0\.2 s of the processor's time"):
+            await workers.work(name)
+        return await workers.work("asleep_for", 0.5)
+
+    assert with_workers(work, count=1, limit=0.2, patience=60.0) == 0.5
 
 
 def test_a_crash_a_failure_and_a_refusal_are_told_and_the_next_answer_is_right(capfd):

@@ -119,6 +119,13 @@ def test_a_field_takes_inches_and_fractions(page):
     page.select_option("#units", "in")
     settled(page)
     assert_shows(page, outcome_with({"setup.blade_height": "5/8 in"}), "in")
+    slide(page, "#setup-offset-slider", 4)  # it counts in the notation of its field
+    assert page.input_value("#setup-offset") == "4 mm"
+
+    page.evaluate("sweepPage.editor.live.version = 'another'")
+    typed(page, "setup.blade_height", "3/8 in")
+    assert "opened too long ago" in page.text_content("#notices")
+    assert page.input_value("#setup-blade_height") == "5/8 in"  # what is not done does not stand there
 
 
 REFUSED = [

@@ -12,6 +12,7 @@ from reports import setups_report_of
 
 from sweep.cut.stages import stage
 from sweep.live.jobs import summary
+from sweep.shape.solid import volume
 from sweep.show.files.folder import mesh_files
 from sweep.show.files.meshes import write_meshes
 from sweep.show.page.page import removal_of, write_removal
@@ -52,7 +53,10 @@ def test_the_slider_goes_through_every_pass_of_every_set_up(browser, folder):
     report = setups_report_of("base-of-two-coves")
     with watched(browser, of(folder, "base-of-two-coves"), **PHONE) as page:
         assert page.evaluate("document.documentElement.scrollWidth") == 380
-        assert page.evaluate("Number(document.getElementById('pass').max)") == report.moulding.passes
+        assert page.evaluate("Number(document.getElementById('pass').max)") == report.moulding.passes + 1
+        slide(page, "#pass", report.moulding.passes + 1)  # without the strip that the last pass leaves loose
+        finished = sum(volume(piece.body) for piece in report.moulding.pieces)
+        assert shown_volume(page) == pytest.approx(finished, rel=1e-6)
         at = 0
         slide(page, "#travel", 1000)
         for one, setting in zip(report.reports, report.moulding.settings, strict=True):

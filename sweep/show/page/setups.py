@@ -25,6 +25,8 @@ CHORD = 0.25
 def setup_models(report: SetupsReport, feeds: bool) -> list[dict[str, Any]]:
     """Return what the page shows of each set-up, in order; the last one ends with the finished moulding.
 
+    That is shown beside the last pass where more work follows it, or where that pass leaves what falls off.
+
     With `feeds` they hold the stock at every moment of every pass, or else it is asked for when it is looked at.
     """
     moulding = report.moulding
@@ -37,7 +39,7 @@ def setup_models(report: SetupsReport, feeds: bool) -> list[dict[str, Any]]:
         model["blade_as"] = blades.index(model["blade"])
         if model["blade_as"] < place:
             del model["blade"]  # it is that of an earlier set-up, and large
-    if moulding.finishing:
+    if moulding.finishing or any(one.setting is moulding.settings[-1] for one in moulding.fallen):
         last, number = models[-1], len(moulding.jobs[-1].passes) + 1
         last["finished"] = number
         last["stages"][number] = stage_model(as_it_lies(report))

@@ -43,6 +43,7 @@ export class Editor {
     this.desk = desk;
     this.live = live;
     this.state = live.state;
+    this.html = by("cards").innerHTML;
     this.before = keptOf(live.scene); // what this page held before it was loaded anew
     this.buttons = { undo: the("undo", HTMLButtonElement), redo: the("redo", HTMLButtonElement), save: the("save", HTMLButtonElement) };
     this.buttons.undo.addEventListener("click", () => this.turn("undo"));
@@ -233,6 +234,7 @@ export class Editor {
     this.desk.lag("");
     if (reply && !held) this.took(gesture, reply.state);
     if (reply) this.desk.become(reply);
+    else if (!held && !this.desk.gone) this.put(this.html); // it was not done: nothing stands there as if it were
   }
 
   /**
@@ -265,6 +267,7 @@ export class Editor {
 
   /** @param {string} html */
   put(html) {
+    this.html = html;
     become(by("cards"), html);
   }
 
