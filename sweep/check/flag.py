@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal, get_args
+from typing import Literal, assert_never, get_args
 
 from sweep.figure import Named
 from sweep.units import Kind
@@ -83,6 +83,11 @@ class Flag:
     figures: Named = ()
     may: bool = False
 
+    @property
+    def field(self) -> str:
+        """The key that sets its limit or, where none does, the one to look at first; of each of several set-ups too."""
+        return _field_of(self)
+
     def figure(self, name: str) -> float:
         """Return the value of one of its figures; raise KeyError where it has none of that name."""
         return dict(self.figures)[name].value
@@ -90,3 +95,65 @@ class Flag:
     def has(self, name: str) -> bool:
         """Return whether it has a figure of that name."""
         return name in dict(self.figures)
+
+
+def _field_of(flag: Flag) -> str:
+    match flag.code:
+        case "rise-large":
+            return "limits.rise"
+        case "area-large":
+            return "limits.area"
+        case "chip-thick":
+            return "limits.chip_thickness"
+        case "edge-rubs":
+            return "limits.thin_chip"
+        case "gullet-full":
+            return "limits.gullet_fill"
+        case "power-high":
+            return "saw.motor"
+        case "push-hard":
+            return "limits.push"
+        case "plate-bends":
+            return "limits.side_deflection"
+        case "last-pass-heavy" | "single-pass":
+            return "passes.heights"
+        case "off-the-fence" | "fence-cut" | "fence-off-table" | "strip-trapped":
+            return "setup.fence_side"
+        case "second-fence-cut":
+            return "stock.width"
+        case "fence-steep":
+            return "limits.fence_angle"
+        case "fence-short":
+            return "fence.length"
+        case "throat-tight":
+            return "saw.throat_length" if flag.part == "long" else "saw.throat_width"
+        case "stock-unsupported":
+            return f"saw.support_{flag.part}"
+        case "wood-above-thin":
+            return "limits.wood_above"
+        case "shoulder-narrow":
+            return "limits.shoulder"
+        case "contact-small" | "no-flat":
+            return "limits.contact"
+        case "strip-falls" | "stock-missed" | "piece-freed":
+            return "setup.offset"
+        case "stock-short":
+            return "limits.stock_length"
+        case "stock-narrow":
+            return "limits.stock_width"
+        case "stock-thin":
+            return "limits.stock_thickness"
+        case "rim-fast":
+            return "limits.rim_speed"
+        case "moisture-unknown":
+            return "stock.moisture"
+        case "gap-small":
+            return "panel.gap"
+        case "lip-short":
+            return "panel.lip"
+        case "finish-nothing" | "finish-through":
+            return "finish"
+        case "finish-thin":
+            return "limits.finish_wood"
+        case _:
+            assert_never(flag.code)

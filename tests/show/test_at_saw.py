@@ -20,7 +20,7 @@ from sweep.show.page.at_saw import saw_model
 from sweep.show.say.at_saw.flagged import BARRING
 from sweep.show.say.at_saw.job import screens_of
 from sweep.show.say.cautions import cautions
-from sweep.show.say.flags import SENTENCES
+from sweep.show.say.flags import sentence_of
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
 from sweep.units import MM_PER_INCH, Units
@@ -124,7 +124,7 @@ def test_a_blade_too_fast_or_a_stock_too_short_takes_the_place_of_every_cut():
     assert not any(one.kind == "cut" for one in screens)
     assert len(barred) == 3
     for one in barred:
-        said = [SENTENCES[flag.code](flag, Units()) for flag in one.flags]
+        said = [sentence_of(flag, Units()) for flag in one.flags]
         assert any("do not run this blade" in sentence for sentence in said)
         assert any("too short to pass safely" in sentence for sentence in said)
 

@@ -2,19 +2,96 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from typing import assert_never
 
-from sweep.check.flag import Code, Flag
+from sweep.check.flag import Flag
+from sweep.show.say import flags_of_fence as fence
+from sweep.show.say import flags_of_finish as finish
 from sweep.show.say import flags_of_passes as passes
-from sweep.show.say.may_exceed import SENTENCES as MAY
-from sweep.units import ROTATION, Units, degrees, rpm
-
-_OTHER_SIDE = {"near": "far", "far": "operator's"}
+from sweep.show.say import flags_of_stock as stock
+from sweep.show.say.may_exceed import mild_sentence
+from sweep.units import Units
 
 
 def sentence_of(flag: Flag, units: Units) -> str:
     """Return a flag's sentence, without a full stop: what is wrong, a colon, what to do."""
-    return (MAY if flag.may else SENTENCES)[flag.code](flag, units)
+    if flag.may:
+        return mild_sentence(flag, units)
+    match flag.code:
+        case "rise-large":
+            return passes.rise_large(flag, units)
+        case "area-large":
+            return passes.area_large(flag, units)
+        case "chip-thick":
+            return passes.chip_thick(flag, units)
+        case "edge-rubs":
+            return passes.edge_rubs(flag, units)
+        case "gullet-full":
+            return passes.gullet_full(flag, units)
+        case "power-high":
+            return passes.power_high(flag, units)
+        case "push-hard":
+            return passes.push_hard(flag, units)
+        case "plate-bends":
+            return passes.plate_bends(flag, units)
+        case "last-pass-heavy":
+            return passes.last_pass_heavy(flag, units)
+        case "single-pass":
+            return passes.single_pass(flag, units)
+        case "off-the-fence":
+            return fence.off_the_fence(flag, units)
+        case "fence-steep":
+            return fence.fence_steep(flag, units)
+        case "fence-cut":
+            return fence.fence_cut(flag, units)
+        case "second-fence-cut":
+            return fence.second_fence_cut(flag, units)
+        case "fence-off-table":
+            return fence.fence_off_table(flag, units)
+        case "fence-short":
+            return fence.fence_short(flag, units)
+        case "throat-tight":
+            return fence.throat_tight(flag, units)
+        case "stock-unsupported":
+            return fence.stock_unsupported(flag, units)
+        case "wood-above-thin":
+            return stock.wood_above_thin(flag, units)
+        case "shoulder-narrow":
+            return stock.shoulder_narrow(flag, units)
+        case "contact-small":
+            return stock.contact_small(flag, units)
+        case "no-flat":
+            return stock.no_flat(flag, units)
+        case "strip-falls":
+            return stock.strip_falls(flag, units)
+        case "strip-trapped":
+            return stock.strip_trapped(flag, units)
+        case "stock-short":
+            return stock.stock_short(flag, units)
+        case "stock-narrow":
+            return stock.stock_narrow(flag, units)
+        case "stock-thin":
+            return stock.stock_thin(flag, units)
+        case "stock-missed":
+            return stock.stock_missed(flag, units)
+        case "rim-fast":
+            return stock.rim_fast(flag, units)
+        case "piece-freed":
+            return stock.piece_freed(flag, units)
+        case "moisture-unknown":
+            return stock.moisture_unknown(flag, units)
+        case "gap-small":
+            return finish.gap_small(flag, units)
+        case "lip-short":
+            return finish.lip_short(flag, units)
+        case "finish-nothing":
+            return finish.finish_nothing(flag, units)
+        case "finish-through":
+            return finish.finish_through(flag, units)
+        case "finish-thin":
+            return finish.finish_thin(flag, units)
+        case _:
+            assert_never(flag.code)
 
 
 def flag_line(flag: Flag, units: Units) -> str:
@@ -49,250 +126,3 @@ def owned_flags(flags: tuple[Flag, ...], units: Units, job: str = "job") -> list
 def flag_words(flags: tuple[Flag, ...], units: Units) -> list[dict[str, str]]:
     """Return flags as codes and sentences, for files and pages."""
     return [{"code": flag.code, "message": sentence_of(flag, units)} for flag in flags]
-
-
-def _stock_short(flag: Flag, u: Units) -> str:
-    return (
-        f"the stock is {u.length(flag.value)} long, too short to pass safely under {u.length(flag.limit)}: cut the "
-        "cove on a longer piece and crosscut afterwards"
-    )
-
-
-def _stock_narrow(flag: Flag, u: Units) -> str:
-    return (
-        f"the stock is {u.length(flag.value)} wide, too narrow to be held over the blade under {u.length(flag.limit)}: "
-        "cut the cove on a wider board and rip it to width afterwards"
-    )
-
-
-def _stock_thin(flag: Flag, u: Units) -> str:
-    return (
-        f"the stock is {u.length(flag.value)} thick, too thin to be held over the blade under {u.length(flag.limit)}: "
-        "cut the cove in a thicker board and take the back down afterwards"
-    )
-
-
-def _stock_missed(flag: Flag, u: Units) -> str:
-    passes_by = f"passes {u.length(flag.value)} beside the stock" if flag.value > 0 else "only touches the stock"
-    if flag.part == "at":
-        return f"the blade {passes_by} and cuts nothing: move it, or make it before the set-up that took the wood"
-    return f"the blade {passes_by} and cuts nothing: mend setup.offset, or the stock's width"
-
-
-def _rim_fast(flag: Flag, u: Units) -> str:
-    if flag.kind == ROTATION:
-        return (
-            f"the saw turns at {rpm(flag.value):.0f} rpm and the blade is marked for {rpm(flag.limit):.0f} rpm: "
-            "do not run this blade on this saw"
-        )
-    return (
-        f"the rim runs at {u.rim_speed(flag.value)}, above {u.rim_speed(flag.limit)}: "
-        "use a smaller blade, or a slower saw, and look up what the blade is marked for"
-    )
-
-
-def _piece_freed(flag: Flag, u: Units) -> str:
-    return (
-        f"the cut leaves {flag.value:.0f} separate pieces, the smallest of {u.volume(flag.figure('smallest'))}, which "
-        "the blade can throw: move the cut, or leave a strip that holds them together"
-    )
-
-
-def _moisture_unknown(flag: Flag, u: Units) -> str:
-    return (
-        f"at {100 * flag.value:.0f} % moisture forces and power are not known: their constants are for about 12 %, "
-        "and are shown unchanged; dry the wood, or trust the figures less"
-    )
-
-
-def _off_the_fence(flag: Flag, u: Units) -> str:
-    when = "as it enters or leaves the stock " if flag.has("steady") else ""
-    if flag.has("second_fence_cut"):
-        return (
-            f"{when}the blade pulls the work off the fence with about {u.force(-flag.value)} (an estimate), and it "
-            f"would cut a second fence by {u.length(flag.figure('second_fence_cut'))}: nothing holds the work safely "
-            "like this; set the fence on the other side of the blade, or cut the cove in wider stock"
-        )
-    return (
-        f"{when}the blade pulls the work off the fence with about {u.force(-flag.value)} (an estimate), and this "
-        f"fence alone is not safe: clamp a second one on the {_OTHER_SIDE[flag.part]} side of the stock, or set the "
-        "fence on the other side of the blade"
-    )
-
-
-def _fence_steep(flag: Flag, u: Units) -> str:
-    return (
-        f"the fence stands at {degrees(flag.value):.2f} deg to the blade, more than {degrees(flag.limit):g} deg, so "
-        "the stock goes into the blade's side rather than along it and the plate is pushed aside: take a smaller "
-        "angle, with a larger blade where the cove must stay as wide"
-    )
-
-
-def _fence_cut(flag: Flag, u: Units) -> str:
-    return (
-        f"the blade reaches {u.length(flag.value)} into the fence: set the fence on the stock's other side where the "
-        "blade keeps clear of it, or cut wider stock and rip the rest off afterwards"
-    )
-
-
-def _second_fence_cut(flag: Flag, u: Units) -> str:
-    return (
-        f"the blade reaches {u.length(flag.value)} beyond the stock's other edge: set no second fence there and keep "
-        "featherboards clear of the blade, or cut the cove in wider stock and rip the rest off afterwards"
-    )
-
-
-def _fence_off_table(flag: Flag, u: Units) -> str:
-    return (
-        f"beside the cut {u.length(flag.value)} of the fence has no table under it: set it on the "
-        f"{_OTHER_SIDE[flag.part]} side of the blade, or fix a board level with the table there"
-    )
-
-
-def _fence_short(flag: Flag, u: Units) -> str:
-    return (
-        f"a fence {u.length(flag.value)} long cannot be clamped at both edges of the table: take one at least "
-        f"{u.length(flag.limit)} long"
-    )
-
-
-def _throat_tight(flag: Flag, u: Units) -> str:
-    return (
-        f"the opening of the throat plate is {u.length(flag.value)} {flag.part}, and the blade needs "
-        f"{u.length(flag.limit)} through a plate {u.length(flag.figure('throat_thickness'))} thick: fit a plate with a "
-        "larger opening before the blade is raised"
-    )
-
-
-def _stock_unsupported(flag: Flag, u: Units) -> str:
-    when = {"before": "as a pass begins", "after": "as a pass ends"}[flag.part]
-    return (
-        f"{when} the middle of the stock is {u.length(flag.value)} beyond the table's edge, and supports reach "
-        f"{u.length(flag.limit)}: set stands or rollers further out (saw.support_{flag.part}), or cut shorter stock"
-    )
-
-
-def _wood_above_thin(flag: Flag, u: Units) -> str:
-    return (
-        f"{u.length(flag.value)} of wood is left above the cove, less than {u.length(flag.limit)}: take thicker "
-        "stock, or a shallower cove"
-    )
-
-
-def _shoulder_narrow(flag: Flag, u: Units) -> str:
-    return (
-        f"{u.length(flag.value)} of flat is left to ride on the table on the {flag.part} (looking along the feed), "
-        f"less than {u.length(flag.limit)}: cut the cove in wider stock and rip the rest off afterwards"
-    )
-
-
-def _contact_small(flag: Flag, u: Units) -> str:
-    return (
-        f"in all {u.length(flag.value)} of flat is left to ride on the table beside the cove, less than "
-        f"{u.length(flag.limit)}: the stock can rock; cut the cove on a wider board and rip it to width afterwards"
-    )
-
-
-def _no_flat(flag: Flag, u: Units) -> str:
-    return (
-        f"nothing flat is left to ride on the table on the {flag.part} of the cut (looking along the feed): make this "
-        "set-up before the one that takes it, leave runners on both edges and rip them off last, or screw the stock "
-        "to a carrier"
-    )
-
-
-def _strip_falls(flag: Flag, u: Units) -> str:
-    return (
-        f"a strip {_size(flag, u)} falls off beside the turning blade, which can catch and throw it: stand aside, let "
-        "the saw come to rest before it is taken away, or turn the strip into shavings by more passes"
-    )
-
-
-def _strip_trapped(flag: Flag, u: Units) -> str:
-    return (
-        f"a strip {_size(flag, u)} falls off between the blade and the fence, where it is pinched and thrown back: "
-        "set the fence on the other side of the stock, or turn the stock end for end"
-    )
-
-
-def _size(flag: Flag, u: Units) -> str:
-    return f"{u.length(flag.figure('width'))} wide and {u.length(flag.figure('height'))} high"
-
-
-def _gap_small(flag: Flag, u: Units) -> str:
-    return (
-        f"at {100 * flag.figure('moisture'):.3g} % moisture the panel's edge moves out {u.length(flag.limit)} and the "
-        f"gap behind it is {u.length(flag.value)}: it would burst the frame or split; leave more room"
-    )
-
-
-def _lip_short(flag: Flag, u: Units) -> str:
-    return (
-        f"at {100 * flag.figure('moisture'):.3g} % moisture the panel's edge draws back "
-        f"{u.length(flag.figure('drawn_back'))} and the lip laps over it {u.length(flag.value)} when fitted: let it "
-        f"lap at least {u.length(flag.limit)}"
-    )
-
-
-def _finish_nothing(flag: Flag, u: Units) -> str:
-    return f"{_operation(flag)} takes nothing: move it, or leave it out"
-
-
-def _finish_through(flag: Flag, u: Units) -> str:
-    return (
-        f"{_operation(flag)} breaks into the cove and takes {u.length(flag.value)} of its line: make it smaller, or "
-        "move it"
-    )
-
-
-def _finish_thin(flag: Flag, u: Units) -> str:
-    return (
-        f"{_operation(flag)} leaves {u.length(flag.value)} of wood behind the face it cuts, less than "
-        f"{u.length(flag.limit)}: make it smaller, or move it"
-    )
-
-
-def _operation(flag: Flag) -> str:
-    piece = f", piece {flag.figure('piece'):.0f}" if flag.has("piece") else ""
-    return f"finish {flag.figure('number'):.0f} ({flag.part}{piece})"
-
-
-SENTENCES: dict[Code, Callable[[Flag, Units], str]] = {
-    "rise-large": passes.rise_large,
-    "area-large": passes.area_large,
-    "chip-thick": passes.chip_thick,
-    "edge-rubs": passes.edge_rubs,
-    "gullet-full": passes.gullet_full,
-    "power-high": passes.power_high,
-    "push-hard": passes.push_hard,
-    "plate-bends": passes.plate_bends,
-    "last-pass-heavy": passes.last_pass_heavy,
-    "single-pass": passes.single_pass,
-    "off-the-fence": _off_the_fence,
-    "fence-steep": _fence_steep,
-    "fence-cut": _fence_cut,
-    "second-fence-cut": _second_fence_cut,
-    "fence-off-table": _fence_off_table,
-    "fence-short": _fence_short,
-    "throat-tight": _throat_tight,
-    "stock-unsupported": _stock_unsupported,
-    "wood-above-thin": _wood_above_thin,
-    "shoulder-narrow": _shoulder_narrow,
-    "contact-small": _contact_small,
-    "no-flat": _no_flat,
-    "strip-falls": _strip_falls,
-    "strip-trapped": _strip_trapped,
-    "stock-short": _stock_short,
-    "stock-narrow": _stock_narrow,
-    "stock-thin": _stock_thin,
-    "stock-missed": _stock_missed,
-    "rim-fast": _rim_fast,
-    "piece-freed": _piece_freed,
-    "moisture-unknown": _moisture_unknown,
-    "gap-small": _gap_small,
-    "lip-short": _lip_short,
-    "finish-nothing": _finish_nothing,
-    "finish-through": _finish_through,
-    "finish-thin": _finish_thin,
-}
-"""One function a code; a test holds them to be all there are."""

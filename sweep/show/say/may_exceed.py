@@ -7,7 +7,24 @@ from sweep.show.say.estimates import estimate, estimate_past
 from sweep.units import FORCE, POWER, Units
 
 
-def chip_thick(flag: Flag, u: Units) -> str:
+def mild_sentence(flag: Flag, units: Units) -> str:
+    """Return the sentence of a mild flag; raise ValueError for a code that is never mild."""
+    match flag.code:
+        case "chip-thick":
+            return _chip_thick(flag, units)
+        case "power-high":
+            return _power_high(flag, units)
+        case "push-hard":
+            return _push_hard(flag, units)
+        case "plate-bends":
+            return _plate_bends(flag, units)
+        case "off-the-fence":
+            return _off_the_fence(flag, units)
+        case _:
+            raise ValueError(flag.code)
+
+
+def _chip_thick(flag: Flag, u: Units) -> str:
     """Return the sentence of `chip-thick`, by run-out and wobble."""
     return (
         f"with run-out and wobble one tooth may take {u.fine(flag.value)}, more than {u.fine(flag.limit)} (equal teeth "
@@ -15,7 +32,7 @@ def chip_thick(flag: Flag, u: Units) -> str:
     )
 
 
-def power_high(flag: Flag, u: Units) -> str:
+def _power_high(flag: Flag, u: Units) -> str:
     """Return the sentence of `power-high`, by hard wood and dull edges."""
     most, usual = estimate_past(flag.value, flag.limit, POWER, u), estimate(flag.figure("usual"), POWER, u)
     return (
@@ -24,7 +41,7 @@ def power_high(flag: Flag, u: Units) -> str:
     )
 
 
-def push_hard(flag: Flag, u: Units) -> str:
+def _push_hard(flag: Flag, u: Units) -> str:
     """Return the sentence of `push-hard`, by hard wood and dull edges."""
     most, usual = estimate_past(flag.value, flag.limit, FORCE, u), estimate(flag.figure("usual"), FORCE, u)
     return (
@@ -33,7 +50,7 @@ def push_hard(flag: Flag, u: Units) -> str:
     )
 
 
-def plate_bends(flag: Flag, u: Units) -> str:
+def _plate_bends(flag: Flag, u: Units) -> str:
     """Return the sentence of `plate-bends`, by hard wood and dull edges."""
     return (
         f"the plate may bend by up to {u.fine(flag.value)}, more than {u.fine(flag.limit)} (the estimate is "
@@ -41,7 +58,7 @@ def plate_bends(flag: Flag, u: Units) -> str:
     )
 
 
-def off_the_fence(flag: Flag, u: Units) -> str:
+def _off_the_fence(flag: Flag, u: Units) -> str:
     """Return the sentence of `off-the-fence`, where the sign is not known."""
     off, into = u.force(flag.value), u.force(flag.figure("into"))
     when = "as the blade enters or leaves the stock " if flag.has("steady") else ""
@@ -53,15 +70,6 @@ def off_the_fence(flag: Flag, u: Units) -> str:
             "clear of the blade, or cut the cove in wider stock"
         )
     return f"{said}sign is not known, hold the work from both sides"
-
-
-SENTENCES = {
-    "chip-thick": chip_thick,
-    "power-high": power_high,
-    "push-hard": push_hard,
-    "plate-bends": plate_bends,
-    "off-the-fence": off_the_fence,
-}
 
 
 def in_short(flags: tuple[Flag, ...]) -> str:

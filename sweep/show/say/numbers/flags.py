@@ -41,6 +41,8 @@ class FlagNumbers(Numbers):
     code: str
     message: str
     """What is wrong and what to do, in the maker's units."""
+    field: str
+    """The key of the scene that sets the limit or, where none does, the one to look at first."""
     value: float
     limit: float
     kind: str
@@ -58,6 +60,7 @@ def flag_numbers(flags: Iterable[Flag], units: Units) -> tuple[FlagNumbers, ...]
         FlagNumbers(
             code=flag.code,
             message=sentence_of(flag, units),
+            field=flag.field,
             value=float(flag.value),
             limit=float(flag.limit),
             kind=flag.kind.name,
