@@ -100,7 +100,10 @@ def _read(shop: Tables) -> Scene:
             if table not in UNITS[name]:
                 raise SceneError(name, "this is not known here", f"write {' or '.join(UNITS[name])}")
             continue
-        if name == "blades":
+        if name == "saws":
+            for saw in table:
+                scene_from(A_JOB | {"saw": saw})
+        elif name == "blades":
             job = {other: value for other, value in job.items() if other != "blade"} | {"blades": table}
             job["setup"] = {"blade": table[0].get("name", ""), "fence_angle": "20 deg", "blade_height": "1 mm"}
         elif name == "blade" and "profile" in table:

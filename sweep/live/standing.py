@@ -14,7 +14,7 @@ from sweep.scene.changes import Changes, changed, differences
 from sweep.scene.edits import Edit
 from sweep.scene.notation import field_in_inches
 from sweep.scene.places import Tables, put
-from sweep.scene.shop import shop_in
+from sweep.scene.shop import shop_in, with_its_saw
 from sweep.scene.typed import as_typed
 from sweep.show.page.fields import Standing
 from sweep.show.page.finishing import finishing_drawn
@@ -58,7 +58,7 @@ def forms_of(now: Opened, trial: Trial[Made], units: Units) -> str:
     standing = Standing(
         data=trial.data,
         changed={path: pair[0] for path, pair in differences(now.tables, trial.data).items()},
-        shop=shop_in(now.path.parent),
+        shop=with_its_saw(shop_in(now.path.parent), trial.data),
         refused=_by_path(trial, units),
         both={one.edit.path for one in trial.refused if one.edit.over},
         sliders={setting["key"]: setting for setting in all_settings(report, trial.data, units)},

@@ -196,6 +196,7 @@ class Blade(Section):
 class Saw(Section, SawTable):
     """The machine; the sizes of its table are in `fence.py`."""
 
+    name: Name = key("what it is called; required where a shop has several", "")
     speed: Turning = key("speed of the arbor")
     motor: Watts | None = key(
         "power of the motor; a pass that is estimated to take more than it gives the arbor is flagged", None

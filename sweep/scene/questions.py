@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from sweep.scene.shop import is_whole_blade
+from sweep.scene.shop import is_whole_blade, with_its_saw
 
 
 @dataclass(frozen=True)
@@ -103,5 +103,5 @@ def left_open(given: dict[str, str]) -> list[Question]:
 def answered_by(shop: dict[str, Any]) -> dict[str, str]:
     """Return the names of the questions that the folder's shop answers, for `left_open`."""
     has_blade = "blades" in shop or is_whole_blade(shop.get("blade"))
-    known = {BLADE.name: has_blade, SPEED.name: "speed" in shop.get("saw", {})}
+    known = {BLADE.name: has_blade, SPEED.name: "speed" in with_its_saw(shop, {}).get("saw", {})}
     return {name: "" for name, is_known in known.items() if is_known}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 from typing import Annotated
 
@@ -25,7 +26,7 @@ class Rack(Section):
     blades : tuple of Blade
         Each with a name of its own, unless there is but one.
     max_height : float or None, mm
-        Most that the saw raises any of them.
+        Most that the saw raises any of them, of several saws the one that raises them most.
     metric : bool
         Whether the first one's size is written in mm.
     """
@@ -70,11 +71,10 @@ def rack_in(path: Path) -> Rack:
     written = shop.get("blades") or [shop[name] for name in ("blade",) if name in shop]
     if not written:
         raise SceneError(f"{path.name}, blades", "it has no blade", "write [blade], or [[blades]], each with a name")
-    held = {"blades": written}
-    if "max_height" in shop.get("saw", {}):
-        held["max_height"] = shop["saw"]["max_height"]
+    saws = shop.get("saws") or [shop.get("saw", {})]
+    held = [{"blades": written} | {key: saw[key] for key in ("max_height",) if key in saw} for saw in saws]
     try:
-        rack = Rack.model_validate(held)
+        rack = max(map(Rack.model_validate, held), key=lambda one: one.max_height or math.inf)
     except ValidationError as wrong:
         found = in_one_sentence(wrong.errors()[0], Rack)
         raise SceneError(f"{path.name}, {found.field}", found.problem, found.remedy) from None

@@ -47,22 +47,38 @@ class Task:
     ----------
     profile : str
         Its name.
-    job : str
-        A scene as JSON, whole in itself, its blades those that come into question.
+    jobs : tuple of str
+        A scene as JSON for each saw that may cut it, whole in itself, its blades those that come into question.
     full : bool
         Whether every blade is planned and judged, and whole mouldings are worked out.
     """
 
     profile: str
-    job: str
+    jobs: tuple[str, ...]
     full: bool = False
 
 
 def answered(task: Task) -> Answer:
-    """Work out a profile; whatever is wrong with it becomes its row's reason."""
+    """Work out a profile on every saw; of those that cut it within tolerance the one with the fewest flags answers.
+
+    Of several it is the first, and where none does, the one that comes closest.
+    """
+    return min((_on_one_saw(task, job) for job in task.jobs), key=_last_choice)
+
+
+def _last_choice(answer: Answer) -> tuple[bool, bool, float]:
+    """Return what is less of a saw that is rather to be taken."""
+    best = answer.best
+    if best.within_tolerance:
+        return False, best.flags is None, len((best.flags or "").split())
+    return True, best.deviation_mm is None, best.deviation_mm or 0.0
+
+
+def _on_one_saw(task: Task, job: str) -> Answer:
+    """Work out a profile on one saw; whatever is wrong with it becomes its row's reason."""
     inches = False
     try:
-        tables = json.loads(task.job)
+        tables = json.loads(job)
         scene = scene_from(tables)
         inches = scene.stock.in_inches
         if scene.lacks_setups:
@@ -114,6 +130,7 @@ def _fitted(profile: str, rank: int, one: Candidate, scene: Scene) -> Row:
         deviation_mm=_rounded(fit.deviation),
         within_tolerance=fit.deviation <= scene.wanted.tolerance,
         reason="" if one.stopped_by is None else one.stopped_by.said(scene.stock.in_inches),
+        saw=scene.saw.name,
     )
 
 
@@ -151,6 +168,7 @@ def _of_several(task: Task, tables: dict[str, Any], scene: Scene) -> Answer:
         minutes=round(solved.curve.choice.seconds / 60, 2),
         flags=_codes([*verdict.flags, *flags]),
         reason=f"{len(solved.scene.setups)} set-ups take {100 * check.waste_share:.0f} % of the waste",
+        saw=scene.saw.name,
     )
     left = max((piece.outline.figure for piece in verdict.moulding.pieces), key=section.area)
     outline = max(section.rings(left), key=len)

@@ -23,7 +23,7 @@ from sweep.shop.folder import profiles_in
 from sweep.shop.journal import Journal, digest_of
 from sweep.shop.nearest import thinned
 from sweep.shop.profile import Profile, Unread
-from sweep.shop.rack import Rack, job_of, text_of, with_blades
+from sweep.shop.rack import Rack, jobs_of, text_of, with_blades
 from sweep.shop.row import Answer, without_figures
 from sweep.shop.screen import FITTED, screened, shapes_of
 from sweep.shop.work import Opened, worked_out
@@ -118,16 +118,18 @@ def _known(one: Profile) -> Known:
 
 def asked_of(lot: list[Profile | Unread], rack: Rack, full: bool) -> Iterator[tuple[Task, Answer | None]]:
     """Yield what is asked of each of a lot, and its answer where there is one without working it out."""
-    jobs = {one.name: job_of(one, rack) for one in lot if isinstance(one, Profile)}
+    jobs = {one.name: jobs_of(one, rack) for one in lot if isinstance(one, Profile)}
     screen = not full and len(rack.blades) > FITTED
     chosen = _screened([one for one in lot if isinstance(one, Profile)], jobs, rack) if screen else {}
     for one in lot:
         if isinstance(one, Unread):
-            yield Task(one.name, one.reason), without_figures(one.name, one.reason)
+            yield Task(one.name, (one.reason,)), without_figures(one.name, one.reason)
             continue
-        job = jobs[one.name]
-        task = Task(one.name, text_of(with_blades(job, chosen[one.name]) if one.name in chosen else job), full)
-        yield task, _several(one) if one.whole and not full else None
+        texts = [
+            text_of(with_blades(job, chosen[one.name, saw]) if (one.name, saw) in chosen else job)
+            for saw, job in enumerate(jobs[one.name])
+        ]
+        yield Task(one.name, tuple(texts), full), _several(one) if one.whole and not full else None
 
 
 def _several(one: Profile) -> Answer:
@@ -137,22 +139,25 @@ def _several(one: Profile) -> Answer:
     return replace(alone, wanted=drawn(one.line), stock_mm=(size[0], size[1]))
 
 
-def _screened(profiles: list[Profile], jobs: dict[str, Tables], rack: Rack) -> dict[str, list[int]]:
-    """Return the first blades for each profile that is one cove, by their places, in the order of the screening.
+def _screened(
+    profiles: list[Profile], jobs: dict[str, tuple[Tables, ...]], rack: Rack
+) -> dict[tuple[str, int], list[int]]:
+    """Return the first blades for each profile that is one cove, on each saw, by their places, in order.
 
     A plain cove is left out: there a closed form says at once which blade can cut it.
     """
-    groups: dict[tuple[float, float], list[tuple[Profile, float]]] = {}
+    groups: dict[tuple[float, float], list[tuple[Profile, int, float]]] = {}
     for one in profiles:
-        if one.whole or jobs[one.name]["target"].get("shape") == "cove":
-            continue
-        with suppress(SceneError):  # whoever works it out will say the same
-            scene = scene_from(with_blades(jobs[one.name], [0]))
-            most = min(scene.saw.max_height or math.inf, scene.stock.thickness - scene.limits.wood_above)
-            groups.setdefault(scene.saw.tilts, []).append((one, most))
-    chosen: dict[str, list[int]] = {}
+        for saw, job in enumerate(jobs[one.name]):
+            if one.whole or job["target"].get("shape") == "cove":
+                continue
+            with suppress(SceneError):  # whoever works it out will say the same
+                scene = scene_from(with_blades(job, [0]))
+                most = min(scene.saw.max_height or math.inf, scene.stock.thickness - scene.limits.wood_above)
+                groups.setdefault(scene.saw.tilts, []).append((one, saw, most))
+    chosen: dict[tuple[str, int], list[int]] = {}
     for tilts, group in groups.items():
-        shapes = shapes_of([one.line for one, _ in group], [most for _, most in group])
+        shapes = shapes_of([one.line for one, _, _ in group], [most for _, _, most in group])
         order = np.argsort(screened(rack.tools, shapes, tilts), axis=1, kind="stable")[:, :FITTED]
-        chosen |= {one.name: row for (one, _), row in zip(group, order.tolist(), strict=True)}
+        chosen |= {(one.name, saw): row for (one, saw, _), row in zip(group, order.tolist(), strict=True)}
     return chosen

@@ -31,7 +31,7 @@ _LINE = re.compile(rb"([0-9a-f]{64}) (\{.*\})\n")
 
 def digest_of(task: Task) -> str:
     """Return what tells one question from another: the job, what is asked of it, and the program."""
-    asked = f"{program()}\n{task.full}\n{task.profile}\n{task.job}"
+    asked = f"{program()}\n{task.full}\n{task.profile}\n{task.jobs}"
     return hashlib.sha256(asked.encode("utf-8", "surrogatepass")).hexdigest()
 
 

@@ -16,7 +16,7 @@ from sweep.scene.limits import Limits
 from sweep.scene.notation import field_in_inches
 from sweep.scene.places import Tables
 from sweep.scene.read import scene_from
-from sweep.scene.shop import SHOP, of_the_shop, with_shop
+from sweep.scene.shop import SHOP, of_the_shop, on_each_saw, with_its_saw, with_shop
 from sweep.shape.tool import Tool
 from sweep.shop.profile import Profile
 from sweep.units import MM_PER_INCH
@@ -85,37 +85,43 @@ def rack_of(shop: Tables, like: Tables | None = None) -> Rack:
                 f"{SHOP}, saw", "it is missing", 'write [saw] with a speed, for example speed = "4000 rpm"'
             )
         stock = {"stock": TRIED["stock"] | like.get("stock", {})}
-        data = like | stock | {"target": TRIED["target"] | tolerance}
-        try:
-            tried = scene_from(with_shop(data, shop))
-        except SceneError as wrong:
-            told = of_the_shop(wrong, data, shop)
-            told.inches = field_in_inches(shop, wrong.field)
-            raise told from None
+        for data in on_each_saw(like | stock | {"target": TRIED["target"] | tolerance}, shop):
+            try:
+                tried = scene_from(with_shop(data, shop))
+            except SceneError as wrong:
+                told = of_the_shop(wrong, data, shop)
+                told.inches = field_in_inches(with_its_saw(shop, data), wrong.field)
+                raise told from None
         named = [table | {"name": name_of(blade)} for table, blade in zip(blades, tried.choice, strict=True)]
         return Rack(shop, tuple(named), tuple(blade.tool for blade in tried.choice), like, tolerance)
     return Rack(shop, (), (), like, tolerance)
 
 
 def name_of(blade: Blade) -> str:
-    """Return what a blade is called; one without a name by its size, and a cutter by its kind."""
+    """Return what a blade is called; one without a name by its size, and a cutter by its kind too."""
     if blade.name:
         return blade.name
-    return "shaped cutter" if blade.profile is not None else f"{blade.size[0]:g} x {blade.size[1]:g} mm"
+    if blade.profile is not None:
+        return f"shaped cutter, {2 * blade.tool.radius:g} x {blade.tool.kerf:g} mm"
+    return f"{blade.size[0]:g} x {blade.size[1]:g} mm"
 
 
-def job_of(profile: Profile, rack: Rack) -> Tables:
+def jobs_of(profile: Profile, rack: Rack) -> tuple[Tables, ...]:
     """Return the job of a profile as a scene of its own: what the shop says in it, the rack as its `blades`.
 
-    Set-up and passes are left out, to be worked out.
+    Of several saws there is one for each, unless the profile's scene tells its own. Set-up and passes are left out, to
+    be worked out.
     """
     own = profile.tables if profile.tables is not None else _for_a_bare(profile, rack)
     if "target" not in own:  # what its own set-up cuts is wanted
         own = own | {"target": {"shape": "points", "points": _points(profile)}}
-    own = {name: table for name, table in own.items() if name not in MADE}
-    if not rack.blades:
-        return with_shop(own, rack.shop)
-    job = with_shop({name: table for name, table in own.items() if name not in BLADES}, rack.shop)
+    left_out = (*MADE, *BLADES) if rack.blades else MADE
+    own = {name: table for name, table in own.items() if name not in left_out}
+    jobs = (with_shop(one, rack.shop) for one in on_each_saw(own, rack.shop))
+    return tuple(_with_the_rack(job, rack) if rack.blades else job for job in jobs)
+
+
+def _with_the_rack(job: Tables, rack: Rack) -> Tables:
     return {name: table for name, table in job.items() if name != "blade"} | {"blades": list(rack.blades)}
 
 

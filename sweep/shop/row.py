@@ -37,6 +37,8 @@ class Row:
         Codes, each once, parted by spaces; nothing where nothing is flagged, None where it was not looked at.
     reason : str
         Why there is no figure, or what keeps it from coming closer.
+    saw : str
+        Its name; nothing where it has none.
     """
 
     profile: str
@@ -52,6 +54,7 @@ class Row:
     minutes: float | None = None
     flags: str | None = None
     reason: str = ""
+    saw: str = ""
 
 
 COLUMNS = tuple(field.name for field in fields(Row))

@@ -1,5 +1,5 @@
-"""The tables that the benchmarks end with. Speed is shown, and asserted only where a time of the processor was asked for;
-that each answer is right is asserted.
+"""The tables that the benchmarks end with. That each answer is right is asserted; speed is shown, and asserted only
+where a time of the processor was asked for.
 """
 
 from __future__ import annotations

@@ -65,13 +65,15 @@ def tasks() -> list[Task]:
     return [
         Task(
             str(number),
-            json.dumps(
-                {
-                    "stock": {"length": "600 mm", "width": "120 mm", "thickness": "45 mm"},
-                    "blades": blades,
-                    "saw": {"speed": "4000 rpm"},
-                    "target": {"shape": "points", "points": line.round(4).tolist()},
-                }
+            (
+                json.dumps(
+                    {
+                        "stock": {"length": "600 mm", "width": "120 mm", "thickness": "45 mm"},
+                        "blades": blades,
+                        "saw": {"speed": "4000 rpm"},
+                        "target": {"shape": "points", "points": line.round(4).tolist()},
+                    }
+                ),
             ),
         )
         for number, line in enumerate(chance_lines(TASKS, seed=3))

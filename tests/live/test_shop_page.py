@@ -48,6 +48,18 @@ def test_every_key_that_a_shop_may_say_has_its_field_and_none_of_a_job_has(tmp_p
         assert f'data-path="{path}"' not in shown
 
 
+def test_several_saws_are_told_and_left_to_the_file(tmp_path):
+    """No field is there for one, which would stand beside the list; the rest is typed and saved as ever."""
+    text = """[[saws]]\nname = "low"\nspeed = "4000 rpm"\n[[saws]]\nname = "high"\nspeed = "3450 rpm"\n"""
+    (tmp_path / SHOP).write_text(text)
+    now = shop_answers.opened(tmp_path / SHOP)
+    shown = json.loads(shop_answers.cut(now, asked()))["forms"]
+
+    assert "name low; speed 4000 rpm" in shown and 'data-path="saw.speed"' not in shown
+    revised = shop_answers.revised(now, asked(changes={"limits.rise": "2 mm"}))
+    assert tomllib.loads(revised) == tomllib.loads(text) | {"limits": {"rise": "2 mm"}}
+
+
 @pytest.mark.parametrize(
     ("path", "text", "says"),
     [

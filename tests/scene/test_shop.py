@@ -10,7 +10,7 @@ from demos import CORNICE, SCENES
 
 from sweep.errors import SceneError
 from sweep.scene.read import read_scene, scene_from
-from sweep.scene.shop import SECTIONS, shop_at, shop_in, with_shop
+from sweep.scene.shop import SECTIONS, said_by_shop, shop_at, shop_in, shop_with, with_shop
 
 TEXT = CORNICE.read_text()
 BLADE, SETUP, TARGET = TEXT.index("[blade]"), TEXT.index("[setup]"), TEXT.index("[target]")
@@ -49,6 +49,24 @@ def test_what_a_scene_says_goes_before_whatever_a_shop_says(path):
                 assert taken[name] == table
         assert ("blade" in taken) + ("blades" in taken) == 1
         assert ("order" in taken) == ("order" in own)
+
+
+def test_a_scene_takes_the_saw_that_it_names_or_else_the_first():
+    """Key by key; one that no saw of the shop is called takes nothing; one made the shop's replaces its namesake."""
+    low = {"name": "low", "speed": "4000 rpm", "max_height": "40 mm"}
+    high = {"name": "high", "speed": "3450 rpm"}
+    shop = {"saws": [low, high]}
+
+    assert with_shop({}, shop) == {"saw": low}
+    assert with_shop({"saw": {"motor": "1 kW"}}, shop) == {"saw": low | {"motor": "1 kW"}}
+    assert with_shop({"saw": {"name": "high", "motor": "1 kW"}}, shop) == {"saw": high | {"motor": "1 kW"}}
+    assert with_shop({"saw": {"name": "old"}}, shop) == {"saw": {"name": "old"}}
+    assert said_by_shop({"saw": {"name": "high"}}, shop, "saw.speed") == "3450 rpm"
+    assert said_by_shop({"saw": {"name": "high"}}, shop, "saw.max_height") is None
+    own = {"name": "high", "speed": "5000 rpm"}
+    assert shop_with(shop, {"saw": own}, "saw") == {"saws": [low, own]}
+    assert shop_with(shop, {"saw": {"speed": "1 rpm"}}, "saw") == {"saws": [{"name": "low", "speed": "1 rpm"}, high]}
+    assert shop_with(shop, {"saw": own | {"name": "old"}}, "saw") == {"saws": [low, high, own | {"name": "old"}]}
 
 
 def test_another_blade_takes_nothing_of_the_shops_one():

@@ -14,7 +14,7 @@ from pathlib import Path
 import numpy as np
 import pyarrow.parquet
 import pytest
-from drawers import at_once, drawer
+from drawers import SHOP, at_once, drawer
 from terminal import sweep_here
 
 from sweep import racked
@@ -24,6 +24,23 @@ from sweep.plan.complete import complete
 from sweep.scene.read import read_scene
 from sweep.shop import journal
 from sweep.shop.row import COLUMNS
+
+SAWS = """[[saws]]
+name = "low"
+speed = "4000 rpm"
+max_height = "12 mm"
+[[saws]]
+name = "fast"
+speed = "12000 rpm"
+[[saws]]
+name = "cabinet"
+speed = "4000 rpm"
+motor = "3 kW"
+[[saws]]
+name = "like it"
+speed = "4000 rpm"
+motor = "3 kW"
+"""
 
 RESULTS = ("shop.csv", "shop.parquet", "alike.csv", "answers.jsonl")
 
@@ -124,6 +141,9 @@ def test_two_runs_do_not_work_on_the_same_results(tmp_path, here):
         ("[saw]\nspeed = '9'\n[blade]\nteeth = 40\ndiameter = '10 in'\nkerf = '1/8 in'\n", "shop.toml, saw.speed: "),
         ("[saw]\nspeed = '99 rpm'\n[blade]\nteeth = 40\ndiameter = '99 in'\nkerf = '1/8 in'\n", "39 in"),
         ("[finish]\n", "shop.toml, finish: a shop has no such table"),
+        ("[[saws]]\nspeed = '4000 rpm'\n[[saws]]\nspeed = '3450 rpm'\n", "shop.toml, saws: each needs a name"),
+        (SAWS.replace("12000 rpm", "9") + SHOP[SHOP.index("[[blades]]") :], "shop.toml, saws.speed, number 2: "),
+        ("[saw]\nspeed = '4000 rpm'\n" + SAWS, "shop.toml, saws: there is [saw] too"),
     ],
 )
 def test_a_shop_that_cannot_be_used_is_refused_before_any_profile_is_read(tmp_path, here, text, says):
@@ -136,6 +156,28 @@ def test_a_shop_that_cannot_be_used_is_refused_before_any_profile_is_read(tmp_pa
     assert ended.returncode == 2
     assert says in ended.stderr.decode()
     assert sorted(tmp_path.iterdir()) == [folder]
+
+
+def test_of_several_saws_the_answer_names_the_one_with_the_fewest_flags(tmp_path, here):
+    """One that turns too fast is flagged, a low one is out of tolerance, and of two alike the first is taken; a profile
+    whose scene names its saw is cut on that.
+    """
+    folder = drawer(tmp_path / "drawer", 1)
+    (folder / "shop.toml").write_text(SAWS + SHOP[SHOP.index("[[blades]]") :])
+    arc = "".join(f"{y},{13.5 * (1 - (y / 30) ** 2):.4f}\n" for y in range(-30, 31, 3))
+    (folder / "arc.csv").write_text(arc)
+    (folder / "own.toml").write_text((folder / "cove-0.toml").read_text() + '[saw]\nname = "fast"\n')
+
+    ended = sweep_here("shop", folder, "--scenes", "--out", "out", folder=tmp_path)
+
+    rows = {row["profile"]: row for row in rows_of(tmp_path / "out") if row["rank"] == "1"}
+    assert (rows["arc.csv"]["saw"], rows["own.toml"]["saw"]) == ("cabinet", "fast"), ended.stderr
+    assert rows["own.toml"]["flags"] and not rows["arc.csv"]["flags"]
+    assert float(rows["arc.csv"]["blade_height_mm"]) > 12
+    assert rows["cove-0.toml"]["saw"] == "low"
+    assert b"10 in, on cabinet" in ended.stdout or b"thin, on cabinet" in ended.stdout
+    scene = read_scene(tmp_path / "out" / "scene-arc.toml")
+    assert (scene.saw.name, scene.saw.motor) == ("cabinet", 3e3)
 
 
 def test_a_whole_moulding_is_worked_out_where_it_is_asked_for(tmp_path, here):

@@ -53,7 +53,7 @@ def test_every_task_is_answered_once_and_only_what_always_breaks_has_no_figures(
     def opened():
         yield Breaking(breaks), width
 
-    tasks = [Task(str(number), "{}") for number in range(count)]
+    tasks = [Task(str(number), ("{}",)) for number in range(count)]
     answers = list(worked_out(tasks, opened, lambda task: without_figures(task.profile, "done")))
 
     told = {answer.profile: answer.best.reason for answer in answers}
@@ -75,7 +75,7 @@ def test_a_fault_of_one_task_is_its_reason(monkeypatch):
     def opened():
         yield AtOnce(), 1
 
-    found = {one.profile: one.best.reason for one in worked_out([Task(name, "") for name in "abc"], opened, fails)}
+    found = {one.profile: one.best.reason for one in worked_out([Task(name, ("",)) for name in "abc"], opened, fails)}
 
     assert found["a"] == found["c"] == "done"
     assert found["b"].startswith(FAULT)

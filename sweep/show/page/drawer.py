@@ -14,6 +14,7 @@ from sweep.show.page.page import POLICY, digest, inlined
 from sweep.show.page.scripts import one_script
 from sweep.show.page.template import filled, part
 from sweep.show.say.cautions import LINE
+from sweep.show.say.shop import blade_and_saw
 from sweep.units import Units, minutes
 from sweep.words import visible
 
@@ -88,7 +89,7 @@ def _row(row: Row, units: Units) -> dict[str, Any]:
         row.minutes,
     )
     return {
-        "blade": visible(row.blade),
+        "blade": visible(blade_and_saw(row)),
         "shown": list(_shown(values, units)),
         "values": values,
         "within": row.within_tolerance,

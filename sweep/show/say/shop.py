@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sweep.shop.alike import Alike
-from sweep.shop.row import Answer
+from sweep.shop.row import Answer, Row
 from sweep.show.say.table import Column, Table
 
 
@@ -25,7 +25,7 @@ class Summary:
     without : tuple of (str, str)
         Profiles without any figure, each with its reason.
     blades : tuple of (str, int)
-        How many profiles each blade is the best for, the one of most first.
+        How many profiles each blade, on its saw, is the best for, the one of most first.
     same, by_set_up : int
         Profiles that are another one's same, and those that a set-up of the drawer makes.
     """
@@ -59,7 +59,7 @@ def summary_of(answers: Iterable[Answer], alike: Iterable[Alike]) -> Summary:
         if best.rank is None:
             without.append((answer.profile, best.reason))
         else:
-            blades[best.blade] += 1
+            blades[blade_and_saw(best)] += 1
     pairs = list(alike)
     return Summary(
         profiles,
@@ -71,6 +71,11 @@ def summary_of(answers: Iterable[Answer], alike: Iterable[Alike]) -> Summary:
         len({one.other for one in pairs if one.how == "same"}),
         len({one.profile for one in pairs if one.how == "set-up"}),
     )
+
+
+def blade_and_saw(row: Row) -> str:
+    """Return which blade, and on which saw where that has a name."""
+    return f"{row.blade}, on {row.saw}" if row.saw and row.blade else row.blade
 
 
 def blades_table(summary: Summary) -> Table:

@@ -10,6 +10,7 @@ from sweep.shop.row import Answer, Row
 from sweep.show.draw.full_size import bars_across
 from sweep.show.draw.profile import ROUND, profile_drawing
 from sweep.show.say.cautions import SENTENCE
+from sweep.show.say.shop import blade_and_saw
 from sweep.show.sheet.pages import write_pages
 from sweep.show.sheet.pdf import MARGINS, PAPERS, breakable, typeset
 from sweep.units import Units, minutes
@@ -70,7 +71,7 @@ def _entry(answer: Answer, units: Units, width: float) -> dict[str, Any]:
 def _lines(row: Row, units: Units) -> Iterable[str]:
     if row.rank is None:
         return
-    yield breakable(visible(row.blade))
+    yield breakable(visible(blade_and_saw(row)))
     if row.fence_angle_deg is not None and row.blade_height_mm is not None and row.blade_tilt_deg is not None:
         tilted = f", tilted {row.blade_tilt_deg:.2f} deg" if row.blade_tilt_deg else ""
         yield f"fence {row.fence_angle_deg:.2f} deg, blade {units.length(row.blade_height_mm)} high{tilted}"

@@ -33,6 +33,8 @@ class ShopRow(Numbers):
     flags: str | None
     """Codes, parted by spaces; null where the set-up was not planned."""
     reason: str
+    saw: str
+    """Its name; empty where it has none."""
 
 
 class AlikeRow(Numbers):
