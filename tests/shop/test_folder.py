@@ -14,7 +14,7 @@ from fuzz.drawings import HOSTILE
 from sweep.errors import SceneError
 from sweep.shop.folder import Reading, names_in, profiles_in
 from sweep.shop.profile import Profile, Unread
-from sweep.shop.rack import job_of, rack_of
+from sweep.shop.rack import jobs_of, rack_of
 
 RADIUS = 36.125
 """mm. Of the arc 60 mm wide and 16 mm deep: (w^2 / 4 + d^2) / (2 d)."""
@@ -104,7 +104,7 @@ def test_a_kept_job_is_worked_out_anew_without_what_was_measured_on_its_wood(tmp
     (tmp_path / "kept.toml").write_text(f"{scene}\n{made}", encoding="utf-8")
     kept = read(tmp_path)["kept.toml"]
 
-    job = job_of(kept, rack_of({}))
+    job = jobs_of(kept, rack_of({}))[0]
 
     assert kept.tables.keys() - job.keys() == {"kept", "measured"} | ({"setup", "passes"} & kept.tables.keys())
 
