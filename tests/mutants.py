@@ -51,11 +51,13 @@ CORRECT = "tests/plan/test_correct.py"
 
 MUTANTS = (
     Mutant("suspects are forgotten", "shop/work.py", "suspects.append(task)", "pass", WORK),
-    Mutant("where it is closest", "shop/screen.py", "take(at)).max(axis=1)", "take(at)).min(axis=1)", SCREEN),
+    Mutant("bands slant the other way", "shop/off_curve.py", "slant = -change", "slant = change", SCREEN),
+    Mutant("all points count", "shop/screen.py", "weights *= np.sqrt(still)", "still *= np.sqrt(still)", SCREEN),
+    Mutant("worst saw first", "shop/answer.py", "return min((_on_one_saw", "return max((_on_one_saw", ROWS),
     Mutant("names are run", "show/shop/table.py", 'f"./{text}" if text.startswith(OBEYED) else text', "text", ROWS),
     Mutant("hollow stays upwards", "shop/profile.py", "line, low = -line, -high", "pass", DRAWER),
     Mutant("no shop above", "shop/folder.py", "shop_in(path.parent) or self.shop", "shop_in(path.parent)", DRAWER),
-    Mutant("kept under no question", "shop/journal.py", "{task.full}\\n{task.profile}\\n{task.job}", "", ROWS),
+    Mutant("kept under no question", "shop/journal.py", "{task.full}\\n{task.profile}\\n{task.jobs}", "", ROWS),
     Mutant("mistaken twice as far", "plan/rivals.py", "-far / (2 * accuracy)", "-far / accuracy", RIVALS),
     Mutant("too high does not count", "plan/rivals.py", "and not self.too_high", "", RIVALS),
     Mutant("worst blade first", "plan/rivals.py", "one.match.scatter, one.number", "-one.match.scatter", RIVALS),
