@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 from browser import drag_rung, opened, settled, shown_volume, slide, table, typed, until, watched
-from demos import CORNICE, SCENES, cornice_in_passes
+from demos import SCENES, cornice_in_passes
 from serving import served
 
 from sweep.check.judge import judge
