@@ -82,6 +82,9 @@ class Fineness:
     ends : int
         Travels at which the load is looked at while the blade enters the stock, and as many while it leaves; none
         where 0.
+    every_stage : bool
+        Whether the stock after every pass is cut at once, so that what cannot be cut is told before anything is
+        written; else after the last alone, and after others when it is looked at.
     """
 
     chord: float = CHORD
@@ -89,10 +92,11 @@ class Fineness:
     sample: float = SAMPLE
     angles: int = ENGAGEMENT_ANGLES
     ends: int = 16
+    every_stage: bool = True
 
 
 AS_RUN = Fineness()
 """What a run is worked out with."""
 
-AS_DRAGGED = Fineness(chord=0.02, section_chord=0.01, sample=0.5, angles=96, ends=0)
+AS_DRAGGED = Fineness(chord=0.02, section_chord=0.01, sample=0.5, angles=96, ends=0, every_stage=False)
 """While a setting is being moved on the live page: to the eye the same, in half the time."""

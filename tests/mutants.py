@@ -163,8 +163,8 @@ MUTANTS = (
         "side edge of one hand", "cut/engagement.py",
         "both = max(0.0, r - blade.kerf * math.tan(blade.bevel))", "both = 0.0", TEETH,
     ),
-    Mutant("emptier gullet", "cut/load.py", "return max(by_all + 2", "return min(by_all + 2", TEETH),
-    Mutant("mean over every tooth", "cut/load.py", ".sum()) / edge.bites for", ".sum()) for", TEETH),
+    Mutant("emptier gullet", "cut/load.py", "2 * np.max(hands", "2 * np.min(hands", TEETH),
+    Mutant("mean over every tooth", "cut/load.py", "> 0) / edge.bites for", "> 0) for", TEETH),
     Mutant("radians for turns", "cut/passes.py", "(scene.saw.speed / (2 * math.pi) *", "(scene.saw.speed *", TEETH),
     Mutant(
         "wood by its last word", "cut/wood_table.py",

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -20,7 +21,9 @@ from sweep.cut.moulding import Made
 from sweep.cut.stages import travel_range
 from sweep.errors import SceneError
 from sweep.scene.model import WholeScene
+from sweep.scene.target import Target
 from sweep.shape.mesh import UNCUT, Mesh
+from sweep.shape.tool import Tool
 from sweep.tolerance import BELOW_TABLE, ON_FACE
 
 Points = tuple[tuple[float, float], ...]
@@ -68,8 +71,7 @@ def check_profile(job: Job) -> ProfileCheck | None:
     scene = job.scene
     if scene.target is None or scene.target.whole:
         return None
-    line = target_line(scene.target, scene.tool, scene.tilt)
-    line = shapely.get_coordinates(LineString(line).simplify(job.fineness.section_chord))
+    line = _line(scene.target, scene.tool, scene.tilt, job.fineness.section_chord)
     station = full_station(job)
     segments, cut_by = job.finished.mesh.section(station)
     cut = _cut_line(segments, cut_by)
@@ -98,6 +100,14 @@ def check_profile(job: Job) -> ProfileCheck | None:
     )
 
 
+@lru_cache(maxsize=8)  # while a slider is held it is mostly the same
+def _line(target: Target, tool: Tool, tilt: float, chord: float) -> NDArray[np.float64]:
+    """Return the profile wanted in as few points as a chord tolerance allows, (n, 2) mm, read-only."""
+    line = shapely.get_coordinates(LineString(target_line(target, tool, tilt)).simplify(chord))
+    line.setflags(write=False)
+    return line
+
+
 def full_station(made: Made) -> float:
     """Return a station where every pass has cut its full section: mid-length, or midway to the first stop.
 
@@ -118,7 +128,7 @@ def _clear(job: Job) -> float:
     """Return how far from its leading end every pass of a job has cut in full, mm."""
     clear = job.scene.stock.length
     for one in job.passes:
-        start, end = travel_range(job.scene, one.number, job.chord)
+        start, end = travel_range(job.scene, one.number)
         clear = min(clear, end + start)  # the blade reaches -start ahead of its centre
     return clear
 

@@ -49,8 +49,9 @@ class Edge:
     Parameters
     ----------
     angles : (n,) float, rad
-        Evenly spaced rim angles, each standing for a slice of `step`.
-    step : float, rad
+        Evenly spaced rim angles, all of those of one pass, then of the next.
+    step : (n,) float, rad
+        For how much of the rim each stands.
     thickness : (n,) float
         Uncut thickness for each unit of feed per tooth: -d . n, where it is positive.
     length : (n,) float, mm
@@ -68,7 +69,7 @@ class Edge:
     """
 
     angles: NDArray[np.float64]
-    step: float
+    step: NDArray[np.float64]
     thickness: NDArray[np.float64]
     length: NDArray[np.float64]
     lever: NDArray[np.float64]
@@ -110,17 +111,17 @@ def engaged_edges(
     -------
     list of Edge
     """
-    return edges_of_passes(scene, [one.height], None if before is None else [before], angles, travel)[0]
+    return edges_of_passes(scene, [one.height], [before], angles, travel)
 
 
 def edges_of_passes(
     scene: SetUpScene,
     heights: Sequence[float],
-    befores: Sequence[float] | None,
+    befores: Sequence[float | None],
     angles: int = ENGAGEMENT_ANGLES,
     travel: float | NDArray[np.float64] | None = None,
-) -> list[list[Edge]]:
-    """Return what `engaged_edges` does of several passes, all of them worked out in the same sums of arrays.
+) -> list[Edge]:
+    """Return what `engaged_edges` does of several passes: every edge has all rim angles of the first, then of the next.
 
     Parameters
     ----------
@@ -128,31 +129,30 @@ def edges_of_passes(
     heights : sequence of float, mm
         Of the passes.
     befores : sequence of float or None, mm
-        For each the greatest height of an earlier pass; None where no pass has one.
+        For each the greatest height of an earlier pass; None where there was none.
     angles, travel
         As there; a travel is that of a single pass.
     """
     tool, feed, tilt = scene.tool, scene.feed, scene.tilt
     seen = _EdgeOn(scene) if feed.along_blade else _Oblique(scene)
-    centres = [centre_height(tool, tilt, height) for height in heights]
-    reaches = [_reach(scene, centre) for centre in centres]
-    cutting = [k for k, reach in enumerate(reaches) if reach > 0.0]
-    found: list[list[Edge]] = [[] for _ in heights]
-    if not cutting:
-        return found
-    steps = [2 * reaches[k] / angles for k in cutting]
-    middles = np.arange(angles, dtype=float) + 0.5
-    p = np.concatenate([math.pi / 2 - reaches[k] + step * middles for k, step in zip(cutting, steps, strict=True)])
+    centres = np.array([centre_height(tool, tilt, height) for height in heights])
+    reaches = np.array([_reach(scene, centre) for centre in centres.tolist()])
+    if not reaches.any():
+        return []
+    steps = 2 * reaches / angles
+    p = ((math.pi / 2 - reaches)[:, None] + steps[:, None] * (np.arange(angles) + 0.5)).ravel()
     if travel is not None:
         p, travel = np.tile(p, np.size(travel)), np.repeat(travel, angles)
-    each = len(p) // len(cutting)
-    centre = np.repeat([centres[k] for k in cutting], each)
-    low = None if befores is None else np.repeat([centre_height(tool, tilt, befores[k]) for k in cutting], each)
+    each = len(p) // len(heights)
+    centre, step, low = np.repeat(centres, each), np.repeat(steps, each), None
+    if any(before is not None for before in befores):  # a blade that stands at the table takes nothing
+        low = np.repeat([centre_height(tool, tilt, before or 0.0) for before in befores], each)
     along = np.array([0.0, 1.0, 0.0])
     up, axis = blade_up(tilt), arbor_axis(tilt)
     radial = np.cos(p)[:, None] * along + np.sin(p)[:, None] * up
     motion = np.cos(p)[:, None] * up - np.sin(p)[:, None] * along
 
+    found: list[Edge] = []
     for bands_before, hand, ((a1, r1), (a2, r2)) in _outline(scene):
         run = math.hypot(a2 - a1, r2 - r1)
         if run == 0.0:
@@ -179,23 +179,21 @@ def edges_of_passes(
         lever = np.where(in_wood > 0.0, r1 * length + (r2 - r1) * middle, 0.0) * run
         runs = ((a2 - a1) * axis + (r2 - r1) * radial) / run
         grain = np.column_stack([way @ feed.direction for way in (normal, motion, runs)]) ** 2
-        for place, (k, step) in enumerate(zip(cutting, steps, strict=True)):
-            own = slice(place * each, (place + 1) * each)
-            found[k].append(
-                Edge(
-                    angles=p[own],
-                    step=step,
-                    thickness=thickness[own],
-                    length=in_wood[own] * run,
-                    lever=lever[own],
-                    normal=normal[own],
-                    motion=motion[own],
-                    edge=runs[own],
-                    grain=grain[own],
-                    hand=hand,
-                    side=bands_before is None,
-                )
+        found.append(
+            Edge(
+                angles=p,
+                step=step,
+                thickness=thickness,
+                length=in_wood * run,
+                lever=lever,
+                normal=normal,
+                motion=motion,
+                edge=runs,
+                grain=grain,
+                hand=hand,
+                side=bands_before is None,
             )
+        )
     return found
 
 

@@ -22,6 +22,8 @@ from sweep.cut.wood_table import wood_of
 from sweep.scene.model import SetUpScene
 from sweep.shape.frame import arbor_axis
 
+Array = NDArray[np.float64]
+
 
 @dataclass(frozen=True)
 class State:
@@ -100,20 +102,21 @@ def forces_of(scene: SetUpScene, edges: list[Edge], feed_per_tooth: float, state
 
 
 def forces_along(
-    scene: SetUpScene, edges: list[Edge], feed_per_tooth: float, travels: int, state: State = USUAL
+    scene: SetUpScene, edges: list[Edge], feed_per_tooth: float | Array, count: int, state: State = USUAL
 ) -> tuple[Forces, ...] | None:
-    """Return the mean forces at each of several travels, of edges that have all rim angles for each in turn.
+    """Return the mean forces at each of so many travels or passes, of edges that have all rim angles for each in turn.
 
-    See `forces_of` for one travel, or the steady middle.
+    See `forces_of` for one. The feed per tooth is one for all, or one for every rim angle.
     """
     shares = by_rim_angle(scene, edges, feed_per_tooth, state)
     if shares is None:
         return None
-    on_wood, power = np.zeros((travels, 3)), np.zeros(travels)
+    on_wood, power = np.zeros((count, 3)), np.zeros(count)
     for pull, moment, edge in zip(*shares, edges, strict=True):
         teeth = scene.blade.teeth / edge.bites / (2 * math.pi)  # of those that cut here, in each radian of the rim
-        on_wood += teeth * edge.step * pull.reshape(travels, -1, 3).sum(axis=1)
-        power += teeth * edge.step * moment.reshape(travels, -1).sum(axis=1)
+        at_once = teeth * edge.step
+        on_wood += (pull * at_once[:, None]).reshape(count, -1, 3).sum(axis=1)
+        power += (moment * at_once).reshape(count, -1).sum(axis=1)
     near, feed = 1.0 if scene.setup.fence_side == "near" else -1.0, scene.feed
     ways = np.array([-feed.direction, near * feed.across, (0.0, 0.0, 1.0), -arbor_axis(scene.tilt)])
     watts = power * scene.saw.speed / 1000
@@ -121,8 +124,8 @@ def forces_along(
 
 
 def by_rim_angle(
-    scene: SetUpScene, edges: list[Edge], feed_per_tooth: float, state: State = USUAL
-) -> tuple[list[NDArray[np.float64]], list[NDArray[np.float64]]] | None:
+    scene: SetUpScene, edges: list[Edge], feed_per_tooth: float | Array, state: State = USUAL
+) -> tuple[list[Array], list[Array]] | None:
     """Return, for each edge, the force of one tooth on the wood at each rim angle and its moment about the arbor.
 
     Returns

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from sweep.cut.along import Moment, at_the_ends
@@ -12,6 +12,34 @@ from sweep.cut.passes import Pass, PassSection, pass_sections, passes_of
 from sweep.cut.stages import Stage, stage
 from sweep.scene.model import WholeScene
 from sweep.tolerance import AS_RUN, Fineness
+
+
+class Stages:
+    """The planed stock, then the stock after each pass: each is cut when it is first asked for, and kept.
+
+    Parameters
+    ----------
+    scene : WholeScene
+    chord : float, mm
+        Of the meshed rim.
+    """
+
+    def __init__(self, scene: WholeScene, chord: float) -> None:
+        self._scene, self._chord = scene, chord
+        self._cut: dict[int, Stage] = {}
+
+    def __getitem__(self, place: int) -> Stage:
+        """Return the stock after so many passes; -1 is after the last."""
+        number = range(len(self))[place]
+        if number not in self._cut:
+            self._cut[number] = stage(self._scene, number, chord=self._chord, after=self._cut.get(number - 1))
+        return self._cut[number]
+
+    def __iter__(self) -> Iterator[Stage]:
+        return (self[number] for number in range(len(self)))
+
+    def __len__(self) -> int:
+        return len(self._scene.passes.heights) + 1
 
 
 @dataclass(frozen=True, eq=False)
@@ -26,7 +54,7 @@ class Job:
         One for each pass, in order.
     ends : tuple of tuple of Moment
         The load of each pass while the blade enters the stock and leaves it; none where the fineness asks for none.
-    stages : tuple of Stage
+    stages : Stages
         The planed stock, then the stock after each pass.
     pieces : tuple of Piece
         The finished moulding: without finishing operations one piece, the stock after the last pass.
@@ -40,7 +68,7 @@ class Job:
     sections: tuple[PassSection, ...]
     loads: tuple[Load, ...]
     ends: tuple[tuple[Moment, ...], ...]
-    stages: tuple[Stage, ...]
+    stages: Stages
     pieces: tuple[Piece, ...]
     finishing: tuple[Finishing, ...]
 
@@ -83,10 +111,11 @@ def simulate(scene: WholeScene, fineness: Fineness = AS_RUN, tell: Callable[[int
     """
     passes, sections = passes_of(scene), pass_sections(scene, fineness.section_chord)
     loads = loads_of(scene, passes, [taken.area for taken in sections], fineness.angles)
-    stages, ends = [stage(scene, 0, chord=fineness.chord)], []
+    stages, ends = Stages(scene, fineness.chord), []
     for one in passes:
-        stages.append(stage(scene, one.number, chord=fineness.chord, after=stages[-1]))
+        if fineness.every_stage:
+            stages[one.number]
         ends.append(at_the_ends(scene, one.number, fineness.ends) if fineness.ends else ())
         tell(one.number)
     pieces, finishing = finish(scene, stages[-1])
-    return Job(scene, fineness, passes, sections, loads, tuple(ends), tuple(stages), pieces, finishing)
+    return Job(scene, fineness, passes, sections, loads, tuple(ends), stages, pieces, finishing)

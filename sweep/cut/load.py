@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from sweep.cut.engagement import Edge, edges_of_passes, engaged_edges
-from sweep.cut.forces import DULL, SHARP, USUAL, Forces, forces_of
+from sweep.cut.forces import DULL, SHARP, USUAL, Array, Forces, forces_along
 from sweep.cut.passes import Pass, feed_per_tooth
 from sweep.cut.plate import gullet_fill, rim_stiffness
 from sweep.scene.model import SetUpScene
@@ -93,7 +93,7 @@ def load_of(scene: SetUpScene, one: Pass, before: float | None, area: float, ang
     Where teeth bevelled alternately share the work, each takes with its turn a shaving of twice the thickness; the
     mean is over the edges of all teeth.
     """
-    return _load(scene, one, engaged_edges(scene, one, before, angles), area)
+    return _loads(scene, [one], engaged_edges(scene, one, before, angles), [area])[0]
 
 
 def loads_of(
@@ -101,44 +101,60 @@ def loads_of(
 ) -> tuple[Load, ...]:
     """Return the load of every pass of a scene, each over the same wood as the one before it; see `load_of`."""
     heights = [one.height for one in passes]
-    edges = edges_of_passes(scene, heights[:1], None, angles) + edges_of_passes(scene, heights[1:], heights, angles)
-    return tuple(_load(scene, *each) for each in zip(passes, edges, areas, strict=True))
+    return _loads(scene, passes, edges_of_passes(scene, heights, [None, *heights[:-1]], angles), areas)
 
 
-def _load(scene: SetUpScene, one: Pass, edges: list[Edge], area: float) -> Load:
-    per_tooth = feed_per_tooth(scene, one)
-    cutting = [np.where(edge.length > IN_WOOD, edge.bites * edge.thickness, 0.0) for edge in edges]
-    length = sum(float((edge.length * (edge.thickness > 0)).sum()) / edge.bites for edge in edges)
-    shaved = sum(float((edge.length * edge.thickness).sum()) for edge in edges)
-    in_wood = np.any([thickness > 0 for thickness in cutting], axis=0) if edges else np.zeros(1, bool)
-    step = edges[0].step if edges else 0.0
-    low, usual, high = (forces_of(scene, edges, per_tooth, state) for state in (SHARP, USUAL, DULL))
-    stiffness = rim_stiffness(scene.blade)
-    thickest = [(edge.side, per_tooth * float(cut.max())) for edge, cut in zip(edges, cutting, strict=True)]
-    side, top = (max((most for side, most in thickest if side is wanted), default=0.0) for wanted in (True, False))
-    pulled = forces_of(scene, edges, per_tooth, replace(USUAL, thrust=0.0))
-    return Load(
-        feed_per_tooth=per_tooth,
-        chip_volume=area * per_tooth,
-        chip_thickness_max=max(side, top),
-        chip_thickness_mean=per_tooth * shaved / length if length else 0.0,
-        chip_side=side,
-        chip_top=top,
-        teeth_in_wood=scene.blade.teeth * float(in_wood.sum()) * step / (2 * math.pi),
-        gullet_fill=gullet_fill(scene.blade, area * per_tooth * _fuller_hand(edges)),
-        low=low,
-        usual=usual,
-        high=high,
-        pulled=None if pulled is None else pulled.fence,
-        deflection=None if usual is None or stiffness is None else abs(usual.side) / stiffness,
+def _loads(scene: SetUpScene, passes: Sequence[Pass], edges: list[Edge], areas: Sequence[float]) -> tuple[Load, ...]:
+    """Return the load of each pass, from edges that have all rim angles of one pass after those of another."""
+    count, feeds = len(passes), [feed_per_tooth(scene, one) for one in passes]
+
+    def summed(of_edges: Iterable[Array]) -> Array:
+        return sum((one.reshape(count, -1).sum(axis=1) for one in of_edges), np.zeros(count))
+
+    feed = np.repeat(feeds, len(edges[0].angles) // count) if edges else np.array(feeds)
+    cutting = [np.where(edge.length > IN_WOOD, edge.bites * edge.thickness * feed, 0.0) for edge in edges]
+    length = summed(edge.length * (edge.thickness > 0) / edge.bites for edge in edges)
+    shaved = summed(edge.length * edge.thickness for edge in edges)
+    in_wood = summed([np.any([chip > 0 for chip in cutting], axis=0) * edges[0].step] if edges else [])
+    thickest = [(edge.side, chip.reshape(count, -1).max(axis=1)) for edge, chip in zip(edges, cutting, strict=True)]
+    side, top = (
+        np.max([np.zeros(count), *(most for side, most in thickest if side is wanted)], axis=0)
+        for wanted in (True, False)
     )
+    fuller = _fuller_hand(edges, count)
+    states = (SHARP, USUAL, DULL, replace(USUAL, thrust=0.0))
+    forces = [forces_along(scene, edges, feed, count, state) or (None,) * count for state in states]
+    stiffness = rim_stiffness(scene.blade)
+    found = []
+    for k, (area, per_tooth, low, usual, high, pulled) in enumerate(zip(areas, feeds, *forces, strict=True)):
+        found.append(
+            Load(
+                feed_per_tooth=per_tooth,
+                chip_volume=area * per_tooth,
+                chip_thickness_max=float(max(side[k], top[k])),
+                chip_thickness_mean=float(per_tooth * shaved[k] / length[k]) if length[k] else 0.0,
+                chip_side=float(side[k]),
+                chip_top=float(top[k]),
+                teeth_in_wood=float(scene.blade.teeth * in_wood[k] / (2 * math.pi)),
+                gullet_fill=gullet_fill(scene.blade, area * per_tooth * float(fuller[k])),
+                low=low,
+                usual=usual,
+                high=high,
+                pulled=None if pulled is None else pulled.fence,
+                deflection=None if usual is None or stiffness is None else abs(usual.side) / stiffness,
+            )
+        )
+    return tuple(found)
 
 
-def _fuller_hand(edges: list[Edge]) -> float:
-    """Return how many times the average tooth's chips a tooth takes of the hand that takes more; 1 of flat tips."""
-    taken = [(edge.hand, float((edge.thickness * edge.lever).sum())) for edge in edges]
-    whole = sum(share for _, share in taken)
-    if whole == 0.0:
-        return 1.0
-    by_all = sum(share for hand, share in taken if hand is None)
-    return max(by_all + 2 * sum(share for hand, share in taken if hand == one) for one in (0, 1)) / whole
+def _fuller_hand(edges: list[Edge], count: int) -> Array:
+    """Return, for each pass, how many times the average tooth's chips a tooth takes of the hand that takes more.
+
+    It is 1 of flat tips.
+    """
+    taken = [(edge.hand, (edge.thickness * edge.lever).reshape(count, -1).sum(axis=1)) for edge in edges]
+    nothing = np.zeros(count)
+    whole = sum((share for _, share in taken), nothing)
+    by_all = sum((share for hand, share in taken if hand is None), nothing)
+    hands = [sum((share for hand, share in taken if hand == one), by_all / 2) for one in (0, 1)]
+    return np.where(whole == 0.0, 1.0, 2 * np.max(hands, axis=0) / np.where(whole == 0.0, 1.0, whole))

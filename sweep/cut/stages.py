@@ -24,9 +24,10 @@ from sweep.scene.keys import Stock
 from sweep.scene.model import WholeScene
 from sweep.shape import section, solid
 from sweep.shape.feed import StraightFeed
+from sweep.shape.frame import reach_along
 from sweep.shape.mesh import UNCUT, Mesh
 from sweep.shape.tool import Tool
-from sweep.tolerance import CHORD, CLEAR_OF_END, ON_FACE
+from sweep.tolerance import BELOW_TABLE, CHORD, CLEAR_OF_END, ON_FACE
 
 FINER = (1.0, 0.93, 0.87)
 """Shares of the chord tolerance to try in turn where the kernel stumbles on the numbers of one."""
@@ -66,10 +67,10 @@ class Stage:
         return solid.volume(self.body)
 
 
-def travel_range(scene: WholeScene, number: int, chord: float = CHORD) -> tuple[float, float]:
+def travel_range(scene: WholeScene, number: int) -> tuple[float, float]:
     """Return the travel at which a pass starts, clear of the stock, and at which it ends, mm."""
     one = passes_of(scene)[number - 1]
-    reach = _reach(scene, one.height, chord)
+    reach = _reach(scene, one.height)
     through = scene.stock.length + reach
     return -reach, through if one.stop is None else min(one.stop, through)
 
@@ -102,7 +103,7 @@ def stage(
     if number == 0:
         body, marks = _base(scene, None, chord)
         return Stage(0, 0.0, body, solid.to_mesh(body, marks), (), marks, chord)
-    first, last = travel_range(scene, number, chord)
+    first, last = travel_range(scene, number)
     travel = last if travel is None else min(max(travel, first), last)
     for finer in FINER:
         try:
@@ -118,7 +119,7 @@ def last_stage(scene: WholeScene, chord: float) -> Stage:
 
 
 def _cut(scene: WholeScene, number: int, travel: float, chord: float, after: Stage | None) -> Stage:
-    through, stopping = essential(scene, passes_of(scene)[:number], travel, chord)
+    through, stopping = essential(scene, passes_of(scene)[:number], travel)
     cuts = (*stopping, *(((through, math.inf),) if through else ()))
     if after is not None and after.chord == chord and _goes_on(after.cuts, cuts):
         body, marks = after.body, dict(after.marks)
@@ -260,12 +261,12 @@ def solids_of(body: solid.Solid, figures: Sequence[section.Figure], stock: Stock
 
 def swept_pass(scene: WholeScene, one: Pass, end: float, chord: float = CHORD) -> list[solid.Solid]:
     """Return the volumes that a pass sweeps from clear of the leading end to some travel, one hull a band."""
-    start = -_reach(scene, one.height, chord)
+    start = -_reach(scene, one.height)
     return solid.swept(scene.tool, scene.feed, scene.tilt, one.height, (start, end), chord)
 
 
 def essential(
-    scene: WholeScene, passes: tuple[Pass, ...], travel: float, chord: float = CHORD
+    scene: WholeScene, passes: tuple[Pass, ...], travel: float
 ) -> tuple[Pass | None, list[tuple[Pass, float]]]:
     """Return the passes that no other contains, the last one gone only as far as `travel`.
 
@@ -284,23 +285,21 @@ def essential(
         if end <= furthest:
             continue
         furthest = end
-        if end >= scene.stock.length + _reach(scene, one.height, chord):
+        if end >= scene.stock.length + _reach(scene, one.height):
             through = one
             break
         stopping.append((one, end))
     return through, stopping
 
 
-def _reach(scene: WholeScene, height: float, chord: float) -> float:
+def _reach(scene: WholeScene, height: float) -> float:
     """Return how far along the feed the blade reaches from its centre, above the table and clear of the end, mm."""
-    return _reach_of(scene.tool, scene.feed, scene.tilt, height, chord)
+    return _reach_of(scene.tool, scene.feed, scene.tilt, height)
 
 
 @lru_cache(maxsize=4096)  # asked for many times in every job, for each of its heights
-def _reach_of(tool: Tool, feed: StraightFeed, tilt: float, height: float, chord: float) -> float:
-    rims = solid.rim_of_bands(tool, tilt, height, chord)
-    along = np.vstack(rims) @ feed.direction if rims else np.zeros(1)
-    return float(np.abs(along).max()) + CLEAR_OF_END
+def _reach_of(tool: Tool, feed: StraightFeed, tilt: float, height: float) -> float:
+    return reach_along(tool, feed.direction, tilt, height, BELOW_TABLE) + CLEAR_OF_END
 
 
 def _on_planed_face(mesh: Mesh, stock: Stock) -> NDArray[np.bool_]:

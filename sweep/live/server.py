@@ -191,7 +191,7 @@ def bound(port: int) -> socket.socket:
     SceneError
         When the port is taken.
     """
-    place = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    place = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     place.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         place.bind((HOST, port))

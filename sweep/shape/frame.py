@@ -47,6 +47,40 @@ def highest_setting(tool: Tool, tilt: float) -> float:
     return tool.rise_above_centre(tilt) - lowest_centre
 
 
+def reach_along(tool: Tool, way: NDArray[np.float64], tilt: float, blade_height: float, below: float) -> float:
+    """Return how far from the blade's centre the blade reaches either way along a level direction, mm.
+
+    Parameters
+    ----------
+    tool : Tool
+    way : (3,) float
+        A unit vector, machine frame, its z nought.
+    tilt : float, rad
+    blade_height, below : float, mm
+        What lies lower than so far below the table does not count; where nothing counts the reach is 0.
+
+    Notes
+    -----
+    At rim angle p a circle is at c + r (cos p way_y + sin p up . way): a wave with its crest at the angle of these two,
+    so over an arc it is greatest and least there or at the arc's ends. Both circles of a band get the arc of the one
+    that comes further up, so that the lines between them count from where they come above the plane.
+    """
+    centre, up = centre_height(tool, tilt, blade_height), float(blade_up(tilt) @ way)
+    crest, furthest = math.atan2(up, way[1]), 0.0
+    for band in tool.bands:
+        sines = ((a * math.sin(tilt) - centre - below) / (r * math.cos(tilt)) for a, r in band)
+        half = max(math.acos(min(1.0, max(-1.0, sine))) for sine in sines)
+        if half == 0.0:
+            continue
+        turns = (crest + k * math.pi for k in (-1, 0, 1))
+        places = [turn for turn in turns if abs(turn - math.pi / 2) < half] + [math.pi / 2 - half, math.pi / 2 + half]
+        for a, r in band:
+            middle = up * centre / math.cos(tilt) + a * float(arbor_axis(tilt) @ way)
+            for p in places:
+                furthest = max(furthest, abs(middle + r * (math.cos(p) * float(way[1]) + math.sin(p) * up)))
+    return furthest
+
+
 def rim_points(offset: float, radius: float, angles: ArrayLike, tilt: float, centre: float) -> NDArray[np.float64]:
     """Return points of one circle of the tool in the machine frame, mm.
 

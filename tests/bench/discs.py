@@ -29,7 +29,7 @@ def union_of_steps(job: Job, numbers: Sequence[int], steps: int) -> list[solid.S
 
 def step(job: Job, number: int, steps: int) -> float:
     """Return the distance between neighbouring discs, mm."""
-    first, last = travel_range(job.scene, number, CHORD)
+    first, last = travel_range(job.scene, number)
     return (last - first) / (steps - 1)
 
 
@@ -49,6 +49,6 @@ def _triangles(job: Job) -> float:
 
 def _stage(job: Job, number: int, steps: int) -> solid.Solid:
     scene = job.scene
-    travel = np.linspace(*travel_range(scene, number, CHORD), steps)
+    travel = np.linspace(*travel_range(scene, number), steps)
     (disc,) = solid.swept(scene.tool, scene.feed, scene.tilt, job.heights[number - 1], (0.0, 0.0), CHORD)
     return solid.subtract(solid.box(*job.box), [disc.translate((x, 0.0, 0.0)) for x in travel])

@@ -19,7 +19,7 @@ def hulls(scene: Scene, numbers: Sequence[int], chord: float = CHORD) -> list[so
     size = scene.stock.length, scene.stock.width, scene.stock.thickness
     stages = []
     for number in numbers:
-        _, end = travel_range(scene, number, chord)
+        _, end = travel_range(scene, number)
         stages.append(solid.subtract(solid.box(*size), swept_pass(scene, passes[number - 1], end, chord)))
     return stages
 

@@ -279,7 +279,7 @@ def test_power_times_time_is_cutting_force_times_path(scene, state):
     grain, _ = ways(scene)
     for edge, force in zip(edges, per_angle, strict=True):
         for i in np.flatnonzero(edge.length > 0):
-            path = edge.lever[i] / edge.length[i] * edge.step  # mean radius in wood times angle
+            path = edge.lever[i] / edge.length[i] * edge.step[i]  # mean radius in wood times angle
             work_by_forces += force[i] @ edge.motion[i] * path / edge.bites
             cosines = [way @ grain for way in (edge.normal[i], edge.motion[i], edge.edge[i])]
             k = sum(k * c * c for k, c in zip(wood, cosines, strict=True))
@@ -300,7 +300,7 @@ def test_the_shavings_hold_the_wood_that_the_pass_takes(scene):
     taken = pass_sections(scene)[-1].area
     passes = passes_of(scene)
     load = load_of(scene, passes[-1], passes[-2].height if len(passes) > 1 else None, taken)
-    shaved = bite_of(scene) * sum((edge.thickness * edge.lever).sum() * edge.step for edge in last_edges(scene))
+    shaved = bite_of(scene) * sum((edge.thickness * edge.lever * edge.step).sum() for edge in last_edges(scene))
 
     assert load.chip_volume == pytest.approx(shaved, rel=2e-3)
 
@@ -409,7 +409,7 @@ def test_the_directions_to_the_grain_share_one_force_among_them(scene, monkeypat
         return forces_of(scene, edges, bite, PLAIN).power
 
     edges, bite = last_edges(scene), bite_of(scene)
-    even = sum((edge.lever * np.sqrt(edge.thickness * bite / edge.bites)).sum() * edge.step for edge in edges)
+    even = sum((edge.lever * np.sqrt(edge.thickness * bite / edge.bites) * edge.step).sum() for edge in edges)
     apart = [power(one) for one in ((20.0, 0.0, 0.0), (0.0, 20.0, 0.0), (0.0, 0.0, 20.0))]
 
     assert power((20.0, 20.0, 20.0)) == pytest.approx(

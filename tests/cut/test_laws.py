@@ -17,6 +17,8 @@ from hypothesis import strategies as st
 from strategies import scenes
 
 from sweep.cut.engagement import engaged_edges
+from sweep.cut.forces import Forces
+from sweep.cut.load import load_of, loads_of
 from sweep.cut.passes import pass_sections, passes_of
 from sweep.cut.stages import FINER, Stage, essential, stage, swept_pass, travel_range
 from sweep.scene.model import Scene
@@ -72,9 +74,9 @@ class Cutting:
 def by_hulls_alone(scene: Scene, chord: float) -> solid.Solid:
     """The finished stock with its passes swept as hulls, whether they go through or not."""
     stock, passes = scene.stock, passes_of(scene)
-    through, stopping = essential(scene, passes, travel_range(scene, len(passes), chord)[1], chord)
+    through, stopping = essential(scene, passes, travel_range(scene, len(passes))[1])
     passes = [one for one, _ in stopping] + ([through] if through else [])
-    ends = [travel_range(scene, one.number, chord)[1] for one in passes]
+    ends = [travel_range(scene, one.number)[1] for one in passes]
     cutters = [hull for one, end in zip(passes, ends, strict=True) for hull in swept_pass(scene, one, end, chord)]
     return solid.subtract(solid.box(stock.length, stock.width, stock.thickness), cutters)
 
@@ -179,12 +181,30 @@ def the_chips_of_one_tooth_in_one_turn_are_the_area_of_the_pass_times_the_feed(c
     for one, taken in zip(passes_of(cut.scene), pass_sections(cut.scene), strict=True):
         edges = engaged_edges(cut.scene, one, highest)
         # volume for each unit of feed per tooth; times turns and teeth, chip area x speed for each unit of feed speed
-        shaved = sum(float((edge.thickness * edge.lever).sum()) * edge.step for edge in edges)
+        shaved = sum(float((edge.thickness * edge.lever * edge.step).sum()) for edge in edges)
         # where a whole edge leaves the wood at once the sum over angles is out by up to one step of it
-        slack = sum(edge.step * float((edge.thickness * edge.lever).max()) for edge in edges)
+        slack = sum(float((edge.thickness * edge.lever * edge.step).max()) for edge in edges)
         highest = one.height
 
         assert abs(taken.area - shaved) <= slack + 1e-6 * taken.area + FINE_CHORD * 300
+
+
+def the_load_of_each_pass_is_what_it_is_alone(cut: Cutting) -> None:
+    """All passes are worked out in the same sums of arrays."""
+    passes, areas = passes_of(cut.scene), [one.area for one in pass_sections(cut.scene, 0.01)]
+    befores = [None, *(one.height for one in passes)]
+    together = loads_of(cut.scene, passes, areas, 24)
+
+    for place in {0, cut.count - 1}:
+        alone = load_of(cut.scene, passes[place], befores[place], areas[place], 24)
+        for name, value in vars(alone).items():
+            same = getattr(together[place], name)
+            if value is None:
+                assert same is None
+            elif isinstance(value, Forces):
+                assert vars(same) == pytest.approx(vars(value), rel=1e-9, abs=1e-9)
+            else:
+                assert same == pytest.approx(value, rel=1e-9, abs=1e-12)
 
 
 def the_state_at_the_start_of_a_pass_is_the_stage_before(cut: Cutting) -> None:
@@ -212,6 +232,7 @@ LAWS = (
     every_cut_face_lies_on_the_surface_of_the_pass_it_names,
     only_passes_that_no_other_contains_are_cut,
     the_chips_of_one_tooth_in_one_turn_are_the_area_of_the_pass_times_the_feed,
+    the_load_of_each_pass_is_what_it_is_alone,
     the_state_at_the_start_of_a_pass_is_the_stage_before,
     going_on_from_the_stage_before_makes_the_same_stock_as_cutting_it_afresh,
 )
@@ -230,7 +251,7 @@ def test_the_identities_hold_to_six_figures_on_the_cornice(cornice):
     highest = None
     for one, taken in zip(passes_of(cornice), pass_sections(cornice), strict=True):
         edges = engaged_edges(cornice, one, highest)
-        shaved = sum(float((edge.thickness * edge.lever).sum()) * edge.step for edge in edges)
+        shaved = sum(float((edge.thickness * edge.lever * edge.step).sum()) for edge in edges)
         highest = one.height
 
         assert taken.area == pytest.approx(shaved, rel=5e-6)

@@ -173,8 +173,8 @@ def what_the_edges_shave_is_what_the_section_loses(m: Moulding) -> None:
         highest = None
         for one, taken in zip(job.passes, job.sections, strict=True):
             edges = engaged_edges(job.scene, one, highest, 1024)
-            shaved = sum(float((edge.thickness * edge.lever).sum()) * edge.step for edge in edges)
-            slack = sum(edge.step * float((edge.thickness * edge.lever).max()) for edge in edges)
+            shaved = sum(float((edge.thickness * edge.lever * edge.step).sum()) for edge in edges)
+            slack = sum(float((edge.thickness * edge.lever * edge.step).max()) for edge in edges)
             highest = one.height
             assert abs(taken.area - shaved) <= 2 * slack + 1e-6 * taken.area + 400 * ENGAGEMENT_CHORD
 

@@ -13,6 +13,7 @@ import re
 import tempfile
 import traceback
 import warnings
+from itertools import pairwise
 from pathlib import Path
 from typing import NoReturn
 
@@ -108,7 +109,7 @@ def _laws(path: Path) -> None:
         return
     stock = job.scene.stock
     size = stock.length * stock.width * stock.thickness
-    for before, after in zip(job.stages, job.stages[1:], strict=False):
+    for before, after in pairwise(job.stages):
         chips = solid.volume(solid.subtract(before.body, [after.body]))
         if before.chord == after.chord and abs(before.volume - after.volume - chips) > VOLUME * size:
             raise FoundError(f"pass {after.number}: {before.volume} is not {after.volume} and {chips} of chips")

@@ -16,8 +16,9 @@ from sweep.cut.stages import travel_range
 from sweep.scene.model import Scene
 from sweep.shape import section, solid
 from sweep.shape.feed import StraightFeed
+from sweep.shape.frame import centre_height, reach_along, rim_points
 from sweep.shape.tool import flat_tips
-from sweep.tolerance import CHORD, FINE_CHORD
+from sweep.tolerance import BELOW_TABLE, CHORD, FINE_CHORD
 
 
 def hull_section(scene: Scene) -> shapely.Geometry:
@@ -33,9 +34,22 @@ def hull_section(scene: Scene) -> shapely.Geometry:
     return shapely.build_area(shapely.multilinestrings(shapely.linestrings(segments.round(9))))
 
 
+def no_part_of_the_rim_above_the_table_is_beyond_its_reach(scene: Scene) -> None:
+    """The closed form against points drawn along all circles: none goes further, one comes as far."""
+    tool, tilt, height, way = scene.tool, scene.tilt, scene.setup.blade_height, scene.feed.direction
+    centre = centre_height(tool, tilt, height)
+    far = reach_along(tool, way, tilt, height, BELOW_TABLE)
+    points = np.vstack([rim_points(a, r, np.linspace(0, math.pi, 20_001), tilt, centre) for a, r in tool.profile])
+    above = np.abs(points @ way)[points[:, 2] >= -BELOW_TABLE].max(initial=0.0)
+
+    assert above <= far + 1e-9
+    assert far <= np.abs(np.vstack(solid.rim_of_bands(tool, tilt, height, CHORD)) @ way).max() + CHORD
+
+
 @given(scene=scenes(stops=False, passes=3))
 def test_the_solid_cut_by_hulls_has_the_exact_section_at_mid_length(scene):
     """Two derivations that share no code: hulls of rims in space, and circles in the sheared plane."""
+    no_part_of_the_rim_above_the_table_is_beyond_its_reach(scene)
     stock = scene.stock
     planed = section.stock_section(stock.width, stock.thickness)
     exact = planed

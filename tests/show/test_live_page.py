@@ -280,8 +280,9 @@ def test_views_and_colours_change_the_picture(painted_page):
     assert page.locator("#solid").screenshot() not in seen
 
 
-def test_the_views_are_there_while_a_slider_is_held(page):
-    """They do not come with what is shown meanwhile, and the section comes as wide as it is seen."""
+def test_what_does_not_come_while_a_slider_is_held_stays_and_the_order_of_work_says_so(page):
+    """The views, and the order of work, which follows once it is let go; the section comes as wide as it is seen."""
+    steps = page.inner_text("#steps")
     page.evaluate(
         """() => {
             const slider = document.querySelector("#setup-fence_angle-slider");
@@ -291,10 +292,17 @@ def test_the_views_are_there_while_a_slider_is_held(page):
     )
     settled(page)
     assert page.evaluate("sweepPage.model.section.length") == 1
+    assert page.is_visible("#steps-held")
+    assert page.inner_text("#steps") == steps
     before = page.evaluate("sweepPage.solid.camera")
     page.click("[data-view=above]")
 
     assert page.evaluate("sweepPage.solid.camera") != before
+    page.dispatch_event("#setup-fence_angle-slider", "change")
+    settled(page)
+
+    assert not page.is_visible("#steps-held")
+    assert page.inner_text("#steps") != steps
 
 
 def test_undo_and_redo_go_step_by_step_and_all_changes_can_be_dropped(page):

@@ -10,7 +10,7 @@ from sweep.show.page.model import WIDTHS, Moment, page_model
 
 @pytest.mark.parametrize("width", [*WIDTHS, None, 1.0])
 def test_while_a_setting_is_moved_a_page_is_given_what_it_shows_and_nothing_else(width):
-    """One stage, the section as wide as it is seen or at every width; no places to look from, nothing written over."""
+    """One stage, the section as it is seen or at every width; no places to look from, no steps, nothing over it."""
     report = report_of("corner-cupboard-cornice")
     whole, held = page_model(report), page_model(report, Moment(3, None, width))
     passes = [one | {"pull": []} for one in whole["passes"]]
@@ -21,5 +21,6 @@ def test_while_a_setting_is_moved_a_page_is_given_what_it_shows_and_nothing_else
         "section": section or whole["section"],
         "views": [],
         "over": {},
+        "steps": [],
         "passes": passes,
     }

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from xml.etree import ElementTree
+from html import escape
+from itertools import chain, repeat
 
 from sweep.show.draw.looks import STROKES, colour_of
 from sweep.show.draw.sketch import CAP_HEIGHT, MM_A_POINT, Drawing, Part
@@ -23,28 +24,24 @@ def svg_of(drawing: Drawing, says: str, name: str) -> str:
         Of letters; told apart from those of other drawings on the same page.
     """
     size = f"{drawing['width']:.3f} {drawing['height']:.3f}"
-    svg = ElementTree.Element(
-        "svg",
-        {
-            "xmlns": "http://www.w3.org/2000/svg",
-            "viewBox": f"0 0 {size}",
-            "role": "img",
-            "aria-label": says,
-            "font-family": FONT,
-        },
-    )
-    for number, part in enumerate(drawing["parts"]):
-        if "text" in part:
-            _words(svg, part)
-        else:
-            _path(svg, part, f"{name}-{number}")
-    return ElementTree.tostring(svg, encoding="unicode")
+    shapes = [
+        _words(part) if "text" in part else _path(part, f"{name}-{number}")
+        for number, part in enumerate(drawing["parts"])
+    ]
+    look = {"xmlns": "http://www.w3.org/2000/svg", "viewBox": f"0 0 {size}", "role": "img"}
+    return _element("svg", look | {"aria-label": says, "font-family": FONT}, "".join(shapes))
 
 
-def _path(svg: ElementTree.Element, part: Part, name: str) -> None:
-    ends = "Z" if part["closed"] else ""
-    course = "".join("M" + "L".join(f"{x:.2f} {y:.2f}" for x, y in ring) + ends for ring in part["rings"])
-    look = {"d": course, "fill": colour_of(part["fill"]) if part["fill"] else "none"}
+def _element(name: str, look: dict[str, str], inside: str = "") -> str:
+    """Return an element with its attributes, which are escaped, and what stands in it, which is markup already."""
+    given = "".join(f' {key}="{escape(value)}"' for key, value in look.items())
+    return f"<{name}{given}>{inside}</{name}>" if inside else f"<{name}{given}/>"
+
+
+def _path(part: Part, name: str) -> str:
+    ends, before = "Z" if part["closed"] else "", ""
+    look = {"d": "".join(map(_course, part["rings"], repeat(ends)))}
+    look["fill"] = colour_of(part["fill"]) if part["fill"] else "none"
     if len(part["rings"]) > 1:
         look["fill-rule"] = "evenodd"  # a ring within another is a hole
     if part["stroke"]:
@@ -55,13 +52,18 @@ def _path(svg: ElementTree.Element, part: Part, name: str) -> None:
         look["data-pass"] = str(part["number"])
     if part["clip"] is not None:
         x, y, width, height = map(str, part["clip"])
-        window = ElementTree.SubElement(svg, "clipPath", {"id": name})
-        ElementTree.SubElement(window, "rect", {"x": x, "y": y, "width": width, "height": height})
+        window = _element("rect", {"x": x, "y": y, "width": width, "height": height})
+        before = _element("clipPath", {"id": name}, window)
         look["clip-path"] = f"url(#{name})"
-    ElementTree.SubElement(svg, "path", look)
+    return before + _element("path", look)
 
 
-def _words(svg: ElementTree.Element, part: Part) -> None:
+def _course(ring: list[list[float]], ends: str) -> str:
+    """Return a way from point to point; all of its numbers are written at once, for there are thousands."""
+    return f"M{'L'.join(['%.2f %.2f'] * len(ring))}{ends}" % tuple(chain.from_iterable(ring))
+
+
+def _words(part: Part) -> str:
     size = part["size"] * MM_A_POINT
     turn = math.radians(part["turn"])
     x = part["x"] - CAP_HEIGHT / 2 * size * math.sin(turn)
@@ -76,4 +78,4 @@ def _words(svg: ElementTree.Element, part: Part) -> None:
     look |= {"transform": f"rotate({part['turn']:g} {x:.2f} {y:.2f})"} if part["turn"] else {}
     look |= {"stroke": "#ffffff", "stroke-width": "0.9", "paint-order": "stroke"} if part["halo"] else {}
     look |= {"font-weight": "bold"} if part["bold"] else {}
-    ElementTree.SubElement(svg, "text", look).text = part["text"]
+    return _element("text", look, escape(part["text"]))

@@ -93,7 +93,8 @@ def height_for(outcome: Outcome, units: Units, width: float) -> float:
 
 def coves(scene: WholeScene, height: float) -> list[NDArray[np.float64]]:
     """Return the lines that the blade at a height leaves inside the wood: (n, 2) mm in (y, z) each."""
-    return _lines(scene, _swept(scene, height))
+    swept = _swept(scene, height)
+    return _lines(scene.stock, swept, section.within(swept, wood_section(scene.stock, DRAWN_CHORD)))
 
 
 @dataclass(frozen=True, eq=False)
@@ -107,24 +108,24 @@ class _Cut:
 
 @lru_cache(maxsize=4)  # a run and a page draw it at several sizes
 def _cut(scene: WholeScene) -> _Cut:
-    left, taken, lines = wood_section(scene.stock, DRAWN_CHORD), [], []
+    wood, before, taken, lines = wood_section(scene.stock, DRAWN_CHORD), None, [], []
     for one in passes_of(scene):
-        swept = _swept(scene, one.height)
-        taken.append(section.rings(section.within(left, swept)))
-        lines.append(_lines(scene, swept))
-        left = section.minus(left, swept)
-    return _Cut(taken, lines, section.rings(left))
+        swept = _swept(scene, one.height)  # a raised blade takes all that a lower one took
+        inside = section.within(swept, wood)
+        taken.append(section.rings(inside if before is None else section.minus(inside, before)))
+        lines.append(_lines(scene.stock, swept, inside))
+        before = swept
+    return _Cut(taken, lines, section.rings(wood if before is None else section.minus(wood, before)))
 
 
 def _swept(scene: WholeScene, height: float) -> section.Figure:
     return section.cut_section(scene.tool, scene.feed, scene.tilt, height, DRAWN_CHORD)
 
 
-def _lines(scene: WholeScene, swept: section.Figure) -> list[NDArray[np.float64]]:
-    stock = scene.stock
+def _lines(stock: Stock, swept: section.Figure, inside: section.Figure) -> list[NDArray[np.float64]]:
+    """Return the runs of a swept figure's outline inside the wood; `inside` is what of it lies in the wood."""
     if stock.blank is not None:
         return section.outline_within(swept, wood_section(stock, DRAWN_CHORD))
-    inside = section.within(swept, section.stock_section(stock.width, stock.thickness))
     return [line for ring in section.rings(inside) for line in _off_the_faces(ring, stock.width, stock.thickness)]
 
 
@@ -232,21 +233,13 @@ def signed(units: Units, value: float) -> str:
 def _off_the_faces(ring: NDArray[np.float64], width: float, thickness: float) -> list[NDArray[np.float64]]:
     """Return the parts of an outline that lie on no face of the planed stock, (n, 2) each."""
     y, z = ring[:, 0], ring[:, 1]
-    faces = [np.abs(off) < 1e-8 for off in (z, z - thickness, y - width / 2, y + width / 2)]
-    on_face = np.any([face & np.roll(face, -1) for face in faces], axis=0)  # the piece from each point to the next
+    faces = np.abs([z, z - thickness, y - width / 2, y + width / 2]) < 1e-8
+    on_face = (faces & np.roll(faces, -1, axis=1)).any(axis=0)  # the piece from each point to the next
     if not on_face.any():
         return [np.vstack([ring, ring[:1]])]
     start = int(np.flatnonzero(on_face)[0]) + 1
     ring, on_face = np.roll(ring, -start, axis=0), np.roll(on_face, -start)
-    lines: list[NDArray[np.float64]] = []
-    run = [ring[0]]
-    for k, bare in enumerate(on_face):
-        following = ring[(k + 1) % len(ring)]
-        if bare:
-            lines, run = ([*lines, np.array(run)] if len(run) > 1 else lines), [following]
-        else:
-            run.append(following)
-    return lines
+    return [run for run in np.split(ring, np.flatnonzero(on_face) + 1) if len(run) > 1]
 
 
 def target_named(stock: Stock, frame: Frame) -> list[Part]:

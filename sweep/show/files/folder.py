@@ -33,10 +33,10 @@ def mesh_files(report: Report | SetupsReport, chord: float) -> dict[str, tuple[M
     if isinstance(report, SetupsReport):
         found = _finished(report.moulding)
         for place, job in enumerate(report.moulding.jobs, start=1):
-            found |= {f"setup-{place}-pass-{stage.number:02d}.stl": (stage.mesh,) for stage in job.stages[1:]}
+            found |= {f"setup-{place}-pass-{stage.number:02d}.stl": (stage.mesh,) for stage in tuple(job.stages)[1:]}
         return found
     found = _finished(report.job)
-    found |= {f"pass-{stage.number:02d}.stl": (stage.mesh,) for stage in report.job.stages[1:]}
+    found |= {f"pass-{stage.number:02d}.stl": (stage.mesh,) for stage in tuple(report.job.stages)[1:]}
     block = sanding_block(report.scene, chord)
     return found if block is None else found | {"sanding-block.stl": (block,)}
 

@@ -80,9 +80,9 @@ def page_model(report: Report, shown: Moment | None = None) -> dict[str, Any]:
     ----------
     report : Report
     shown : Moment or None
-        Only what is seen at this moment; None for the stock after every pass, the blade, the places to look from and
-        the section at every width. Where the cove is followed by other work, one number more than the passes is the
-        finished moulding.
+        Only what is seen at this moment; None for the stock after every pass, the blade, the places to look from, the
+        order of work and the section at every width. Where the cove is followed by other work, one number more than
+        the passes is the finished moulding.
     """
     job, outcome, units, rows = report.job, report.outcome, report.units, pass_rows(report.outcome, report.units)
     line, table, worst = _target_of(report), pass_table(rows), worst_of(outcome)
@@ -96,7 +96,7 @@ def page_model(report: Report, shown: Moment | None = None) -> dict[str, Any]:
         "marks": marks_of(report.surface, units),
         "forces": wood_sentence(job.scene, units),
         "cautions": PARAGRAPH,
-        "steps": steps_model(report),
+        "steps": [] if shown else steps_model(report),
         "alert": {
             "words": alert_of(outcome, units),
             "flagged": bool(outcome.flags),
@@ -117,18 +117,18 @@ def page_model(report: Report, shown: Moment | None = None) -> dict[str, Any]:
         "stages": {},
         "stretches": {},
     }
-    meshes = {stage.number: stage.mesh for stage in job.stages}
-    if job.finishing:
-        meshes[len(job.passes) + 1] = finished_mesh(report)
+    finished = {len(job.passes) + 1: finished_mesh(report)} if job.finishing else {}
     if shown is None:
         model["blade"] = _blade(job.scene)
+        meshes = {stage.number: stage.mesh for stage in job.stages} | finished
         model["stages"] = dict(zip(meshes, _meshes(list(meshes.values()), line), strict=True))
         return model
-    number, travel = min(shown.number, max(meshes)), shown.travel
+    number, travel = min(shown.number, len(job.passes) + len(finished)), shown.travel
     if travel is None or not 0 < number <= len(job.passes):
-        model["stages"] = {number: _meshes([meshes[number]], line)[0]}
+        mesh = finished[number] if number in finished else job.stages[number].mesh
+        model["stages"] = {number: _meshes([mesh], line)[0]}
     else:
-        span = travel_range(job.scene, number, job.chord)
+        span = travel_range(job.scene, number)
         now = one_stretch(job.scene, number, span, travel, job.stages[number - 1])
         model["stretches"] = {number: _stretches((now,), line)}
     return model
@@ -142,7 +142,7 @@ def stretches_model(report: Report, number: int, chord: float = AS_DRAGGED.chord
 def opening_model(report: Report) -> dict[int, list[dict[str, Any]]]:
     """Return the stock in the middle of the first pass, where the page opens: exact as long as both ends are clear."""
     scene, job = report.job.scene, report.job
-    start, end = travel_range(scene, 1, job.chord)
+    start, end = travel_range(scene, 1)
     span = (-start, scene.stock.length + start) if end > scene.stock.length > -2 * start else (start, end)
     now = one_stretch(scene, 1, span, (start + end) / 2, job.stages[0])
     return {1: _stretches((now,), _target_of(report))}
@@ -165,7 +165,7 @@ def _passes(report: Report, rows: tuple[PassRow, ...], pull: bool) -> list[dict[
     cells = pass_table(rows).under_units()
     pulls = pull_of(report) if pull else [[] for _ in rows]
     for one, row, shown, colour, forces in zip(job.passes, rows, cells, colours, pulls, strict=True):
-        start, end = travel_range(scene, one.number, job.chord)
+        start, end = travel_range(scene, one.number)
         found.append(
             {
                 "number": one.number,

@@ -121,7 +121,7 @@ def write_stills(path: Path, report: Report, solids: Sequence[Sequence[NDArray[n
 
 
 def _shown(report: Report) -> tuple[Stage, ...]:
-    stages = report.job.stages[1:]
+    stages = tuple(report.job.stages)[1:]
     room = MOST_SHOWN - bool(report.job.finishing)
     if len(stages) <= room:
         return stages
@@ -186,7 +186,7 @@ def _legend(plan: Layout, report: Report, shown: tuple[Stage, ...]) -> list[Part
         entries.append((swatch(hexed(colours[number])), label))
     if report.job.finishing:
         entries.append((swatch(hexed(FINISHED)), "finishing"))
-    if any(report.flags_of(s.number) for s in report.job.stages[1:]):
+    if any(report.flags_of(one.number) for one in report.job.passes):
         entries.append((lambda x, y: [words("!", x, y, size=TEXT, bold=True, colour="alarm")], "flagged"))
     return legend(entries, MARGIN / MM, (plan.legend + 20) / MM, (WIDTH - 2 * MARGIN) / MM, TEXT, centred=True)
 

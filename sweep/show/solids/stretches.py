@@ -58,7 +58,7 @@ def stretches(scene: WholeScene, number: int, chord: float) -> tuple[Stretch, ..
     chord : float, mm
     """
     before = stage(scene, number - 1, chord=chord)
-    start, end = travel_range(scene, number, chord)
+    start, end = travel_range(scene, number)
     reach = -start
     knots = set(np.linspace(start, reach, STEPS + 1))
     knots |= set(np.linspace(scene.stock.length - reach, scene.stock.length + reach, STEPS + 1))

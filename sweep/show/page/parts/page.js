@@ -105,7 +105,7 @@ export class Page {
     document.title = model.title;
     drawTable(by("passes"), model, (number) => this.pick(number));
     drawFlags(by("flags"), model);
-    drawSteps(by("steps"), model.steps);
+    drawSteps(by("steps"), model);
     tellWorst(by("alert"), model.alert, (number) => this.go(number));
     the("pass", HTMLInputElement).max = String(this.setups.last);
     this.drawSetups();
@@ -279,6 +279,7 @@ export class Page {
     if (this.solid?.placed) this.solid.go(this.solid.view);
     this.words();
     this.redraw();
+    this.solid?.now();
   }
 
   /**

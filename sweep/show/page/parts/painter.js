@@ -86,11 +86,13 @@ export class Painter {
     return thing;
   }
 
-  /** @param {{ view: Matrix, lens: Matrix }} camera */
-  begin(camera) {
+  /**
+   * @param {{ view: Matrix, lens: Matrix }} camera
+   * @param {[number, number]} size Of the picture in the page's pixels.
+   */
+  begin(camera, size) {
     const gl = this.gl, canvas = this.canvas;
-    const ratio = Math.min(window.devicePixelRatio || 1, 2);
-    const width = Math.round(canvas.clientWidth * ratio), height = Math.round(canvas.clientHeight * ratio);
+    const ratio = Math.min(window.devicePixelRatio || 1, 2), [width, height] = size.map((side) => Math.round(side * ratio));
     if (canvas.width !== width || canvas.height !== height) Object.assign(canvas, { width, height });
     gl.viewport(0, 0, width, height);
     gl.clearColor(0.945, 0.937, 0.922, 1);

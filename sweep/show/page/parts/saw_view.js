@@ -44,6 +44,8 @@ export class SawView {
   drawn = 0;
   asked = false;
   even = 0;
+  /** @type {[number, number]} Its width and height: to ask the page would lay it out anew, with all that has changed. */
+  size;
   /** @type {Sent[]} */
   machine = [];
   /** @type {Sent[]} */
@@ -64,7 +66,12 @@ export class SawView {
     this.seen = seen;
     this.model = model;
     this.put(model);
-    new ResizeObserver(() => (this.placed ? this.go(this.view) : this.ask())).observe(canvas);
+    this.size = [canvas.clientWidth, canvas.clientHeight];
+    new ResizeObserver(() => {
+      this.size = [canvas.clientWidth, canvas.clientHeight];
+      if (this.placed) this.go(this.view);
+      else this.ask();
+    }).observe(canvas);
     this.listen();
   }
 
@@ -159,7 +166,7 @@ export class SawView {
   /** @param {View} place */
   holding({ at, yaw, pitch, points, distance, flat }) {
     const { forward, right, up } = axesOf(yaw, pitch), from = minus(at, times(forward, distance));
-    const wide = Math.max(1, this.canvas.clientWidth / this.canvas.clientHeight || 1);
+    const wide = Math.max(1, this.size[0] / this.size[1] || 1);
     const reach = Math.max(...points.map((point) => {
       const ray = minus(point, from), depth = flat ? distance : dot(ray, forward);
       return Math.max(Math.abs(dot(ray, up)), Math.abs(dot(ray, right)) / wide) / depth;
@@ -173,8 +180,7 @@ export class SawView {
    * @param {Over} over
    */
   under({ yaw, pitch, flat }, { at, origin, scale, width, height }) {
-    const { right, up } = axesOf(yaw, pitch), { clientWidth, clientHeight } = this.canvas;
-    const aspect = clientWidth / clientHeight || 1;
+    const { right, up } = axesOf(yaw, pitch), aspect = this.size[0] / this.size[1] || 1;
     const middle = add(at, add(times(right, (width / 2 - origin[0]) / scale), times(up, (origin[1] - height / 2) / scale)));
     return { at: middle, yaw, pitch, half: Math.max(height * Math.min(1, aspect), width / Math.max(1, aspect)) / 2 / scale, field: 1, flat };
   }
@@ -202,7 +208,7 @@ export class SawView {
   }
 
   eye() {
-    const { at, yaw, pitch, field, flat } = this.camera, { clientWidth: w, clientHeight: h } = this.canvas;
+    const { at, yaw, pitch, field, flat } = this.camera, [w, h] = this.size;
     const aspect = w / h || 1, half = this.camera.half / Math.min(1, aspect), { length } = this.model.stock;
     const distance = flat ? 4 * (length + half) : half / Math.tan(field / 2);
     const { forward, right, up } = axesOf(yaw, pitch);
@@ -217,8 +223,13 @@ export class SawView {
   ask() {
     if (!this.asked) {
       this.asked = true;
-      requestAnimationFrame(() => this.draw());
+      requestAnimationFrame(() => this.now());
     }
+  }
+
+  // What was asked for is drawn without waiting for the screen's next frame; that shows it all the same.
+  now() {
+    if (this.asked) this.draw();
   }
 
   draw() {
@@ -228,7 +239,7 @@ export class SawView {
     const { painter, model, moment } = this, pose = this.stockPose(), sawn = this.view === "section";
     const one = model.passes[Math.max(0, Math.min(moment.number, model.passes.length) - 1)];
     const turned = after(one.pose, turnedAboutX(SPIN * moment.travel)), blade = moment.number > 0 && !this.onTheBench ? this.blade : [];
-    painter.begin(this.eye());
+    painter.begin(this.eye(), this.size);
     if (!this.onTheBench && !sawn) for (const part of this.machine) painter.drawFaces(part, STILL, { under: true });
     for (const part of blade) painter.drawFaces(part, turned, { floor: sawn ? 0 : UNDER_TABLE });
     /** @type {How} */
@@ -303,7 +314,7 @@ export class SawView {
    * @param {number} upright
    */
   slide(across, upright) {
-    const eye = this.eye(), scale = (2 * eye.half) / this.canvas.clientHeight;
+    const eye = this.eye(), scale = (2 * eye.half) / this.size[1];
     this.camera.at = add(this.camera.at, add(times(eye.right, -across * scale), times(eye.up, upright * scale)));
     this.astray();
   }

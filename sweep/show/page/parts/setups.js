@@ -50,6 +50,8 @@ export class Setups {
    */
   fill(model, before) {
     model.blade ??= before.blade;
+    model.held = !model.steps.length;
+    if (model.held) model.steps = before.steps;
     if (!model.views.length) model.views = before.views;
   }
 

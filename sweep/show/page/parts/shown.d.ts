@@ -145,8 +145,8 @@ export interface SetUp extends Model {
   settings: Setting[];
 }
 
-/** What is shown: a job of one set-up, or one of several. */
-export type Shown = Model & Partial<SetUp>;
+/** What is shown: a job of one set-up, or one of several; while a slider is held its steps are those of before. */
+export type Shown = Model & Partial<SetUp> & { held?: boolean };
 
 /** What the program sends of a job: a model of each set-up; while a setting is moved that of one, and which it is. */
 export interface Come {

@@ -2,7 +2,7 @@
 
 import { element } from "./elements.js";
 
-/** @import { Kind, Model } from "./shown.d.ts" */
+/** @import { Kind, Model, Pass } from "./shown.d.ts" */
 
 /**
  * The page's policy lets no style stand in an attribute; one that is set like this is the script's own.
@@ -15,42 +15,64 @@ function painted(thing, background) {
   return thing;
 }
 
+// Only what is more than `high`, beyond the limit, is drawn as bad.
+const SCALE = { min: 0, max: 100.5, low: 100, high: 100, optimum: 0 };
+
 /** @param {string} colour */
 const swatch = (colour) => painted(element("i"), colour);
 
 /**
+ * The table, made anew only where it has other rows or columns: while a slider is held its cells alone change.
  * @param {HTMLElement} table
  * @param {Model} model
  * @param {(number: number) => void} pick
  */
 export function drawTable(table, model, pick) {
-  const heads = model.columns.map(([name, unit]) => element("th", { scope: "col" }, name, element("small", {}, unit || "\u00a0")));
-  const rows = model.passes.map((one) => {
-    const reason = one.flags.map((flag) => flag.message).join("; ");
-    const mark = swatch(one.colour);
-    const cells = one.cells.map((text) => element("td", {}, text));
-    const percent = Number(one.cells.at(-1));
-    // only what is more than `high`, beyond the limit, is drawn as bad
-    const bar = { min: 0, max: 100.5, low: 100, high: 100, optimum: 0, value: Math.min(100.5, percent), "aria-hidden": "true" };
-    cells[cells.length - 1].prepend(element("meter", bar));
-    const row = element("tr", { tabindex: 0, "data-pass": one.number, "aria-selected": "false" }, element("td", {}, mark, (one.flags.length ? "! " : "") + one.number), ...cells);
-    if (one.flags.length) {
-      row.className = "flagged";
-      row.title = reason;
+  const shape = JSON.stringify([model.columns, model.passes.map(({ number }) => number)]);
+  if (table.dataset.shape !== shape) {
+    const heads = model.columns.map(([name, unit]) => element("th", { scope: "col" }, name, element("small", {}, unit || "\u00a0")));
+    const head = element("thead", {}, element("tr", {}, element("th", { scope: "col" }, "pass", element("small", {}, "\u00a0")), ...heads));
+    table.replaceChildren(head, element("tbody", {}, ...model.passes.map((one) => rowOf(one, pick))));
+    table.dataset.shape = shape;
+  }
+  for (const [k, row] of table.querySelectorAll("tbody tr").entries()) fillRow(/** @type {HTMLElement} */ (row), model.passes[k]);
+}
+
+/**
+ * @param {Pass} one
+ * @param {(number: number) => void} pick
+ */
+function rowOf({ number, cells }, pick) {
+  const first = element("td", {}, element("i"), " "), bar = element("meter", { ...SCALE, "aria-hidden": "true" });
+  const others = cells.map((_, k) => element("td", {}, ...(k === cells.length - 1 ? [bar] : []), " "));
+  const row = element("tr", { tabindex: 0, "data-pass": number, "aria-selected": "false" }, first, ...others);
+  row.addEventListener("click", () => pick(number));
+  row.addEventListener("keydown", (event) => {
+    if (event.key === "Enter") pick(number);
+    const other = event.key === "ArrowDown" ? row.nextElementSibling : event.key === "ArrowUp" ? row.previousElementSibling : null;
+    if (other instanceof HTMLElement) {
+      event.preventDefault();
+      other.focus();
     }
-    row.addEventListener("click", () => pick(one.number));
-    row.addEventListener("keydown", (event) => {
-      if (event.key === "Enter") pick(one.number);
-      const other = event.key === "ArrowDown" ? row.nextElementSibling : event.key === "ArrowUp" ? row.previousElementSibling : null;
-      if (other instanceof HTMLElement) {
-        event.preventDefault();
-        other.focus();
-      }
-    });
-    return row;
   });
-  const head = element("thead", {}, element("tr", {}, element("th", { scope: "col" }, "pass", element("small", {}, "\u00a0")), ...heads));
-  table.replaceChildren(head, element("tbody", {}, ...rows));
+  return row;
+}
+
+/**
+ * @param {HTMLElement} row
+ * @param {Pass} one
+ */
+function fillRow(row, { number, cells, colour, flags }) {
+  const texts = [(flags.length ? "! " : "") + number, ...cells];
+  for (const [k, cell] of [...row.children].entries()) {
+    const words = /** @type {Text} */ (cell.lastChild);
+    if (words.data !== texts[k]) words.data = texts[k];
+  }
+  const mark = row.querySelector("i"), bar = row.querySelector("meter");
+  if (mark) painted(mark, colour);
+  if (bar) bar.value = Math.min(SCALE.max, Number(cells.at(-1)));
+  row.classList.toggle("flagged", flags.length > 0);
+  row.title = flags.map((flag) => flag.message).join("; ");
 }
 
 /**
