@@ -18,18 +18,12 @@ from sweep.scene.model import WholeScene
 from sweep.show.draw.dimensioned_plan import lines_of_measurement
 from sweep.show.draw.fence_sketch import set_by, table_in
 from sweep.show.draw.forces import force_arrows, lettered_arrows
+from sweep.show.draw.guards import boards_at_the_edge, cage, cage_named
 from sweep.show.draw.saw_from_above import FromAbove, blade_at_table
 from sweep.show.draw.section import Frame, cove_dimensions, stock_dimensions, target_named, wanted_of
 from sweep.show.draw.sketch import Drawing, Part, drawing, path, words
 from sweep.show.say.fence import aside, where_of
 from sweep.units import Units
-
-_CAGE = 24.0
-"""mm. A cage over the blade is drawn so far beyond the blade, and as wide either side of it."""
-
-_BOARD = (70.0, 30.0)
-"""mm. Length and width at which a featherboard is drawn."""
-
 
 _ROOMY = 130.0
 """mm. A narrower drawing tells of the fence only what sets it."""
@@ -120,25 +114,11 @@ def _here(view: FromAbove, width: float) -> list[Part]:
 
 
 def _held(view: FromAbove) -> list[Part]:
-    """Return the cage over the blade, and featherboards at the stock's other edge where no second fence stands.
-
-    Before the blade, and beyond it too unless the cut is a rip: there a featherboard would close the kerf.
-    """
-    scene = view.scene
-    reach, (long, wide) = blade_at_table(scene) / 2 + _CAGE, _BOARD
-    parts = [_block(view, [(-_CAGE, -reach), (_CAGE, -reach), (_CAGE, reach), (-_CAGE, reach)])]
-    x, y = view.spot((-view.hand * _CAGE, reach))
-    end = "right" if view.hand > 0 else "left"
-    parts.append(words("cage", x - view.hand, y + 1.6, end, size=7.0, halo=True))
-    if view.layout.has_second:
-        return parts
-    start, _ = travel_range(scene, len(scene.passes.heights))
-    edge, away = view.layout.opposite.across, -view.hand
-    for way in (-1, 1) if not scene.feed.along_blade else (-1,):
-        near, far = way * (-start + _CAGE), way * (-start + _CAGE + long)
-        places = ((edge, near), (edge, far), (edge + away * wide, far), (edge + away * wide, near))
-        parts.append(_block(view, [view.along(across, run) for across, run in places]))
-        x, y = view.spot(view.along(edge + away * wide / 2, (near + far) / 2))
+    """Return the cage over the blade, and featherboards at the stock's other edge where no second fence stands."""
+    parts = [_block(view, cage(view)), cage_named(view, 7.0)]
+    for board in [] if view.layout.has_second else boards_at_the_edge(view):
+        x, y = view.at(board).mean(axis=0).tolist()
+        parts.append(_block(view, board))
         parts.append(words("featherboard", x, y, size=7.0, turn=view.turn, halo=True))
     return parts
 

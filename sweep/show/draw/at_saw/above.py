@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sweep.cut.lines_on_table import Box, along_box
 from sweep.cut.room_on_saw import room_on_table
 from sweep.show.draw.at_saw.room import HEIGHT, LARGE, WIDTH, WORDS
 from sweep.show.draw.dimensioned_plan import table_plan
+from sweep.show.draw.guards import boards_across, cage, cage_named
 from sweep.show.draw.saw_from_above import FromAbove, blade_at_table, feed_arrow, saw_parts
 from sweep.show.draw.sketch import Drawing, Part, dot, drawing, path, words
 from sweep.show.say.report import Report
 
 _AROUND = 1.25  # of the blade's length, of the table drawn round it
 _STRIP = 12.0  # width of a strip, mm
-_BOARD = 34.0  # of a featherboard along the feed, mm
+_FEATHERS = 5
 _ROOM = 6.0  # above and below the table, mm of drawing
 
 
@@ -57,11 +59,11 @@ def guards(report: Report) -> Drawing:
     view = FromAbove(scene, plan.layout, plan.edges, scale, ((WIDTH - (right - left) * scale) / 2, _ROOM))
     parts = [*saw_parts(view), *feed_arrow(view)]
     if not scene.feed.along_blade:
-        parts += _cage(view)
-    half = blade_at_table(scene) / 2 + _BOARD
-    runs = (-half - _BOARD,) if scene.feed.along_blade else (-half - _BOARD, half)
-    for run in runs:
-        parts += _featherboard(view, run)
+        parts.append(path(view.at(cage(view)), "dashed", closed=True))
+    for board in boards_across(view):
+        parts += _featherboard(view, board)
+    if not scene.feed.along_blade:
+        parts.append(cage_named(view, WORDS))
     bottom = view.table[1] + view.table[3]
     room = room_on_table(scene)
     if room is not None and room.before > 0:
@@ -77,25 +79,11 @@ def _word(text: str, level: float) -> Part:
     return words(text, WIDTH / 2, level, size=WORDS, bold=True)
 
 
-def _cage(view: FromAbove) -> list[Part]:
-    """Return the outline of a cage over the blade, across the work."""
-    half = blade_at_table(view.scene) / 2 + 12.0
-    around = [
-        (view.layout.face.across, -half),
-        (view.layout.face.across, half),
-        (view.layout.opposite.across, half),
-        (view.layout.opposite.across, -half),
-    ]
-    corners = view.at([view.along(across, run) for across, run in around])
-    x, y = corners.mean(axis=0).tolist()
-    return [path(corners, "dashed", closed=True), words("cage", x, y, size=WORDS, halo=True)]
-
-
-def _featherboard(view: FromAbove, run: float) -> list[Part]:
-    """Return a featherboard across the work, some way along the feed."""
-    face, other = view.layout.face.across, view.layout.opposite.across
-    around = [(face, run), (face, run + _BOARD), (other, run + _BOARD), (other, run)]
-    corners = view.at([view.along(across, along) for across, along in around])
-    comb = [run + k * _BOARD / 5 for k in range(1, 5)]
-    teeth = [path(view.at([view.along(side, k) for side in (face, other)]), "faint", clip=view.table) for k in comb]
-    return [path(corners, "hair", "paper", closed=True, clip=view.table), *teeth]
+def _featherboard(view: FromAbove, board: NDArray[np.float64]) -> list[Part]:
+    """Return a featherboard and the slots between its feathers."""
+    start, end, other_end, other_start = view.at(board)
+    slots = [np.array([start + k * (end - start), other_start + k * (other_end - other_start)])
+             for k in np.linspace(0, 1, _FEATHERS + 1)[1:-1]]  # fmt: skip
+    clip = view.table
+    return [path([start, end, other_end, other_start], "hair", "paper", closed=True, clip=clip),
+            *(path(slot, "faint", clip=clip) for slot in slots)]  # fmt: skip
