@@ -115,11 +115,7 @@ class Burden:
         wood = wood_section(scene.stock, CHORD / 20)
         self.met = first_met(scene)
         self.heights: NDArray[np.float64] = np.linspace(0.0, scene.setup.blade_height, tabled)
-        areas = [0.0]
-        for height in self.heights[1:]:
-            cut = section.cut_section(scene.tool, scene.feed, scene.tilt, float(height), CHORD / 20)
-            areas.append(section.area(section.within(cut, wood)))
-        self.areas = np.array(areas)
+        self.areas = section.areas_cut(scene.tool, scene.feed, scene.tilt, self.heights, wood, CHORD / 20)
         self.fixed = {"chip"}
         """Shares that no height changes: of the shaving, and of the push where most of it is friction."""
         if friction_of(scene) > scene.limits.push / 2:

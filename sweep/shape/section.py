@@ -89,6 +89,23 @@ def _kerf_section(tool: Tool, feed: StraightFeed, tilt: float, blade_height: flo
     return outlines[0] if len(outlines) == 1 else shapely.union_all(outlines)
 
 
+def areas_cut(
+    tool: Tool, feed: StraightFeed, tilt: float, heights: NDArray[np.float64], wood: Figure, chord: float = FINE_CHORD
+) -> NDArray[np.float64]:
+    """Return how much of some wood one through pass to each of several heights takes, (n,) mm2.
+
+    In the planes of `plane.py` a raised blade moves its section straight up. So it is drawn once, for the greatest
+    height, and the wood is moved down into it.
+    """
+    highest = heights.max()
+    cut = cut_section(tool, feed, tilt, float(highest), chord)
+    up = highest - heights
+    across = up * math.tan(tilt) * math.cos(feed.fence_angle)
+    moves = np.repeat(np.column_stack([across, up]), shapely.get_num_coordinates(wood), axis=0)
+    moved = shapely.transform(np.full(len(heights), wood), lambda points: points + moves)
+    return np.asarray(shapely.area(shapely.intersection(cut, moved)))
+
+
 def stock_section(width: float, thickness: float) -> Figure:
     """Return the section of the planed stock."""
     return shapely.box(-width / 2, 0.0, width / 2, thickness)

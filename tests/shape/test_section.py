@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 from oracles import disc_section_area, disc_section_width
-from strategies import between, scenes
+from strategies import between, fewer, scenes
 
 from sweep.shape import section
 from sweep.shape.feed import StraightFeed
@@ -109,3 +110,18 @@ def test_the_closed_form_edges_are_those_of_the_figure(scene):
     assert pytest.approx(line.bounds[2], abs=2e-3) == right
     assert left <= line.bounds[0] + 1e-9
     assert right >= line.bounds[2] - 1e-9
+
+
+@fewer(1 / 8)
+@given(scene=scenes(stops=False), angle=st.sampled_from([None, 0.0]), tilt=between(-45, 45))
+def test_the_areas_of_many_heights_are_those_of_a_section_drawn_for_each(scene, angle, tilt):
+    """In planed stock and beside a hollow, along the blade and across it, leaning either way."""
+    feed = scene.feed if angle is None else StraightFeed(angle, scene.feed.offset)
+    tilt = scene.tilt if angle is None else math.radians(tilt)
+    heights = np.linspace(0, scene.setup.blade_height, 5)
+    planed = section.stock_section(scene.stock.width, scene.stock.thickness)
+    hollow = section.minus(planed, section.grown(shapely.Point(feed.offset + 9, 0), 8))
+    for wood in (planed, hollow):
+        found = section.areas_cut(scene.tool, feed, tilt, heights, wood)
+        cuts = [section.cut_section(scene.tool, feed, tilt, float(height)) for height in heights]
+        assert found == pytest.approx([section.area(section.within(cut, wood)) for cut in cuts], abs=1e-9)
