@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import gc
+import os
 import subprocess
 import sys
 from collections.abc import Generator, Iterator
@@ -71,6 +72,16 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 def cornice() -> Scene:
     """The demo scene."""
     return read_scene(CORNICE)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def searched_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """One search for the set-ups of a scene; the folder above a worker's own is that of all workers of a run."""
+    from found_once import found_once
+
+    own = tmp_path_factory.getbasetemp()
+    with found_once(own.parent if "PYTEST_XDIST_WORKER" in os.environ else own):
+        yield
 
 
 @pytest.fixture(scope="session")
