@@ -14,8 +14,10 @@ from typing import Any
 import pytest
 from demos import SCENES
 
-from sweep import apart, run_setups
+from sweep import apart, run_folder, run_setups
 from sweep.cli import main
+from sweep.show.files.folder import write_numbers
+from sweep.show.say.report import Report
 
 
 def sweep(*words: str | Path, folder: Path, **environment: str) -> subprocess.CompletedProcess:
@@ -61,3 +63,16 @@ def sweep_here(*words: str | Path, folder: Path, **environment: str) -> subproce
         with pytest.raises(SystemExit) as ended:
             main([*map(str, words)])
     return subprocess.CompletedProcess(words, ended.value.code, out.buffer.getvalue(), err.buffer.getvalue())
+
+
+def told_here(*words: str | Path, folder: Path, **environment: str) -> subprocess.CompletedProcess:
+    """Run a scene of one set-up likewise, for what is printed and the numbers: meshes, sheet and page are left out."""
+
+    def numbers_alone(folder: Path, report: Report, *_: Any) -> str:
+        folder.mkdir(parents=True)
+        write_numbers(folder, report)
+        return ""
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(run_folder, "write_run", numbers_alone)
+        return sweep_here("run", *words, "--no-pictures", folder=folder, **environment)

@@ -6,7 +6,7 @@ import json
 
 import pytest
 from demos import CORNICE, SCENES
-from terminal import sweep, sweep_here
+from terminal import sweep_here, told_here
 
 ORDER = '\n[order]\nrectangle = ["600 mm", "320 mm"]\nsides = 3\nboards = ["2.4 m"]\n'
 PANEL = (
@@ -42,9 +42,7 @@ def test_the_picture_rails_list_fits_any_terminal(tmp_path, style):
 def test_what_is_printed_is_in_the_result_and_flagged_there_too(tmp_path, gap, status):
     """The same panel, list and exit status from `cutlist` and from `run`."""
     scene = scene_with(tmp_path, ORDER, PANEL.format(gap=gap))
-    listed, run = (
-        sweep_here(*words, folder=tmp_path) for words in (["cutlist", scene], ["run", scene, "--no-pictures"])
-    )
+    listed, run = sweep_here("cutlist", scene, folder=tmp_path), told_here(scene, folder=tmp_path)
     result = json.loads((tmp_path / "out" / "mine" / "result.json").read_text())
 
     assert (listed.returncode, run.returncode) == (status, status), listed.stderr + run.stderr
@@ -56,9 +54,9 @@ def test_what_is_printed_is_in_the_result_and_flagged_there_too(tmp_path, gap, s
     assert f"About {result['cut_list']['time_at_saw_s'] // 60 + 1:.0f} min at the saw".encode() in listed.stdout
 
 
-def test_a_scene_that_orders_nothing_has_neither(tmp_path, ran):
+def test_a_scene_that_orders_nothing_has_neither(tmp_path, told):
     """Null in the result, and one sentence from `cutlist`."""
-    result = json.loads((ran("stopped-cove")[1] / "result.json").read_text())
+    result = json.loads((told("stopped-cove")[1] / "result.json").read_text())
     run = sweep_here("cutlist", SCENES / "stopped-cove.toml", folder=tmp_path)
 
     assert (result["cut_list"], result["panel"]) == (None, None)
@@ -70,7 +68,7 @@ def test_blanks_too_short_to_pass_are_flagged(tmp_path):
     """Shorter than 300 mm."""
     text = (CORNICE).read_text().replace('"900 mm"', '"290 mm"')
     (tmp_path / "short.toml").write_text(text + '\n[order]\nlengths = ["200 mm"]\n')
-    run = sweep("cutlist", "short.toml", folder=tmp_path)
+    run = sweep_here("cutlist", "short.toml", folder=tmp_path)
 
     assert run.returncode == 1
     assert b"(stock-short)" in run.stdout

@@ -61,17 +61,17 @@ def test_a_scene_that_is_not_set_up_is_solved_first(tmp_path):
     assert b"Parallel strips" in run.stdout
 
 
-def test_a_run_leaves_the_same_figures_in_its_numbers(tmp_path, ran):
+def test_a_run_leaves_the_same_figures_in_its_numbers(tmp_path, told):
     """Distances, gap and touches, with their units in their names."""
-    told = sweep_here("fence", CORNICE, folder=tmp_path).stdout.decode()
-    fence = json.loads((ran("corner-cupboard-cornice")[1] / "result.json").read_text())["fence"]
+    said = sweep_here("fence", CORNICE, folder=tmp_path).stdout.decode()
+    fence = json.loads((told("corner-cupboard-cornice")[1] / "result.json").read_text())["fence"]
 
     for line in ("face", "other_edge"):
         for mark in fence[line]["marks"]:
-            assert f"{abs(mark['x_mm']):.1f} mm" in told
-            assert all(f"{abs(distance):.1f} mm" in told for distance in mark["from_slots_mm"])
-    assert f"{fence['strips']['gap_mm']:.2f} mm apart" in told
+            assert f"{abs(mark['x_mm']):.1f} mm" in said
+            assert all(f"{abs(distance):.1f} mm" in said for distance in mark["from_slots_mm"])
+    assert f"{fence['strips']['gap_mm']:.2f} mm apart" in said
     for touch in fence["touches"]:
-        assert f"{touch['from_fence_mm']:.2f} mm" in told
-    assert f"{fence['throat_length_needed_mm']:.1f} mm long" in told
-    assert f"{fence['fence_length_needed_mm']:.1f} mm long" in told
+        assert f"{touch['from_fence_mm']:.2f} mm" in said
+    assert f"{fence['throat_length_needed_mm']:.1f} mm long" in said
+    assert f"{fence['fence_length_needed_mm']:.1f} mm long" in said

@@ -9,7 +9,7 @@ import pytest
 from demos import CORNICE, SCENES
 from pypdf import PdfReader
 from sent import held_in
-from terminal import sweep, sweep_here
+from terminal import sweep, sweep_here, told_here
 
 
 @pytest.mark.parametrize(
@@ -25,9 +25,10 @@ from terminal import sweep, sweep_here
         ("too-greedy", 1),
     ],
 )
-def test_every_demo_scene_runs_and_exits_as_the_readme_says(ran, name, status):
+def test_every_demo_scene_runs_and_exits_as_the_readme_says(tmp_path, name, status):
     """0 where all is well, 1 where something is flagged; and all files are there."""
-    run, folder = ran(name)
+    run = sweep_here("run", SCENES / f"{name}.toml", "--no-pictures", folder=tmp_path)
+    folder = tmp_path / "out" / name
     result = json.loads((folder / "result.json").read_text())
     passes = {f"pass-{number:02d}.stl" for number in range(1, len(result["passes"]) + 1)}
     if name == "cornice-to-fit":
@@ -66,7 +67,7 @@ def test_of_an_unknown_wood_every_output_says_that_power_is_not_checked(tmp_path
 
 def test_flagged_passes_stand_out_without_colour(tmp_path):
     """An exclamation mark, and a sentence with the code."""
-    run = sweep("run", SCENES / "too-greedy.toml", "--no-pictures", folder=tmp_path, NO_COLOR="1")
+    run = told_here(SCENES / "too-greedy.toml", folder=tmp_path, NO_COLOR="1")
     text = run.stdout.decode()
 
     assert "\x1b" not in text
@@ -77,8 +78,8 @@ def test_flagged_passes_stand_out_without_colour(tmp_path):
 @pytest.mark.parametrize("style", ["mm", "in", "in-decimal"])
 def test_a_terminal_that_knows_only_ascii_gets_the_whole_table(tmp_path, style):
     """Through a pipe, 40 columns wide, no figure is lost and no character fails."""
-    run = sweep_here(
-        "run", SCENES / "picture-rail.toml", "--no-pictures", "--units", style,
+    run = told_here(
+        SCENES / "picture-rail.toml", "--units", style,
         folder=tmp_path, PYTHONIOENCODING="ascii", COLUMNS="40", LC_ALL="C",
     )  # fmt: skip
 

@@ -6,14 +6,14 @@ import json
 
 import pytest
 from demos import SCENES
-from terminal import sweep, sweep_here
+from terminal import sweep, sweep_here, told_here
 
 
 @pytest.mark.parametrize(("name", "status"), [("arc-from-drawing", 0), ("leaning-cove", 0), ("out-of-reach", 1)])
-def test_a_scene_without_a_set_up_is_solved_and_cut(tmp_path, ran, name, status):
+def test_a_scene_without_a_set_up_is_solved_and_cut(tmp_path, told, name, status):
     """The same figures from `solve` and from `run`, and the exit status of the README."""
     solved = sweep_here("solve", SCENES / f"{name}.toml", folder=tmp_path)
-    run, folder = ran(name)
+    run, folder = told(name)
     result = json.loads((folder / "result.json").read_text())
 
     assert (solved.returncode, run.returncode) == (status, status), solved.stderr + run.stderr
@@ -23,14 +23,14 @@ def test_a_scene_without_a_set_up_is_solved_and_cut(tmp_path, ran, name, status)
     assert solved.stdout.decode().splitlines()[1:4] == run.stdout.decode().splitlines()[1:4]
 
 
-def test_what_was_found_is_written_and_runs_to_the_same_end(tmp_path, ran):
+def test_what_was_found_is_written_and_runs_to_the_same_end(tmp_path, told):
     """--write to a file of its own, then run that."""
     source = SCENES / "arc-from-drawing.toml"
     assert sweep_here("solve", source, "--write=mine.toml", folder=tmp_path).returncode == 0
-    assert sweep_here("run", "mine.toml", "--no-pictures", folder=tmp_path).returncode == 0
+    assert told_here("mine.toml", folder=tmp_path).returncode == 0
     mine, theirs = (
         json.loads((folder / "result.json").read_text())
-        for folder in (tmp_path / "out" / "mine", ran("arc-from-drawing")[1])
+        for folder in (tmp_path / "out" / "mine", told("arc-from-drawing")[1])
     )
 
     assert mine["check"]["max_deviation_mm"] == pytest.approx(theirs["check"]["max_deviation_mm"], abs=1e-3)

@@ -12,7 +12,7 @@ from hypothesis import given
 from jsonschema import Draft202012Validator
 from reports import COARSE, report_of
 from strategies import fewer, scenes
-from terminal import sweep
+from terminal import sweep_here
 
 from sweep.check.judge import judge
 from sweep.check.panel import check_panel, flags_of_panel
@@ -187,7 +187,7 @@ def test_an_offcut_answers_with_the_set_up_that_it_tells():
 )
 def test_json_is_all_that_is_printed_when_it_is_asked_for(tmp_path, words, model, status):
     """Its status is that of the same command in words."""
-    run = sweep(words[0], SCENES / words[1], *words[2:], "--json", folder=tmp_path)
+    run = sweep_here(words[0], SCENES / words[1], *words[2:], "--json", folder=tmp_path)
 
     assert (run.returncode, run.stderr) == (status, b"")
     assert complaints(model, run.stdout.decode("ascii")) == []
@@ -195,7 +195,7 @@ def test_json_is_all_that_is_printed_when_it_is_asked_for(tmp_path, words, model
 
 def test_the_schema_of_a_result_is_printed_by_the_program(tmp_path):
     """The same that the tests hold every run to."""
-    run = sweep("schema", "result", folder=tmp_path)
+    run = sweep_here("schema", "result", folder=tmp_path)
 
     assert run.returncode == 0
     assert run.stdout.decode() == schema_of(Result)

@@ -14,7 +14,7 @@ from fuzz.scenes import whole_scene
 from oracles import Cut
 from printed import LINE, Sheet, cropped, level_lines, ticks, typed, upright_lines
 from reports import COARSE
-from terminal import sweep
+from terminal import sweep_here
 
 from sweep.check.judge import Outcome, judge
 from sweep.cut.job import simulate
@@ -360,7 +360,8 @@ def test_the_same_scene_makes_the_same_bytes_and_asks_for_no_scaling(tmp_path):
 
 def test_the_paper_can_be_asked_for(tmp_path):
     """From the command line: A4 where units are inches."""
-    run = sweep("run", SCENES / "stopped-cove.toml", "--no-pictures", "--units", "in", "--paper", "a4", folder=tmp_path)
+    words = "run", SCENES / "stopped-cove.toml", "--no-pictures", "--units", "in", "--paper", "a4"
+    run = sweep_here(*words, folder=tmp_path)
     sheet = Sheet(tmp_path / "out" / "stopped-cove" / "sheet.pdf")
 
     assert run.returncode == 0, run.stderr.decode()
