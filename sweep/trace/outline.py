@@ -3,9 +3,8 @@
 What lies along the picture's border is the background, its colour allowed to change evenly across the picture. How far
 each pixel's colour is from it, in CIE 1976 L*a*b*, parts wood from background at Otsu's threshold (IEEE Transactions on
 Systems, Man, and Cybernetics 9, 1979); where shade lies on the background, by hue and chroma alone. That outline
-(marching squares) is then moved along its normals to where the light is half wood's and half background's: a pixel that
-both share has that much of the light of each, so the half is taken in linear light, between what lies a few pixels
-within and a few without. A shade beside the wood is then background too.
+(marching squares) is then moved along its normals to the edge of the wood (`edge.py`), for which a shade beside it is
+background too.
 """
 
 from __future__ import annotations
@@ -14,14 +13,15 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.ndimage import binary_fill_holes, binary_opening, gaussian_filter, gaussian_filter1d, map_coordinates
+from scipy.ndimage import binary_fill_holes, binary_opening, gaussian_filter, gaussian_filter1d
 from scipy.signal import savgol_filter
 from scipy.spatial import ConvexHull
-from skimage.color import rgb2lab
+from skimage.color import lab2rgb, rgb2lab
 from skimage.filters import threshold_otsu
 from skimage.measure import find_contours, label
 
 from sweep.errors import UnusableError
+from sweep.trace.edge import settled
 
 Array = NDArray[np.float64]
 Picture = NDArray[np.float32]
@@ -89,17 +89,17 @@ def outline_of(picture: Picture) -> Found:
     UnusableError
         When nothing stands out from the background, or the wood is cut off at the border.
     """
-    away = _parted(picture)
+    away, lit = _parted(picture)
     level = float(threshold_otsu(away))
     wood = _largest(away > level)
     inside = gaussian_filter(wood.astype(np.float32), 1.0) > 0.02  # nothing else may come near to it
     contours = find_contours(np.where(inside, np.where(wood, np.maximum(away, level), away), 0.0), level)
     rough = max(contours, key=len)[:-1, ::-1]
     spaced = _spaced(np.asarray(rough, float))
-    light = _light(picture)
-    widely, steep = _settled(light, spaced, *WIDE)
+    light, paper = _light(picture), _light(lit)
+    widely, steep = settled(light, paper, spaced, *WIDE)
     near = spaced + gaussian_filter1d(widely - spaced, SMOOTHED, axis=0, mode="wrap")  # noise does not lead astray
-    outline, _ = _settled(light, near, *CLOSE)
+    outline, _ = settled(light, paper, near, *CLOSE)
     found = Found(outline, _roughness(outline), _soft(steep))
     hull = spaced[ConvexHull(spaced).vertices]
     if len(spaced) > WINDING * _round(hull) or found.roughness > ROUGHEST:
@@ -107,10 +107,11 @@ def outline_of(picture: Picture) -> Found:
     return found
 
 
-def _parted(picture: Picture) -> Picture:
-    """Return how far each pixel is from the background, in the way that parts the two kinds best."""
+def _parted(picture: Picture) -> tuple[Picture, Picture]:
+    """Return how far each pixel is from the background, in the way that parts the two best, and the background."""
     lab = rgb2lab(picture).astype(np.float32)
-    off = lab - _background(lab)
+    background = _background(lab)
+    off = lab - background
     kinds = [np.sqrt((off**2).sum(axis=2)), np.sqrt((off[..., 1:] ** 2).sum(axis=2))]
     smooth = [gaussian_filter(kind, BLUR) for kind in kinds]
     explained = [_explained(kind) for kind in smooth]
@@ -120,8 +121,8 @@ def _parted(picture: Picture) -> Picture:
         raise UnusableError("nothing stands out from the background", "lay the wood on paper of another colour")
     if clear[best] < CLEAREST:
         raise UnusableError("wood and background are too much alike", ALIKE_REMEDY)
-    away: Picture = smooth[best]
-    return away
+    away, paper = smooth[best], np.asarray(lab2rgb(background), np.float32)
+    return away, paper
 
 
 def _background(lab: Picture) -> Picture:
@@ -187,48 +188,6 @@ def _light(picture: Picture) -> list[Picture]:
     """Return how much light of each colour a picture shows (sRGB, IEC 61966-2-1), a little smoothed."""
     linear = np.where(picture <= 0.04045, picture / 12.92, ((picture + 0.055) / 1.055) ** 2.4)
     return [gaussian_filter(linear[..., k], 0.7) for k in range(3)]
-
-
-def _settled(light: list[Picture], outline: Array, reach: float, plateau: float) -> tuple[Array, Array]:
-    """Return an outline moved along its normals to where half of the light is the wood's, and how steep light is there.
-
-    The steepness is the share of the whole change within a pixel either way.
-    """
-    along = gaussian_filter1d(outline, 3.0, axis=0, mode="wrap")
-    run = np.roll(along, -1, axis=0) - np.roll(along, 1, axis=0)
-    normal = np.column_stack([run[:, 1], -run[:, 0]]) / np.maximum(np.hypot(*run.T), 1e-9)[:, None]
-    steps = np.arange(-reach, reach + 0.25, 0.5)
-    places = outline[:, None] + steps[None, :, None] * normal[:, None]
-    seen = np.stack(
-        [map_coordinates(one, [places[..., 1], places[..., 0]], order=1, mode="nearest") for one in light], axis=2
-    )
-    first, last = (np.median(seen[:, side], axis=1) for side in (steps <= -plateau, steps >= plateau))
-    way = last - first
-    strength = (way**2).sum(axis=1)
-    share = ((seen - first[:, None]) * way[:, None]).sum(axis=2) / np.maximum(strength, 1e-12)[:, None]
-    moved = _crossing(share, steps)
-    steep = _share_at(share, steps, moved + 1) - _share_at(share, steps, moved - 1)
-    told = (strength > 0.05 * float(np.median(strength))) & np.isfinite(moved)
-    settled: Array = outline + np.where(told, np.nan_to_num(moved), 0.0)[:, None] * normal
-    return settled, np.where(told, np.nan_to_num(steep), 0.0)
-
-
-def _crossing(share: Array, steps: Array) -> Array:
-    """Return where each row first passes a half, of those places the one nearest to 0; nan where none does."""
-    before, after = share[:, :-1], share[:, 1:]
-    passes = (before < 0.5) & (after >= 0.5)
-    part = (0.5 - before) / np.where(passes, after - before, 1.0)
-    at = np.where(passes, steps[:-1] + part * (steps[1] - steps[0]), np.inf)
-    nearest = np.abs(at).argmin(axis=1)
-    found: Array = at[np.arange(len(at)), nearest]
-    return np.where(np.isfinite(found), found, np.nan)
-
-
-def _share_at(share: Array, steps: Array, at: Array) -> Array:
-    """Return each row's value at a place between its steps."""
-    place = np.clip((np.nan_to_num(at) - steps[0]) / (steps[1] - steps[0]), 0, len(steps) - 1)
-    found: Array = map_coordinates(share, [np.arange(len(share)), place], order=1)
-    return found
 
 
 def _soft(steep: Array) -> float:

@@ -36,6 +36,8 @@ LIGHTS = {
     "noise, a slant and shade": {"noise": 0.03, "turn": 0.03, "shade": 0.5, "gradient": 0.3},
     "on black paper": {"bench": (0.03, 0.03, 0.03), "noise": 0.02},
     "grey, on white": {"wood": (0.3, 0.3, 0.3), "bench": (0.9, 0.9, 0.9), "noise": 0.02},
+    "shade as dark as the wood": {"bench": (0.9, 0.9, 0.9), "shade": 0.5, "noise": 0.02},
+    "shade darker than the wood": {"bench": (0.9, 0.9, 0.9), "shade": 0.7, "noise": 0.02},
 }
 
 
