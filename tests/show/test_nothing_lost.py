@@ -6,11 +6,13 @@ import re
 from contextlib import contextmanager
 
 import pytest
-from browser import new_page, opened, settled, slide, typed, until
-from demos import CORNICE
+from browser import new_page, opened, settled, typed, until
+from demos import cornice_in_passes
 from serving import program, served
 
-TEXT = CORNICE.read_text().replace('fence_angle = "28 deg"', 'fence_angle = "28 deg"  # by the protractor')
+TEXT = cornice_in_passes("5 mm", "7 mm", "16 mm").replace(
+    'fence_angle = "28 deg"', 'fence_angle = "28 deg"  # by the protractor'
+)
 
 
 @pytest.fixture
@@ -47,7 +49,7 @@ def test_a_reload_keeps_every_change_every_refused_text_and_every_step_back(brow
     """Three edits and a wrong one: reloaded, undone thrice, done again thrice, the same each time; then dropped."""
     with served(scene) as address, a_page(browser, address) as page:
         states = [state(page)]
-        for path, text in (("setup.fence_angle", "29"), ("stock.width", "90"), ("passes.heights.2", "7.1")):
+        for path, text in (("setup.fence_angle", "29"), ("stock.width", "90"), ("passes.heights.1", "7.1")):
             typed(page, path, text)
             states.append(state(page))
         typed(page, "blade.kerf", "wide")
@@ -97,7 +99,7 @@ def test_two_pages_keep_each_others_saves_and_every_comment(browser, scene):
     """One changes the kerf, the other the angle; the one without edits of its own takes the file in by itself."""
     with served(scene) as address, a_page(browser, address) as one, a_page(browser, address) as two:
         typed(one, "blade.kerf", "3")
-        slide(two, "#setup-fence_angle-slider", 29)
+        typed(two, "setup.fence_angle", "29")
         one.click("#save")
         until(one, "/^Saved/.test(document.getElementById('status').textContent)")
         until(two, "document.getElementById('take-in')")
@@ -159,7 +161,7 @@ def test_a_program_that_stops_is_told_on_the_picture_and_what_was_done_meanwhile
     told = r"sweep has stopped\. This is pass 1 as of \d\d:\d\d, fence at 28\.00 deg\. 1 change is kept here\."
     assert re.match(told, words)
     slide_only(page, "#pass", 3)
-    assert page.text_content("#pass-words") == "3 of 8"
+    assert page.text_content("#pass-words") == "3 of 3"
     with served(scene, port):
         until(page, "document.getElementById('gone').hidden", 30)
         settled(page)

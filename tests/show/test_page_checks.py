@@ -3,22 +3,20 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
-from browser import slide, typed, watched
+from browser import typed, watched
 from demos import CORNICE, SCENES
 from npm import WEB, checked_by
+from reports import report_of
 from serving import served
 
-from sweep.check.judge import judge
-from sweep.cut.job import simulate
 from sweep.live import jobs
-from sweep.scene.read import read_scene
 from sweep.show.page.at_saw import saw_model
 from sweep.show.page.model import page_model, stretches_model
 from sweep.show.page.page import removal_of, saw_page, write_removal
 from sweep.show.page.settings import settings_of
-from sweep.show.say.report import Report
 from sweep.units import Units
 
 ROOT = Path(__file__).parents[2]
@@ -35,18 +33,16 @@ def html_check(folder: Path) -> str:
 def test_the_page_is_html_as_it_is_written_and_as_it_is_drawn(browser, tmp_path):
     """Sent and served; flagged, finished and plain; with a setting changed and one refused."""
     for name in ("too-greedy", "cornice-to-fit"):
-        outcome = judge(simulate(read_scene(SCENES / f"{name}.toml")))
-        write_removal(tmp_path / f"{name}.html", removal_of(Report(outcome, Units("in"))))
+        write_removal(tmp_path / f"{name}.html", removal_of(replace(report_of(name), units=Units("in"))))
     for path in sorted(tmp_path.glob("*.html")):
         with watched(browser, path.as_uri()) as page:
             path.with_name(f"{path.stem}-drawn.html").write_text(page.content(), encoding="utf-8")
     with served(CORNICE) as address, watched(browser, address) as page:
-        slide(page, "#setup-fence_angle-slider", 30)
+        typed(page, "setup.fence_angle", "30")
         typed(page, "blade.kerf", "wide")
         (tmp_path / "live-drawn.html").write_text(page.content(), encoding="utf-8")
 
-    told = Report(judge(simulate(read_scene(CORNICE))), Units())
-    (tmp_path / "saw.html").write_text(saw_page(told, "0"), encoding="utf-8")
+    (tmp_path / "saw.html").write_text(saw_page(report_of(CORNICE.stem), "0"), encoding="utf-8")
     (tmp_path / "jobs.html").write_bytes(jobs.jobs_page(SCENES, Units("in")))
 
     assert html_check(tmp_path) == ""
@@ -72,7 +68,7 @@ def test_the_pages_modules_are_of_the_types_that_they_say():
 def test_shown_d_ts_names_what_the_program_sends():
     """Every key of a page's data, and of its parts, is declared there, and no other one is."""
     text = (PARTS / "shown.d.ts").read_text()
-    report = Report(judge(simulate(read_scene(SCENES / "cornice-to-fit.toml"))), Units())
+    report = report_of("cornice-to-fit")
     model = page_model(report)
     model["stretches"] = {1: stretches_model(report, 1)}
     saw = saw_model(report)

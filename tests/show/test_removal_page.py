@@ -5,11 +5,13 @@ from __future__ import annotations
 import base64
 import json
 import re
+from functools import cache
 from pathlib import Path
 
 import pytest
 from browser import launched, shown_volume, slide, table, until, watched
 from demos import SCENES
+from reports import COARSE
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -26,15 +28,21 @@ from sweep.units import Units
 PHONE = {"viewport": {"width": 380, "height": 740}, "has_touch": True, "is_mobile": True, "offline": True}
 
 
+@cache
+def run(name: str) -> Report:
+    """What a run of a demo scene tells."""
+    return Report(judge(simulate(read_scene(SCENES / f"{name}.toml"))), Units())
+
+
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory):
-    """What runs of some demo scenes leave to be sent."""
+    """What runs of some demo scenes leave to be sent; with meshes, that of the first."""
     place = tmp_path_factory.mktemp("sent")
     for name in ("corner-cupboard-cornice", "stopped-cove", "too-greedy", "cornice-to-fit"):
-        outcome = judge(simulate(read_scene(SCENES / f"{name}.toml")))
         (place / name).mkdir()
-        write_meshes(place / name, mesh_files(Report(outcome, Units()), CHORD))
-        write_removal(place / name / "removal.html", removal_of(Report(outcome, Units())))
+        if name == "corner-cupboard-cornice":
+            write_meshes(place / name, mesh_files(run(name), CHORD))
+        write_removal(place / name / "removal.html", removal_of(run(name)))
     return place
 
 
@@ -105,17 +113,17 @@ def test_what_is_too_much_is_red_and_named_beside_the_pass_that_is_shown(browser
 
 def test_the_finished_moulding_stands_behind_the_last_pass(browser, folder):
     """Where other work follows the cove: the volume of its pieces together."""
-    outcome = judge(simulate(read_scene(SCENES / "cornice-to-fit.toml")))
+    job = run("cornice-to-fit").job
     with watched(browser, of(folder, "cornice-to-fit")) as page:
-        slide(page, "#pass", len(outcome.job.passes) + 1)
+        slide(page, "#pass", len(job.passes) + 1)
         assert page.text_content("#pass-words") == "all, finished"
-        assert shown_volume(page) == pytest.approx(sum(piece.volume for piece in outcome.job.pieces), rel=1e-6)
+        assert shown_volume(page) == pytest.approx(sum(piece.volume for piece in job.pieces), rel=1e-6)
         assert page.is_disabled("#travel")
 
 
 def test_the_order_of_work_stands_on_it_with_every_caution(browser, folder):
     """The steps of the run, numbered, and each caution with the first step that asks for it; of a stopped cut too."""
-    told = Report(judge(simulate(read_scene(SCENES / "stopped-cove.toml"))), Units())
+    told = run("stopped-cove")
     with watched(browser, of(folder, "stopped-cove"), **PHONE) as page:
         listed = page.eval_on_selector_all("ol#steps > li", "all => all.map(one => one.textContent)")
     assert len(listed) == 15
@@ -136,7 +144,7 @@ def test_the_files_it_holds_are_the_runs(browser, folder):
 def test_without_webgl_table_and_section_are_there_and_the_page_says_why_the_solid_is_not(browser, folder):
     """In one sentence, where the picture would be."""
     bare = launched(browser.browser_type, "--disable-3d-apis")
-    with watched(bare, of(folder, "corner-cupboard-cornice")) as page:
+    with watched(bare, of(folder, "corner-cupboard-cornice"), painted=True) as page:
         assert "no WebGL2" in page.text_content("#no-solid")
         assert page.is_visible("#no-solid")
         assert page.is_hidden("#solid")
@@ -151,7 +159,7 @@ def test_words_of_the_user_cannot_become_script(browser, tmp_path):
     """Whatever a title holds, it is shown as it stands."""
     data = json.loads(json.dumps(read_toml("corner-cupboard-cornice")))
     data["title"] = "</script><script>window.broken = 1</script> <img src=x onerror=window.broken=1>"
-    outcome = judge(simulate(scene_from(data)))
+    outcome = judge(simulate(scene_from(data), COARSE))
     write_removal(tmp_path / "removal.html", removal_of(Report(outcome, Units())))
     with watched(browser, (tmp_path / "removal.html").as_uri()) as page:
         assert page.text_content("h1") == data["title"]
