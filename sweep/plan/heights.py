@@ -113,6 +113,7 @@ class Burden:
     def __init__(self, scene: SetUpScene, speed: float, tabled: int) -> None:
         self.scene, self.speed = scene, speed
         wood = wood_section(scene.stock, CHORD / 20)
+        self._known: dict[tuple[float, float], dict[str, float]] = {}
         self.met = first_met(scene)
         self.heights: NDArray[np.float64] = np.linspace(0.0, scene.setup.blade_height, tabled)
         self.areas = section.areas_cut(scene.tool, scene.feed, scene.tilt, self.heights, wood, CHORD / 20)
@@ -123,6 +124,11 @@ class Burden:
 
     def shares(self, low: float, high: float) -> dict[str, float]:
         """Return the share of each limit that a pass takes, but of those that its heights do not change."""
+        if (low, high) not in self._known:  # asked for in the search, and again in what is told of it
+            self._known[low, high] = self._shares(low, high)
+        return self._known[low, high]
+
+    def _shares(self, low: float, high: float) -> dict[str, float]:
         area = float(np.interp(high, self.heights, self.areas) - np.interp(low, self.heights, self.areas))
         one = Pass(1, high, max(0.0, high - max(low, self.met)), None, self.speed)
         shares = shares_of(self.scene, one, area, load_of(self.scene, one, low or None, area, PLANNING_ANGLES))
@@ -159,7 +165,7 @@ def _feed_within(scene: SetUpScene, speed: float, last: bool = False) -> tuple[f
     thin = _thickest(scene, max(0.0, top - 0.5 * scene.plan.last_rise), top, speed) if last else 0.0
     thick = _thickest(scene, 0.0, top, speed)
     first = top if scene.feed.along_blade else min(top, first_met(scene) + rise / 2)
-    thin = thin or _thickest(scene, 0.0, first, speed)
+    thin = thin or (thick if first == top else _thickest(scene, 0.0, first, speed))
     if thin == 0.0:
         return speed, False
     # a little inside both limits, for these are coarser sums than the run's
