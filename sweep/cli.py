@@ -185,7 +185,7 @@ def keep(scene: Path, into: Path | None, **told: Any) -> int:
     written over another. Exit status: 0 it is kept, 2 wrong input.
     """
     with told_as_written(scene):
-        return keeping.keep(scene, into, keeping.Told(**told))
+        return keeping.keep(scene, into, keeping.KeepOptions(**told))
 
 
 @main.command()
@@ -218,9 +218,9 @@ def shop(
     Profiles are CSV, DXF and SVG files and scenes. A run that was ended goes on where it stopped. Exit status: 0 every
     profile is within tolerance and nothing is flagged; 1 one is not; 2 wrong input.
     """
-    from sweep.racked import Asked, run_shop
+    from sweep.racked import ShopOptions, run_shop
 
-    asked = Asked(workers, cluster, full, scenes, as_json, units, catalogue, paper, like)
+    asked = ShopOptions(workers, cluster, full, scenes, as_json, units, catalogue, paper, like)
     return run_shop(folder, out or Path("out") / folder.resolve().name, asked)
 
 
@@ -268,7 +268,7 @@ def trace(image: Path, units: str | None, page: bool, port: int, no_browser: boo
     Exit status: 0 they are written; 1 they are, and the outline is not clear; 2 wrong input, or no wood stands out.
     """
     with told_as_written({"scale": asked["scale"] or asked["marks"]}):
-        told = tracing.Asked(image, **asked)
+        told = tracing.TraceOptions(image, **asked)
         return tracing.on_page(told, units, port, not no_browser) if page else tracing.trace(told, units)
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from sweep.plan.correct.measured import Measured, Sized
+    from sweep.plan.correct.measured import AfterPass, Sized
     from sweep.scene.model import Scene, WholeScene
 
 SIZES = ("width", "depth", "flat")
@@ -138,15 +138,15 @@ def _set_up(scene: Scene, name: str | None) -> tuple[WholeScene, str, int]:
     raise SceneError("--setup", "'{value}' is none of the set-ups", f"write one of {', '.join(names)}", value=name[:40])
 
 
-def _read(told: Iterable[Written], scene: WholeScene) -> Iterator[Measured]:
+def _read(told: Iterable[Written], scene: WholeScene) -> Iterator[AfterPass]:
     import numpy as np
 
-    from sweep.plan.correct.measured import Measured
+    from sweep.plan.correct.measured import AfterPass
     from sweep.scene.points import read_points
 
     for one in told:
         file = one.texts.get("points", [])
-        yield Measured(
+        yield AfterPass(
             number=one.number,
             **{name: _sized(name, one, scene) for name in SIZES},
             points=np.array(read_points(Path(file[-1]))) if file else None,
@@ -154,16 +154,16 @@ def _read(told: Iterable[Written], scene: WholeScene) -> Iterator[Measured]:
         )
 
 
-def _recorded(path: Path, title: str, setup: int, passes: int) -> Iterator[Measured]:
+def _recorded(path: Path, title: str, setup: int, passes: int) -> Iterator[AfterPass]:
     """Yield what a phone wrote down of one set-up: of each pass, what was measured last."""
     import numpy as np
 
-    from sweep.plan.correct.measured import Measured, Sized
+    from sweep.plan.correct.measured import AfterPass, Sized
     from sweep.scene.record import record_of
 
     last = {one.after_pass or passes: one for one in record_of(path, title)[0].measured if one.setup == setup}
     for number, one in sorted(last.items()):
-        yield Measured(
+        yield AfterPass(
             number,
             **{
                 name: Sized(() if size is None else (size,), one.accuracy)

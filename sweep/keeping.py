@@ -7,7 +7,7 @@ from pathlib import Path
 
 
 @dataclass(frozen=True)
-class Told:
+class KeepOptions:
     """What the maker tells of a job that was made, as it was written; None for what was not said.
 
     Parameters
@@ -32,7 +32,7 @@ class Told:
     setup: int | None
 
 
-def keep(path: Path, into: Path | None, told: Told) -> int:
+def keep(path: Path, into: Path | None, told: KeepOptions) -> int:
     """Put a scene by in the record with everything that it was cut by, never over another; 0, for it is written."""
     from datetime import date
     from importlib.metadata import version

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from sweep.scene.keys import Blade
-    from sweep.scene.rack import Rack
+    from sweep.scene.rack import BladeSet
     from sweep.show.say.numbers.model import Numbers
     from sweep.units import Units
 
@@ -41,7 +41,7 @@ def match(
 ) -> int:
     """Find and print the set-up that cut an offcut; 1 when no blade can have, or something stays untold."""
     from sweep.scene.points import read_points
-    from sweep.scene.rack import Rack
+    from sweep.scene.rack import BladeSet
     from sweep.scene.read import read_option
     from sweep.units import ANGLE, Units
 
@@ -49,7 +49,7 @@ def match(
     units = Units(style) if style else written
     least, most = (read_option("--tilts", text, ANGLE) for text in tilts)
     measured = (read_points(path), (least, most), _exactly(accuracy, not written.metric))
-    if isinstance(one_or_rack, Rack):
+    if isinstance(one_or_rack, BladeSet):
         return _match_rack(one_or_rack, *measured, units, as_json)
 
     from sweep.plan.match import match_offcut
@@ -96,7 +96,7 @@ def _exactly(accuracy: str | None, inches: bool) -> float:
     return read_option("--accuracy", accuracy or (CALLIPERS_IN_INCHES if inches else CALLIPERS), LENGTH)
 
 
-def _blades(told: Blades, points: Path) -> tuple[Blade | Rack, Units]:
+def _blades(told: Blades, points: Path) -> tuple[Blade | BladeSet, Units]:
     """Return the blade that is given, or those that are to be tried, and the units in which they are written."""
     from sweep.errors import SceneError
     from sweep.quantity import in_inches
@@ -117,7 +117,12 @@ def _blades(told: Blades, points: Path) -> tuple[Blade | Rack, Units]:
 
 
 def _match_rack(
-    rack: Rack, points: list[list[float]], tilts: tuple[float, float], accuracy: float, units: Units, as_json: bool
+    rack: BladeSet,
+    points: list[list[float]],
+    tilts: tuple[float, float],
+    accuracy: float,
+    units: Units,
+    as_json: bool,
 ) -> int:
     """Try every blade of a rack, and print which can have cut the piece."""
     from rich.progress import Progress

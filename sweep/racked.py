@@ -36,7 +36,7 @@ from sweep.words import visible
 
 
 @dataclass(frozen=True)
-class Asked:
+class ShopOptions:
     """What is wanted of a folder of profiles.
 
     Parameters
@@ -68,7 +68,7 @@ class Asked:
     like: Path | None = None
 
 
-def run_shop(folder: Path, out: Path, asked: Asked) -> int:
+def run_shop(folder: Path, out: Path, asked: ShopOptions) -> int:
     """Answer for every profile of a folder; 1 when one is out of tolerance, flagged, or has no set-up."""
     opened = _executor(asked)
     like = None if asked.like is None else tables_of(read_text(asked.like, "a scene"), asked.like)
@@ -99,7 +99,7 @@ def run_shop(folder: Path, out: Path, asked: Asked) -> int:
     return 0 if summary.is_well else 1
 
 
-def _executor(asked: Asked) -> Opened:
+def _executor(asked: ShopOptions) -> Opened:
     if asked.cluster is not None:
         from sweep.shop.cluster import cluster_at
 
@@ -107,7 +107,7 @@ def _executor(asked: Asked) -> Opened:
     return pool_of(asked.workers or os.cpu_count() or 1)
 
 
-def _leave(fresh: Path, found: Catalogue, asked: Asked, units: Units, folder: str) -> None:
+def _leave(fresh: Path, found: Catalogue, asked: ShopOptions, units: Units, folder: str) -> None:
     write_rows(fresh / "shop.csv", (row for answer in found.answers() for row in answer.rows))
     write_parquet(fresh / "shop.parquet", (row for answer in found.answers() for row in answer.rows))
     write_alike(fresh / "alike.csv", found.alike)

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True)
-class Asked:
+class TraceOptions:
     """What is to be traced.
 
     Parameters
@@ -35,7 +35,7 @@ class Asked:
     out: Path | None
 
 
-def trace(asked: Asked, style: str | None) -> int:
+def trace(asked: TraceOptions, style: str | None) -> int:
     """Trace a picture and write its points and `outline.png`, neither over another file; 1 where it is not clear."""
     from sweep.disk.file import new_file
     from sweep.show.pictures.traced import traced_png
@@ -63,7 +63,7 @@ def trace(asked: Asked, style: str | None) -> int:
     return 0 if traced.is_clear else 1
 
 
-def on_page(asked: Asked, style: str | None, port: int, browser: bool) -> int:
+def on_page(asked: TraceOptions, style: str | None, port: int, browser: bool) -> int:
     """Trace a picture and serve the page on which its outline is corrected and saved, until it is interrupted."""
     import webbrowser
 
@@ -85,7 +85,7 @@ def on_page(asked: Asked, style: str | None, port: int, browser: bool) -> int:
     return 0
 
 
-def _traced(asked: Asked) -> tuple[Seen, Traced, Path, Path]:
+def _traced(asked: TraceOptions) -> tuple[Seen, Traced, Path, Path]:
     """Return what was found, and the places of points and picture, at which nothing stands."""
     from sweep.disk.file import fit_new_file
     from sweep.trace.face import trace as traced_in

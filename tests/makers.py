@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.plan.correct.correction import Correction, corrected
-from sweep.plan.correct.measured import Measured, Sized
+from sweep.plan.correct.measured import AfterPass, Sized
 from sweep.plan.correct.moves import Move
 from sweep.scene.model import WholeScene
 from sweep.scene.read import scene_from
@@ -145,7 +145,7 @@ def saw_of(scene: WholeScene, chance: np.random.Generator, wrong: float = 1.0) -
 
 def measure(
     saw: Saw, scene: WholeScene, number: int, times: int, exactly: float, chance: np.random.Generator
-) -> Measured:
+) -> AfterPass:
     """Width, depth and flat of the wood as it is, each so often, with errors."""
     left, right = edges_of(saw.taken)
     half = scene.stock.width / 2
@@ -154,7 +154,7 @@ def measure(
         Sized(tuple((true + chance.normal(0, exactly, times)).tolist()), exactly)
         for true in (right - left, float(saw.taken.max()), flat)
     ]
-    return Measured(number, *sizes)
+    return AfterPass(number, *sizes)
 
 
 @dataclass

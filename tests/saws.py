@@ -8,6 +8,7 @@ import shapely
 from hypothesis import strategies as st
 from strategies import between, scenes
 
+from sweep.cut.forces import USUAL, forces_along
 from sweep.scene.model import Scene
 
 
@@ -42,3 +43,9 @@ def table_of(scene: Scene) -> shapely.Polygon:
 def turned(figure: shapely.Geometry, scene: Scene) -> shapely.Geometry:
     """A figure drawn for a feed straight away from the operator, turned clockwise to the fence's angle."""
     return shapely.affinity.rotate(figure, -math.degrees(scene.setup.fence_angle), origin=(0, 0))
+
+
+def steady_of(scene, edges, feed_per_tooth, state=USUAL):
+    """The mean forces while edges are in wood as given; None when nothing is known of the wood."""
+    found = forces_along(scene, edges, feed_per_tooth, 1, state)
+    return None if found is None else found[0]

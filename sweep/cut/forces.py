@@ -87,26 +87,12 @@ class Forces:
     power: float
 
 
-def forces_of(scene: SetUpScene, edges: list[Edge], feed_per_tooth: float, state: State = USUAL) -> Forces | None:
-    """Return the mean forces while edges are in wood as given; None when nothing is known of the wood.
-
-    Parameters
-    ----------
-    scene : SetUpScene
-    edges : list of Edge
-    feed_per_tooth : float, mm
-    state : State
-    """
-    found = forces_along(scene, edges, feed_per_tooth, 1, state)
-    return None if found is None else found[0]
-
-
 def forces_along(
     scene: SetUpScene, edges: list[Edge], feed_per_tooth: float | Array, count: int, state: State = USUAL
 ) -> tuple[Forces, ...] | None:
     """Return the mean forces at each of so many travels or passes, of edges that have all rim angles for each in turn.
 
-    See `forces_of` for one. The feed per tooth is one for all, or one for every rim angle.
+    The feed per tooth, mm, is one for all, or one for every rim angle. None when nothing is known of the wood.
     """
     shares = by_rim_angle(scene, edges, feed_per_tooth, state)
     if shares is None:

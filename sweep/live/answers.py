@@ -10,7 +10,7 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 from sweep.errors import SceneError
-from sweep.live.asked import Asked
+from sweep.live.asked import PageRequest
 from sweep.live.beside import compared, outline_of, solid_of
 from sweep.live.made import cut_whole, whole_scene
 from sweep.live.opened import Opened, digests_beside
@@ -77,13 +77,13 @@ def saw(path: Path, units: Units | None) -> bytes:
     return saw_page(stand(now, {}, (), AS_RUN, units)[0].made.report, now.version).encode()
 
 
-def take(path: Path, units: Units | None, asked: Asked, before: Opened | None = None) -> tuple[Opened, bytes]:
+def take(path: Path, units: Units | None, asked: PageRequest, before: Opened | None = None) -> tuple[Opened, bytes]:
     """Return the scene as it stands in its file now with a page's edits laid over it, as `cut` does."""
     now = opened(path, units, before)
     return now, _json({"version": now.version, **_cut(now, asked)})
 
 
-def cut(now: Opened, asked: Asked) -> bytes:
+def cut(now: Opened, asked: PageRequest) -> bytes:
     """Return the simulation of the scene with every edit that can be, and why the others cannot.
 
     Of a moment only, and coarser, while a slider is dragged; then without the forms, which stay as they are.
@@ -91,7 +91,7 @@ def cut(now: Opened, asked: Asked) -> bytes:
     return _json(_cut(now, asked))
 
 
-def _cut(now: Opened, asked: Asked) -> dict[str, Any]:
+def _cut(now: Opened, asked: PageRequest) -> dict[str, Any]:
     held = None if asked.number is None else Moment(asked.number, asked.travel, asked.width)
     trial, units = stand(now, asked.changes, asked.edits, AS_RUN if held is None else AS_DRAGGED, Units(asked.units))
     answer = shown_live(trial.made.report, held, asked.place) | {"state": state_of(now, trial, units)}
@@ -100,7 +100,7 @@ def _cut(now: Opened, asked: Asked) -> dict[str, Any]:
     return answer
 
 
-def beside(now: Opened, asked: Asked) -> bytes:
+def beside(now: Opened, asked: PageRequest) -> bytes:
     """Return what lies beside the scene: its figures and the scene's, its outline and its solid."""
     units = Units(asked.units)
     one, other = (stand(now, changes, (), AS_RUN, units)[0].made.report for changes in (asked.beside, asked.changes))
@@ -108,7 +108,7 @@ def beside(now: Opened, asked: Asked) -> bytes:
     return _json({"shown": shown, "outline": outline_of(one), "solid": solid_of(one)})
 
 
-def feed(now: Opened, asked: Asked) -> bytes:
+def feed(now: Opened, asked: PageRequest) -> bytes:
     """Return the stock at every moment of one pass."""
     report = stand(now, asked.changes, (), AS_DRAGGED, Units(asked.units))[0].made.report
     if isinstance(report, SetupsReport):
@@ -117,7 +117,7 @@ def feed(now: Opened, asked: Asked) -> bytes:
     return _json({"stretches": stretches_model(report, number)})
 
 
-def solve(now: Opened, asked: Asked) -> bytes:
+def solve(now: Opened, asked: PageRequest) -> bytes:
     """Return a proposal that comes closest to the target, to be taken or left.
 
     Of a whole moulding it is one for every number of set-ups; or else it is with the blade as it is.
@@ -141,14 +141,14 @@ def _proposal(edits: Sequence[tuple[str, Edit]], shown: str) -> bytes:
     return _json({"edits": [{"part": part, "edit": edit.model_dump()} for part, edit in edits], "shown": shown})
 
 
-def revised(now: Opened, asked: Asked) -> str:
+def revised(now: Opened, asked: PageRequest) -> str:
     """Return the scene's text with the changes written into it; what else stands in it is kept."""
     data = changed(now.tables, asked.changes)
     cut_whole(data, now.path.parent, None, AS_DRAGGED)  # what cannot be cut is refused, not saved
     return rewritten(now.whole, data)
 
 
-def saved(path: Path, units: Units | None, asked: Asked) -> tuple[Opened, bytes]:
+def saved(path: Path, units: Units | None, asked: PageRequest) -> tuple[Opened, bytes]:
     """Return the scene as it stands in its file after saving, and its forms."""
     now, shown_in = opened(path, units), Units(asked.units)
     trial, _ = stand(now, {}, asked.edits, AS_DRAGGED, shown_in)
@@ -157,7 +157,7 @@ def saved(path: Path, units: Units | None, asked: Asked) -> tuple[Opened, bytes]
     )
 
 
-def shop(now: Opened, asked: Asked, section: str) -> tuple[str | None, str]:
+def shop(now: Opened, asked: PageRequest, section: str) -> tuple[str | None, str]:
     """Return the text of the folder's shop, None where there is none, and with a section as the scene has it."""
     data, folder = changed(now.tables, asked.changes), now.path.parent
     scene_beside(data, folder)
@@ -165,7 +165,7 @@ def shop(now: Opened, asked: Asked, section: str) -> tuple[str | None, str]:
     return before, rewritten(before or "", shop_with(shop_in(folder), data, section))
 
 
-def file(now: Opened, asked: Asked, name: str) -> bytes:
+def file(now: Opened, asked: PageRequest, name: str) -> bytes:
     """Return a finished file of the scene with changed settings."""
     if name not in TAKEN_AWAY:
         raise SceneError("file", f"there is no '{name[:40]}' to take away", f"ask for one of {', '.join(TAKEN_AWAY)}")

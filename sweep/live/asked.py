@@ -11,7 +11,7 @@ from sweep.scene.edits import Edit, Value
 Text = Annotated[str, Field(max_length=100)]
 
 
-class Asked(BaseModel):
+class PageRequest(BaseModel):
     """A request of a page: how its scene differs from the file, what is done to it now.
 
     And the moment that it shows: which setting of the saw, pass and travel.
@@ -35,7 +35,7 @@ class Asked(BaseModel):
     travel: Annotated[float | None, Field(ge=-100_000, le=100_000, allow_inf_nan=False)] = None
 
 
-def asked(body: bytes) -> Asked:
+def asked(body: bytes) -> PageRequest:
     """Return what a request's body asks for.
 
     Raises
@@ -43,4 +43,4 @@ def asked(body: bytes) -> Asked:
     ValueError
         For a body that no page of ours sends: not JSON, nested deeper than it is, numbers out of all range.
     """
-    return Asked.model_validate_json(body)
+    return PageRequest.model_validate_json(body)

@@ -15,7 +15,7 @@ from typing import Any
 
 from sweep.disk.file import new_file, replace_file
 from sweep.errors import SceneError, SweepError
-from sweep.live.asked import Asked
+from sweep.live.asked import PageRequest
 from sweep.live.names import file_name
 from sweep.live.opened import Opened, digests_beside, text_of, version_of
 from sweep.live.workers import Workers
@@ -69,21 +69,21 @@ class Desk:
         text: bytes = await self._workers.work(f"{self._answers}saw", self._path, self._units)
         return text
 
-    async def answer(self, name: str, asked: Asked) -> bytes:
+    async def answer(self, name: str, asked: PageRequest) -> bytes:
         """Return the answer of `answers.cut`, `feed` or `solve`."""
         text: bytes = await self._workers.work(f"{self._answers}{name}", self._of(asked), asked)
         return text
 
-    async def file(self, name: str, asked: Asked) -> bytes:
+    async def file(self, name: str, asked: PageRequest) -> bytes:
         """Return a finished file of the scene with changed settings."""
         content: bytes = await self._workers.work(f"{self._answers}file", self._of(asked), asked, name)
         return content
 
-    async def now(self, asked: Asked) -> bytes:
+    async def now(self, asked: PageRequest) -> bytes:
         """Return digests of the file and of what it takes from, when it was written, or why it cannot be read."""
         return await asyncio.to_thread(_now, self._path, asked.changes)
 
-    async def take(self, asked: Asked) -> bytes:
+    async def take(self, asked: PageRequest) -> bytes:
         """Return the scene as it stands in its file now with a page's edits laid over it."""
         opened: Opened
         answer: bytes
@@ -91,7 +91,7 @@ class Desk:
         self._keep(opened)
         return answer
 
-    async def save(self, asked: Asked) -> bytes:
+    async def save(self, asked: PageRequest) -> bytes:
         """Write the changes into the scene's file; what else stands in it is kept."""
         opened = self._of(asked)
 
@@ -110,7 +110,7 @@ class Desk:
         self._keep(now)
         return answer
 
-    async def copy(self, asked: Asked) -> bytes:
+    async def copy(self, asked: PageRequest) -> bytes:
         """Write the scene as it is changed into another file beside its own, never over one."""
         opened = self._of(asked)
         path = self._path.parent / file_name(asked.name)
@@ -118,7 +118,7 @@ class Desk:
         await asyncio.to_thread(new_file, path, text.encode("utf-8"), "copy")
         return json.dumps({"file": path.name}).encode()
 
-    async def shop(self, section: str, asked: Asked) -> bytes:
+    async def shop(self, section: str, asked: PageRequest) -> bytes:
         """Write a section of the scene into the folder's shop, and return the scene as it stands then."""
         opened, path = self._of(asked), self._path.parent / SHOP
         before: str | None
@@ -146,7 +146,7 @@ class Desk:
         while len(self._opened) > KEPT:
             self._opened.popitem(last=False)
 
-    def _of(self, asked: Asked) -> Opened:
+    def _of(self, asked: PageRequest) -> Opened:
         if asked.version not in self._opened:
             raise SceneError(str(self._path), "this page was opened too long ago", "reload it")
         return self._opened[asked.version]

@@ -13,7 +13,7 @@ from sweep.cut.job import simulate
 from sweep.disk.file import fit_new_file, new_file
 from sweep.errors import SceneError, SweepError
 from sweep.live.names import file_name
-from sweep.live.profile import Profile, file_of, points_of
+from sweep.live.profile import SentProfile, file_of, points_of
 from sweep.plan.complete import complete
 from sweep.quantity import is_bare, read_quantity
 from sweep.scene.edits import key_at
@@ -35,7 +35,7 @@ from sweep.tolerance import AS_DRAGGED
 from sweep.units import LENGTH
 
 
-def sketched(folder: Path, given: dict[str, str], inches: bool, profile: Profile | None = None) -> bytes:
+def sketched(folder: Path, given: dict[str, str], inches: bool, profile: SentProfile | None = None) -> bytes:
     """Return what comes of the answers so far: why some cannot be, what is missing, and the section of all of them."""
     answers, refused = _read(folder, given, inches)
     missing = _missing(folder, answers, profile)
@@ -60,7 +60,7 @@ def sketched(folder: Path, given: dict[str, str], inches: bool, profile: Profile
     return json.dumps(answer | {"refused": refused}, allow_nan=False, separators=(",", ":")).encode()
 
 
-def begun(folder: Path, name: str, given: dict[str, str], inches: bool, profile: Profile | None = None) -> bytes:
+def begun(folder: Path, name: str, given: dict[str, str], inches: bool, profile: SentProfile | None = None) -> bytes:
     """Write a new scene and the file of its profile, never over a file, and return where its page is.
 
     Raises
@@ -97,7 +97,7 @@ def _lay_beside(path: Path, content: bytes) -> None:
         new_file(path, content, "profile")
 
 
-def _missing(folder: Path, answers: dict[str, Answers], profile: Profile | None) -> list[str]:
+def _missing(folder: Path, answers: dict[str, Answers], profile: SentProfile | None) -> list[str]:
     known = {name: "" for name in answers} | answered_by(shop_in(folder))
     return [one.name for one in left_open(known | ({} if profile is None else {PROFILE.name: ""}))]
 

@@ -23,7 +23,7 @@ KINDS = (".csv", ".dxf", ".svg")
 """Files that can be dropped."""
 
 
-class Profile(BaseModel):
+class SentProfile(BaseModel):
     """A profile as the page sends it.
 
     Parameters
@@ -44,7 +44,7 @@ class Profile(BaseModel):
     whole: bool = False
 
 
-def points_of(profile: Profile, inches: bool) -> tuple[Points, dict[int, str]]:
+def points_of(profile: SentProfile, inches: bool) -> tuple[Points, dict[int, str]]:
     """Return the points of a profile, mm, and of those that are typed and are none, which and why."""
     if profile.name:
         return _of_file(profile), {}
@@ -57,12 +57,12 @@ def points_of(profile: Profile, inches: bool) -> tuple[Points, dict[int, str]]:
     return found, wrong
 
 
-def file_of(profile: Profile, job: str, inches: bool) -> tuple[str, bytes]:
+def file_of(profile: SentProfile, job: str, inches: bool) -> tuple[str, bytes]:
     """Return the name and the content of the file that a new job keeps its profile in.
 
     Parameters
     ----------
-    profile : Profile
+    profile : SentProfile
     job : str
         The name of the job's file: a profile that is drawn is called after it.
     inches : bool
@@ -77,7 +77,7 @@ def file_of(profile: Profile, job: str, inches: bool) -> tuple[str, bytes]:
     return f"{Path(job).stem}.csv", ("\n".join(lines) + "\n").encode()
 
 
-def _of_file(profile: Profile) -> Points:
+def _of_file(profile: SentProfile) -> Points:
     name, content = _plain_name(profile.name), _content(profile)
     with TemporaryDirectory() as folder:
         path = Path(folder) / name
@@ -93,7 +93,7 @@ def _plain_name(name: str) -> str:
     return f"{path.stem[:60]}{path.suffix}"
 
 
-def _content(profile: Profile) -> bytes:
+def _content(profile: SentProfile) -> bytes:
     try:
         return base64.b64decode(profile.content, validate=True)
     except ValueError:

@@ -19,7 +19,7 @@ from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
 from sweep.errors import SceneError, SweepError
-from sweep.live.asked import Asked, asked
+from sweep.live.asked import PageRequest, asked
 from sweep.live.connection import Connection
 from sweep.live.desk import Desk
 from sweep.live.shelf import JOBS, NoJobError, Shelf, asked_of_folder
@@ -155,7 +155,7 @@ def _job_routes(below: str, desk_of: Callable[[Request], Desk]) -> list[Route]:
         return endpoint
 
     def answered(
-        ask: Callable[[Desk, Request], Callable[[Asked], Awaitable[bytes]]], kind: str = "application/json"
+        ask: Callable[[Desk, Request], Callable[[PageRequest], Awaitable[bytes]]], kind: str = "application/json"
     ) -> Endpoint:
         async def endpoint(request: Request) -> Response:
             try:
@@ -166,11 +166,11 @@ def _job_routes(below: str, desk_of: Callable[[Request], Desk]) -> list[Route]:
 
         return endpoint
 
-    def named(name: str) -> Callable[[Desk, Request], Callable[[Asked], Awaitable[bytes]]]:
+    def named(name: str) -> Callable[[Desk, Request], Callable[[PageRequest], Awaitable[bytes]]]:
         return lambda desk, request: partial(desk.answer, name)
 
     routes = [Route(f"{below}/", page(Desk.page)), Route(f"{below}/saw", page(Desk.saw))]
-    asks: dict[str, Callable[[Desk, Request], Callable[[Asked], Awaitable[bytes]]]] = {
+    asks: dict[str, Callable[[Desk, Request], Callable[[PageRequest], Awaitable[bytes]]]] = {
         "save": lambda desk, request: desk.save,
         "now": lambda desk, request: desk.now,
         "take": lambda desk, request: desk.take,

@@ -10,7 +10,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from sweep.live.asked import Text
 from sweep.live.desk import Desk
 from sweep.live.jobs import is_job
-from sweep.live.profile import Profile
+from sweep.live.profile import SentProfile
 from sweep.live.workers import Workers
 from sweep.scene.keep import RECORD
 from sweep.scene.shop import SHOP
@@ -30,7 +30,7 @@ class AskedOfFolder(BaseModel):
 
     name: Annotated[str, Field(max_length=300)] = ""
     inches: bool = False
-    profile: Profile | None = None
+    profile: SentProfile | None = None
     given: Annotated[dict[Text, Annotated[str, Field(max_length=400)]], Field(max_length=40)] = {}
 
 

@@ -7,7 +7,7 @@ import json
 from pathlib import Path
 
 from sweep.errors import SceneError
-from sweep.live.asked import Asked
+from sweep.live.asked import PageRequest
 from sweep.live.opened import Opened, text_of
 from sweep.live.standing import refusals_of, state_of
 from sweep.live.trial import Trial, tried
@@ -63,26 +63,26 @@ def page(path: Path, units: Units | None, home: str, before: Opened | None) -> t
     return now, plain_page("shop", title="The shop", home=home, cards=cards, data=inlined(data)).encode()
 
 
-def cut(now: Opened, asked: Asked) -> bytes:
+def cut(now: Opened, asked: PageRequest) -> bytes:
     """Return the shop with every edit that can be, and why the others cannot."""
     trial, units = _stand(now, asked.changes, asked.edits, Units(asked.units))
     return json.dumps({"state": state_of(now, trial, units), "forms": _forms(now, trial, units)}).encode()
 
 
-def take(path: Path, units: Units | None, asked: Asked, before: Opened | None) -> tuple[Opened, bytes]:
+def take(path: Path, units: Units | None, asked: PageRequest, before: Opened | None) -> tuple[Opened, bytes]:
     """Return the shop as it stands in its file now with a page's edits laid over it, as `cut` does."""
     now = opened(path)
     return now, json.dumps({"version": now.version} | json.loads(cut(now, asked))).encode()
 
 
-def revised(now: Opened, asked: Asked) -> str:
+def revised(now: Opened, asked: PageRequest) -> str:
     """Return the shop's text with the changes written into it; what else stands in it is kept."""
     data = changed(now.tables, asked.changes)
     _read(data)
     return rewritten(now.whole, data).lstrip("\n")
 
 
-def saved(path: Path, units: Units | None, asked: Asked) -> tuple[Opened, bytes]:
+def saved(path: Path, units: Units | None, asked: PageRequest) -> tuple[Opened, bytes]:
     """Return the shop as it stands in its file after saving, and its forms."""
     return take(path, units, asked.model_copy(update={"changes": {}}), None)
 

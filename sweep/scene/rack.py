@@ -18,8 +18,8 @@ from sweep.scene.shop import SHOP, shop_at
 from sweep.units import Units
 
 
-class Rack(Section):
-    """Blades to choose from.
+class BladeSet(Section):
+    """BladeSet to choose from.
 
     Parameters
     ----------
@@ -41,7 +41,7 @@ class Rack(Section):
         return Units("mm" if self.metric else "in")
 
 
-def rack_beside(points: Path) -> Rack:
+def rack_beside(points: Path) -> BladeSet:
     """Return the blades of the shop beside a file, or else of the one in the current folder.
 
     Raises
@@ -59,7 +59,7 @@ def rack_beside(points: Path) -> Rack:
     )
 
 
-def rack_in(path: Path) -> Rack:
+def rack_in(path: Path) -> BladeSet:
     """Return the blades of a shop's file.
 
     Raises
@@ -74,9 +74,9 @@ def rack_in(path: Path) -> Rack:
     saws = shop.get("saws") or [shop.get("saw", {})]
     held = [{"blades": written} | {key: saw[key] for key in ("max_height",) if key in saw} for saw in saws]
     try:
-        rack = max(map(Rack.model_validate, held), key=lambda one: one.max_height or math.inf)
+        rack = max(map(BladeSet.model_validate, held), key=lambda one: one.max_height or math.inf)
     except ValidationError as wrong:
-        found = in_one_sentence(wrong.errors()[0], Rack)
+        found = in_one_sentence(wrong.errors()[0], BladeSet)
         raise SceneError(f"{path.name}, {found.field}", found.problem, found.remedy) from None
     except SceneError as wrong:
         raise SceneError(f"{path.name}, {wrong.field}", wrong.problem, wrong.remedy) from None
@@ -88,6 +88,8 @@ def rack_in(path: Path) -> Rack:
     return rack.model_copy(update={"metric": not in_inches(written[0].get("diameter"))})
 
 
-def rack_of(scene: Scene) -> Rack:
+def rack_of(scene: Scene) -> BladeSet:
     """Return the blades of a scene that has several."""
-    return Rack.model_construct(blades=scene.choice, max_height=scene.saw.max_height, metric=not scene.stock.in_inches)
+    return BladeSet.model_construct(
+        blades=scene.choice, max_height=scene.saw.max_height, metric=not scene.stock.in_inches
+    )

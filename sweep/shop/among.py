@@ -110,7 +110,7 @@ class Compared:
 
 
 @dataclass(frozen=True)
-class Answer:
+class Likeness:
     """What a record says of a piece.
 
     Parameters
@@ -137,7 +137,7 @@ class Answer:
         return tuple(one for one in self.compared if one.same)
 
 
-def among(profiles: Iterable[Profile | Unread], points: ArrayLike, accuracy: float = ACCURACY) -> Answer:
+def among(profiles: Iterable[Profile | Unread], points: ArrayLike, accuracy: float = ACCURACY) -> Likeness:
     """Return which jobs of a record a measured piece lies nearest to.
 
     Parameters
@@ -167,7 +167,7 @@ def among(profiles: Iterable[Profile | Unread], points: ArrayLike, accuracy: flo
     likely = index.nearest(_hollow(piece), LIKELY)
     found = [_compared(jobs[near.number], piece, near.mirrored, accuracy) for near in likely]
     ranked = tuple(sorted(found, key=lambda one: (one.rms, one.job.name)))
-    return Answer(ranked, tuple(others), len(jobs), len(piece), accuracy)
+    return Likeness(ranked, tuple(others), len(jobs), len(piece), accuracy)
 
 
 def job_of(profile: Profile) -> Job | Unread:

@@ -145,7 +145,7 @@ def soon():
 
 racked.pool_of = lambda workers: soon
 began = time.process_time()
-racked.run_shop(Path(sys.argv[1]), Path(sys.argv[2]), racked.Asked())
+racked.run_shop(Path(sys.argv[1]), Path(sys.argv[2]), racked.ShopOptions())
 print(json.dumps([resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024, time.process_time() - began]))
 """
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 import pytest
 from demos import SCENES
 from hypothesis import given
+from saws import steady_of
 from strategies import fewer, scenes
 
 from sweep.cut.along import ANGLES, at_the_ends, moments
 from sweep.cut.engagement import engaged_edges
-from sweep.cut.forces import DULL, SHARP, USUAL, forces_of
+from sweep.cut.forces import DULL, SHARP, USUAL
 from sweep.cut.job import simulate
 from sweep.cut.load import load_of
 from sweep.cut.passes import feed_per_tooth, pass_sections, passes_of
@@ -73,7 +74,7 @@ def test_entering_and_leaving_are_each_travel_by_itself_and_never_take_more_powe
     for moment in found[:: len(found) - 1 or 1]:
         edges = engaged_edges(scene, one, before, ANGLES, moment.travel)
         for state, there in ((SHARP, moment.low), (USUAL, moment.forces), (DULL, moment.high)):
-            alone = forces_of(scene, edges, feed_per_tooth(scene, one), state)
+            alone = steady_of(scene, edges, feed_per_tooth(scene, one), state)
             assert (there is None) == (alone is None)
             if there is not None and alone is not None:
                 assert vars(there) == pytest.approx(vars(alone), rel=1e-9, abs=1e-9)

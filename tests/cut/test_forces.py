@@ -17,11 +17,12 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from oracles import Cut
+from saws import steady_of
 from strategies import between, fewer, scenes
 
 from sweep.cut import forces as module
 from sweep.cut.engagement import engaged_edges
-from sweep.cut.forces import DULL, SHARP, USUAL, Forces, State, by_rim_angle, forces_of
+from sweep.cut.forces import DULL, SHARP, USUAL, Forces, State, by_rim_angle
 from sweep.cut.load import load_of
 from sweep.cut.passes import pass_sections, passes_of
 from sweep.cut.plate import rim_stiffness
@@ -69,7 +70,7 @@ def last_edges(scene: Scene, angles: int = 2048) -> list:
 
 def forces(scene: Scene, state: State = USUAL, angles: int = 2048) -> Forces:
     """Return the forces of the last pass."""
-    return forces_of(scene, last_edges(scene, angles), bite_of(scene), state)
+    return steady_of(scene, last_edges(scene, angles), bite_of(scene), state)
 
 
 def numbers(of: Forces) -> np.ndarray:
@@ -180,7 +181,7 @@ def test_forces_are_those_summed_over_points_of_the_edges(scene):
     """All five, to a hundredth of the whole force: what is in wood, how thick, which way, and against which grain."""
     edges, points = last_edges(scene), points_in_wood(scene)
     for state in (PLAIN, USUAL, DULL):
-        ours, theirs = forces_of(scene, edges, bite_of(scene), state), summed_over_points(scene, points, state)
+        ours, theirs = steady_of(scene, edges, bite_of(scene), state), summed_over_points(scene, points, state)
         size = np.linalg.norm(numbers(theirs)[:4])
 
         assert theirs.power == pytest.approx(ours.power, rel=0.01)
@@ -221,7 +222,7 @@ def test_fed_square_top_edges_take_nothing():
 
 def ripped(scene: Scene, state: State = PLAIN) -> Forces:
     """Return what the top edges alone do, which is all that cuts in straight rip sawing."""
-    return forces_of(scene, last_edges(scene)[1:], bite_of(scene), state)
+    return steady_of(scene, last_edges(scene)[1:], bite_of(scene), state)
 
 
 @pytest.mark.parametrize(
@@ -261,7 +262,7 @@ def test_all_but_along_the_fence_forces_are_those_of_the_textbook_slot():
 def test_the_side_edge_drops_out_as_the_root_of_the_angle():
     """By the bare law its shaving is f sin(theta) thick, so a hundredth of the angle leaves a tenth of the force."""
     ten, tenth = (
-        forces_of(scene, last_edges(scene)[:1], bite_of(scene), PLAIN).power / math.sqrt(math.sin(math.radians(angle)))
+        steady_of(scene, last_edges(scene)[:1], bite_of(scene), PLAIN).power / math.sqrt(math.sin(math.radians(angle)))
         for angle, scene in ((angle, job(angle, [10.0])) for angle in (1.0, 0.1))
     )
 
@@ -310,7 +311,7 @@ def test_the_shavings_hold_the_wood_that_the_pass_takes(scene):
 def test_low_usual_and_high_are_in_order(scene):
     """Power always; untilted also the push, which is then never less than nought: no edge pulls the work in."""
     edges, bite = last_edges(scene, FEW), bite_of(scene)
-    low, usual, high = (forces_of(scene, edges, bite, state) for state in (SHARP, USUAL, DULL))
+    low, usual, high = (steady_of(scene, edges, bite, state) for state in (SHARP, USUAL, DULL))
 
     assert 0 <= low.power <= usual.power <= high.power
     if scene.tilt == 0.0:
@@ -324,12 +325,12 @@ def test_low_usual_and_high_are_in_order(scene):
 def test_forces_are_in_proportion_to_hardness_to_wear_and_to_density(scene, factor):
     """All five, at every state."""
     edges, bite = last_edges(scene, FEW), bite_of(scene)
-    once = numbers(forces_of(scene, edges, bite, USUAL))
-    harder = numbers(forces_of(scene, edges, bite, replace(USUAL, hardness=factor)))
-    duller = numbers(forces_of(scene, edges, bite, replace(USUAL, wear=factor)))
+    once = numbers(steady_of(scene, edges, bite, USUAL))
+    harder = numbers(steady_of(scene, edges, bite, replace(USUAL, hardness=factor)))
+    duller = numbers(steady_of(scene, edges, bite, replace(USUAL, wear=factor)))
     light, heavy = (
         numbers(
-            forces_of(scene.model_copy(update={"stock": scene.stock.model_copy(update={"density": d})}), edges, bite)
+            steady_of(scene.model_copy(update={"stock": scene.stock.model_copy(update={"density": d})}), edges, bite)
         )
         for d in (300.0, 300.0 * factor)
     )
@@ -344,8 +345,8 @@ def test_forces_are_in_proportion_to_hardness_to_wear_and_to_density(scene, fact
 def test_by_the_bare_law_forces_grow_as_the_root_of_the_feed(scene, factor):
     """And never faster where a least thickness holds them up."""
     edges, bite = last_edges(scene, FEW), bite_of(scene)
-    once, more = (numbers(forces_of(scene, edges, f, PLAIN)) for f in (bite, factor * bite))
-    held, held_more = (forces_of(scene, edges, f, USUAL).power for f in (bite, factor * bite))
+    once, more = (numbers(steady_of(scene, edges, f, PLAIN)) for f in (bite, factor * bite))
+    held, held_more = (steady_of(scene, edges, f, USUAL).power for f in (bite, factor * bite))
     low, high = sorted([1.0, factor])  # as the feed itself where an edge only grazes
 
     assert np.allclose(math.sqrt(factor) * once, more, rtol=1e-12, atol=1e-12)
@@ -392,12 +393,12 @@ def test_a_job_twice_as_large_in_everything_takes_forces_by_the_power_of_three_h
 def test_teeth_turning_rate_and_feed_enter_by_the_feed_per_tooth(scene):
     """At one feed per tooth: twice the teeth, twice the force; twice the turning rate, twice the power alone."""
     edges, bite = last_edges(scene), bite_of(scene)
-    once = forces_of(scene, edges, bite)
+    once = steady_of(scene, edges, bite)
     teeth = scene.model_copy(update={"blade": scene.blade.model_copy(update={"teeth": 48})})
     faster = scene.model_copy(update={"saw": scene.saw.model_copy(update={"speed": 2 * scene.saw.speed})})
 
-    assert np.allclose(2 * numbers(once), numbers(forces_of(teeth, edges, bite)), rtol=1e-12)
-    assert np.allclose(numbers(once) * [1, 1, 1, 1, 2], numbers(forces_of(faster, edges, bite)), rtol=1e-12)
+    assert np.allclose(2 * numbers(once), numbers(steady_of(teeth, edges, bite)), rtol=1e-12)
+    assert np.allclose(numbers(once) * [1, 1, 1, 1, 2], numbers(steady_of(faster, edges, bite)), rtol=1e-12)
 
 
 @pytest.mark.parametrize("scene", EVERY)
@@ -406,7 +407,7 @@ def test_the_directions_to_the_grain_share_one_force_among_them(scene, monkeypat
 
     def power(constants: tuple[float, float, float]) -> float:
         monkeypatch.setattr(module, "wood_of", lambda stock: Wood("none", 0.5, "made up", constants, False))
-        return forces_of(scene, edges, bite, PLAIN).power
+        return steady_of(scene, edges, bite, PLAIN).power
 
     edges, bite = last_edges(scene), bite_of(scene)
     even = sum((edge.lever * np.sqrt(edge.thickness * bite / edge.bites) * edge.step).sum() for edge in edges)
@@ -427,7 +428,7 @@ def test_a_fence_on_the_far_side_feels_the_opposite_force_and_nothing_else_chang
     far = scene.model_copy(update={"setup": scene.setup.model_copy(update={"fence_side": "far"})})
 
     assert np.array_equal(
-        numbers(forces_of(scene, edges, bite)) * [1, -1, 1, 1, 1], numbers(forces_of(far, edges, bite))
+        numbers(steady_of(scene, edges, bite)) * [1, -1, 1, 1, 1], numbers(steady_of(far, edges, bite))
     )
 
 

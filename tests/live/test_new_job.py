@@ -11,7 +11,7 @@ from demos import SCENES
 
 from sweep.errors import SweepError
 from sweep.live.new_job import begun, sketched
-from sweep.live.profile import Profile
+from sweep.live.profile import SentProfile
 from sweep.scene.read import read_scene
 
 GIVEN = {"stock": "900 x 92 x 22", "blade": "254 x 3.2 x 40", "speed": "4000"}
@@ -19,9 +19,9 @@ LINE = [["-20", "0"], ["0", "9"], ["20", "0"]]
 ACROSS = [["-46", "0"], ["-30", "0"], ["0", "11"], ["30", "0"], ["46", "0"]]
 
 
-def dropped(name: str, content: bytes, whole: bool = False) -> Profile:
+def dropped(name: str, content: bytes, whole: bool = False) -> SentProfile:
     """A file as the page sends it."""
-    return Profile(name=name, content=base64.b64encode(content).decode(), whole=whole)
+    return SentProfile(name=name, content=base64.b64encode(content).decode(), whole=whole)
 
 
 def written(folder: Path) -> dict[str, bytes]:
@@ -35,7 +35,7 @@ def test_a_dropped_file_lies_beside_its_job_byte_for_byte_and_is_shared_by_the_n
     begun(tmp_path, "one", GIVEN, False, dropped("my cove.CSV", content))
     begun(tmp_path, "two", GIVEN, False, dropped("my cove.CSV", content))
     before = written(tmp_path)
-    for name, profile in (("three", dropped("my cove.CSV", b"-9,0\n0,4\n9,0\n")), ("two", Profile(points=LINE))):
+    for name, profile in (("three", dropped("my cove.CSV", b"-9,0\n0,4\n9,0\n")), ("two", SentProfile(points=LINE))):
         with pytest.raises(SweepError, match="already, and it stays"):
             begun(tmp_path, name, GIVEN, False, profile)
 
@@ -52,9 +52,9 @@ def test_a_drawn_profile_keeps_inches_and_one_of_a_whole_moulding_waits_for_its_
         "inch",
         {"stock": "36 x 3 1/2 x 7/8", "blade": "10 x 1/8 x 40", "speed": "3450"},
         True,
-        Profile(points=line),
+        SentProfile(points=line),
     )
-    begun(tmp_path, "whole", GIVEN, False, Profile(points=ACROSS, whole=True))
+    begun(tmp_path, "whole", GIVEN, False, SentProfile(points=ACROSS, whole=True))
 
     assert (tmp_path / "inch.csv").read_text() == "y in,z in\n-1 3/8,0\n1/16,7/16\n1 3/8,0\n"
     assert read_scene(tmp_path / "inch.toml").target.size == pytest.approx((2.75 * 25.4, 7 / 16 * 25.4))
@@ -69,7 +69,7 @@ def test_a_drawn_profile_keeps_inches_and_one_of_a_whole_moulding_waits_for_its_
         (dropped(".svg", b""), "no file of a profile"),
         (dropped("x.svg", b"<svg xmlns='http://www.w3.org/2000/svg'/>"), "line"),
         (dropped("x.csv", b"1,2\nnan,3\n"), "oint 2 is 'nan,3'"),
-        (Profile(name="x.csv", content="!"), "did not come whole"),
+        (SentProfile(name="x.csv", content="!"), "did not come whole"),
     ],
 )
 def test_a_file_that_has_no_profile_is_refused_in_its_place_and_nothing_is_written(tmp_path, profile, says):
@@ -96,11 +96,11 @@ def test_a_blade_of_which_the_shop_says_a_part_is_asked_for(tmp_path):
 
 def test_points_that_are_none_are_told_one_by_one(tmp_path):
     """And the section comes once all can be."""
-    wrong = Profile(points=[["-20", "0"], ["0", "high"], ["20", "0"]])
+    wrong = SentProfile(points=[["-20", "0"], ["0", "high"], ["20", "0"]])
     answer = json.loads(sketched(tmp_path, GIVEN, False, wrong))
     assert set(answer["profile"]["wrong"]) == {"1"}
     assert answer["section"] == ""
-    answer = json.loads(sketched(tmp_path, GIVEN, False, Profile(points=LINE)))
+    answer = json.loads(sketched(tmp_path, GIVEN, False, SentProfile(points=LINE)))
     assert (answer["profile"]["points"], answer["profile"]["sides"]) == ([[-20, 0], [0, 9], [20, 0]], [92, 22])
     assert answer["section"].startswith("<svg")
     with pytest.raises(SweepError, match="some of its points"):

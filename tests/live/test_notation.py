@@ -9,7 +9,7 @@ import pytest
 from demos import CORNICE
 
 from sweep.live import answers
-from sweep.live.asked import Asked
+from sweep.live.asked import PageRequest
 from sweep.scene.edits import Edit
 
 
@@ -25,7 +25,8 @@ def test_a_page_is_refused_in_the_notation_that_was_typed(units, key, typed, say
     """Whatever the file and the page are in: the blade's radius is 127 mm, 5 in."""
     now = answers.opened(CORNICE, None)
     edits = [Edit(path=key, value=typed)]
-    answer = answers.cut(now, Asked.model_validate({"version": "", "units": units, "changes": {}, "edits": edits}))
+    asked = {"version": "", "units": units, "changes": {}, "edits": edits}
+    answer = answers.cut(now, PageRequest.model_validate(asked))
     (refused,) = json.loads(answer)["state"]["refused"]
 
     assert refused["path"] == key

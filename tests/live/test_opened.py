@@ -10,7 +10,7 @@ import shutil
 from demos import SCENES
 
 from sweep.live import answers
-from sweep.live.asked import Asked
+from sweep.live.asked import PageRequest
 from sweep.live.desk import Desk
 from sweep.plan import written_out
 from sweep.plan.several import solve
@@ -29,7 +29,7 @@ def test_what_lies_beside_a_scene_is_watched_with_what_a_page_names_and_set_ups_
     desk = Desk(scene, Units(), None)
 
     def now(**changes: str) -> dict[str, str]:
-        asked = Asked(version="", units="mm", changes=changes)
+        asked = PageRequest(version="", units="mm", changes=changes)
         return json.loads(asyncio.run(desk.now(asked)))["beside"]
 
     first = answers.opened(scene, None)

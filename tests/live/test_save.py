@@ -18,7 +18,7 @@ from serving import served
 from sweep.disk.file import replace_file
 from sweep.errors import SceneError
 from sweep.live import desk
-from sweep.live.asked import Asked
+from sweep.live.asked import PageRequest
 from sweep.live.opened import Opened
 from sweep.units import Units
 
@@ -84,7 +84,7 @@ def test_what_another_writes_into_the_file_in_the_last_moment_is_not_overwritten
     page = desk.Desk(scene, Units(), Answers())
     asyncio.run(page.page())
     with pytest.raises(SceneError, match="has changed since this page was opened"):
-        asyncio.run(page.save(Asked(version=opened.version, units="mm", changes={})))
+        asyncio.run(page.save(PageRequest(version=opened.version, units="mm", changes={})))
 
     assert scene.read_text() == "as another wrote it"
     assert [path.name for path in tmp_path.iterdir()] == ["scene.toml"]
@@ -112,7 +112,7 @@ def test_what_another_writes_into_the_shop_in_the_last_moment_is_not_overwritten
     for before in ("as read", None):
         Answers.before = before
         with pytest.raises(SceneError, match=r"shop\.toml"):
-            asyncio.run(page.shop("saw", Asked(version=opened.version, units="mm", changes={})))
+            asyncio.run(page.shop("saw", PageRequest(version=opened.version, units="mm", changes={})))
 
     assert shop.read_text() == "as another wrote it"
     assert {path.name for path in tmp_path.iterdir()} == {"scene.toml", "shop.toml"}

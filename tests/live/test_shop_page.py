@@ -14,7 +14,7 @@ from serving import served
 
 from sweep.errors import SweepError
 from sweep.live import shop_answers
-from sweep.live.asked import Asked
+from sweep.live.asked import PageRequest
 from sweep.scene.documented import documented_keys
 from sweep.scene.edits import Edit
 from sweep.scene.read import read_scene
@@ -29,9 +29,9 @@ rise = "3 mm" # no more
 """
 
 
-def asked(**more: object) -> Asked:
+def asked(**more: object) -> PageRequest:
     """What a page of the shop asks with."""
-    return Asked.model_validate({"version": "", "units": "mm", "changes": {}} | more)
+    return PageRequest.model_validate({"version": "", "units": "mm", "changes": {}} | more)
 
 
 def test_every_key_that_a_shop_may_say_has_its_field_and_none_of_a_job_has(tmp_path):

@@ -17,7 +17,7 @@ from sweep.plan.complete import complete, plan_setups
 from sweep.plan.correct.correction import corrected, cut_up_to
 from sweep.plan.correct.found import found_set_up
 from sweep.plan.correct.from_table import answer
-from sweep.plan.correct.measured import Measured, Sized, require_cove
+from sweep.plan.correct.measured import AfterPass, Sized, require_cove
 from sweep.plan.correct.remaining import Remaining
 from sweep.plan.correct.table import correction_table
 from sweep.scene.model import WholeScene
@@ -35,10 +35,10 @@ def scene_of(name: str = "corner-cupboard-cornice") -> WholeScene:
     return complete(read_scene(SCENES / f"{name}.toml")).scene
 
 
-def after(number: int, **sizes: float | tuple[float, ...]) -> tuple[Measured, ...]:
+def after(number: int, **sizes: float | tuple[float, ...]) -> tuple[AfterPass, ...]:
     """What was measured after a pass, each within 0.1 mm."""
     every = {name: size if isinstance(size, tuple) else (size,) for name, size in sizes.items()}
-    return (Measured(number, **{name: Sized(size, 0.1) for name, size in every.items()}),)
+    return (AfterPass(number, **{name: Sized(size, 0.1) for name, size in every.items()}),)
 
 
 def found_widths(scene: WholeScene, angle: float, height: float, offset: float) -> dict[str, float]:
@@ -105,7 +105,7 @@ def test_both_marks_moved_as_said_put_the_fence_where_it_belongs(by, off, side):
         saw = Saw(RADIUS, KERF, setup.fence_angle + math.radians(by), setup.offset + off, 4.8)
         sizes = found_widths(scene, saw.angle, saw.height, saw.offset)
         exact = [Sized((size,), 0.001) for size in sizes.values()]
-        found = corrected(scene, (Measured(2, *exact),))
+        found = corrected(scene, (AfterPass(2, *exact),))
         first, second = found.moves
         move_fence(saw, scene, [(first, first.by), (second, second.by)])
 
@@ -285,7 +285,7 @@ def test_points_of_the_profile_tell_angle_and_height():
     height = np.interp(across, np.linspace(-60, 60, len(cut)), np.maximum(cut, 0.0))
     points = np.column_stack([across, height]) + chance.normal(0, 0.05, (len(across), 2))
     turn = np.array([[math.cos(0.1), -math.sin(0.1)], [math.sin(0.1), math.cos(0.1)]])
-    found = found_set_up(scene_of(), (Measured(5, points=points @ turn.T + (30, 7), points_accuracy=0.05),))
+    found = found_set_up(scene_of(), (AfterPass(5, points=points @ turn.T + (30, 7), points_accuracy=0.05),))
 
     assert abs(math.degrees(found.fence_angle.value) - 28.6) <= 2 * math.degrees(found.fence_angle.half)
     assert abs(found.blade_height.value - 11.2) <= 2 * found.blade_height.half

@@ -11,7 +11,7 @@ from demos import CORNICE, SCENES
 from hostile import OBEYED
 
 from sweep.live import answers
-from sweep.live.asked import Asked
+from sweep.live.asked import PageRequest
 from sweep.live.standing import forms_of, stand
 from sweep.scene.documented import documented_keys
 from sweep.scene.edits import Edit
@@ -139,8 +139,8 @@ def test_a_page_of_every_demo_scene_can_be_changed_and_changed_back():
     """The same text comes out as went in."""
     for scene in sorted(SCENES.glob("*.toml")):
         now = answers.opened(scene, None)
-        there = Asked.model_validate({"version": "", "units": "mm", "changes": {"title": "Another"}})
-        back = Asked.model_validate({"version": "", "units": "mm", "changes": {}})
+        there = PageRequest.model_validate({"version": "", "units": "mm", "changes": {"title": "Another"}})
+        back = PageRequest.model_validate({"version": "", "units": "mm", "changes": {}})
         assert tomllib.loads(answers.revised(now, there))["title"] == "Another"
         assert answers.revised(now, back) == now.whole
         comments = [line[line.index("#") :] for line in now.text.splitlines() if "#" in line]

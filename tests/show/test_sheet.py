@@ -372,10 +372,10 @@ def test_the_paper_can_be_asked_for(tmp_path):
 def test_a_live_page_gives_the_sheet_of_its_own_settings(tmp_path):
     """The same as a run's, with what was changed on the page."""
     from sweep.live import answers
-    from sweep.live.asked import Asked
+    from sweep.live.asked import PageRequest
 
     now = answers.opened(SCENES / "stopped-cove.toml", Units())
-    asked = Asked(version=now.version, changes={"setup.fence_angle": "27 deg"}, units="mm")
+    asked = PageRequest(version=now.version, changes={"setup.fence_angle": "27 deg"}, units="mm")
     (tmp_path / "sheet.pdf").write_bytes(answers.file(now, asked, "sheet.pdf"))
 
     assert "27.00" in Sheet(tmp_path / "sheet.pdf").text(0)

@@ -14,7 +14,7 @@ import numpy as np
 
 from sweep.cut.lines_on_table import BESIDE
 from sweep.plan.correct.found import Found, found_set_up
-from sweep.plan.correct.measured import Measured, highest_looked_at
+from sweep.plan.correct.measured import AfterPass, highest_looked_at
 from sweep.plan.correct.moves import Move, moves_of_fence
 from sweep.plan.correct.reach import HALVINGS, Wanted
 from sweep.plan.correct.remaining import Remaining, no_passes
@@ -126,14 +126,14 @@ class Correction:
         )
 
 
-def corrected(scene: WholeScene, measured: tuple[Measured, ...], beside: float = BESIDE) -> Correction:
+def corrected(scene: WholeScene, measured: tuple[AfterPass, ...], beside: float = BESIDE) -> Correction:
     """Return how a job goes on.
 
     Parameters
     ----------
     scene : WholeScene
         As it was meant; see `require_cove`.
-    measured : tuple of Measured
+    measured : tuple of AfterPass
         One or more, of passes that differ; see `require_measured`.
     beside : float, mm
         Where the scene has no table: how far from the blade's centre the fence's marks are.

@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 
 from sweep.errors import SceneError
 from sweep.figure import length
-from sweep.plan.correct.measured import Measured, highest_looked_at
+from sweep.plan.correct.measured import AfterPass, highest_looked_at
 from sweep.plan.correct.points import TellsPoints, told_by_points
 from sweep.plan.setting_errors import setting_errors
 from sweep.scene.model import WholeScene
@@ -41,7 +41,7 @@ ANGLE, KERF = 0, 1
 
 
 @dataclass(frozen=True)
-class Setting:
+class FoundSetting:
     """One setting, rad or mm.
 
     Parameters
@@ -77,17 +77,17 @@ class Found:
     ----------
     number : int
         The last pass that was measured.
-    fence_angle : Setting, rad
-    blade_height, offset : Setting, mm
+    fence_angle : FoundSetting, rad
+    blade_height, offset : FoundSetting, mm
         The height in that pass.
     together : bool
         Whether the measurements go together, as far as their accuracy explains.
     """
 
     number: int
-    fence_angle: Setting
-    blade_height: Setting
-    offset: Setting
+    fence_angle: FoundSetting
+    blade_height: FoundSetting
+    offset: FoundSetting
     together: bool
 
     @property
@@ -96,14 +96,14 @@ class Found:
         return self.fence_angle.as_meant and self.blade_height.as_meant and self.offset.as_meant
 
 
-def found_set_up(scene: WholeScene, measured: tuple[Measured, ...]) -> Found:
+def found_set_up(scene: WholeScene, measured: tuple[AfterPass, ...]) -> Found:
     """Return the set-up that was really set.
 
     Parameters
     ----------
     scene : WholeScene
         As it was meant.
-    measured : tuple of Measured
+    measured : tuple of AfterPass
         One or more, of passes that differ; see `require_measured`.
 
     Raises
@@ -127,7 +127,7 @@ def found_set_up(scene: WholeScene, measured: tuple[Measured, ...]) -> Found:
 class _Problem:
     """What was measured as least squares: the unknowns, and how far a set-up is from every measurement."""
 
-    def __init__(self, scene: WholeScene, measured: tuple[Measured, ...]) -> None:
+    def __init__(self, scene: WholeScene, measured: tuple[AfterPass, ...]) -> None:
         self.scene, self.measured = scene, measured
         self.errors = setting_errors(scene)
         self.heights = [scene.passes.heights[one.number - 1] for one in measured]
@@ -201,5 +201,5 @@ class _Problem:
         )
 
 
-def _setting(meant: float, value: float, half: float, told: bool) -> Setting:
-    return Setting(meant, float(value), float(half)) if told else Setting(meant, meant, None)
+def _setting(meant: float, value: float, half: float, told: bool) -> FoundSetting:
+    return FoundSetting(meant, float(value), float(half)) if told else FoundSetting(meant, meant, None)

@@ -44,7 +44,7 @@ NONE = Sized((), 1.0)
 
 
 @dataclass(frozen=True)
-class Measured:
+class AfterPass:
     """What was measured after one pass.
 
     Parameters
@@ -101,7 +101,7 @@ def require_cove(scene: WholeScene) -> None:
             )
 
 
-def require_measured(scene: WholeScene, measured: tuple[Measured, ...]) -> None:
+def require_measured(scene: WholeScene, measured: tuple[AfterPass, ...]) -> None:
     """Refuse what cannot have been measured.
 
     Raises

@@ -7,7 +7,7 @@ are names from `looks.py`, or colours as `#rrggbb`.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -18,9 +18,6 @@ Part = dict[str, Any]
 
 Drawing = dict[str, Any]
 """Width and height, mm, and its parts in the order in which they are painted."""
-
-Placing = Callable[[ArrayLike], NDArray[np.float64]]
-"""From places in the thing drawn, (2,) or (n, 2) mm, to places on the paper."""
 
 MM_A_POINT = 25.4 / 72
 CAP_HEIGHT = 0.73

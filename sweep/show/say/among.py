@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sweep.shop.among import Answer, Compared
+from sweep.shop.among import Compared, Likeness
 from sweep.show.say.table import Column, Table
 from sweep.units import Units
 from sweep.words import visible
@@ -22,7 +22,7 @@ LISTED = 5
 """Files that are named where they are not compared."""
 
 
-def among_table(answer: Answer, units: Units) -> Table:
+def among_table(answer: Likeness, units: Units) -> Table:
     """Return one row a job that is likely, the closest first."""
     return Table(
         (
@@ -45,7 +45,7 @@ def among_table(answer: Answer, units: Units) -> Table:
     )
 
 
-def among_sentences(answer: Answer, units: Units) -> list[str]:
+def among_sentences(answer: Likeness, units: Units) -> list[str]:
     """Return whether a job of the record made the piece, and what was not looked at, a sentence or two a line."""
     if not answer.compared:
         return ["There is no job to compare with.", *_not_compared(answer)]
@@ -60,7 +60,7 @@ def among_sentences(answer: Answer, units: Units) -> list[str]:
     return lines + _not_compared(answer)
 
 
-def _made(one: Compared, answer: Answer, units: Units) -> str:
+def _made(one: Compared, answer: Likeness, units: Units) -> str:
     title = f", '{visible(one.job.title)}'" if one.job.title else ""
     kept = f", kept on {one.job.date}" if one.job.date else ""
     end = ", measured from its other end" if one.mirrored else ""
@@ -75,7 +75,7 @@ def _made(one: Compared, answer: Answer, units: Units) -> str:
     return f"{words} Its fence stood at {angle}, the blade {height} high, tilted {tilt}."
 
 
-def _none_made(answer: Answer, units: Units) -> str:
+def _none_made(answer: Likeness, units: Units) -> str:
     near = answer.compared[0]
     jobs = "The one job there is did not make" if answer.jobs == 1 else f"None of {answer.jobs} jobs made"
     lies = f"the nearest, {visible(near.job.name)}, lies at most {units.fine(near.largest)} off"
@@ -88,7 +88,7 @@ def _none_made(answer: Answer, units: Units) -> str:
     return f"{jobs} it: {lies}. Without --among a set-up is found anew."
 
 
-def _not_compared(answer: Answer) -> list[str]:
+def _not_compared(answer: Likeness) -> list[str]:
     lines = [f"Not compared: {visible(one.name)}: {visible(one.reason)}" for one in answer.not_compared[:LISTED]]
     more = len(answer.not_compared) - LISTED
     return [*lines, f"Not compared: {more} more."] if more > 0 else lines

@@ -12,7 +12,7 @@ from sweep.units import Shown, Units, degrees
 
 if TYPE_CHECKING:  # a phone takes the words alone, and finding loads the optimiser
     from sweep.plan.correct.correction import Correction
-    from sweep.plan.correct.found import Setting
+    from sweep.plan.correct.found import FoundSetting
     from sweep.plan.correct.moves import Move
 
 WORDS = {
@@ -75,7 +75,7 @@ ALIKE = 0.02
 
 
 @dataclass(frozen=True)
-class Told:
+class Advice:
     """One sentence, and whether it warns."""
 
     words: str
@@ -109,19 +109,19 @@ def settings_table(found: Correction, units: Units) -> Table:
     )
 
 
-def sentences(found: Correction, units: Units) -> Iterator[Told]:
+def sentences(found: Correction, units: Units) -> Iterator[Advice]:
     """Yield what there is to say below the settings, in the order in which it matters."""
     if found.slipped:
-        yield Told(WORDS["slipped"].format(number=found.found.number), True)
+        yield Advice(WORDS["slipped"].format(number=found.found.number), True)
     elif not found.found.together:
-        yield Told(WORDS["apart"], True)
+        yield Advice(WORDS["apart"], True)
     yield from _fence(found, units)
     yield from _blade(found.found.blade_height, units)
     if found.other_pass is not None:
         height = units.length(found.scene.passes.heights[found.other_pass - 1])
-        yield Told(WORDS["other_pass"].format(number=found.other_pass, height=height), True)
+        yield Advice(WORDS["other_pass"].format(number=found.other_pass, height=height), True)
     deviation, tolerance = units.fine(found.left.deviation), units.bound(found.tolerance)
-    yield Told(
+    yield Advice(
         WORDS["left"].format(
             width=units.nearest(found.left.width),
             depth=units.nearest(found.left.depth),
@@ -132,13 +132,13 @@ def sentences(found: Correction, units: Units) -> Iterator[Told]:
     )
     if not found.in_reach:
         beyond, closest = units.fine(found.beyond), units.fine(found.closest)
-        yield Told(WORDS["out_of_reach"].format(beyond=beyond, closest=closest, tolerance=tolerance), True)
+        yield Advice(WORDS["out_of_reach"].format(beyond=beyond, closest=closest, tolerance=tolerance), True)
         return
-    yield Told(WORDS["in_reach"])
+    yield Advice(WORDS["in_reach"])
     if found.out_from is not None:
-        yield Told(WORDS["out_from"].format(out_from=units.length(found.out_from)), True)
+        yield Advice(WORDS["out_from"].format(out_from=units.length(found.out_from)), True)
     if found.perhaps_from is not None and (found.out_from is None or found.out_from - found.perhaps_from > ALIKE):
-        yield Told(WORDS["perhaps_from"].format(perhaps_from=units.length(found.perhaps_from)))
+        yield Advice(WORDS["perhaps_from"].format(perhaps_from=units.length(found.perhaps_from)))
 
 
 def passes_title(found: Correction) -> str:
@@ -163,17 +163,17 @@ def passes_table(found: Correction, units: Units) -> Table:
     return Table(tuple(map(Column, columns)), tuple(zip(*columns.values(), strict=True)))
 
 
-def _fence(found: Correction, units: Units) -> Iterator[Told]:
+def _fence(found: Correction, units: Units) -> Iterator[Advice]:
     angle, offset = found.found.fence_angle, found.found.offset
     as_meant = angle.as_meant and offset.as_meant
     if angle.half is None and offset.half is None:
         return
     if as_meant:
         told_by_angle = WORDS["angle_as_meant"].format(meant=_angle(angle.meant))
-        yield Told(told_by_angle if offset.half is None else WORDS["fence_as_meant"])
+        yield Advice(told_by_angle if offset.half is None else WORDS["fence_as_meant"])
     if not found.moves:
         if not as_meant:
-            yield Told(WORDS["no_marks"], True)
+            yield Advice(WORDS["no_marks"], True)
         return
     if max(abs(move.by) for move in found.moves) < FENCE_STAYS:
         return
@@ -187,17 +187,17 @@ def _fence(found: Correction, units: Units) -> Iterator[Told]:
         first_alone=_aside(first.alone, units),
         second_alone=_aside(second.alone, units),
     )
-    yield Told(words, not as_meant)
+    yield Advice(words, not as_meant)
 
 
-def _blade(height: Setting, units: Units) -> Iterator[Told]:
+def _blade(height: FoundSetting, units: Units) -> Iterator[Advice]:
     if height.half is None:
         return
     if height.as_meant:
-        yield Told(WORDS["height_as_meant"].format(meant=units.length(height.meant)))
+        yield Advice(WORDS["height_as_meant"].format(meant=units.length(height.meant)))
     else:
         name = "higher" if height.error > 0 else "lower"
-        yield Told(WORDS[name].format(by=units.length(abs(height.error))), True)
+        yield Advice(WORDS[name].format(by=units.length(abs(height.error))), True)
 
 
 def _moved(move: Move, units: Units) -> str:

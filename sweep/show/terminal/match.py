@@ -6,8 +6,8 @@ from rich.console import Console
 
 from sweep.plan.match import Match
 from sweep.plan.rivals import Rivals
-from sweep.scene.rack import Rack
-from sweep.shop.among import Answer
+from sweep.scene.rack import BladeSet
+from sweep.shop.among import Likeness
 from sweep.show.say.among import among_sentences, among_table
 from sweep.show.say.match import advice, settings_table, verdict
 from sweep.show.say.rivals import called, likeness_sentences, rivals_table, why_not
@@ -23,7 +23,7 @@ def print_match(console: Console, match: Match, units: Units) -> None:
         console.print(line)
 
 
-def print_rivals(console: Console, rivals: Rivals, rack: Rack, units: Units) -> None:
+def print_rivals(console: Console, rivals: Rivals, rack: BladeSet, units: Units) -> None:
     """Print every blade of a rack, why some cannot have cut the outline, how alike the best two are, and the best."""
     blades = rack.blades
     print_table(console, rivals_table(rivals, blades, units), styles=["" if one.can else "dim" for one in rivals.tried])
@@ -39,7 +39,7 @@ def print_rivals(console: Console, rivals: Rivals, rack: Rack, units: Units) -> 
     print_match(console, best.match, units)
 
 
-def print_among(console: Console, answer: Answer, units: Units) -> None:
+def print_among(console: Console, answer: Likeness, units: Units) -> None:
     """Print the likeliest jobs of a record, and whether one of them made the piece."""
     if answer.compared:
         print_table(console, among_table(answer, units), styles=["" if one.same else "dim" for one in answer.compared])

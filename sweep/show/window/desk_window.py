@@ -28,7 +28,7 @@ from sweep.show.vtk.over_the_saw import Saw
 from sweep.show.vtk.turned_over import TurnedStock
 from sweep.show.window.flat_parts import add_row, add_slider, drawn, row_of_passes
 from sweep.show.window.setups_shown import SetupShown, finished, planed, setups_of
-from sweep.show.window.told import FEED_END, FOOT, HEAD, LEFT, PASS_START, RIGHT, Told
+from sweep.show.window.told import FEED_END, FOOT, HEAD, LEFT, PASS_START, RIGHT, MomentWords
 
 SIZE = (1280, 800)
 """Pixels, across and down, at first."""
@@ -83,7 +83,7 @@ class DeskWindow:
             canvas.prepare(renderer)
         self._set_up()
         views = [place.words for place in self._viewpoints.values()]
-        self.told = Told(self._head, self._foot, views, several=len(counts) > 1)
+        self.told = MomentWords(self._head, self._foot, views, several=len(counts) > 1)
         self._row = add_row(self._foot)
         self._add_sliders()
         self._listen()

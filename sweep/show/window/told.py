@@ -31,7 +31,7 @@ _LETTERS = 108
 _KEYS = "arrows feed   page up and down change the pass   space plays   q closes"
 
 
-class Told:
+class MomentWords:
     """What is said of the moment that is shown.
 
     Parameters

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sweep.shop.among import Answer, Told
+from sweep.shop.among import Likeness, Told
 from sweep.show.say.numbers.model import Head, Numbers, head_of
 
 
@@ -46,7 +46,7 @@ class AmongAnswer(Head):
     not_compared: tuple[NotCompared, ...]
 
 
-def among_answer(answer: Answer) -> AmongAnswer:
+def among_answer(answer: Likeness) -> AmongAnswer:
     """Return what a record says of a piece."""
     return AmongAnswer(
         **head_of(""),

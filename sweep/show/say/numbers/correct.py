@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sweep.plan.correct.correction import Correction
-from sweep.plan.correct.found import Setting
+from sweep.plan.correct.found import FoundSetting
 from sweep.show.say.numbers.model import Head, Numbers, head_of
 from sweep.units import degrees
 
@@ -165,5 +165,5 @@ def correct_answer(found: Correction) -> CorrectAnswer:
     )
 
 
-def _interval(one: Setting, unit: float = 1.0) -> Interval:
+def _interval(one: FoundSetting, unit: float = 1.0) -> Interval:
     return None if one.half is None else (unit * (one.value - one.half), unit * (one.value + one.half))
