@@ -163,10 +163,15 @@ def press(page: Page, do: str, path: str) -> None:
 
 def drag_rung(page: Page, number: int, pixels: float) -> None:
     """Drag the rung of a pass, from 0, upwards in the section and let it go."""
-    rung = page.locator(f"#section .rung[data-rung='{number}']").last
-    rung.scroll_into_view_if_needed()
-    box = rung.bounding_box()
-    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    x, y = page.evaluate(
+        """number => {
+            const rung = [...document.querySelectorAll(`#section .rung[data-rung="${number}"]`)].at(-1);
+            rung.scrollIntoView({ block: "center" });
+            const { x, y, width, height } = rung.getBoundingClientRect();
+            return [x + width / 2, y + height / 2];
+        }""",
+        number,
+    )
     page.mouse.move(x, y)
     page.mouse.down()
     page.mouse.move(x, y - pixels, steps=3)

@@ -84,7 +84,7 @@ def test_rungs_of_several_set_ups_go_by_the_sixty_fourth_or_the_step_of_the_saw(
         for finest, more in ((64, {}), (80, {"saw.lift_per_turn": "1/10 in", "plan.turn": "1/8"})):
             for path, text in more.items():
                 typed(page, path, text)
-            before = page.evaluate("sweepPage.editor.state.changes['setups.1.passes.heights']")
+            before = page.evaluate("sweepPage.editor.changes['setups.1.passes.heights']")
             drag_rung(page, 1, -3)
             heights = page.evaluate("sweepPage.editor.changes['setups.1.passes.heights']")
             assert heights != before
