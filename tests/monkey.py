@@ -117,6 +117,9 @@ def saved(page: Page, scene: Path) -> Iterator[str]:
 
 def differs(page: Page, result: dict[str, Any]) -> Iterator[str]:
     """Yield how a page differs from the `result.json` of a run, figure by figure, in mm."""
+    if "refused" in result:
+        yield f"what was saved does not run: {result['refused']}"
+        return
     page.select_option("#units", "mm")
     at_rest(page)
     several = bool(page.evaluate("sweepPage.setups.several"))
@@ -178,13 +181,13 @@ def _cells(one: dict[str, Any], told: dict[str, Any], units: list[str]) -> Itera
 
 
 def run_of(scene: Path) -> dict[str, Any]:
-    """Return `result.json` of a run of a scene, as a maker runs it."""
+    """Return `result.json` of a run of a scene, as a maker runs it, or why it is refused."""
     with tempfile.TemporaryDirectory() as folder:
         out = Path(folder) / "out"
         command = [sys.executable, "-m", "sweep", "run", str(scene), "--no-pictures", "--out", str(out)]
         ended = subprocess.run(command, capture_output=True, text=True, check=False)
         if ended.returncode not in (0, 1):
-            raise SystemExit(f"the saved scene does not run: {ended.stderr}")
+            return {"refused": ended.stderr}
         return json.loads((out / "result.json").read_text())
 
 

@@ -56,7 +56,7 @@ def opened(path: Path, units: Units | None, before: Opened | None = None) -> Ope
 def page(path: Path, units: Units | None, home: str = "", before: Opened | None = None) -> tuple[Opened, bytes]:
     """Return the scene as it stands in its file now, and the page that shows it."""
     now = opened(path, units, before)
-    trial, shown_in = stand(now, {}, (), AS_RUN, units)
+    trial, shown_in = stand(now, {}, (), AS_RUN, units, ordered=True)
     live = {
         "version": now.version,
         "file": visible(path.name),
@@ -93,7 +93,8 @@ def cut(now: Opened, asked: PageRequest) -> bytes:
 
 def _cut(now: Opened, asked: PageRequest) -> dict[str, Any]:
     held = None if asked.number is None else Moment(asked.number, asked.travel, asked.width)
-    trial, units = stand(now, asked.changes, asked.edits, AS_RUN if held is None else AS_DRAGGED, Units(asked.units))
+    care, whole = (AS_RUN, True) if held is None else (AS_DRAGGED, False)
+    trial, units = stand(now, asked.changes, asked.edits, care, Units(asked.units), ordered=whole)
     answer = shown_live(trial.made.report, held, asked.place) | {"state": state_of(now, trial, units)}
     if held is None:
         answer["forms"] = forms_of(now, trial, units)
@@ -151,7 +152,7 @@ def revised(now: Opened, asked: PageRequest) -> str:
 def saved(path: Path, units: Units | None, asked: PageRequest) -> tuple[Opened, bytes]:
     """Return the scene as it stands in its file after saving, and its forms."""
     now, shown_in = opened(path, units), Units(asked.units)
-    trial, _ = stand(now, {}, asked.edits, AS_DRAGGED, shown_in)
+    trial, _ = stand(now, {}, asked.edits, AS_DRAGGED, shown_in, ordered=True)
     return now, _json(
         {"version": now.version, "state": state_of(now, trial, shown_in), "forms": forms_of(now, trial, shown_in)}
     )

@@ -34,7 +34,7 @@ class Made:
     report : Report or SetupsReport
         Up to the first finishing operation that cannot be done.
     failing : SceneError or None
-        Why that one cannot.
+        Why that one cannot; or what is ordered.
     """
 
     report: AnyReport
@@ -74,6 +74,16 @@ def made_of(data: Tables, beside: Path, fineness: Fineness, units: Units | None)
             failing = wrong
             kept = int(number) - 1 if number.isdecimal() else 0
             finish = finish[: min(kept, len(finish) - 1)]
+
+
+def require_order(report: AnyReport) -> None:
+    """Refuse an order, or a panel that the moulding borders, that cannot be made of what is cut: a run refuses it too.
+
+    Raises
+    ------
+    SceneError
+    """
+    _ = report.cut_list, report.panel  # worked out when they are first asked for
 
 
 def cut_whole(data: Tables, beside: Path, units: Units | None, fineness: Fineness = AS_RUN) -> AnyReport:

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from sweep.errors import SceneError
-from sweep.live.made import Made, made_of, written_down
+from sweep.errors import SceneError, SweepError
+from sweep.live.made import Made, made_of, require_order, written_down
 from sweep.live.opened import Opened
 from sweep.live.trial import Refused, Trial, path_of, tried
 from sweep.scene.changes import Changes, changed, differences
@@ -27,12 +27,36 @@ from sweep.units import Units
 
 
 def stand(
-    now: Opened, changes: Changes, edits: Sequence[Edit], fineness: Fineness, units: Units | None
+    now: Opened,
+    changes: Changes,
+    edits: Sequence[Edit],
+    fineness: Fineness,
+    units: Units | None,
+    ordered: bool = False,
 ) -> tuple[Trial[Made], Units]:
-    """Return what can be made of a scene as it is changed, and the units that it is told in: its own unless given."""
+    """Return what can be made of a scene as it is changed, and the units that it is told in: its own unless given.
+
+    With `ordered`, edits by which what is ordered cannot be made are left out, too; where the file has such an order,
+    it is told as failing.
+    """
     before, folder = changed(now.tables, changes), now.path.parent
     shop = shop_in(folder) if edits else {}
-    trial = tried(before, edits, lambda data: made_of(data, folder, fineness, units), shop)
+
+    def make(data: Tables) -> Made:
+        return made_of(data, folder, fineness, units)
+
+    def make_ordered(data: Tables) -> Made:
+        made = make(data)
+        require_order(made.report)
+        return made
+
+    try:
+        trial = tried(before, edits, make_ordered if ordered else make, shop)
+    except SweepError as wrong:
+        if not ordered or not isinstance(wrong, SceneError):
+            raise
+        trial = tried(before, edits, make, shop)
+        trial = replace(trial, made=replace(trial.made, failing=trial.made.failing or wrong))
     report = trial.made.report
     return replace(trial, data=written_down(trial.data, report)), report.units
 
@@ -73,7 +97,8 @@ def _by_path(trial: Trial[Made], units: Units) -> dict[str, tuple[str | None, st
     failing = trial.made.failing
     if failing is not None:
         inches = field_in_inches(trial.data, failing.field)
-        found.setdefault(path_of(failing.field), (None, f"{in_words(failing, inches)} It is shown up to there."))
+        shown = "up to there" if failing.field.startswith("finish") else "without it"
+        found.setdefault(path_of(failing.field), (None, f"{in_words(failing, inches)} It is shown {shown}."))
     return found
 
 

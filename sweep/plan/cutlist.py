@@ -115,7 +115,9 @@ def cut_list(made: Made) -> CutList | None:
         return None
     if any(one.passes.stop_short for one in made.scenes):
         raise SceneError(
-            "order", "the passes stop part-way, and pieces are cut from coves that go through", "leave it out"
+            "order",
+            "the passes stop part-way, and pieces are cut from coves that go through",
+            "leave the order out, or let every pass go through",
         )
     pieces = pieces_of(order, seated(wrapped_piece(made.pieces)).projection)
     longest = max(pieces, key=lambda piece: piece.rough)
