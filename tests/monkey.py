@@ -226,7 +226,7 @@ def used(browser: Browser, name: str, seed: int, seconds: float) -> tuple[int, l
                 count += 1
                 try:
                     act(chance.choice(pages), chance)
-                except Error as late:
+                except (Error, AssertionError) as late:
                     print(f"not done in time: {str(late).splitlines()[0]}")
             for page in pages:
                 wrong += saved(page, scene)

@@ -35,6 +35,7 @@ TOO_LONG = (
     "This took longer than {} and was stopped: all stands as it was before. "
     "Change something else, or work it out by 'sweep run' or 'sweep solve', which take the time they need."
 )
+ENDED = "The program that serves this page is ending."
 FAILED = "The program failed to work this out; it says why where it was started."
 
 
@@ -99,6 +100,8 @@ class Workers:
             await asyncio.wait_for(self._free.acquire(), self._limit)
         except TimeoutError:
             raise NoAnswerError(BUSY) from None
+        except asyncio.CancelledError:
+            raise NoAnswerError(ENDED) from None
         finally:
             self._waiting -= 1
         try:
@@ -119,7 +122,7 @@ class Workers:
             raise NoAnswerError(FAILED) from None
         except asyncio.CancelledError:
             await _end(process)
-            raise
+            raise NoAnswerError(ENDED) from None
         self._idle.append(process)
         if answer[0] == "done":
             return answer[1]

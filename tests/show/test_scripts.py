@@ -47,7 +47,10 @@ def test_what_cannot_be_put_together_is_refused(entry, what):
 
 
 def test_what_is_for_readers_only_is_not_sent_and_nothing_else_is_lost():
-    """Lines of comment go; a comment within a line, and what looks like one in words, stays."""
+    """Comments and casts go, and no line is empty; what looks like a comment in words stays, and what follows it."""
     text = "// of its own\n/** @type {string} */\n" + 'const a = "// no";\n'
-    text += "  /** @type {A} */ (a).b(); /** c */\n/**\n * d\n */\ne(); // f\n"
-    assert bare(text) == 'const a = "// no";\n/** @type {A} */ (a).b(); /** c */\ne(); // f\n'
+    text += "  /** @type {A} */ (a).b(); /** c */\n\n/**\n * d\n */\ne(); // f\n"
+    text += "const b = `x // y`; // a maker's\n" + 'const c = [" // z", 1];\n'
+    assert bare(text) == (
+        'const a = "// no";\n(a).b(); /** c */\ne();\nconst b = `x // y`; // a maker\'s\nconst c = [" // z", 1];\n'
+    )

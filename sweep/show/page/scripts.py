@@ -11,6 +11,8 @@ from collections.abc import Callable
 
 IMPORT = re.compile(r'^import \{([^}]*)\} from "\./([a-z_]+)\.js";\n', re.MULTILINE)
 COMMENT = re.compile(r"^[ \t]*(?://[^\n]*|/\*\*(?:(?!\*/).)*\*/[ \t]*)\n", re.MULTILINE | re.DOTALL)
+CAST = re.compile(r"/\*\* @type \{[^*\n]*\} \*/ ?")
+LATER = re.compile(r" // [^\"'`\n]*$", re.MULTILINE)
 EXPORT = re.compile(r"^export ((?:async )?(?:function|class|const)) (\w+)", re.MULTILINE)
 
 
@@ -36,8 +38,11 @@ def one_script(entry: str, read: Callable[[str], str]) -> str:
 
 
 def bare(text: str) -> str:
-    """Return a module as it is sent: without the comments that have lines of their own, and not indented."""
-    return re.sub(r"^[ \t]+", "", COMMENT.sub("", text), flags=re.MULTILINE)
+    """Return a module as it is sent: not indented, and without what is for readers and the check of types.
+
+    Comments go that have lines of their own, casts, and those at the end of a line in which no quotation mark follows.
+    """
+    return re.sub(r"^\s+", "", LATER.sub("", CAST.sub("", COMMENT.sub("", text))), flags=re.MULTILINE)
 
 
 def _write(name: str, read: Callable[[str], str], written: dict[str, str], needing: tuple[str, ...]) -> None:

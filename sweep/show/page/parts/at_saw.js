@@ -1,6 +1,6 @@
 // The phone at the saw: one step a screen, back and next with a thumb or the space bar, dark and still while it cuts.
 
-import { by, element, say, the } from "./elements.js";
+import { by, element, handOver, say, the } from "./elements.js";
 import { Hold } from "./hold.js";
 import { Ticking, bars } from "./pacer.js";
 import { answer } from "./saw_correct.js";
@@ -251,11 +251,7 @@ export class AtSaw {
   kept() {
     const write = element("button", { type: "button", id: "saw-write" }, "Write down");
     const forget = element("button", { type: "button", id: "saw-forget" }, "Begin anew");
-    write.addEventListener("click", () => {
-      const link = element("a", { href: URL.createObjectURL(new Blob([this.record.toml], { type: "application/toml" })), download: "at-the-saw.toml" });
-      link.click();
-      setTimeout(() => URL.revokeObjectURL(link.href), 10000);
-    });
+    write.addEventListener("click", () => handOver(new Blob([this.record.toml], { type: "application/toml" }), "at-the-saw.toml"));
     let asked = false;
     forget.addEventListener("click", () => {
       if (asked) {

@@ -8,14 +8,17 @@
  * @param {string} html
  */
 export function become(place, html) {
-  follow(place, new DOMParser().parseFromString(html, "text/html").body);
+  const wanted = new DOMParser().parseFromString(html, "text/html").body;
+  follow(place, wanted);
+  return wanted;
 }
 
 /**
+ * Let what is in an element become what is in another, which stays as it is.
  * @param {Element} old
  * @param {Element} wanted
  */
-function follow(old, wanted) {
+export function follow(old, wanted) {
   const left = [...old.childNodes];
   const pairs = [...wanted.childNodes].map((node) => {
     const kept = left.find((one) => alike(one, node));

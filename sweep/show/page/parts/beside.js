@@ -4,10 +4,9 @@
 import { become } from "./become.js";
 import { by } from "./elements.js";
 import { frameIn } from "./section.js";
+import { shape } from "./shapes.js";
 
 /** @import { Model, Packed, Value, Vector } from "./shown.d.ts" */
-
-const SVG = "http://www.w3.org/2000/svg";
 
 export class Beside {
   /** @type {Record<string, Value> | null} What the job was changed to when it was laid there. */
@@ -40,10 +39,8 @@ export class Beside {
   draw(place, model) {
     const drawing = place.querySelector("svg"), [middle, base, scale] = frameIn(place, model);
     for (const ring of drawing ? this.outline : []) {
-      const line = document.createElementNS(SVG, "polygon");
-      line.setAttribute("points", ring.map(([y, z]) => `${(middle + scale * y).toFixed(3)},${(base - scale * z).toFixed(3)}`).join(" "));
-      line.setAttribute("class", "ghost");
-      drawing?.append(line);
+      const points = ring.map(([y, z]) => `${(middle + scale * y).toFixed(3)},${(base - scale * z).toFixed(3)}`).join(" ");
+      drawing?.append(shape("polygon", { points, class: "ghost" }));
     }
   }
 }

@@ -1,6 +1,6 @@
 // What a maker does to the scene: each gesture is tried by the program, can be undone, and can be saved.
 
-import { become, isControl } from "./become.js";
+import { become, follow, isControl } from "./become.js";
 import { by, element, say, the } from "./elements.js";
 import { listen } from "./forms.js";
 import { keep, keptOf } from "./keeping.js";
@@ -43,7 +43,7 @@ export class Editor {
     this.desk = desk;
     this.live = live;
     this.state = live.state;
-    this.html = by("cards").innerHTML;
+    this.forms = /** @type {Element} */ (by("cards").cloneNode(true)); // as they were sent
     this.before = keptOf(live.scene); // what this page held before it was loaded anew
     this.buttons = { undo: the("undo", HTMLButtonElement), redo: the("redo", HTMLButtonElement), save: the("save", HTMLButtonElement) };
     this.buttons.undo.addEventListener("click", () => this.turn("undo"));
@@ -234,7 +234,7 @@ export class Editor {
     this.desk.lag("");
     if (reply && !held) this.took(gesture, reply.state);
     if (reply) this.desk.become(reply);
-    else if (!held && !this.desk.gone) this.put(this.html); // it was not done: nothing stands there as if it were
+    else if (!held && !this.desk.gone) follow(by("cards"), this.forms); // it was not done: nothing stands there as if it were
   }
 
   /**
@@ -267,8 +267,7 @@ export class Editor {
 
   /** @param {string} html */
   put(html) {
-    this.html = html;
-    become(by("cards"), html);
+    this.forms = become(by("cards"), html);
   }
 
   // What can be undone, and what saving would write.

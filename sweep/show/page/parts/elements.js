@@ -25,6 +25,17 @@ export function say(id, words) {
 }
 
 /**
+ * Hand a file to whoever looks at the page.
+ * @param {Blob} content
+ * @param {string} name
+ */
+export function handOver(content, name) {
+  const link = element("a", { href: URL.createObjectURL(content), download: name });
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+}
+
+/**
  * @template {keyof HTMLElementTagNameMap} Name
  * @param {Name} name
  * @param {Record<string, string | number>} [attributes]

@@ -9,12 +9,13 @@ import { Player } from "./play.js";
 import { openedAtSaw } from "./saw_door.js";
 import { SawView } from "./saw_view.js";
 import { drawDeviation, drawSection } from "./section.js";
+import { linkFiles, tellSettings } from "./sent.js";
 import { Served } from "./served.js";
 import { Setups } from "./setups.js";
 import { drawSteps } from "./steps.js";
 import { drawFlags, drawLegend, drawTable, markRow, tellWorst } from "./table.js";
 
-/** @import { Come, Data, Kind, Setting, Stretch } from "./shown.d.ts" */
+/** @import { Come, Data, Kind, Stretch } from "./shown.d.ts" */
 
 export class Page {
   /** @type {Kind} */
@@ -40,8 +41,8 @@ export class Page {
     listen(this);
     if (this.live) this.served = new Served(this, this.live);
     else {
-      this.tellSettings(this.model.settings ?? data.settings);
-      by("files").append(...Object.entries(data.files).map(([name, held]) => link(name, held)));
+      tellSettings(this.model.settings ?? data.settings);
+      linkFiles(data.files);
     }
     this.openSolid();
     this.look("operator");
@@ -113,14 +114,6 @@ export class Page {
 
   drawSetups() {
     this.setups.draw((number) => this.go(number));
-  }
-
-  /**
-   * What the saw is set to, on a page that cannot change it.
-   * @param {Setting[]} rows
-   */
-  tellSettings(rows) {
-    by("set").replaceChildren(...rows.flatMap((row) => [element("dt", {}, row.label), element("dd", {}, row.text)]));
   }
 
   drawSections() {
@@ -254,7 +247,7 @@ export class Page {
     this.stretch = null;
     this.solid?.put(this.model);
     this.solid?.go(this.solid.view);
-    if (this.model.settings && !this.live) this.tellSettings(this.model.settings);
+    if (this.model.settings && !this.live) tellSettings(this.model.settings);
     this.words();
   }
 
@@ -296,16 +289,6 @@ export class Page {
     if (this.live) say("status", "");
     return null;
   }
-}
-
-/**
- * A link to a file that the page holds, in base64.
- * @param {string} name
- * @param {string} held
- */
-function link(name, held) {
-  const kind = name.endsWith(".pdf") ? "application/pdf" : "application/octet-stream";
-  return element("a", { class: "button", href: `data:${kind};base64,${held}`, download: name }, name);
 }
 
 // Where a browser's console and the tests find it.

@@ -2,10 +2,10 @@
 
 import { by, element, say, the } from "./elements.js";
 import { written } from "./notation.js";
+import { shape, under } from "./shapes.js";
 
 /** @import { Vector } from "./shown.d.ts" */
 
-const SVG = "http://www.w3.org/2000/svg";
 const MOST = 2_000_000; // bytes of a file
 const MANY = 60; // points that are still moved one by one
 /** @type {Map<string, Vector>} Steps to the right and up that a key moves a point by. */
@@ -175,8 +175,7 @@ export class Profile {
    * @returns {Vector}
    */
   under(event) {
-    const drawing = the("profile-drawing", SVGSVGElement), point = new DOMPoint(event.clientX, event.clientY);
-    const { x, y } = point.matrixTransform(drawing.getScreenCTM()?.inverse());
+    const { x, y } = under(the("profile-drawing", SVGSVGElement), event);
     return [x, -y];
   }
 
@@ -207,9 +206,9 @@ export class Profile {
     drawing.setAttribute("viewBox", `${-width / 2 - room} ${-thickness - room} ${width + 2 * room} ${thickness + 2 * room}`);
     const line = this.points.map(([y, z]) => `${y},${-z}`).join(" ");
     drawing.replaceChildren(
-      made("rect", { x: -width / 2, y: -thickness, width, height: thickness, class: "stock" }),
-      made("polyline", { points: line, class: "line" }),
-      ...(free ? this.points : []).map(([y, z], k) => made("circle", {
+      shape("rect", { x: -width / 2, y: -thickness, width, height: thickness, class: "stock" }),
+      shape("polyline", { points: line, class: "line" }),
+      ...(free ? this.points : []).map(([y, z], k) => shape("circle", {
         cx: y, cy: -z, r: width / 60, tabindex: 0, "data-point": k, role: "button",
         "aria-label": `point ${k + 1}: ${this.typed[k]?.join(" to the right, ")} up`,
       })),
@@ -228,16 +227,6 @@ const numberOf = (thing) => Number((thing instanceof SVGElement && thing.dataset
  * @param {number} k
  */
 const gap = (points, k) => Math.hypot(points[k][0] - points[k - 1][0], points[k][1] - points[k - 1][1]);
-
-/**
- * @param {string} name
- * @param {Record<string, string | number>} attributes
- */
-function made(name, attributes) {
-  const one = document.createElementNS(SVG, name);
-  for (const [key, value] of Object.entries(attributes)) one.setAttribute(key, String(value));
-  return one;
-}
 
 /**
  * @param {number} k

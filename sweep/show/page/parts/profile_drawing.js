@@ -1,8 +1,9 @@
 // A profile drawn: what is wanted, and what the set-up cuts, over the face on the table.
 
+import { shape } from "./shapes.js";
+
 /** @import { Profile } from "./drawer.d.ts" */
 
-const SVG = "http://www.w3.org/2000/svg";
 const ROOM = 0.06; // of the width, left about a drawing
 
 /**
@@ -13,16 +14,6 @@ function pointsOf(packed) {
   const bytes = Uint8Array.from(atob(packed), (letter) => letter.charCodeAt(0));
   const flat = new Int16Array(bytes.buffer);
   return Array.from({ length: flat.length / 2 }, (_, k) => [flat[2 * k], -flat[2 * k + 1]]); // down, as SVG has it
-}
-
-/**
- * @param {string} name
- * @param {Record<string, string | number>} attributes
- */
-function made(name, attributes) {
-  const one = document.createElementNS(SVG, name);
-  for (const [key, value] of Object.entries(attributes)) one.setAttribute(key, String(value));
-  return one;
 }
 
 /**
@@ -39,11 +30,11 @@ export function drawn(profile, words) {
   const [top, bottom] = [Math.min(...all.map(([, y]) => y)), Math.max(0, ...all.map(([, y]) => y))];
   const room = ROOM * (right - left);
   const box = [left - room, top - room, right - left + 2 * room, bottom - top + 2 * room];
-  const picture = made("svg", { viewBox: box.join(" "), ...(words ? { role: "img", "aria-label": words } : {}) });
+  const picture = shape("svg", { viewBox: box.join(" "), ...(words ? { role: "img", "aria-label": words } : {}) });
   if (!words) picture.setAttribute("aria-hidden", "true");
-  picture.append(made("path", { class: "face", d: `M${box[0]} 0H${box[0] + box[2]}` }));
+  picture.append(shape("path", { class: "face", d: `M${box[0]} 0H${box[0] + box[2]}` }));
   for (const [name, points] of Object.entries(lines)) {
-    if (points.length) picture.append(made("path", { class: name, d: `M${points.map((point) => point.join(" ")).join("L")}` }));
+    if (points.length) picture.append(shape("path", { class: name, d: `M${points.map((point) => point.join(" ")).join("L")}` }));
   }
   return picture;
 }

@@ -3,11 +3,11 @@
 import { by } from "./elements.js";
 import { written } from "./notation.js";
 import { frameIn } from "./section.js";
+import { shape, under } from "./shapes.js";
 
 /** @import { Editor } from "./edits.js" */
 /** @import { Page } from "./page.js" */
 
-const SVG = "http://www.w3.org/2000/svg";
 const LONG = 5; // units of the drawing that a rung goes into the stock's edge
 
 export class Rungs {
@@ -56,12 +56,8 @@ export class Rungs {
     page.model.passes.forEach(({ height, colour }, k) => {
       if (!drawing || !this.field(k)) return;
       for (const [stroke, wide] of [["#26282c", 1.5], [colour, 0.9], ["transparent", 3.2]]) {
-        const line = document.createElementNS(SVG, "line");
-        const at = { x1: edge - LONG, x2: edge, y1: base - scale * height, y2: base - scale * height, stroke, "stroke-width": wide };
-        for (const [name, value] of Object.entries(at)) line.setAttribute(name, String(value));
-        line.setAttribute("class", "rung");
-        line.dataset.rung = String(k);
-        drawing.append(line);
+        const y = base - scale * height;
+        drawing.append(shape("line", { x1: edge - LONG, x2: edge, y1: y, y2: y, stroke, "stroke-width": wide, class: "rung", "data-rung": k }));
       }
     });
   }
@@ -72,7 +68,7 @@ export class Rungs {
    */
   height(event) {
     const place = by("section"), [, base, scale] = frameIn(place, this.page.model);
-    const { y } = new DOMPoint(event.clientX, event.clientY).matrixTransform(place.querySelector("svg")?.getScreenCTM()?.inverse());
+    const { y } = under(place.querySelector("svg"), event);
     return (base - y) / scale;
   }
 

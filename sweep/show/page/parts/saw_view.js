@@ -1,5 +1,6 @@
 // The saw and the stock in 3D: what stands where, the camera, and what is under the pointer.
 
+import { listenTo } from "./hand.js";
 import { CORNER, Painter } from "./painter.js";
 import { cutByPass, edgeCorners, faceCorners, facesAlong, stockColours, unpacked } from "./solids.js";
 import { suited } from "./section.js";
@@ -14,9 +15,6 @@ const GHOST = [0.12, 0.34, 0.62]; // the ink of what lies beside
 const SLAB = 12; // mm, least that is left of the stock where it is sawn through
 const SPIN = 0.02; // radians that the blade is drawn to turn for each mm of feed: slow enough to be seen
 const UNDER_TABLE = -6; // mm; what is lower is inside the table
-
-/** @type {Map<string, [number, number]>} Radians across and upright that a key turns the view by. */
-const TURNS = new Map([["ArrowLeft", [-0.1, 0]], ["ArrowRight", [0.1, 0]], ["ArrowUp", [0, 0.08]], ["ArrowDown", [0, -0.08]]]);
 
 /**
  * Which way a camera looks, and what is to its right and up.
@@ -72,7 +70,7 @@ export class SawView {
       if (this.placed) this.go(this.view);
       else this.ask();
     }).observe(canvas);
-    this.listen();
+    listenTo(this);
   }
 
   /**
@@ -323,54 +321,5 @@ export class SawView {
   nearer(fold) {
     this.camera.half = Math.max(3, Math.min(5000, this.camera.half / fold));
     this.astray();
-  }
-
-  listen() {
-    const { canvas } = this;
-    /** @type {Map<number, [number, number]>} */
-    const down = new Map();
-    let travelled = 0;
-    canvas.addEventListener("pointerdown", (event) => {
-      canvas.setPointerCapture(event.pointerId);
-      if (!down.size) travelled = 0;
-      down.set(event.pointerId, [event.clientX, event.clientY]);
-    });
-    canvas.addEventListener("pointermove", (event) => {
-      const before = down.get(event.pointerId);
-      if (!before || (event.pointerType === "touch" && document.activeElement !== canvas)) return;
-      const dx = event.clientX - before[0], dy = event.clientY - before[1];
-      travelled += Math.abs(dx) + Math.abs(dy);
-      if (down.size === 2) {
-        const other = [...down].find(([id]) => id !== event.pointerId)?.[1] ?? before;
-        /** @type {(p: [number, number]) => number} */
-        const apart = (p) => Math.hypot(p[0] - other[0], p[1] - other[1]) || 1;
-        this.nearer(apart([event.clientX, event.clientY]) / apart(before));
-        this.slide(dx / 2, dy / 2);
-      } else if (event.buttons === 2 || event.shiftKey) this.slide(dx, dy);
-      else this.turn(dx * 0.008, dy * 0.008);
-      down.set(event.pointerId, [event.clientX, event.clientY]);
-    });
-    /** @param {PointerEvent} event */
-    const up = (event) => {
-      if (down.delete(event.pointerId) && travelled < 5 && event.type === "pointerup") {
-        const number = this.passAt(event.clientX, event.clientY);
-        if (number) this.picked(number);
-      }
-    };
-    canvas.addEventListener("pointerup", up);
-    canvas.addEventListener("pointercancel", up);
-    canvas.addEventListener("contextmenu", (event) => event.preventDefault());
-    canvas.addEventListener("wheel", (event) => {
-      event.preventDefault();
-      this.nearer(Math.exp(-event.deltaY * 0.0012));
-    }, { passive: false });
-    canvas.addEventListener("keydown", (event) => {
-      const turns = TURNS.get(event.key);
-      if (turns) this.turn(...turns);
-      else if (event.key === "+" || event.key === "=") this.nearer(1.15);
-      else if (event.key === "-") this.nearer(1 / 1.15);
-      else return;
-      event.preventDefault();
-    });
   }
 }

@@ -1,5 +1,7 @@
 // The section with its dimensions, and the deviation from the target below it: drawn already, put in their places.
 
+import { shape } from "./shapes.js";
+
 /** @import { Model } from "./shown.d.ts" */
 
 const PIXELS = 3.3; // to a mm of a drawing, at least: letters are neither tiny nor huge
@@ -49,9 +51,7 @@ export function drawSection(place, model, selected, pick) {
     const taken = one.number <= selected && part.getAttribute("fill") !== "none";
     if (taken) part.setAttribute("fill", one.colour); // what is still to be taken stays pale
     if (taken && one.number === selected) part.classList.add("picked");
-    const title = document.createElementNS("http://www.w3.org/2000/svg", "title");
-    title.append([`pass ${one.number}`, ...one.flags.map((flag) => flag.message)].join(": "));
-    part.append(title);
+    part.append(shape("title", {}, [`pass ${one.number}`, ...one.flags.map((flag) => flag.message)].join(": ")));
     part.addEventListener("click", () => pick(one.number));
   }
 }

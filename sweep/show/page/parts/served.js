@@ -3,7 +3,7 @@
 import { become } from "./become.js";
 import { Beside } from "./beside.js";
 import { Editor } from "./edits.js";
-import { by, element, say, the } from "./elements.js";
+import { by, element, handOver, say, the } from "./elements.js";
 import { Watch } from "./elsewhere.js";
 import { keepBeside, keptBeside } from "./keeping.js";
 import { Rungs } from "./rungs.js";
@@ -238,10 +238,7 @@ export class Served {
     const button = element("button", { type: "button" }, name);
     button.addEventListener("click", async () => {
       const blob = await this.ask(`file/${name}`, { changes: this.shown });
-      if (!blob) return;
-      const link = element("a", { href: URL.createObjectURL(blob), download: name });
-      link.click();
-      setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+      if (blob) handOver(blob, name);
     });
     return button;
   }

@@ -2,6 +2,7 @@
 
 import { asked } from "./asking.js";
 import { by, say, the } from "./elements.js";
+import { shape, under } from "./shapes.js";
 
 /** @import { Vector } from "./shown.d.ts" */
 
@@ -10,7 +11,6 @@ import { by, say, the } from "./elements.js";
  * @typedef {{ points: Vector[], closed: boolean, size: Vector, picture: string }} Told
  */
 
-const SVG = "http://www.w3.org/2000/svg";
 const MOST = 200; // steps that can be undone
 /** @type {Map<string, Vector>} */
 const MOVES = new Map([["ArrowLeft", [-1, 0]], ["ArrowRight", [1, 0]], ["ArrowUp", [0, -1]], ["ArrowDown", [0, 1]]]);
@@ -24,16 +24,8 @@ let points = told.points;
 const before = [];
 let chosen = 0, held = false, saved = true;
 
-/**
- * @param {string} name
- * @param {Record<string, string | number>} attributes
- */
-function drawn(name, attributes) {
-  const made = document.createElementNS(SVG, name);
-  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, String(value));
-  drawing.append(made);
-  return made;
-}
+/** @type {(name: string, attributes: Record<string, string | number>) => SVGElement} */
+const drawn = (name, attributes) => drawing.appendChild(shape(name, attributes));
 
 const [wide, high] = told.size;
 drawing.setAttribute("viewBox", `-0.5 -0.5 ${wide} ${high}`);
@@ -102,17 +94,14 @@ async function save() {
   say("notices", answer ? answer.sentence : sentence);
 }
 
-/**
- * @param {MouseEvent} event
- * @returns {Vector}
- */
-function under({ clientX, clientY }) {
-  const { x, y } = new DOMPoint(clientX, clientY).matrixTransform(drawing.getScreenCTM()?.inverse());
+/** @type {(event: MouseEvent) => Vector} */
+const pointed = (event) => {
+  const { x, y } = under(drawing, event);
   return [x, y];
-}
+};
 
 drawing.addEventListener("pointerdown", (event) => {
-  const [x, y] = under(event);
+  const [x, y] = pointed(event);
   const away = points.map((point) => Math.hypot(point[0] - x, point[1] - y));
   const nearest = away.indexOf(Math.min(...away));
   if (away[nearest] > 14 * size()) return;
@@ -121,7 +110,7 @@ drawing.addEventListener("pointerdown", (event) => {
   keep();
   choose(nearest);
 });
-drawing.addEventListener("pointermove", (event) => held && move(under(event)));
+drawing.addEventListener("pointermove", (event) => held && move(pointed(event)));
 for (const end of ["pointerup", "pointercancel"]) drawing.addEventListener(end, () => (held = false));
 frame.addEventListener("keydown", (event) => {
   const way = MOVES.get(event.key), step = event.shiftKey ? 0.1 : 1;
