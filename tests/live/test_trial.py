@@ -14,7 +14,7 @@ from sweep.live.standing import forms_of, stand
 from sweep.live.trial import path_of, tried
 from sweep.scene.edits import Edit
 from sweep.scene.read import scene_from
-from sweep.tolerance import AS_RUN
+from sweep.tolerance import AS_DRAGGED
 
 DATA = tomllib.loads(CORNICE.read_text())
 
@@ -82,12 +82,12 @@ def test_what_a_run_refuses_of_an_order_is_left_out_and_told_where_it_stands(tmp
     scene.write_text((SCENES / "picture-rail.toml").read_text())
     now, moved = answers.opened(scene, None), Edit(path="setup.offset", value="1/8")
     for wrong in (Edit(path="passes.stop", value="10 in"), Edit(path="stock.length", value="20 in")):
-        trial, _ = stand(now, {}, [wrong, moved], AS_RUN, None, ordered=True)
+        trial, _ = stand(now, {}, [wrong, moved], AS_DRAGGED, None, ordered=True)
         assert [one.edit for one in trial.refused] == [wrong]
         assert trial.data["setup"]["offset"] == "1/8 in"
 
     scene.write_text(scene.read_text().replace("[passes]", '[passes]\nstop = "10 in"'))
     now = answers.opened(scene, None)
-    trial, units = stand(now, {}, [moved], AS_RUN, None, ordered=True)
+    trial, units = stand(now, {}, [moved], AS_DRAGGED, None, ordered=True)
     assert (trial.refused, trial.data["setup"]["offset"]) == ((), "1/8 in")
     assert "let every pass go through. It is shown without it." in forms_of(now, trial, units)
