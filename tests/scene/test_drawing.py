@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import os
 import random
+import signal
 import subprocess
 import sys
 import time
@@ -181,6 +182,17 @@ def test_reading_that_waits_is_ended_by_the_clock(tmp_path, monkeypatch):
 
     with pytest.raises(SceneError, match="reading it takes more than"):
         read_drawing(tmp_path / "a.svg", MOST_POINTS)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Windows has no such signal")
+def test_a_drawing_whose_reader_somebody_kills_is_read_by_another(tmp_path):
+    """Kill -9 says nothing of the drawing; its limits end it by other signals, and are told."""
+    (tmp_path / "a.svg").write_bytes(svg('<path d="M0 0L9 9"/>'))
+    with reader.DrawingReader() as one:
+        first = one.answer(tmp_path / "a.svg", MOST_POINTS)
+        os.kill(one._process.pid, signal.SIGKILL)
+        assert one.answer(tmp_path / "a.svg", MOST_POINTS) == first
+    assert len(first["line"]) == 2
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="macOS does not keep this limit, Windows has none")

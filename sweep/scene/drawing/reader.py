@@ -39,6 +39,9 @@ among the user's files."""
 TOO_MUCH = f"reading it takes more than {CPU_SECONDS} s or {MEMORY_BYTES >> 30} GB"
 
 
+_TOO_MUCH = {"problem": TOO_MUCH, "remedy": REMEDY}
+
+
 class DrawingReader:
     """Reads drawings by a process that is begun when it is first needed, and ends with the block it is used in."""
 
@@ -57,11 +60,18 @@ class DrawingReader:
     def answer(self, path: Path, most_points: int) -> dict[str, Any]:
         """Return what `child.answer` does of a drawing, or that reading it takes too much.
 
+        A process that somebody killed says nothing of the drawing, so the first time a new one reads it again.
+
         Raises
         ------
         OSError
             When no process can be started.
         """
+        found = self._tried(path, most_points)
+        return self._tried(path, most_points) or _TOO_MUCH if found is None else found
+
+    def _tried(self, path: Path, most_points: int) -> dict[str, Any] | None:
+        """Return the answer, or None where the process was killed: not by its limits, whose signal is another."""
         ends_by = time.monotonic() + WALL_SECONDS
         if self._read >= MOST_READ:
             self.close()
@@ -72,9 +82,15 @@ class DrawingReader:
             process.stdin.write(json.dumps([str(path.absolute()), most_points]) + "\n")
             process.stdin.flush()
             found: dict[str, Any] = json.loads(self._answers.get(timeout=max(ends_by - time.monotonic(), 0.0)))
-        except (OSError, queue.Empty, ValueError):  # it was ended, or is to be
+        except queue.Empty:
             self.close()
-            return {"problem": TOO_MUCH, "remedy": REMEDY}
+            return _TOO_MUCH
+        except (OSError, ValueError):  # it was ended
+            with suppress(subprocess.TimeoutExpired):
+                process.wait(WALL_SECONDS)
+            killed = process.returncode == -9
+            self.close()
+            return None if killed else _TOO_MUCH
         return found
 
     def close(self) -> None:
