@@ -24,7 +24,7 @@ from browser import launched, until
 from demos import DEMOS, SEVERAL
 from reports import report_of, setups_report_of
 
-from sweep.show.page.page import write_removal
+from sweep.show.page.page import removal_of, write_removal
 from sweep.units import Units
 
 PHONE = {"viewport": {"width": 380, "height": 800}, "has_touch": True, "is_mobile": True, "offline": True}
@@ -53,7 +53,7 @@ def tour(browser: Browser, name: str, out: Path, style: str | None) -> None:
     if style is not None:
         report = dataclasses.replace(report, units=Units(style))
     file = out / f"{name}.html"
-    write_removal(file, report)
+    write_removal(file, removal_of(report))
     context = browser.new_context(**PHONE)
     page, wrong = context.new_page(), []
     page.on("pageerror", lambda error: wrong.append(str(error)))

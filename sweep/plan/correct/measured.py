@@ -92,13 +92,19 @@ def require_cove(scene: WholeScene) -> None:
         edges = section.edges_at_table(scene.tool, scene.feed, scene.tilt, height)
         if edges is None:
             raise UnusableError("pass {number} does not reach the table", "raise it", number=count(number))
-        beside = np.array([(edges[0] - INSIDE, INSIDE), (edges[1] + INSIDE, INSIDE)])
-        if not section.inside(beside, wood).all() or max(-edges[0], edges[1]) >= half:
+        if not all(wood_beside(edges, wood)) or max(-edges[0], edges[1]) >= half:
             raise UnusableError(
                 "after pass {number} the cove has no flat on both sides to measure it from",
                 "set its blade and fence by the sheet: only a cove between two flats tells them",
                 number=count(number),
             )
+
+
+def wood_beside(edges: tuple[float, float], wood: section.Figure) -> tuple[bool, bool]:
+    """Return whether there is wood beside the left and the right edge of a cove, (y, y) mm, just above the table."""
+    beside = np.array([(edges[0] - INSIDE, INSIDE), (edges[1] + INSIDE, INSIDE)])
+    left, right = section.inside(beside, wood).tolist()
+    return left, right
 
 
 def require_measured(scene: WholeScene, measured: tuple[AfterPass, ...]) -> None:

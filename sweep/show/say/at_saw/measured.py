@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import numpy as np
-
-from sweep.shape import section
+from sweep.plan.correct.measured import INSIDE, wood_beside
 from sweep.show.say.correct import WORDS
 from sweep.show.say.report import Report
 
@@ -22,8 +20,6 @@ SAYS = WORDS | {
 }
 """Sentences by name, with places for figures."""
 
-_BESIDE = 0.02  # mm beyond an edge of the cove, and above the table, where there is wood
-
 
 def has_edges(report: Report, number: int) -> bool:
     """Return whether a pass leaves both edges of its cove on the face that lay on the table, to be measured between.
@@ -34,6 +30,5 @@ def has_edges(report: Report, number: int) -> bool:
     taken, half = report.job.sections[number - 1], report.scene.stock.width / 2
     if taken.edges is None or report.scene.feed.along_blade:
         return False
-    beside = np.array([(taken.edges[0] - _BESIDE, _BESIDE), (taken.edges[1] + _BESIDE, _BESIDE)])
-    off = np.abs(beside[:, 0]) >= half
-    return bool(np.all(section.inside(beside, taken.left) | off))
+    flats = zip(wood_beside(taken.edges, taken.left), taken.edges, strict=True)
+    return all(there or abs(edge) + INSIDE >= half for there, edge in flats)
