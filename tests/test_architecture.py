@@ -22,6 +22,7 @@ FLOORS = [
     "quantity",
     "tolerance",
     "apart",
+    "bounded",
     "disk",
     "shape",
     "scene",

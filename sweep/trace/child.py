@@ -1,13 +1,12 @@
 """The process that takes a picture from standard input and prints the outline in it, or what is wrong, as JSON.
 
-It limits its own memory and its own time on the processor. Windows has no such limits, and macOS does not keep that of
-memory. There remain the size of the file, that of the picture, and the time by the clock (`reader.py`).
+It limits its own memory and its own time on the processor, where the system can. There remain the size of the file,
+that of the picture, and the time by the clock (`reader.py`).
 """
 
 from __future__ import annotations
 
 import base64
-import contextlib
 import io
 import json
 import os
@@ -19,6 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image, ImageOps
 
+from sweep.bounded import limit_memory, limit_time
 from sweep.errors import UnusableError
 from sweep.trace.outline import outline_of
 
@@ -40,7 +40,8 @@ def main(cpu_seconds: int, memory_bytes: int, most_pixels: int) -> None:
     """Print what `answer` returns for the picture on standard input."""
     answers = os.fdopen(os.dup(1), "w", encoding="utf-8")
     os.dup2(2, 1)  # whatever a library prints is no answer
-    _limit(cpu_seconds, memory_bytes)
+    limit_memory(memory_bytes)
+    limit_time(cpu_seconds)
     json.dump(answer(sys.stdin.buffer.read(), most_pixels), answers)
     answers.flush()
 
@@ -113,21 +114,6 @@ def _clean(seen: NDArray[np.float32]) -> bytes:
     written = io.BytesIO()
     picture.save(written, "JPEG", quality=85)
     return written.getvalue()
-
-
-def _limit(cpu_seconds: int, memory_bytes: int) -> None:
-    with contextlib.suppress(ImportError):
-        import resource
-
-        kinds = (
-            (resource.RLIMIT_CPU, cpu_seconds),
-            (resource.RLIMIT_AS, memory_bytes),
-            (resource.RLIMIT_CORE, 0),
-        )
-        for kind, most in kinds:
-            hard = resource.getrlimit(kind)[1]
-            with contextlib.suppress(ValueError, OSError):  # a system may know a limit and refuse to set it
-                resource.setrlimit(kind, (most if hard == resource.RLIM_INFINITY else min(most, hard), hard))
 
 
 if __name__ == "__main__":

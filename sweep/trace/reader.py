@@ -8,15 +8,14 @@ from __future__ import annotations
 
 import base64
 import json
-import os
 import subprocess
-import sys
 from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
+from sweep.bounded import command, surroundings
 from sweep.errors import SceneError
 
 Array = NDArray[np.float64]
@@ -76,17 +75,14 @@ def look_at(path: Path) -> Seen:
         When the file is no such picture, takes more time or memory than one could, or no wood stands out in it.
     """
     content = _content(path)
-    places = [str(Path(__file__).parents[2]), *(place for place in sys.path if place)]
-    ours = {"PYTHONPATH": os.pathsep.join(places), "OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
-    limits = (CPU_SECONDS, MEMORY_BYTES, MOST_PIXELS)
     try:
         ended = subprocess.run(
-            [sys.executable, "-P", "-m", "sweep.trace.child", *map(str, limits)],
+            command("sweep.trace.child", CPU_SECONDS, MEMORY_BYTES, MOST_PIXELS),
             input=content,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
             cwd=Path(__file__).parent,
-            env=os.environ | ours,
+            env=surroundings(),
             timeout=WALL_SECONDS,
         )
         answer = json.loads(ended.stdout)

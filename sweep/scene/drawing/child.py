@@ -1,22 +1,21 @@
 """The process that reads drawings and prints, of each, its longest line or what is wrong with it, as JSON.
 
 It reads their paths, each with the most points that a line may have, from standard input, one a line, as JSON, and ends
-with it. It limits its own memory, and its own time on the processor anew for each drawing. Windows has no such limits,
-and macOS does not keep that of memory. There remain the size of the file and the time by the clock (`reader.py`).
+with it. It limits its own memory, and its own time on the processor anew for each drawing, where the system can. There
+remain the size of the file and the time by the clock (`reader.py`).
 """
 
 from __future__ import annotations
 
-import contextlib
 import json
 import math
 import os
 import sys
-import time
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
+from sweep.bounded import limit_memory, limit_time
 from sweep.errors import SceneError
 from sweep.scene.drawing.chained import Line, chained
 from sweep.tolerance import CHORD, DRAWN
@@ -31,9 +30,9 @@ def main(cpu_seconds: int, memory_bytes: int, largest: float) -> None:
     """Print what `answer` returns for each drawing, within limits of time and memory."""
     answers = os.fdopen(os.dup(1), "w", encoding="utf-8")
     os.dup2(2, 1)  # whatever a library prints is no answer
-    _limit_memory(memory_bytes)
+    limit_memory(memory_bytes)
     for line in sys.stdin:
-        _limit_time(cpu_seconds)
+        limit_time(cpu_seconds)
         path, most_points = json.loads(line)
         answers.write(json.dumps(answer(Path(path), largest, most_points)) + "\n")
         answers.flush()
@@ -78,30 +77,6 @@ def _longest(path: Path, largest: float, most_points: int) -> Line:
 
 def _length(line: Line) -> float:
     return sum(math.dist(a, b) for a, b in pairwise(line))
-
-
-def _limit_time(cpu_seconds: int) -> None:
-    """Let the system end this process once it has taken so long from now on."""
-    with contextlib.suppress(ImportError):
-        import resource
-
-        _limit(resource.RLIMIT_CPU, int(time.process_time()) + cpu_seconds)
-
-
-def _limit_memory(memory_bytes: int) -> None:
-    with contextlib.suppress(ImportError):
-        import resource
-
-        _limit(resource.RLIMIT_AS, memory_bytes)
-        _limit(resource.RLIMIT_CORE, 0)
-
-
-def _limit(kind: int, most: int) -> None:
-    import resource
-
-    hard = resource.getrlimit(kind)[1]
-    with contextlib.suppress(ValueError, OSError):  # a system may know a limit and refuse to set it
-        resource.setrlimit(kind, (most if hard == resource.RLIM_INFINITY else min(most, hard), hard))
 
 
 if __name__ == "__main__":

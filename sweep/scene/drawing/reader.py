@@ -7,10 +7,8 @@ is. Then the process is ended, that drawing is refused, and the next one has a n
 from __future__ import annotations
 
 import json
-import os
 import queue
 import subprocess
-import sys
 import time
 from contextlib import suppress
 from pathlib import Path
@@ -18,6 +16,7 @@ from tempfile import TemporaryDirectory
 from threading import Thread
 from typing import IO, Any
 
+from sweep.bounded import command, surroundings
 from sweep.scene.drawing.child import REMEDY
 
 CPU_SECONDS, WALL_SECONDS = 5, 20
@@ -111,17 +110,13 @@ class DrawingReader:
         fonts = Path(self._kept.name) / "ezdxf" / "font_manager_cache.json"
         fonts.parent.mkdir()
         fonts.write_text(NO_FONTS, encoding="utf-8")
-        # the child looks for modules where this process does, and nowhere else: not beside the drawing
-        places = [str(Path(__file__).parents[3]), *(place for place in sys.path if place)]
-        ours = {"PYTHONPATH": os.pathsep.join(places), "XDG_CACHE_HOME": self._kept.name, "OPENBLAS_NUM_THREADS": "1"}
-        limits = (CPU_SECONDS, MEMORY_BYTES, LARGEST)
         self._process = subprocess.Popen(
-            [sys.executable, "-P", "-m", "sweep.scene.drawing.child", *map(str, limits)],
+            command("sweep.scene.drawing.child", CPU_SECONDS, MEMORY_BYTES, LARGEST),
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
             cwd=Path(__file__).parent,
-            env=os.environ | ours,
+            env=surroundings(XDG_CACHE_HOME=self._kept.name),
             encoding="utf-8",
         )
         self._answers = queue.SimpleQueue()
