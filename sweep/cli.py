@@ -35,19 +35,15 @@ _JSON = click.option("--json", "as_json", is_flag=True, help="Print the facts as
 
 
 @main.command()
-@click.argument("scene", type=click.Path(path_type=Path))
-@click.option("--out", type=click.Path(path_type=Path), help="Folder to write; out/<scene name> unless given.")
-@_UNITS
-@click.option("--paper", type=click.Choice(["a4", "letter"]), help="Of sheet.pdf; A4 for mm, Letter for inches.")
-@click.option("--no-pictures", is_flag=True, help="Leave out the PNGs and removal.gif.")
-@click.option("--chord", default="0.005 mm", show_default=True, help="Chord tolerance of the blade's rim.")
-def run(scene: Path, out: Path | None, units: str | None, paper: str | None, no_pictures: bool, chord: str) -> int:
-    """Cut SCENE pass by pass; leave meshes, pictures, numbers and the shop sheet in a folder.
+@click.argument("file", required=False, type=click.Path(path_type=Path))
+@question_options
+def new(file: Path | None, **given: str | None) -> int:
+    """Write a new scene to FILE, with comments, from a few words about the job.
 
-    Exit status: 0 nothing is flagged; 1 something is, or the profile is out of tolerance; 2 wrong input.
+    What is missing is asked for, one question after the other, where you sit at a terminal; asked with no options at
+    all, everything is. FILE must not be there yet. Exit status: 0 it is written, 2 wrong input.
     """
-    with told_as_written(scene):
-        return commands.run(scene, out or Path("out") / scene.stem, units, paper, not no_pictures, chord)
+    return commands.new(file, {name: text for name, text in given.items() if text is not None})
 
 
 @main.command()
@@ -74,15 +70,18 @@ def solve(scene: Path, units: str | None, write: str | None, as_json: bool) -> i
 
 @main.command()
 @click.argument("scene", type=click.Path(path_type=Path))
+@click.option("--out", type=click.Path(path_type=Path), help="Folder to write; out/<scene name> unless given.")
 @_UNITS
-@_JSON
-def fence(scene: Path, units: str | None, as_json: bool) -> int:
-    """Say how the fence of SCENE is set without a protractor, and whether it fits the table.
+@click.option("--paper", type=click.Choice(["a4", "letter"]), help="Of sheet.pdf; A4 for mm, Letter for inches.")
+@click.option("--no-pictures", is_flag=True, help="Leave out the PNGs and removal.gif.")
+@click.option("--chord", default="0.005 mm", show_default=True, help="Chord tolerance of the blade's rim.")
+def run(scene: Path, out: Path | None, units: str | None, paper: str | None, no_pictures: bool, chord: str) -> int:
+    """Cut SCENE pass by pass; leave meshes, pictures, numbers and the shop sheet in a folder.
 
-    Exit status, as of `run`: 0 nothing is flagged; 1 something is, or is out of tolerance; 2 wrong input.
+    Exit status: 0 nothing is flagged; 1 something is, or the profile is out of tolerance; 2 wrong input.
     """
     with told_as_written(scene):
-        return commands.fence(scene, units, as_json)
+        return commands.run(scene, out or Path("out") / scene.stem, units, paper, not no_pictures, chord)
 
 
 @main.command()
@@ -117,6 +116,19 @@ def watch(scene: Path, units: str | None) -> int:
 @click.argument("scene", type=click.Path(path_type=Path))
 @_UNITS
 @_JSON
+def fence(scene: Path, units: str | None, as_json: bool) -> int:
+    """Say how the fence of SCENE is set without a protractor, and whether it fits the table.
+
+    Exit status, as of `run`: 0 nothing is flagged; 1 something is, or is out of tolerance; 2 wrong input.
+    """
+    with told_as_written(scene):
+        return commands.fence(scene, units, as_json)
+
+
+@main.command()
+@click.argument("scene", type=click.Path(path_type=Path))
+@_UNITS
+@_JSON
 def cutlist(scene: Path, units: str | None, as_json: bool) -> int:
     """List the pieces, blanks and boards of the order in SCENE, the time at the saw, and what its panel needs.
 
@@ -124,6 +136,67 @@ def cutlist(scene: Path, units: str | None, as_json: bool) -> int:
     """
     with told_as_written(scene):
         return commands.cutlist(scene, units, as_json)
+
+
+@main.command(cls=InOrder)
+@click.argument("scene", type=click.Path(path_type=Path))
+@measured_options
+@click.option("--record", type=click.Path(path_type=Path), help="What the phone at the saw wrote down.")
+@click.option("--setup", help="Which of several set-ups, by its name or number.")
+@_UNITS
+@_JSON
+@click.pass_context
+def correct(
+    ctx: click.Context,
+    /,
+    scene: Path,
+    record: Path | None,
+    setup: str | None,
+    units: str | None,
+    as_json: bool,
+    **measured: Any,
+) -> int:
+    """Say how the job of SCENE goes on, from what is measured of the cove between two passes.
+
+    It tells the fence angle, blade height and offset that were really set, what to move and by how much, what the cove
+    will be if nothing is moved, and the passes that remain. Options may be repeated, and another --pass begins what was
+    measured after that one.
+
+    Exit status: 0 all may be set as it was meant; 1 something is to be moved, or the target is not had if nothing is; 2
+    wrong input.
+    """
+    with told_as_written(scene):
+        options = [(name, text) for name, text in ctx.obj if name in measured]
+        return correcting.correct(scene, options, record, setup, units, as_json)
+
+
+@main.command()
+@click.argument("scene", type=click.Path(path_type=Path))
+@kept_options
+def keep(scene: Path, into: Path | None, **told: Any) -> int:
+    """Put SCENE by in the shop's record, with everything it was cut by and what was measured on the wood.
+
+    A kept job is a scene of its own: no later change of the shop, or of a file of points, changes it. It is never
+    written over another. Exit status: 0 it is kept, 2 wrong input.
+    """
+    with told_as_written(scene):
+        return keeping.keep(scene, into, keeping.KeepOptions(**told))
+
+
+@main.command()
+@click.argument("image", type=click.Path(path_type=Path))
+@picture_options
+@_UNITS
+def trace(image: Path, units: str | None, page: bool, port: int, no_browser: bool, **asked: Any) -> int:
+    """Find the outline of the wood in IMAGE, a photograph or scan of the end grain (PNG or JPEG), taken straight on.
+
+    Writes its points with their accuracy, and a picture of the outline, neither over another file.
+
+    Exit status: 0 they are written; 1 they are, and the outline is not clear; 2 wrong input, or no wood stands out.
+    """
+    with told_as_written({"scale": asked["scale"] or asked["marks"]}):
+        told = tracing.TraceOptions(image, **asked)
+        return tracing.on_page(told, units, port, not no_browser) if page else tracing.trace(told, units)
 
 
 @main.command()
@@ -176,19 +249,6 @@ def match(
 
 
 @main.command()
-@click.argument("scene", type=click.Path(path_type=Path))
-@kept_options
-def keep(scene: Path, into: Path | None, **told: Any) -> int:
-    """Put SCENE by in the shop's record, with everything it was cut by and what was measured on the wood.
-
-    A kept job is a scene of its own: no later change of the shop, or of a file of points, changes it. It is never
-    written over another. Exit status: 0 it is kept, 2 wrong input.
-    """
-    with told_as_written(scene):
-        return keeping.keep(scene, into, keeping.KeepOptions(**told))
-
-
-@main.command()
 @click.argument("folder", type=click.Path(path_type=Path))
 @click.option("--out", type=click.Path(path_type=Path), help="Folder to write; out/<folder name> unless given.")
 @click.option("--workers", type=click.IntRange(1, 1000), help="Processes; as many as there are cores unless given.")
@@ -222,66 +282,6 @@ def shop(
 
     asked = ShopOptions(workers, cluster, full, scenes, as_json, units, catalogue, paper, like)
     return run_shop(folder, out or Path("out") / folder.resolve().name, asked)
-
-
-@main.command(cls=InOrder)
-@click.argument("scene", type=click.Path(path_type=Path))
-@measured_options
-@click.option("--record", type=click.Path(path_type=Path), help="What the phone at the saw wrote down.")
-@click.option("--setup", help="Which of several set-ups, by its name or number.")
-@_UNITS
-@_JSON
-@click.pass_context
-def correct(
-    ctx: click.Context,
-    /,
-    scene: Path,
-    record: Path | None,
-    setup: str | None,
-    units: str | None,
-    as_json: bool,
-    **measured: Any,
-) -> int:
-    """Say how the job of SCENE goes on, from what is measured of the cove between two passes.
-
-    It tells the fence angle, blade height and offset that were really set, what to move and by how much, what the cove
-    will be if nothing is moved, and the passes that remain. Options may be repeated, and another --pass begins what was
-    measured after that one.
-
-    Exit status: 0 all may be set as it was meant; 1 something is to be moved, or the target is not had if nothing is; 2
-    wrong input.
-    """
-    with told_as_written(scene):
-        options = [(name, text) for name, text in ctx.obj if name in measured]
-        return correcting.correct(scene, options, record, setup, units, as_json)
-
-
-@main.command()
-@click.argument("image", type=click.Path(path_type=Path))
-@picture_options
-@_UNITS
-def trace(image: Path, units: str | None, page: bool, port: int, no_browser: bool, **asked: Any) -> int:
-    """Find the outline of the wood in IMAGE, a photograph or scan of the end grain (PNG or JPEG), taken straight on.
-
-    Writes its points with their accuracy, and a picture of the outline, neither over another file.
-
-    Exit status: 0 they are written; 1 they are, and the outline is not clear; 2 wrong input, or no wood stands out.
-    """
-    with told_as_written({"scale": asked["scale"] or asked["marks"]}):
-        told = tracing.TraceOptions(image, **asked)
-        return tracing.on_page(told, units, port, not no_browser) if page else tracing.trace(told, units)
-
-
-@main.command()
-@click.argument("file", required=False, type=click.Path(path_type=Path))
-@question_options
-def new(file: Path | None, **given: str | None) -> int:
-    """Write a new scene to FILE, with comments, from a few words about the job.
-
-    What is missing is asked for, one question after the other, where you sit at a terminal; asked with no options at
-    all, everything is. FILE must not be there yet. Exit status: 0 it is written, 2 wrong input.
-    """
-    return commands.new(file, {name: text for name, text in given.items() if text is not None})
 
 
 @main.command()

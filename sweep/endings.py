@@ -26,7 +26,11 @@ REFUSED, FAULT, INTERRUPTED = 2, 3, 130
 
 
 class Commands(click.Group):
-    """A group of commands, each of which returns its status."""
+    """A group of commands, each of which returns its status, listed as they are written: in the order of a job."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return their names."""
+        return list(self.commands)
 
     def main(self, *args: Any, **settings: Any) -> NoReturn:
         """Parse, call, and end the process."""

@@ -143,9 +143,8 @@ def _length(
 def _feed(key: str, label: str, value: float, notation: Notation) -> dict[str, Any]:
     units = notation(key)
     shown = units.feed(value)
-    number, unit = shown.split(" ")
     span, step = ((0.2, 12.0), 0.1) if units.metric else ((1.0, 40.0), 0.5)
-    return _row(key, label, unit, float(number), span, step)
+    return _row(key, label, shown.unit, float(shown.figure), span, step)
 
 
 def _row(key: str, label: str, unit: str, value: float, span: tuple[float, float], step: float) -> dict[str, Any]:
