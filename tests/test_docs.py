@@ -11,7 +11,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from terminal import sweep_here
+from terminal import sweep_here, told_here
 
 from sweep.show.terminal.keys import keys_table
 from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME
@@ -41,14 +41,14 @@ def test_the_readmes_first_scene_is_complete_and_its_commands_run(tmp_path):
     """About twenty lines, solved within tolerance, cut with nothing flagged."""
     (tmp_path / "plinth.toml").write_text(fenced("toml")[0])
     told = [line.partition("#")[0].split() for line in fenced("sh")[2].splitlines()]
-    commands = [[sys.executable, "-m", *(Path(word).name for word in words)] for words in told if "view" not in words]
+    commands = [[Path(word).name for word in words] for words in told if "view" not in words]
 
     assert len(fenced("toml")[0].splitlines()) < 26
-    assert [words[3] for words in commands] == ["solve", "run"]
+    assert [words[:2] for words in commands] == [["sweep", "solve"], ["sweep", "run"]]
     for words in commands:
-        further = ["--no-pictures"] if words[3] == "run" else []
-        ended = subprocess.run([*words, *further], cwd=tmp_path, capture_output=True, text=True)
-        assert (ended.returncode, ended.stderr) == (0, "")
+        further = ["--no-pictures"] if words[1] == "run" else []
+        ended = sweep_here(*words[1:], *further, folder=tmp_path)
+        assert (ended.returncode, ended.stderr) == (0, b"")
     assert json.loads((tmp_path / "out/plinth/result.json").read_text())["check"]["within_tolerance"]
 
 
@@ -95,23 +95,9 @@ def test_the_readmes_python_runs_and_prints_what_is_true():
 
 def test_the_readme_shows_what_the_program_prints(tmp_path):
     """Line by line, but for where it was written to."""
-    run = subprocess.run(
-        [
-            sys.executable,
-            "-m",
-            "sweep",
-            "run",
-            "scenes/corner-cupboard-cornice.toml",
-            "--no-pictures",
-            "--out",
-            tmp_path / "x",
-        ],
-        cwd=ROOT,
-        capture_output=True,
-        text=True,
-    )
+    run = told_here("scenes/corner-cupboard-cornice.toml", "--out", tmp_path / "x", folder=ROOT)
     shown = fenced("text")[0].splitlines()
-    printed = run.stdout.splitlines()
+    printed = run.stdout.decode().splitlines()
 
     assert shown == printed[: len(shown)]
     assert len(shown) > 10

@@ -7,16 +7,11 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from demos import SCENES
 from drawn import crowded, painted, texts_of, words_of
 from reports import report_of
 
-from sweep.check.judge import judge
-from sweep.cut.job import simulate
-from sweep.scene.read import read_scene
 from sweep.show.pictures.surface_plot import SIZE, surface_picture
 from sweep.show.say.profile import marks_of
-from sweep.show.say.report import Report
 from sweep.units import Units
 
 
@@ -24,8 +19,7 @@ from sweep.units import Units
 @pytest.mark.parametrize("name", ["corner-cupboard-cornice", "tilted-cove", "off-the-edge"])
 def test_the_surface_is_drawn_with_a_free_border(name, style, tmp_path):
     """Whatever the units: words may be longer, but none is cut off."""
-    outcome = judge(simulate(read_scene(SCENES / f"{name}.toml")))
-    drawing = surface_picture(Report(outcome, Units(style)))
+    drawing = surface_picture(replace(report_of(name), units=Units(style)))
     picture = painted(drawing, tmp_path / "surface.png").astype(int)
     drawn = np.abs(picture - 255).max(axis=-1) > 6
     inside = np.zeros(drawn.shape, bool)
