@@ -22,7 +22,7 @@ from typing import Any
 sys.path.insert(0, str(Path(__file__).parent))
 
 from accessible import violations
-from browser import a_browser, opened, settled, slide, typed, until
+from browser import a_browser, opened, press, settled, slide, typed, until
 from demos import DEMOS, SCENES, SEVERAL
 from PIL import Image
 from playwright.sync_api import Browser, Page
@@ -113,10 +113,29 @@ def unfinished(page: Page) -> None:
     page.locator("#cards .refused").first.scroll_into_view_if_needed()
 
 
+def setup_forms(page: Page) -> None:
+    """The forms of the set-ups, the second one open with its passes; one text in it refused."""
+    opened(page, "#form-setups-1")
+    typed(page, "setups.1.fence_angle", "91")
+    page.evaluate("document.getElementById('form-setups-1').scrollIntoView()")
+
+
+def made(page: Page) -> None:
+    """What was made and measured, written down."""
+    typed(page, "kept.date", "2026-11-26")
+    typed(page, "measured.0.width", "2 3/8 in")
+    page.evaluate("document.getElementById('card-made').scrollIntoView()")
+
+
+def alone(page: Page) -> None:
+    """One of several set-ups, the only one."""
+    press(page, "alone", "setups.1")
+
+
 ANYWHERE: tuple[State, ...] = (fresh, finished, above, section, below)
 """States of a page that is sent, too."""
 
-SERVED: tuple[State, ...] = (*ANYWHERE, unfolded, refused, stale, stopped, beside, proposed)
+SERVED: tuple[State, ...] = (*ANYWHERE, unfolded, refused, stale, stopped, beside, proposed, made)
 """States of a page of one set-up that is served."""
 
 WITH_FINISH = "cornice-to-fit"
@@ -125,8 +144,24 @@ WITH_FINISH = "cornice-to-fit"
 
 def states_of(name: str) -> tuple[State, ...]:
     """Return the states of a demo scene's page, as it is served."""
-    several = (*ANYWHERE, unfolded, stale, stopped)
-    return several if name in SEVERAL else (*SERVED, unfinished) if name == WITH_FINISH else SERVED
+    several = (*ANYWHERE, unfolded, stale, stopped, proposed, setup_forms)
+    if name in SEVERAL:
+        return (*several, alone) if name == WITH_COVES else several
+    return (*SERVED, unfinished) if name == WITH_FINISH else SERVED
+
+
+WITH_COVES = "base-of-two-coves"
+"""The demo scene of which one set-up is cut alone."""
+
+
+def shop(page: Page) -> None:
+    """The shop, every card open, a text refused and another changed."""
+    for path, text in {"saw.motor": "strong", "blade.kerf": "3"}.items():
+        opened(page, f"[data-path='{path}'] input")
+        page.fill(f"input[data-path='{path}']", text)
+        page.keyboard.press("Enter")
+        until(page, "sweepPage.editor.idle && !sweepPage.editor.queue.length")
+    unfolded(page)
 
 
 def empty(page: Page) -> None:
@@ -194,6 +229,12 @@ def looked_at(
     return found
 
 
+@contextmanager
+def _of_shop(folder: Path) -> Iterator[str]:
+    with served(folder) as address:
+        yield f"{address}shop/"
+
+
 def places(names: list[str], folder: Path) -> Iterator[tuple[str, Any, tuple[State, ...]]]:
     """Give each page with its name, what serves it, and its states."""
     for name in names:
@@ -203,6 +244,7 @@ def places(names: list[str], folder: Path) -> Iterator[tuple[str, Any, tuple[Sta
             (folder / "some" / "broken.toml").write_text("[stock]\nlength = 4\n[blade]\n")
             yield "empty-folder", served(folder / "none"), (empty, answered, drawn)
             yield "folder", served(folder / "some"), (listed,)
+            yield "shop", _of_shop(folder / "some"), (fresh, shop)
         elif name.startswith("sent-"):
             report = (setups_report_of if name[5:] in SEVERAL else report_of)(name[5:])
             write_removal(folder / f"{name}.html", removal_of(report))
@@ -215,7 +257,9 @@ def main() -> int:
     """Parse, look, tell."""
     parser = argparse.ArgumentParser(prog="python -m tests.states", description=__doc__)
     parser.add_argument("folder", type=Path)
-    parser.add_argument("--scenes", nargs="*", default=["folder", *DEMOS, *SEVERAL, "sent-cornice-to-fit"])
+    parser.add_argument(
+        "--scenes", nargs="*", default=["folder", *DEMOS, *SEVERAL, "sent-cornice-to-fit", "sent-base-of-two-coves"]
+    )
     parser.add_argument("--states", nargs="*", default=[])
     parser.add_argument("--looks", nargs="*", default=list(LOOKS), choices=LOOKS)
     parser.add_argument("--no-pictures", action="store_true")
