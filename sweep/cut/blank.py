@@ -117,11 +117,16 @@ def first_met(scene: SetUpScene) -> float:
 @lru_cache(maxsize=128)
 def _first_met(blank: Blank, tool: Tool, feed: StraightFeed, tilt: float, top: float) -> float:
     wood, low, high = _as_it_lies(blank, COARSE, everywhere_cut), 0.0, top
+
+    def is_met(height: float) -> bool:
+        cut = section.cut_section(tool, feed, tilt, height, COARSE)
+        return section.area(section.within(cut, wood)) > AREA_NOTHING
+
+    if is_met(top / 2**HALVINGS):  # most wood lies on the table where the blade comes: halving would end there
+        return 0.0
     for _ in range(HALVINGS):
         middle = (low + high) / 2
-        cut = section.cut_section(tool, feed, tilt, middle, COARSE)
-        met = section.area(section.within(cut, wood)) > AREA_NOTHING
-        low, high = (low, middle) if met else (middle, high)
+        low, high = (low, middle) if is_met(middle) else (middle, high)
     return low
 
 

@@ -7,6 +7,7 @@ found is `fewest.py`.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
@@ -31,10 +32,7 @@ PLANNING_ANGLES = 128
 
 TABLED, WITHIN = 641, 0.9995
 """Heights at which areas are tabled, and the most burden of a plan: with straight lines between those heights the
-run's own sums then stay within the limits."""
-
-RIP_TABLED = 81
-"""The same for a straight rip, whose area grows as straight as the wood stands over it; its passes are few."""
+run's own sums then stay within the limits. Of a straight rip, which is few passes, areas are measured as asked for."""
 
 
 @dataclass(frozen=True)
@@ -89,7 +87,7 @@ def plan_passes(scene: SetUpScene) -> PassPlan:
     last_speed, slowed_last = speed, False
     if not straight:
         last_speed, slowed_last = _feed_within(scene, min(scene.plan.last_feed_speed, speed), last=True)
-    burden = Burden(scene, speed, RIP_TABLED if straight else TABLED)
+    burden = Burden(scene, speed)
     step = height_step(scene)
     steps = Steps(scene.setup.blade_height, step, burden, burden.beyond)
     last_rise = scene.setup.blade_height if straight else min(scene.plan.last_rise, scene.limits.rise)
@@ -110,13 +108,12 @@ def plan_passes(scene: SetUpScene) -> PassPlan:
 class Burden:
     """The burden of going from one height to another at a feed speed, from areas tabled at so many heights."""
 
-    def __init__(self, scene: SetUpScene, speed: float, tabled: int) -> None:
+    def __init__(self, scene: SetUpScene, speed: float, tabled: int = TABLED) -> None:
         self.scene, self.speed = scene, speed
-        wood = wood_section(scene.stock, CHORD / 20)
+        self.wood = wood_section(scene.stock, CHORD / 20)
         self._known: dict[tuple[float, float], dict[str, float]] = {}
         self.met = first_met(scene)
         self.heights: NDArray[np.float64] = np.linspace(0.0, scene.setup.blade_height, tabled)
-        self.areas = section.areas_cut(scene.tool, scene.feed, scene.tilt, self.heights, wood, CHORD / 20)
         self.fixed = {"chip"}
         """Shares that no height changes: of the shaving, and of the push where most of it is friction."""
         if friction_of(scene) > scene.limits.push / 2:
@@ -129,10 +126,23 @@ class Burden:
         return self._known[low, high]
 
     def _shares(self, low: float, high: float) -> dict[str, float]:
-        area = float(np.interp(high, self.heights, self.areas) - np.interp(low, self.heights, self.areas))
+        if self.scene.feed.along_blade:
+            before, after = self._measured(np.array([low, high])).tolist()
+        else:
+            before, after = np.interp([low, high], self.heights, self.areas).tolist()
+        area = after - before
         one = Pass(1, high, max(0.0, high - max(low, self.met)), None, self.speed)
         shares = shares_of(self.scene, one, area, load_of(self.scene, one, low or None, area, PLANNING_ANGLES))
         return {name: share for name, share in shares.items() if name not in self.fixed}
+
+    @cached_property
+    def areas(self) -> NDArray[np.float64]:
+        """What a blade at each of the tabled heights takes in all, (n,) mm2."""
+        return self._measured(self.heights)
+
+    def _measured(self, heights: NDArray[np.float64]) -> NDArray[np.float64]:
+        scene = self.scene
+        return section.areas_cut(scene.tool, scene.feed, scene.tilt, heights, self.wood, CHORD / 20)
 
     def __call__(self, low: float, high: float) -> float:
         return max(self.shares(low, high).values())

@@ -49,6 +49,7 @@ export class Page {
     this.redraw();
     window.addEventListener("resize", () => {
       this.drawSections();
+      this.setups.drawn = null; // another may suit the width
       this.drawSetups();
     });
   }

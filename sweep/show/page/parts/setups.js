@@ -12,6 +12,8 @@ export class Setups {
   models = [];
   /** @type {Section[]} */
   overview = [];
+  /** @type {Section[] | null} The overview that stands in its place; while a slider is held none comes. */
+  drawn = null;
 
   /** @param {Come} come */
   constructor(come) {
@@ -118,7 +120,8 @@ export class Setups {
     const panel = document.getElementById("setups-panel");
     if (panel) panel.hidden = !this.several;
     if (!this.several) return;
-    put(by("overview"), suited(by("overview"), this.overview).section);
+    if (this.drawn !== this.overview) put(by("overview"), suited(by("overview"), this.overview).section);
+    this.drawn = this.overview;
     let before = 0;
     by("setups").replaceChildren(...this.models.map((model, place) => {
       const swatch = element("i"), first = before + 1, count = model.flagged ?? 0;
