@@ -49,7 +49,40 @@ FENCES, CHAINED = "tests/plan/test_several_fences.py", "tests/scene/test_chained
 FOUND, WHOLE = "tests/plan/test_several.py", "tests/check/test_whole.py"
 CORRECT = "tests/plan/test_correct.py"
 
+LIVE, PICTURE = "tests/show/test_live_page.py", "tests/show/test_picture.py"
+AT_SAW, LOST = "tests/show/test_at_saw_page.py", "tests/show/test_nothing_lost.py"
+PARTS = "show/page/parts"
+
 MUTANTS = (
+    Mutant("seen upside down", f"{PARTS}/saw_view.js", "upright = 1 - ((y", "upright = -1 + ((y", PICTURE),
+    Mutant(
+        "a text that stays", f"{PARTS}/forms.js", 'event.key === "Escape"', 'event.key === "Esc"',
+        f"{LIVE}::test_refused_values_stay_in_their_fields_in_words_and_hold_up_nothing_else",
+    ),
+    Mutant(
+        "never at rest", f"{PARTS}/play.js", "if (!this.playing) return;", "",
+        f"{LIVE}::test_play_goes_on_by_itself_and_pauses",
+    ),
+    Mutant(
+        "passes without marks", f"{PARTS}/table.js", '(flags.length ? "! " : "") + number', "number",
+        f"{LIVE}::test_the_page_shows_the_run",
+    ),
+    Mutant(
+        "no word of WebGL2", f"{PARTS}/painter.js", "gl.clearColor(", "gl.clearColour(",
+        f"{LIVE}::test_the_page_shows_the_run",
+    ),
+    Mutant(
+        "a rung upside down", f"{PARTS}/rungs.js", "(base - y) / scale", "(y - base) / scale",
+        f"{LIVE}::test_a_rung_is_dragged_in_the_section_and_what_is_open_stays_open",
+    ),
+    Mutant(
+        "a hold in passing", f"{PARTS}/hold.js", "LONG = 1000", "LONG = 10",
+        f"{AT_SAW}::test_no_number_of_quick_spaces_gets_past_a_cut_and_holding_for_a_second_does",
+    ),
+    Mutant(
+        "nothing is kept", f"{PARTS}/keeping.js", "sessionStorage.setItem(scene, text)", "void text",
+        f"{LOST}::test_a_reload_keeps_every_change_every_refused_text_and_every_step_back",
+    ),
     Mutant("suspects are forgotten", "shop/work.py", "suspects.append(task)", "pass", WORK),
     Mutant("bands slant the other way", "shop/off_curve.py", "slant = -change", "slant = change", SCREEN),
     Mutant("all points count", "shop/screen.py", "weights *= np.sqrt(still)", "still *= np.sqrt(still)", SCREEN),
