@@ -26,7 +26,7 @@ _ROOM = Path(__file__).parent
 
 
 class Laid(NamedTuple):
-    """A picture on a page: its left and top, pixels, and its pixels, (rows, columns, 3)."""
+    """Pixels laid on a picture, (rows, columns, 3): where their left and top are."""
 
     left: int
     top: int
@@ -34,18 +34,18 @@ class Laid(NamedTuple):
 
 
 class Picture(NamedTuple):
-    """A page: what is painted on it, and the pictures that are laid upon that, pixel for pixel."""
+    """What is painted of a picture, and what is laid upon that pixel for pixel: solids, shades."""
 
     drawing: Drawing
     laid: tuple[Laid, ...] = ()
 
 
 def write_png(path: Path, picture: Picture) -> None:
-    """Write a page as PNG; a letter that no font has is a box."""
-    page = Image.open(io.BytesIO(png_of(picture.drawing))).convert("RGB")  # nothing in it is seen through
+    """Write a picture as PNG; a letter that its font lacks is a box."""
+    painted = Image.open(io.BytesIO(png_of(picture.drawing))).convert("RGB")  # nothing in it is seen through
     for left, top, pixels in picture.laid:
-        page.paste(Image.fromarray(pixels), (left, top))
-    page.save(path, "PNG", dpi=(DPI, DPI), compress_level=_EFFORT)
+        painted.paste(Image.fromarray(pixels), (left, top))
+    painted.save(path, "PNG", dpi=(DPI, DPI), compress_level=_EFFORT)
 
 
 def png_of(drawing: Drawing) -> bytes:

@@ -8,7 +8,7 @@ from pathlib import Path
 from sweep.show.draw.dimensioned_plan import TablePlan, plan_drawing, table_plan
 from sweep.show.draw.paint_png import DPI, Picture, write_png
 from sweep.show.draw.sketch import Part
-from sweep.show.pictures.layout import LINE, MARGIN, MM, foot, head, laid, line, page
+from sweep.show.pictures.layout import LINE, MARGIN, MM, foot, head, laid, laid_out, line
 from sweep.show.say.cautions import LINE as CAUTION
 from sweep.show.say.cautions import TO_SET
 from sweep.show.say.fence import (
@@ -41,7 +41,7 @@ CODES = (
 )
 """Flags that belong to the plan."""
 
-_PLAN = 330.0, 260.0  # most that the plan takes of the page, mm
+_PLAN = 330.0, 260.0  # most that the plan takes of the picture, mm
 _LEAST_WIDTH = 1760  # pixels
 _TOP, _GAP = 190, 14  # pixels
 _LETTER = 13.2  # usual width of a letter of the text, pixels
@@ -83,7 +83,7 @@ def fence_picture(report: Report) -> Picture:
         level += _GAP
     height = round(level + 90)
     facts = fence_headline(layout).replace(" deg", "°"), f"saw table from above, 1 : {scale} at {DPI} pixels an inch"
-    drawn = page(
+    drawn = laid_out(
         width,
         height,
         head(title_of(scene, 60), *facts),

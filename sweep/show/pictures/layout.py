@@ -20,8 +20,8 @@ TITLE, HEADING, TEXT, SMALL = 13.3, 9.3, 8.0, 7.1
 """Points."""
 
 
-def page(width: float, height: float, *groups: Sequence[Part]) -> Drawing:
-    """Return a page of a size in pixels."""
+def laid_out(width: float, height: float, *groups: Sequence[Part]) -> Drawing:
+    """Return a drawing of a size in pixels, of all the parts of some groups."""
     return drawing(width / MM, height / MM, *groups)
 
 
@@ -38,12 +38,12 @@ def laid(drawn: Drawing, left: float, top: float) -> list[Part]:
 
 
 def head(title: str, *facts: str) -> list[Part]:
-    """Return a page's title, with lines of facts below it."""
+    """Return a picture's title, with lines of facts below it."""
     below = [line(fact, MARGIN, 120 + LINE * k, colour="faint") for k, fact in enumerate(facts)]
     return [line(title, MARGIN, 62, TITLE, bold=True), *below]
 
 
 def foot(width: float, height: float, *texts: str) -> list[Part]:
-    """Return the lines at the foot of a page, in its middle."""
+    """Return the lines at the foot of a picture, in its middle."""
     first = height - 40 - LINE * (len(texts) - 1)
     return [line(text, width / 2, first + LINE * k, SMALL, "centre", colour="faint") for k, text in enumerate(texts)]

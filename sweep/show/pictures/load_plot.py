@@ -16,7 +16,7 @@ from sweep.show.draw.paint_png import Picture, write_png
 from sweep.show.draw.saw_from_above import blade_at_table
 from sweep.show.draw.shares import shares_drawing
 from sweep.show.draw.sketch import Part
-from sweep.show.pictures.layout import HEADING, MARGIN, MM, SMALL, foot, head, laid, line, page
+from sweep.show.pictures.layout import HEADING, MARGIN, MM, SMALL, foot, head, laid, laid_out, line
 from sweep.show.say.cautions import LINE as CAUTION
 from sweep.show.say.fence import fence_in_short, fence_stands
 from sweep.show.say.passes import title_of
@@ -38,7 +38,7 @@ def load_picture(report: Report) -> Picture:
     facts = f"{fence_in_short(scene)}   ·   blade tilted {degrees(scene.tilt):.2f}°".replace("-", "\N{MINUS SIGN}")
     species = "" if scene.stock.species == "unknown" else f"{scene.stock.species[:30]}   ·   "
     shares = shares_drawing(report.job, report.units, (_SPLIT - MARGIN) / MM, (HEIGHT - _TOP - 90) / MM)
-    drawn = page(
+    drawn = laid_out(
         WIDTH,
         HEIGHT,
         head(title_of(scene, 60), species + facts),

@@ -23,7 +23,7 @@ from sweep.show.draw.paint_png import Laid, Picture, write_png
 from sweep.show.draw.setups import left_drawing, most_of, setups_drawing, setups_frame
 from sweep.show.draw.sketch import Part
 from sweep.show.pictures.deviation_bar import by_what_is_left, deviation_bar
-from sweep.show.pictures.layout import HEADING, LINE, MARGIN, MM, TEXT, foot, head, laid, line, page
+from sweep.show.pictures.layout import HEADING, LINE, MARGIN, MM, TEXT, foot, head, laid, laid_out, line
 from sweep.show.say.cautions import LINE as CAUTION
 from sweep.show.say.passes import title_of
 from sweep.show.say.profile import verdict_of
@@ -38,7 +38,7 @@ _SOLID = (760, 570)  # of a picture of the moulding
 _DRAWN = WIDTH - 2 * MARGIN - _GAP - _SOLID[0]  # width of a section beside it
 _SAW = 620  # most of the height of a panel of the stock on the saw
 _SLENDER = 5.0  # width over thickness above which fewer panels stand side by side
-_LETTERS = 150  # of a line across the page
+_LETTERS = 150  # of a line across the picture
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,7 @@ class _Rows:
     scale : float
         Of the panels, mm of paper to a mm.
     panel, height : int
-        Heights of a panel and of the page.
+        Heights of a panel and of the picture.
     """
 
     columns: int
@@ -107,7 +107,7 @@ def setups_picture(report: SetupsReport, solids: Sequence[Sequence[NDArray[np.ui
         row, column = divmod(place, rows.columns)
         panel = on_saw_drawing(one, moulding, place, rows.scale, wide / MM, rows.panel / MM)
         parts += laid(panel, MARGIN + column * (wide + _GAP), rows.saw + 40 + row * (rows.panel + _GAP))
-    return Picture(page(WIDTH, rows.height, parts, foot(WIDTH, rows.height, CAUTION)), tuple(pictures))
+    return Picture(laid_out(WIDTH, rows.height, parts, foot(WIDTH, rows.height, CAUTION)), tuple(pictures))
 
 
 def write_setups(path: Path, report: SetupsReport, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> None:

@@ -30,7 +30,7 @@ from sweep.show.draw.section import (
 from sweep.show.draw.setups import left_drawing, most_of, setups_frame
 from sweep.show.draw.sketch import Part, words
 from sweep.show.pictures.deviation_bar import by_what_is_left, deviation_bar
-from sweep.show.pictures.layout import HEADING, LINE, MARGIN, MM, TEXT, foot, head, laid, line, page
+from sweep.show.pictures.layout import HEADING, LINE, MARGIN, MM, TEXT, foot, head, laid, laid_out, line
 from sweep.show.say.cautions import LINE as CAUTION
 from sweep.show.say.fence import fence_in_short
 from sweep.show.say.passes import title_of
@@ -112,7 +112,7 @@ def stills_picture(report: Report, solids: Sequence[Sequence[NDArray[np.uint8]]]
         compared, bar = _compared(plan, report)
         parts += compared
         pictures += [Laid(MARGIN, plan.lower + 56, solids[1][0]), bar]
-    return Picture(page(WIDTH, plan.height, parts, foot(WIDTH, plan.height, CAUTION)), tuple(pictures))
+    return Picture(laid_out(WIDTH, plan.height, parts, foot(WIDTH, plan.height, CAUTION)), tuple(pictures))
 
 
 def write_stills(path: Path, report: Report, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> None:

@@ -10,7 +10,7 @@ from sweep.show.draw.paint_png import Laid, Picture, write_png
 from sweep.show.draw.ridges import ridges_drawing
 from sweep.show.draw.ridges_close_up import cut_along_feed, feed_is_to_the_right, square_on
 from sweep.show.draw.sketch import Part
-from sweep.show.pictures.layout import HEADING, MM, foot, head, laid, line, page
+from sweep.show.pictures.layout import HEADING, MM, foot, head, laid, laid_out, line
 from sweep.show.say.cautions import LINE as CAUTION
 from sweep.show.say.passes import title_of
 from sweep.show.say.report import Report
@@ -43,12 +43,12 @@ def surface_picture(report: Report) -> Picture:
     around = [*head("Tooth marks after the last pass", "   ·   ".join(facts)), *foot(*SIZE, *lines)]
     if surface.where is None:
         return Picture(
-            page(*SIZE, around, [line("the last pass misses the stock", SIZE[0] / 2, 600, HEADING, "centre")])
+            laid_out(*SIZE, around, [line("the last pass misses the stock", SIZE[0] / 2, 600, HEADING, "centre")])
         )
     (left, width), (top, height) = _RIGHT, _SQUARE_ON
     relief = Laid(left, top, square_on(surface, width, height))
     return Picture(
-        page(*SIZE, around, _along_profile(scene.stock, surface, units), _close_up(surface, units)), (relief,)
+        laid_out(*SIZE, around, _along_profile(scene.stock, surface, units), _close_up(surface, units)), (relief,)
     )
 
 
