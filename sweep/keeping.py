@@ -39,7 +39,7 @@ def keep(path: Path, into: Path | None, told: KeepOptions) -> int:
 
     from sweep.plan.written_out import written_out
     from sweep.scene.file import read_text
-    from sweep.scene.keep import fit_record, kept_text, measured_now, put_by, record_beside
+    from sweep.scene.keep import fit_measured, fit_record, kept_text, measured_now, put_by, record_beside
     from sweep.scene.points import read_points
     from sweep.scene.read import scene_of
     from sweep.scene.record import record_of
@@ -72,7 +72,7 @@ def keep(path: Path, into: Path | None, told: KeepOptions) -> int:
     }
     kept = {name: words for name, words in kept.items() if words}
     text = kept_text(written_out(text, scene, scene.units), path, kept, measured)
-    scene_of(text, into / path.name)  # what is kept can be read: nothing else is written
+    fit_measured(scene_of(text, into / path.name))  # what is kept can be read, and can be: nothing else is written
     place = put_by(into, f"{path.stem}-{kept['date']}", text)
     console = terminal()
     console.print(f"Kept as {visible(str(place))}", soft_wrap=True)

@@ -12,6 +12,8 @@ from typing import Any
 from sweep.disk.file import new_file
 from sweep.disk.place import refusing
 from sweep.errors import SceneError
+from sweep.figure import count, length
+from sweep.scene.model import Scene
 from sweep.scene.places import Tables
 from sweep.scene.points import points_in
 from sweep.scene.rewrite import rewritten
@@ -108,6 +110,42 @@ def put_by(into: Path, stem: str, text: str) -> Path:
             raise
         return path
     raise SceneError("--into", f"{MOST_ALIKE} jobs of this name are kept there", "give another folder")
+
+
+def fit_measured(scene: Scene) -> None:
+    """Refuse what cannot have been measured of a job: more than its stock, a set-up or a pass that it has not.
+
+    Raises
+    ------
+    SceneError
+    """
+    stock, setups = scene.stock, scene.setups
+    wide, high = stock.width, stock.thickness
+    if setups:  # it may lie on any of its faces
+        wide = high = max(wide, high)
+    for one in scene.measured:
+        passes = setups[one.setup - 1].passes_written if setups and one.setup <= len(setups) else scene.passes
+        for name, word, value, limit in (
+            ("setup", "set-up", one.setup, max(1, len(setups))),
+            ("pass", "pass", one.after_pass, None if passes is None else len(passes.heights)),
+        ):
+            if value is not None and limit is not None and value > limit:
+                raise SceneError(
+                    f"--{name}",
+                    f"there is no {word} {{value}}",
+                    "write 1 to {limit}",
+                    value=count(value),
+                    limit=count(limit),
+                )
+        for name, size, most in (("width", one.width, wide), ("depth", one.depth, high), ("flat", one.flat, wide)):
+            if size is not None and size >= most:
+                raise SceneError(
+                    f"--{name}",
+                    "{value} cannot be: the stock is {limit} there",
+                    "measure it again",
+                    value=length(size),
+                    limit=length(most),
+                )
 
 
 def measured_now(given: dict[str, Any]) -> list[Tables]:

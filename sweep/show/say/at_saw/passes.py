@@ -32,13 +32,15 @@ def passes(report: Report, blanks: int) -> Iterator[Screen]:
     """Yield the screens of every pass of a set-up; `blanks` go over the blade at each height, 0 where nobody knows."""
     scrap = next(step for step in report.steps if step.picture == "pass")
     end = next(step for step in report.steps if step.picture == "end")
+    barred = bool(barring(report.flags))  # what is not cut is not looked at
     for one in report.job.passes:
         yield _set(report, one)
         if one.number == 1:
             yield _cut(report, one, 1, "Scrap", "One pass of scrap.", key="scrap-cut")
-            yield _look(report, one, "Scrap: look", (scrap.words,), key="scrap-look")
+            if not barred:
+                yield _look(report, one, "Scrap: look", (scrap.words,), key="scrap-look")
         yield _cut(report, one, blanks, f"Pass {one.number}", _every(report, blanks), key=f"pass-{one.number}-cut")
-        if one.number > 1:
+        if one.number > 1 and not barred:
             yield _look(report, one, f"Pass {one.number}: look", (), key=f"pass-{one.number}-look")
     yield Screen("end", "read", end.name, "out", (end.words,), cautions=cautions_of(report, end.cautions))
 
