@@ -47,10 +47,17 @@ def wood_section(stock: Stock, chord: float = FINE_CHORD, top: Top = everywhere_
 
 def section_left(scene: WholeScene, chord: float = FINE_CHORD, top: Top = everywhere_cut) -> section.Figure:
     """Return the section that a set-up leaves, as its stock lies; in several parts where it is sawn apart."""
-    wood, height = wood_section(scene.stock, chord, top), top(scene.passes)
+    height = top(scene.passes)
     if height is None:
-        return wood
-    return section.minus(wood, section.cut_section(scene.tool, scene.feed, scene.tilt, height, chord))
+        return wood_section(scene.stock, chord, top)
+    return _left(scene.stock, scene.tool, scene.feed, scene.tilt, height, chord, top)
+
+
+@lru_cache(maxsize=128)  # what goes on, what falls off, and whether it is sawn apart are each asked for on their own
+def _left(
+    stock: Stock, tool: Tool, feed: StraightFeed, tilt: float, height: float, chord: float, top: Top
+) -> section.Figure:
+    return section.minus(wood_section(stock, chord, top), section.cut_section(tool, feed, tilt, height, chord))
 
 
 def is_sawn_apart(scene: WholeScene) -> bool | None:

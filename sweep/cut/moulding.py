@@ -14,7 +14,7 @@ from sweep.cut.figures import Outline
 from sweep.cut.finish import Finishing, Piece, SoFar, Unfinished, finish_from, sides_of
 from sweep.cut.job import Job, simulate
 from sweep.cut.settings import Setting
-from sweep.cut.stages import Stage, all_marks, last_stage, mesh_of, parted
+from sweep.cut.stages import Stage, all_marks, last_stage, mesh_of, parted, wood_begun
 from sweep.cut.taken import taken_by
 from sweep.errors import SceneError
 from sweep.scene.model import Scene, SetUpScene, WholeScene
@@ -140,7 +140,9 @@ def mould(
     jobs: list[Job] = []
     fallen: list[Fallen] = []
     for setting in settings:
-        done = sum(len(job.passes) for job in jobs)
+        done, blank = sum(len(job.passes) for job in jobs), setting.whole.stock.blank
+        if jobs and blank is not None:
+            wood_begun(blank, fineness.chord, jobs[-1].finished)  # or it would be cut once more
         try:
             jobs.append(simulate(setting.whole, fineness, lambda number, done=done: tell(done + number)))  # type: ignore[misc]
         except SceneError as wrong:

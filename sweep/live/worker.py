@@ -12,6 +12,7 @@ is ended by the system, in whatever call it is (POSIX, ITIMER_PROF); PATIENCE is
 from __future__ import annotations
 
 import faulthandler
+import gc
 import importlib
 import os
 import pickle
@@ -37,6 +38,7 @@ def main(module: str, seconds: float, patience: float) -> None:
     tasks: queue.SimpleQueue[bytes] = queue.SimpleQueue()
     threading.Thread(target=_listen, args=(sys.stdin.buffer, tasks), daemon=True).start()
     functions = importlib.import_module(module)
+    gc.freeze()  # what is loaded stays: to look through it for waste would hold answers up
     with open(os.devnull, "w") as nowhere:  # noqa: PTH123
         while True:
             task = tasks.get()
