@@ -30,7 +30,7 @@ from sweep.scene.model import Scene, SetUpScene
 from sweep.scene.places import Tables
 from sweep.scene.points import in_inches_by_heading, points_in
 from sweep.scene.read import scene_from
-from sweep.scene.shop import SHOP, of_the_shop, shop_in, with_shop
+from sweep.scene.shop import SHOP, of_the_shop, on_each_saw, shop_in, with_shop
 from sweep.scene.target import Target
 from sweep.scene.toml import tables_of
 from sweep.shape.outline import curves, settings
@@ -146,11 +146,7 @@ class Reading:
             points = points_in(path.parent / target["file"], target.get("whole") is True)
             named = {key: value for key, value in target.items() if key != "file"} | {"points": points}
             data = data | {"target": named}
-        shop = self._shop_beside(path)
-        try:
-            scene = scene_from(with_shop(data, shop))
-        except SceneError as wrong:
-            raise of_the_shop(wrong, data, shop) from None
+        scene = _on_a_saw(data, self._shop_beside(path))
         made = _made(scene)
         line = _wanted(scene) if scene.target is not None else made
         if line is None:
@@ -165,6 +161,17 @@ class Reading:
         if path.parent not in self._shops:
             self._shops[path.parent] = shop_in(path.parent) or self.shop
         return self._shops[path.parent]
+
+
+def _on_a_saw(data: Tables, shop: Tables) -> Scene:
+    """Return a scene with what its shop says, on the first of the saws that can be set so."""
+    refused: list[SceneError] = []
+    for own in on_each_saw(data, shop):
+        try:
+            return scene_from(with_shop(own, shop))
+        except SceneError as wrong:
+            refused.append(of_the_shop(wrong, own, shop))
+    raise refused[0]
 
 
 def _usual_tolerance(inches: bool) -> float:

@@ -172,7 +172,10 @@ def test_of_several_saws_the_answer_names_the_one_with_the_fewest_flags(tmp_path
     (folder / "shop.toml").write_text(SAWS + SHOP[SHOP.index("[[blades]]") :])
     arc = "".join(f"{y},{13.5 * (1 - (y / 30) ** 2):.4f}\n" for y in range(-30, 31, 3))
     (folder / "arc.csv").write_text(arc)
-    (folder / "own.toml").write_text((folder / "cove-0.toml").read_text() + '[saw]\nname = "fast"\n')
+    cove = (folder / "cove-0.toml").read_text()
+    (folder / "own.toml").write_text(cove + '[saw]\nname = "fast"\n')
+    blade = '[blade]\nteeth = 40\ndiameter = "10 in"\nkerf = "1/8 in"\n'
+    (folder / "set.toml").write_text(cove + blade + '[setup]\nfence_angle = "30 deg"\nblade_height = "13 mm"\n')
 
     ended = sweep_here("shop", folder, "--scenes", "--out", "out", folder=tmp_path)
 
@@ -180,7 +183,7 @@ def test_of_several_saws_the_answer_names_the_one_with_the_fewest_flags(tmp_path
     assert (rows["arc.csv"]["saw"], rows["own.toml"]["saw"]) == ("cabinet", "fast"), ended.stderr
     assert rows["own.toml"]["flags"] and not rows["arc.csv"]["flags"]
     assert float(rows["arc.csv"]["blade_height_mm"]) > 12
-    assert rows["cove-0.toml"]["saw"] == "low"
+    assert rows["cove-0.toml"]["saw"] == rows["set.toml"]["saw"] == "low"  # though that was set too high for it
     assert b"10 in, on cabinet" in ended.stdout or b"thin, on cabinet" in ended.stdout
     scene = read_scene(tmp_path / "out" / "scene-arc.toml")
     assert (scene.saw.name, scene.saw.motor) == ("cabinet", 3e3)
