@@ -29,6 +29,12 @@ from sweep.tolerance import SAME_HEIGHT
 SETTLED = 3
 """How many candidates, at most, that come nearly as close as the best are settled to the last digits."""
 
+BEYOND = math.radians(1)
+"""rad. How far beyond its limit a tilt is tried, to tell whether the limit is in the way."""
+
+CLOSER = 0.001
+"""mm. What counts as closer: a settled fit is right within less."""
+
 
 @dataclass(frozen=True)
 class Candidate:
@@ -163,9 +169,17 @@ def _stopped_by(scene: Scene, one: Candidate) -> Phrase | None:
         return _height_limit(scene, one.blade, allowed.blade_height[1])
     if "fence angle" in one.fit.at_limit or one.fit.fence_angle > math.radians(85):
         return phrase("the fence stands square to the blade and the target is wider than that")
-    if "blade tilt" in one.fit.at_limit:
+    if "blade tilt" in one.fit.at_limit and _would_tilt_further(scene, one, allowed):
         return phrase("the tilt that the scene allows (saw.tilts) is at its end")
     return phrase("no setting gives this blade that curve")
+
+
+def _would_tilt_further(scene: Scene, one: Candidate, allowed: Range) -> bool:
+    """Return whether a tilt beyond its limit comes closer; upright is the end of many saws, and often the best."""
+    least, most = allowed.blade_tilt
+    wider = replace(allowed, blade_tilt=(least - BEYOND, most + BEYOND))
+    further = settle(one.blade.tool, line_for(scene, one), wider, one.fit)
+    return further.deviation < one.fit.deviation - CLOSER
 
 
 def _height_limit(scene: Scene, blade: Blade, most: float) -> Phrase:

@@ -171,6 +171,10 @@ def test_tilt_is_used_only_where_the_scene_allows_it_and_then_it_helps():
     del table["saw"]["tilts"]
     upright = find_setups(scene_from(table))[0]
 
+    table["saw"]["tilts"] = ["0 deg", "3 deg"]
+    limited = find_setups(scene_from(table))[0]
+
+    assert "tilt that the scene allows" in limited.stopped_by.said()
     assert upright.fit.blade_tilt == 0.0
     assert leaning.fit.deviation < 0.6 < upright.fit.deviation
     assert math.degrees(leaning.fit.blade_tilt) > 10
@@ -212,7 +216,11 @@ def test_a_cove_out_of_reach_is_refused_with_the_limit_and_the_nearest(target, s
             {"stock": {"width": "200 mm", "thickness": "60 mm"}},
             "the fence stands square",
         ),
-        ({"width": "36 mm", "depth": "16 mm"}, {"stock": {"thickness": "40 mm"}}, "no setting"),
+        (
+            {"width": "36 mm", "depth": "16 mm"},
+            {"stock": {"thickness": "40 mm"}, "saw": {"tilts": ["0 deg", "45 deg"]}},
+            "no setting",  # upright is an end of the tilts, but not what is in the way
+        ),
     ],
 )
 def test_what_keeps_an_arc_out_of_tolerance_is_said(target, sections, says):
