@@ -75,8 +75,8 @@ def cornice() -> Scene:
 
 
 @pytest.fixture(scope="session", autouse=True)
-def searched_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
-    """One search for the set-ups of a scene; the folder above a worker's own is that of all workers of a run."""
+def worked_out_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """What is worked out once; the folder above a worker's own is that of all workers of a run."""
     from found_once import found_once
 
     own = tmp_path_factory.getbasetemp()

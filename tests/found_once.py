@@ -1,4 +1,7 @@
-"""The set-ups of a whole moulding, searched for once for all tests and workers that only begin with the answer."""
+"""What is worked out once for all tests and workers that only begin with the answer: set-ups for a moulding, and care.
+
+Tests of the two themselves call them where they are, in `choose` and in `accuracy`.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +9,7 @@ import hashlib
 import os
 import pickle
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -14,28 +17,29 @@ import pytest
 
 from sweep.scene.model import Scene
 
-SEARCH = "sweep.plan.several.solve"
-"""Where whoever wants set-ups has them from; tests of the search itself call `curve_of` of `choose`."""
+ASKED = {"sweep.plan.several.solve": "curve_of", "sweep.show.say.report": "care_needed"}
+"""The modules that everybody has them from, and the name by which each calls its own."""
 
 
 @contextmanager
 def found_once(folder: Path) -> Iterator[None]:
-    """Keep every answer in a folder, by what the scene says, and give it to whoever asks the same again."""
-    if SEARCH not in sys.modules:  # no test that was collected asks
+    """Keep every answer in a folder, by all that the scene holds, and give it to whoever asks the same again."""
+    with pytest.MonkeyPatch.context() as patch:
+        for module, name in ASKED.items():
+            if module in sys.modules:  # else no test that was collected asks
+                patch.setattr(f"{module}.{name}", _kept(getattr(sys.modules[module], name), folder))
         yield
-        return
-    real = sys.modules[SEARCH].curve_of
 
-    def once(scene: Scene) -> object:
-        kept = folder / f"curve-{hashlib.sha256(repr(scene).encode()).hexdigest()}"
+
+def _kept(work: Callable[[Scene], object], folder: Path) -> Callable[[Scene], object]:
+    def answer(scene: Scene) -> object:
+        kept = folder / f"{work.__name__}-{hashlib.sha256(pickle.dumps(scene)).hexdigest()}"
         if kept.exists():
             return pickle.loads(kept.read_bytes())
-        curve = real(scene)
+        found = work(scene)
         fresh = kept.with_suffix(f".{os.getpid()}")
-        fresh.write_bytes(pickle.dumps(curve))
+        fresh.write_bytes(pickle.dumps(found))
         fresh.replace(kept)
-        return curve
+        return found
 
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(f"{SEARCH}.curve_of", once)
-        yield
+    return answer

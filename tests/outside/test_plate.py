@@ -16,6 +16,7 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 from itertools import pairwise
 
 import numpy as np
@@ -33,19 +34,26 @@ RATIOS = [0.15, 0.25, 0.276, 0.4, 0.6]
 """Ratios of collar to blade; 0.276 is 70 mm on 254 mm."""
 
 
+@cache
+def terms_of(inner: float, terms: int) -> tuple[np.ndarray, ...]:
+    """Radii and weights of a quadrature between the collar and the rim, and there every term with its derivatives."""
+    points, weights = leggauss(80)
+    r = inner + (points + 1) * (1 - inner) / 2
+    clamp, clamp_slope = (r - inner) ** 2, 2 * (r - inner)
+    legendre = [Legendre.basis(k, domain=[inner, 1.0]) for k in range(terms)]
+    p0, p1, p2 = (np.array([p.deriv(order)(r) for p in legendre]) for order in (0, 1, 2))
+    w, slope, bend = clamp * p0, clamp_slope * p0 + clamp * p1, 2 * p0 + 2 * clamp_slope * p1 + clamp * p2
+    return r, weights * (1 - inner) / 2, w, slope, bend
+
+
 def ritz(harmonic: int, inner: float, poisson: float = POISSON, terms: int = 16) -> tuple[np.ndarray, ...]:
     """Return stiffness, mass and rim values of (r - b)^2 times polynomials, on a ring of outer radius 1 and D = 1.
 
     Energy of w = R(r) cos(n phi), integrated around: pi (2 pi for n = 0) times the integral of
     ((L R)^2 - 2 (1 - nu) (R'' (R'/r - n^2 R/r^2) - n^2 (R'/r - R/r^2)^2)) r / 2, with L R = R'' + R'/r - n^2 R/r^2.
     """
-    points, weights = leggauss(80)
-    r = inner + (points + 1) * (1 - inner) / 2
-    weights = weights * (1 - inner) / 2 * r * (2 * math.pi if harmonic == 0 else math.pi)
-    clamp, clamp_slope = (r - inner) ** 2, 2 * (r - inner)
-    legendre = [Legendre.basis(k, domain=[inner, 1.0]) for k in range(terms)]
-    p0, p1, p2 = (np.array([p.deriv(order)(r) for p in legendre]) for order in (0, 1, 2))
-    w, slope, bend = clamp * p0, clamp_slope * p0 + clamp * p1, 2 * p0 + 2 * clamp_slope * p1 + clamp * p2
+    r, weights, w, slope, bend = terms_of(inner, terms)
+    weights = weights * r * (2 * math.pi if harmonic == 0 else math.pi)
     around, twist = slope / r - harmonic**2 * w / r**2, slope / r - w / r**2
     mixed = (bend * weights) @ around.T
     stiffness = ((bend + around) * weights) @ (bend + around).T
