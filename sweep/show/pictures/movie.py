@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+import zlib
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import assert_never
 
@@ -25,6 +26,7 @@ _TOP, _MAIN, _STRIP, _FOOT = 78, 400, 168, 54
 
 _FRAME, _PASS_END, _END = 80, 320, 2400  # ms
 _APART = 30  # pixels between a title and what stands right of it
+_SMALL = SIZE[0] // 4, SIZE[1] // 4  # pixels of a frame as its colours are counted
 _COLOURS = 220  # fewer than 256: a frame also needs a sign for what has not changed
 
 
@@ -37,16 +39,21 @@ def write_movie(path: Path, film: Film) -> None:
         picture = studio.picture(shots[k], k)
         return pages.page(shots[k], picture, studio.labels())
 
-    kept = {k: frame(k) for k in _sample(len(shots))}
-    palette = _palette(kept.values())
+    kept, reduced = {}, []
+    for k in _sample(len(shots)):
+        drawn = frame(k)
+        kept[k] = zlib.compress(drawn.tobytes(), 1)  # a twentieth of the room until its turn comes
+        reduced.append(drawn.resize(_SMALL, Image.Resampling.NEAREST))
+    palette = _palette(reduced)
 
     def frames() -> Iterator[Image.Image]:
         for k in range(len(shots)):  # one at a time: all of them would take more room than the rest of the run
-            yield (kept.pop(k) if k in kept else frame(k)).quantize(palette=palette, dither=Image.Dither.NONE)
+            page = Image.frombytes("RGB", SIZE, zlib.decompress(kept.pop(k))) if k in kept else frame(k)
+            yield page.quantize(palette=palette, dither=Image.Dither.NONE)
 
     times = [_PASS_END if shot.is_last else _FRAME for shot in shots[:-1]] + [_END]
-    drawn = frames()
-    next(drawn).save(path, save_all=True, append_images=drawn, duration=times, loop=0, optimize=True)
+    following = frames()
+    next(following).save(path, save_all=True, append_images=following, duration=times, loop=0, optimize=True)
     studio.close()
 
 
@@ -55,13 +62,11 @@ def _sample(count: int) -> list[int]:
     return sorted({round(k) for k in np.linspace(0, count - 1, 16)})
 
 
-def _palette(frames: Iterable[Image.Image]) -> Image.Image:
-    """Return one palette for all frames, so that no colour flickers."""
-    small = SIZE[0] // 4, SIZE[1] // 4
-    reduced = [frame.resize(small, Image.Resampling.NEAREST) for frame in frames]
-    sheet = Image.new("RGB", (small[0], small[1] * len(reduced)))
+def _palette(reduced: Sequence[Image.Image]) -> Image.Image:
+    """Return one palette for all frames, from some of them reduced, so that no colour flickers."""
+    sheet = Image.new("RGB", (_SMALL[0], _SMALL[1] * len(reduced)))
     for row, frame in enumerate(reduced):
-        sheet.paste(frame, (0, row * small[1]))
+        sheet.paste(frame, (0, row * _SMALL[1]))
     return sheet.quantize(_COLOURS, method=Image.Quantize.MAXCOVERAGE, kmeans=1, dither=Image.Dither.NONE)
 
 
