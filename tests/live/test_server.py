@@ -5,7 +5,6 @@ from __future__ import annotations
 import asyncio
 import json
 import re
-import shutil
 import socket
 import subprocess
 import sys
@@ -16,12 +15,12 @@ from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
-from demos import CORNICE
+from demos import CORNICE, cornice_in_passes
 from serving import served
 
+from sweep.live import answers
 from sweep.live.asked import asked as read_asked
 from sweep.live.desk import KEPT, Desk
-from sweep.live.workers import Workers
 from sweep.units import Units
 
 HASTY = """
@@ -30,6 +29,13 @@ sweep.live.connection.PATIENCE = sweep.live.server.MOST_SECONDS = 0.5
 sweep.cli.main()
 """
 """The program with less patience, so that the tests need none."""
+
+
+class Here:
+    """What workers answer, worked out in the tests' own process: to start one takes a second."""
+
+    async def work(self, name: str, *given: object) -> object:
+        return getattr(answers, name)(*given)
 
 
 @pytest.fixture(scope="module")
@@ -83,45 +89,33 @@ def test_the_server_answers_only_its_own_name_paths_and_pages(address, body):
 
 def test_a_page_speaks_the_units_of_its_scene_unless_others_are_asked_for():
     """The picture rail is written in inches; an option goes before."""
-
-    async def units(asked_for: Units | None) -> bytes:
-        workers = Workers()
-        try:
-            page = await Desk(CORNICE.with_name("picture-rail.toml"), asked_for, workers).page()
-            return re.search(rb'"units":"([a-z-]+)"', page)[1]
-        finally:
-            await workers.close()
-
-    assert asyncio.run(units(None)) == b"in"
-    assert asyncio.run(units(Units("mm"))) == b"mm"
+    for asked_for, units in ((None, b"in"), (Units("mm"), b"mm")):
+        page = asyncio.run(Desk(CORNICE.with_name("picture-rail.toml"), asked_for, Here()).page())
+        assert re.search(rb'"units":"([a-z-]+)"', page)[1] == units
 
 
 def test_the_server_keeps_nothing_for_a_page(tmp_path):
     """However many pages and requests: only the text of the scene, once for each version of the file."""
-    scene = tmp_path / "mine.toml"
-    shutil.copy(CORNICE, scene)
+    scene, text = tmp_path / "mine.toml", cornice_in_passes("16 mm")
+    scene.write_text(text)
 
     async def visits() -> tuple[int, int]:
-        workers = Workers()
-        try:
-            desk = Desk(scene, Units(), workers)
-            for _ in range(3):
-                version = re.search(rb'"version":"(\w+)"', await desk.page())[1].decode()
-                body = {
-                    "version": version,
-                    "units": "mm",
-                    "changes": {"setup.offset": "3 mm"},
-                    "pass": 4,
-                    "travel": 100.0,
-                }
-                await desk.answer("cut", read_asked(json.dumps(body).encode()))
-            once = len(desk._opened)
-            for number in range(KEPT + 3):
-                scene.write_text(CORNICE.read_text() + f"# {number}\n")
-                await desk.page()
-            return once, len(desk._opened)
-        finally:
-            await workers.close()
+        desk = Desk(scene, Units(), Here())
+        for _ in range(3):
+            version = re.search(rb'"version":"(\w+)"', await desk.page())[1].decode()
+            body = {
+                "version": version,
+                "units": "mm",
+                "changes": {"setup.offset": "3 mm"},
+                "pass": 4,
+                "travel": 100.0,
+            }
+            await desk.answer("cut", read_asked(json.dumps(body).encode()))
+        once = len(desk._opened)
+        for number in range(KEPT + 3):
+            scene.write_text(f"{text}# {number}\n")
+            await desk.page()
+        return once, len(desk._opened)
 
     assert asyncio.run(visits()) == (1, KEPT)
 
