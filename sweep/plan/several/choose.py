@@ -14,7 +14,7 @@ from sweep.plan.several.cuts import Cut, RabbetCut
 from sweep.plan.several.order import Ordered, in_order
 from sweep.plan.several.price import cutting_time, setting_time
 from sweep.plan.several.proof import best_choice
-from sweep.plan.several.refine import refined
+from sweep.plan.several.refine import Nearby, refined
 from sweep.plan.several.wanted import Wanted, wanted_of
 from sweep.plan.several.wood_left import left_by, unsupported
 from sweep.scene.model import Scene
@@ -99,10 +99,10 @@ def curve_of(scene: Scene) -> Curve:
     if not pool.cuts:
         raise _nothing_to_take(scene)
     offer = _offer(pool, scene, wanted)
-    rows: list[Row] = []
+    rows, nearby = list[Row](), Nearby(scene, wanted)
     for most in range(1, min(scene.plan.most_setups + FURTHER, MOST) + 1):
         found = best_choice(offer, chosen_from(offer, most), most)
-        row = _row(tuple(pool.cuts[k] for k in found.chosen), found.is_proven, scene, wanted)
+        row = _row(tuple(pool.cuts[k] for k in found.chosen), found.is_proven, nearby)
         if not rows or row.share > rows[-1].share + 1e-4:
             rows.append(row)
     within = [k for k, row in enumerate(rows) if row.setups <= scene.plan.most_setups]
@@ -133,7 +133,8 @@ def _offer(pool: Pool, scene: Scene, wanted: Wanted) -> Offer:
     return Offer(pool.takes, weights, pool.costs, section.area(wanted.waste) * shares)
 
 
-def _row(cuts: tuple[Cut | RabbetCut, ...], proven: bool, scene: Scene, wanted: Wanted) -> Row:
-    ordered = in_order(refined(cuts, scene, wanted), scene, wanted)
+def _row(cuts: tuple[Cut | RabbetCut, ...], proven: bool, nearby: Nearby) -> Row:
+    wanted = nearby.wanted
+    ordered = in_order(refined(cuts, nearby), nearby.scene, wanted)
     left = section.area(section.within(wanted.waste, ordered.wood))
     return Row(sum(cut.cost for cut in cuts), ordered, 1 - left / section.area(wanted.waste), proven)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -31,20 +33,33 @@ WORTH = 0.01
 """mm2. A move that gains less is not made."""
 
 
-def refined(cuts: tuple[Cut | RabbetCut, ...], scene: Scene, wanted: Wanted) -> tuple[Cut | RabbetCut, ...]:
+class Nearby:
+    """The cuts around a cut, each worked out once: most choices hold cuts of the others, and most moves gain nothing.
+
+    Parameters
+    ----------
+    scene : Scene
+    wanted : Wanted
+    """
+
+    def __init__(self, scene: Scene, wanted: Wanted) -> None:
+        self.scene, self.wanted = scene, wanted
+        self.within: Callable[[Cut | RabbetCut, float], Pool] = cache(lambda cut, step: _near(cut, scene, wanted, step))
+        self.round: Callable[[Cut | RabbetCut], Pool] = cache(lambda cut: _round_near(cut, scene, wanted))
+
+
+def refined(cuts: tuple[Cut | RabbetCut, ...], nearby: Nearby) -> tuple[Cut | RabbetCut, ...]:
     """Return the cuts moved, one after the other, to angles, tilts and places at which they take more together.
 
     At the end each is moved to the round figures near by at which it then takes most, lowered to a height that can be
     set: a height just above such a one loses next to nothing. It ends: at every width of step, each cut is looked at a
     few times at most.
     """
-    found = list(cuts)
+    found, scene, wanted = list(cuts), nearby.scene, nearby.wanted
     takes = np.array([takes_of(cut, wanted, wanted.cells) for cut in found])
     for halved in range(1, HALVINGS + 1):
         for _ in range(SWEEPS):
-            moved = [
-                _moved(found, takes, k, _near(cut, scene, wanted, 0.5**halved), wanted) for k, cut in enumerate(found)
-            ]
+            moved = [_moved(found, takes, k, nearby.within(cut, 0.5**halved), wanted) for k, cut in enumerate(found)]
             if not any(moved):
                 break
     exact = tuple(found)
@@ -53,7 +68,7 @@ def refined(cuts: tuple[Cut | RabbetCut, ...], scene: Scene, wanted: Wanted) -> 
         takes[k] = takes_of(found[k], wanted, wanted.cells)
     for _ in range(2):  # the second time the others are where they stay
         for k, cut in enumerate(exact):
-            _moved(found, takes, k, _round_near(cut, scene, wanted), wanted)
+            _moved(found, takes, k, nearby.round(cut), wanted)
     return tuple(found)
 
 
