@@ -278,7 +278,7 @@ export class Editor {
     this.buttons.save.disabled = !count && !this.queue.length;
     const leaving = out ? `, leave out ${out} refused` : "";
     keep(this.live.scene, { version: this.live.version, state: this.state, past: this.past, future: this.future });
-    this.buttons.save.textContent = count ? `Save ${count} change${count === 1 ? "" : "s"}${leaving}` : "As in the file";
+    this.buttons.save.textContent = count ? `Save ${count} change${count === 1 ? "" : "s"}${leaving}` : `As in the file${out ? `, ${out} refused` : ""}`;
   }
 
   // Save what is changed, all that is still to be worked out with it.

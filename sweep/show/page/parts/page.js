@@ -131,7 +131,7 @@ export class Page {
 
   // What is shown, in words.
   get what() {
-    return this.one ? `pass ${this.number}${this.model.name ? ` of ${this.model.name}` : ""}` : this.number ? "the finished moulding" : "the planed stock";
+    return this.one ? `${this.model.name ? `${this.model.name}, ` : ""}pass ${this.number}` : this.number ? "the finished moulding" : "the planed stock";
   }
 
   // The pass for who hears the page: its number, its height, and how near to which limit it comes.
