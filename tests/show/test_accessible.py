@@ -8,7 +8,7 @@ from browser import settled, typed, until, watched
 from demos import SCENES
 from reports import report_of
 from serving import served
-from states import shown
+from states import LOOKS
 
 from sweep.show.page.page import page_text, shown_whole
 
@@ -44,7 +44,8 @@ def test_nothing_is_found_against_a_page_in_forced_colours(browser, tmp_path):
     """And where colours tell things apart, forced ones do too."""
     sent = tmp_path / "removal.html"
     sent.write_text(page_text(shown_whole(report_of("too-greedy")) | {"files": {}, "live": None}))
-    with shown(browser, sent.as_uri(), (1024, 768), "forced") as page:
+    with watched(browser, sent.as_uri(), viewport={"width": 1024, "height": 768}, **LOOKS["forced"]) as page:
+        settled(page)
         assert violations(page) == []
         colours = page.eval_on_selector_all(
             "#views button", "all => all.map((one) => [one.ariaPressed, getComputedStyle(one).backgroundColor])"

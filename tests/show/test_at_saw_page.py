@@ -255,7 +255,7 @@ def test_a_changed_job_says_so_and_shows_no_tick_of_the_old_one(browser, tmp_pat
     """Ticks are kept by a digest of the scene, and those of the old one are there again with it."""
     file = tmp_path / "removal.html"
     for angle in ("28.5 deg", "28 deg"):
-        scene = scene_from(cornice_with(setup={"fence_angle": angle}))
+        scene = scene_from(cornice_with(setup={"fence_angle": angle}, passes={"heights": ["16 mm"]}))
         write_removal(tmp_path / f"{angle}.html", removal_of(Report(judge(simulate(scene, COARSE)), Units())))
     shutil.copy(tmp_path / "28 deg.html", file)
     with at_the_saw(browser, file) as page:
