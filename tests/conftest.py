@@ -62,6 +62,11 @@ def pytest_collection() -> Generator[None, object, object]:
     return found
 
 
+def pytest_unconfigure() -> None:
+    """Let what was collected be found at the end: libraries tell of what is left of them."""
+    gc.unfreeze()
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Put long files first, and leave the order of all others, and within every file, as it is."""
     first = {Path(__file__).parent / name: k for k, name in enumerate(LONG)}
