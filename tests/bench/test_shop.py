@@ -15,6 +15,7 @@ import time
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Executor
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -30,7 +31,7 @@ from sweep.shop.work import Opened, pool_of, worked_out
 
 Write = Callable[[str, Sequence[str], Sequence[str]], None]
 TOOLS = tuple(RACK.values())
-MANY, DRAWN = 10_000, 500
+MANY, TASKS, DRAWN = 10_000, 12, 500
 
 
 def processor() -> float:
@@ -94,30 +95,28 @@ def cluster_of_two() -> Iterator[tuple[Executor, int]]:
         yield client.get_executor(), 2
 
 
-@pytest.mark.parametrize("count", [12, 1_000])
+def ways() -> dict[str, Opened]:
+    """Who may do it."""
+    return {"plain loop": at_once, "pool of 1": pool_of(1), "pool of 2": pool_of(2), "Dask, 2 workers": cluster_of_two}
+
+
 @pytest.mark.filterwarnings("default")
-def test_full_fits_by_one_process_by_two_and_by_a_cluster(write_row: Write, count: int):
-    """Each against the plain loop: the same answers, and what it costs more. A thousand take some 20 minutes."""
-    ways: dict[str, Opened] = {
-        "plain loop": at_once,
-        "pool of 1": pool_of(1),
-        "pool of 2": pool_of(2),
-        "Dask, 2 workers here": cluster_of_two,
-    }
+def test_full_fits_by_one_process_by_two_and_by_a_cluster(write_row: Write):
+    """Each against the plain loop: the same answers, and what it costs more."""
     loop, expected = 0.0, []
-    for name, opened in ways.items():
+    for name, opened in ways().items():
         began, clock = processor(), time.perf_counter()
-        answers = sorted(worked_out(tasks(count), opened), key=lambda answer: int(answer.profile))
+        answers = sorted(worked_out(tasks(TASKS), opened), key=lambda answer: int(answer.profile))
         took, lasted = processor() - began, time.perf_counter() - clock
         expected = expected or answers
         loop = loop or took
         write_row(
-            f"{count:,} profiles, three blades fitted, the best planned, cut and judged",
+            f"{TASKS} profiles, three blades fitted, the best planned, cut and judged",
             ("by", "of the processor, each", "a second and core", "against the loop", "by the clock"),
             (
                 name,
-                f"{took / count:.2f} s",
-                f"{count / took:.2f}",
+                f"{took / TASKS:.2f} s",
+                f"{TASKS / took:.2f}",
                 f"{100 * (took / loop - 1):+.0f} %",
                 f"{lasted:.1f} s",
             ),
@@ -125,10 +124,31 @@ def test_full_fits_by_one_process_by_two_and_by_a_cluster(write_row: Write, coun
         assert answers == expected
 
 
+@pytest.mark.filterwarnings("default")
+def test_what_a_thousand_profiles_cost_besides_their_working_out(write_row: Write):
+    """Jobs as long as any, but for a shape that is refused at once: what is left is to begin and to hand on."""
+    refused = [
+        replace(one, jobs=(one.jobs[0].replace('"points", "points"', '"point", "points"'),)) for one in tasks(1000)
+    ]
+    loop = 0.0
+    for name, opened in ways().items():
+        began = processor()
+        answers = list(worked_out(refused, opened))
+        took = processor() - began
+        loop = loop or took
+        write_row(
+            "1,000 profiles, but for their working out",
+            ("by", "of the processor", "more than the loop", "of 1,000 that take 0.25 s each"),
+            (name, f"{took:.1f} s", f"{took - loop:+.1f} s", f"{100 * (took - loop) / 250:+.1f} %"),
+        )
+        assert len(answers) == 1000 and all("shape" in answer.best.reason for answer in answers)
+
+
 MEMORY = """
 import json, resource, sys, time
 from concurrent.futures import Executor, Future
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from sweep import racked
 from sweep.shop.row import Answer, Row
