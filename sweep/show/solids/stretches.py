@@ -18,7 +18,7 @@ from sweep.cut.stages import Stage, stage, travel_range
 from sweep.scene.model import WholeScene
 from sweep.shape.mesh import UNCUT, Mesh
 
-STEPS = 8
+STEPS = 9
 """Stretches while the blade enters the stock, and as many while it leaves."""
 
 _SLOPE = 1e-6
