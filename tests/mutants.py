@@ -94,7 +94,7 @@ MUTANTS = (
     Mutant("mistaken twice as far", "plan/rivals.py", "-far / (2 * accuracy)", "-far / accuracy", RIVALS),
     Mutant("too high does not count", "plan/rivals.py", "and not self.too_high", "", RIVALS),
     Mutant("worst blade first", "plan/rivals.py", "one.match.scatter, one.number", "-one.match.scatter", RIVALS),
-    Mutant("midway is finished", "shop/among.py", 'one.get("after_pass", passes) == passes', "True", AMONG),
+    Mutant("midway is finished", "shop/held.py", 'one.get("after_pass", passes) == passes', "True", AMONG),
     Mutant("never mirrored", "shop/among.py", "mirror(piece) if mirrored else piece", "piece", AMONG),
     Mutant("tolerance is all", "shop/among.py", "exactly) ** 2) >= CHANCE", "exactly) ** 2) >= -1", AMONG),
     Mutant(

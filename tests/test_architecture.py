@@ -63,7 +63,7 @@ DOORS = {
     "jinja2": {"show/page/template.py"},
     "ezdxf": {"scene/drawing/dxf.py"},
     "svgelements": {"scene/drawing/svg.py"},
-    "scipy": {"plan/", "trace/", "shop/nearest.py", "shop/among.py"},
+    "scipy": {"plan/", "trace/", "shop/nearest.py", "shop/among.py", "shop/around.py", "shop/held.py"},
     "vtkmodules": {"show/vtk/", "show/window/"},
     "starlette": {"live/server.py"},
     "uvicorn": {"live/server.py", "live/connection.py"},

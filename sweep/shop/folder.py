@@ -20,13 +20,16 @@ from typing import Any
 import numpy as np
 
 from sweep.check.target import target_line
+from sweep.cut.blank import pieces_left
+from sweep.cut.settings import Setting, cuts_asked, laid, settled
 from sweep.disk.mark import MARK
 from sweep.errors import SceneError
 from sweep.quantity import in_inches
 from sweep.scene.defaults import default_of
 from sweep.scene.drawing.read import read_by_one
 from sweep.scene.file import read_text
-from sweep.scene.model import Scene, SetUpScene
+from sweep.scene.keys import Passes
+from sweep.scene.model import Scene, SetUpScene, WholeScene
 from sweep.scene.places import Tables
 from sweep.scene.points import in_inches_by_heading, points_in
 from sweep.scene.read import scene_from
@@ -34,6 +37,7 @@ from sweep.scene.shop import SHOP, of_the_shop, on_each_saw, shop_in, with_shop
 from sweep.scene.target import Target
 from sweep.scene.toml import tables_of
 from sweep.shape.outline import curves, settings
+from sweep.shape.section import rings
 from sweep.shop.profile import Array, Profile, Unread, placed
 from sweep.shop.row import FAULT
 from sweep.tolerance import DRAWN
@@ -44,6 +48,9 @@ KINDS = (".csv", ".dxf", ".svg", ".toml")
 
 CHORDS = 40
 """Chords to each smooth piece of a cut curve that a profile is taken from: within 0.001 mm of one 60 mm wide."""
+
+CHORD = 0.002
+"""mm. How far the chords of what several set-ups leave may lie from the curves."""
 
 
 def profiles_in(folder: Path) -> Iterator[Profile | Unread]:
@@ -148,13 +155,13 @@ class Reading:
             data = data | {"target": named}
         scene = _on_a_saw(data, self._shop_beside(path))
         made = _made(scene)
-        line = _wanted(scene) if scene.target is not None else made
-        if line is None:
-            raise SceneError("target", "it names no profile", "write [target], or one [setup]")
         inches = scene.stock.in_inches
-        whole, tolerance = False, _usual_tolerance(inches)
+        whole, tolerance = bool(scene.setups), _usual_tolerance(inches)
+        line = _left(scene) if scene.setups else made
         if scene.target is not None:
-            whole, tolerance = scene.target.whole, scene.target.tolerance
+            line, whole, tolerance = _wanted(scene), scene.target.whole, scene.target.tolerance
+        if line is None:
+            raise SceneError("target", "it names no profile", "write [target], [setup] or [[setups]]")
         return Profile(name, line, whole, inches, data, made, tolerance)
 
     def _shop_beside(self, path: Path) -> Tables:
@@ -205,3 +212,16 @@ def _made(scene: Scene) -> Array | None:
         scene.tool, settings(setup.fence_angle, setup.blade_tilt, setup.blade_height, setup.offset), CHORDS
     )[0]
     return curve if np.all(np.isfinite(curve)) else None
+
+
+def _left(scene: Scene) -> Array:
+    """Return the outline of what several set-ups leave of the stock, its first point written again at its end."""
+    done: Setting | None = None
+    for asked in cuts_asked(scene):
+        done = laid(scene, asked, done)
+        if not isinstance(done.scene, WholeScene):  # a section asks for the last height alone
+            done = done.with_passes(Passes.model_construct(heights=(done.scene.setup.blade_height,), stop=(None,)))
+        done = settled(done)
+    assert done is not None  # the scene has set-ups
+    outline = rings(pieces_left(done.whole, done.piece, CHORD)[0])[0]
+    return np.vstack([outline, outline[:1]])

@@ -15,7 +15,8 @@ from sweep.plan.closeness import sampled
 from sweep.scene.points import read_points
 from sweep.shape.outline import curves, settings
 from sweep.shape.tool import flat_tips
-from sweep.shop.among import among, levelled
+from sweep.shop.among import among
+from sweep.shop.held import levelled
 from sweep.shop.profile import Profile, Unread
 from sweep.show.say.numbers.among import AmongAnswer
 
@@ -100,15 +101,33 @@ def test_points_on_a_part_of_a_cove_are_said_to_be_that():
     assert answer.compared[0].covered == pytest.approx(share, abs=0.1)
 
 
-def test_what_is_no_job_of_one_cove_is_told_and_ends_nothing():
-    """A closed outline, a file that could not be read, and no job at all."""
-    line = cove(28.0, 16.0)
-    closed = np.vstack([line, [40, 0], [40, 25], [-40, 25], line[:1]])
-    whole, unread = Profile("whole", closed, True, False, {}), Unread("broken", "it is empty")
-    answer = among([whole, unread], piece(line, np.random.default_rng(4), 0.05), 0.05)
+def test_what_is_no_job_is_told_and_ends_nothing():
+    """A file that could not be read, and no job at all."""
+    answer = among([Unread("broken", "it is empty")], piece(cove(28.0, 16.0), np.random.default_rng(4), 0.05), 0.05)
 
     assert (answer.compared, answer.jobs) == ((), 0)
-    assert [one.name for one in answer.not_compared] == ["whole", "broken"]
+    assert [one.name for one in answer.not_compared] == ["broken"]
+
+
+def test_any_part_of_a_closed_outline_is_found():
+    """Half of it or more, turned anyhow and from either end, among others of the same kind and a cove."""
+    rng, rings = np.random.default_rng(5), []
+    for waves in (1, 2, 3):  # a flat back, and a face of so many hollows, deeper to one side
+        width, high = rng.uniform(30, 90), rng.uniform(15, 40)
+        across = np.linspace(width, 0, 25)
+        face = high - 0.6 * high * np.abs(np.sin(np.pi * across / width * waves)) * across / width
+        rings.append(np.vstack([[0, 0], [width, 0], np.column_stack([across, face]), [0, 0]]))
+    jobs = [Profile(str(number), ring, True, False, {}) for number, ring in enumerate(rings)]
+    for number, ring in enumerate(rings):
+        along = np.concatenate([[0], np.cumsum(np.hypot(*np.diff(ring, axis=0).T))])
+        places = (rng.uniform() + np.linspace(0, rng.uniform(0.5, 1), 60)) * along[-1] % along[-1]
+        points = np.column_stack([np.interp(places, along, ring[:, k]) for k in (0, 1)])
+        mirrored, turn = bool(number % 2), rng.uniform(-3, 3)
+        points = points * (-1 if mirrored else 1, 1)
+        points = points @ [[math.cos(turn), math.sin(turn)], [-math.sin(turn), math.cos(turn)]] + (30, -70)
+        answer = among([*jobs, job("cove", cove(28.0, 16.0))], points + 0.05 * rng.standard_normal(points.shape), 0.06)
+
+        assert [(one.job.name, one.mirrored) for one in answer.made_by] == [(str(number), mirrored)]
 
 
 @pytest.mark.parametrize("mirrored", [False, True])

@@ -8,8 +8,10 @@ import shutil
 import ezdxf
 import numpy as np
 import pytest
+import shapely
 from demos import SCENES
 from fuzz.drawings import HOSTILE
+from reports import setups_report_of
 
 from sweep.errors import SceneError
 from sweep.shop.folder import Reading, names_in, profiles_in
@@ -83,7 +85,7 @@ def test_the_demo_scenes_are_profiles_and_their_points_are_not_read_twice():
     assert found["ogee-crown.toml"].whole and found["frieze-by-marks.toml"].inches
     cornice = found["corner-cupboard-cornice.toml"]
     assert cornice.made is not None and cornice.made[:, 1].max() == pytest.approx(16.0, abs=1e-6)
-    assert found["base-of-two-coves.toml"].reason.startswith("target: it names no profile")
+    assert found["base-of-two-coves.toml"].whole and found["base-of-two-coves.toml"].made is None
 
 
 def test_the_drawer_of_the_demo_is_read_in_mm_and_inches():
@@ -160,3 +162,15 @@ def test_a_folder_that_is_not_there_is_refused(tmp_path):
     """In one sentence that names it."""
     with pytest.raises(SceneError, match="no such folder"):
         list(profiles_in(tmp_path / "none"))
+
+
+def test_a_job_of_several_set_ups_is_the_outline_that_they_leave(tmp_path):
+    """Its area along the whole length is the volume that the solid kernel leaves, though no target is written."""
+    shutil.copy(SCENES / "base-of-two-coves.toml", tmp_path)
+    (one,) = profiles_in(tmp_path)
+    moulding = setups_report_of("base-of-two-coves").moulding
+    (piece,) = moulding.pieces
+
+    assert isinstance(one, Profile) and one.whole
+    assert one.line[0].tolist() == one.line[-1].tolist()
+    assert shapely.Polygon(one.line).area == pytest.approx(piece.mesh.volume / moulding.scene.stock.length, rel=1e-3)

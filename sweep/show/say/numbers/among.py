@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from sweep.shop.among import Likeness, Told
+from sweep.shop.among import Likeness
+from sweep.shop.held import Told
 from sweep.show.say.numbers.model import Head, Numbers, head_of
 
 
