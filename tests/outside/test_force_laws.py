@@ -21,9 +21,10 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from saws import steady_of
 
 from sweep.cut.engagement import engaged_edges
-from sweep.cut.forces import DULL, SHARP, USUAL, Forces, State, by_rim_angle, forces_of
+from sweep.cut.forces import DULL, SHARP, USUAL, Forces, State, by_rim_angle
 from sweep.cut.passes import passes_of
 from sweep.cut.wood import SCATTER
 from sweep.scene.model import Scene
@@ -64,7 +65,7 @@ def last_pass(scene: Scene) -> tuple[list, float]:
 def forces(scene: Scene, state: State) -> Forces:
     """Return the forces of the last pass."""
     edges, bite = last_pass(scene)
-    return forces_of(scene, edges, bite, state)
+    return steady_of(scene, edges, bite, state)
 
 
 def per_mm_of_edge(scene: Scene, index: int, angle: float, bite: float, state: State = PLAIN) -> float:

@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 from demos import CORNICE, SCENES
 from PIL import Image
+from scipy import ndimage
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -225,7 +226,10 @@ def test_both_views_hold_everything_at_any_setting(drawn, outcomes, name, change
 
 
 def test_the_blade_turns_between_frames_and_nothing_else_does(drawn, outcomes):
-    """At one and the same moment, two frames differ in a small patch only."""
+    """At one and the same moment, two frames differ in a small patch only, and in single pixels of sharp edges.
+
+    How near and how far the camera sees goes by the teeth too, and with it the last digits of all depths.
+    """
     from sweep.show.pictures.two_views import TwoViews
 
     outcome = outcomes["corner-cupboard-cornice"]
@@ -234,10 +238,11 @@ def test_the_blade_turns_between_frames_and_nothing_else_does(drawn, outcomes):
     moment = replace(moments[-1], travel=travel_range(outcome.job.scene, moments[-1].number)[1])
     here, there = (np.asarray(views.picture(moment, k)).astype(int) for k in (0, 1))
     views.close()
-    rows, columns = np.nonzero(np.abs(here - there).max(axis=-1) > 20)
-    assert 50 < len(rows) < 5000
-    assert np.ptp(rows) < 200
-    assert np.ptp(columns) < 200
+    patches, count = ndimage.label(np.abs(here - there).max(axis=-1) > 20, np.ones((3, 3)))
+    of_some_size = [np.argwhere(patches == number) for number in range(1, count + 1) if (patches == number).sum() > 1]
+    changed = np.concatenate(of_some_size)
+    assert 50 < len(changed) < 5000 and count - len(of_some_size) < 20
+    assert np.all(np.ptp(changed, axis=0) < 200)
 
 
 @pytest.mark.parametrize("name", ["corner-cupboard-cornice", "stopped-cove", "tilted-cove"])
