@@ -78,7 +78,8 @@ def match_among(path: Path, folder: Path, accuracy: str | None, style: str | Non
     from sweep.units import Units
 
     points, inches = read_points(path), in_inches_by_heading(path)
-    found = among(profiles_in(folder), points, _exactly(accuracy, inches))
+    others = (one for one in profiles_in(folder) if (folder / one.name).resolve() != path.resolve())
+    found = among(others, points, _exactly(accuracy, inches))
     if as_json:
         _answer(among_answer(found))
     else:

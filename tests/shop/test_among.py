@@ -179,6 +179,16 @@ def test_the_demo_offcut_is_the_kept_cornice(tmp_path):
     assert b"Without --among a set-up is found anew." in other.stdout
 
 
+def test_the_points_themselves_are_no_job(tmp_path):
+    """Though they lie in the folder that is looked through."""
+    points = tmp_path / "offcut.csv"
+    points.write_bytes((SCENES / "cornice-offcut.csv").read_bytes())
+    run = sweep_here("match", points, "--among", tmp_path, folder=tmp_path)
+
+    assert run.returncode == 1
+    assert run.stdout.startswith(b"There is no job to compare with.")
+
+
 def test_a_folder_that_is_none_is_refused(tmp_path):
     """In one sentence."""
     run = sweep_here("match", SCENES / "cornice-offcut.csv", "--among", "none", folder=tmp_path)
