@@ -21,7 +21,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 import numpy as np
 
@@ -48,12 +48,8 @@ SLIVER = 1.0
 """mm. How much lower than the cove is deep the fence put right may begin to cut for only a sliver to be there: in a
 cove 50 mm wide about 15 mm2 of its section, a tenth of what a pass may take."""
 
-NEARER = 6
-"""How often it is halved how high a pass may reach: to a sixtieth of what rise and area allow, on the safe side."""
-
-BETWEEN = 4
-"""It is looked for at every so many heights only. Between them it lies no lower than the straight line, but for what
-one limit bends, for where one limit takes over from another it grows more slowly from there."""
+NEARER = 12
+"""How often it is halved how high a pass may reach: to a thousandth of a mm, or less."""
 
 
 class Remaining:
@@ -75,13 +71,14 @@ class Remaining:
         steps = max(1, math.ceil((top - SAME_HEIGHT) / self._step))
         self._starts = [place * self._step for place in range(0, steps, math.ceil(steps / STARTS))]
         self._from_start = lru_cache(maxsize=None)(self._worked_out)
+        self._from_row = lru_cache(maxsize=None)(self._reached)
 
     def rows(self) -> list[tuple[float, tuple[float, ...] | None, float]]:
         """Return every height from which passes are worked out, mm, rising, with what is known from there.
 
         The heights of the passes, None for none, and how high one pass may reach.
         """
-        return [(start, self._from_start(start), self._furthest(start)) for start in self._starts]
+        return [(start, self._from_start(start), self._from_row(start)) for start in self._starts]
 
     def left_from(self, start: float, depth: float) -> tuple[float, ...] | None:
         """Return the heights of the passes that remain, mm; None where the limits allow none.
@@ -109,12 +106,7 @@ class Remaining:
 
     def _furthest(self, start: float) -> float:
         """Return how high one pass may reach from any height, mm: on the straight line between those worked out."""
-        return float(np.interp(start, *self._reach))
-
-    @cached_property
-    def _reach(self) -> tuple[list[float], list[float]]:
-        starts = [*self._starts[:-1:BETWEEN], self._starts[-1]]
-        return starts, [self._reached(start) for start in starts]
+        return float(np.interp(start, self._starts, [self._from_row(one) for one in self._starts]))
 
     def _reached(self, start: float) -> float:
         """Return how high one pass may reach from a height, mm, over the whole of the wood; found by halving."""
