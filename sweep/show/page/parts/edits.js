@@ -109,7 +109,7 @@ export class Editor {
 
   // The program is there again: what was waiting is asked for.
   async resume() {
-    if (this.dirty || this.queue.length) await this.take();
+    if (this.dirty) await this.take();
     this.work();
   }
 
