@@ -16,7 +16,7 @@ SIZES = ("width", "depth", "flat")
 
 
 @dataclass(frozen=True)
-class Written:
+class AsMeasured:
     """What was measured after one pass, as it was written on the command line.
 
     Parameters
@@ -32,7 +32,7 @@ class Written:
     texts: dict[str, list[str]] = field(default_factory=dict)
 
 
-def by_pass(options: Iterable[tuple[str, str | int]]) -> tuple[Written, ...]:
+def by_pass(options: Iterable[tuple[str, str | int]]) -> tuple[AsMeasured, ...]:
     """Return options in the order in which they were written as what they say of each pass.
 
     A ``pass`` begins with its number what was measured after it.
@@ -44,10 +44,10 @@ def by_pass(options: Iterable[tuple[str, str | int]]) -> tuple[Written, ...]:
     """
     from sweep.errors import SceneError
 
-    told: list[Written] = []
+    told: list[AsMeasured] = []
     for name, value in options:
         if name == "pass":
-            told.append(Written(int(value)))
+            told.append(AsMeasured(int(value)))
         elif not told:
             raise SceneError(
                 f"--{name.replace('_', '-')}",
@@ -138,7 +138,7 @@ def _set_up(scene: Scene, name: str | None) -> tuple[WholeScene, str, int]:
     raise SceneError("--setup", "'{value}' is none of the set-ups", f"write one of {', '.join(names)}", value=name[:40])
 
 
-def _read(told: Iterable[Written], scene: WholeScene) -> Iterator[AfterPass]:
+def _read(told: Iterable[AsMeasured], scene: WholeScene) -> Iterator[AfterPass]:
     import numpy as np
 
     from sweep.plan.correct.measured import AfterPass
@@ -174,7 +174,7 @@ def _recorded(path: Path, title: str, setup: int, passes: int) -> Iterator[After
         )
 
 
-def _sized(name: str, told: Written, scene: WholeScene) -> Sized:
+def _sized(name: str, told: AsMeasured, scene: WholeScene) -> Sized:
     from sweep.plan.correct.measured import Sized
     from sweep.scene.read import read_option
     from sweep.units import LENGTH
@@ -183,7 +183,7 @@ def _sized(name: str, told: Written, scene: WholeScene) -> Sized:
     return Sized(values, _accuracy(name, told, scene))
 
 
-def _accuracy(name: str, told: Written, scene: WholeScene) -> float:
+def _accuracy(name: str, told: AsMeasured, scene: WholeScene) -> float:
     from sweep.scene.read import read_option
     from sweep.units import LENGTH
 

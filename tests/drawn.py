@@ -12,7 +12,7 @@ import shapely.affinity
 from PIL import Image, ImageFont
 
 from sweep.show.draw.fonts import font_file
-from sweep.show.draw.paint_png import Picture, write_png
+from sweep.show.draw.paint_png import Painted, write_png
 from sweep.show.draw.sketch import CAP_HEIGHT, MM_A_POINT
 
 
@@ -42,7 +42,7 @@ def crowded(words: list[Word], less: float) -> list[tuple[str, str]]:
     return [(words[a].text, words[b].text) for a, b in pairs if a < b]
 
 
-def painted(picture: Picture, path) -> np.ndarray:
+def painted(picture: Painted, path) -> np.ndarray:
     """Return the pixels of a picture as it is written, (rows, columns, 3)."""
     write_png(path, picture)
     return np.asarray(Image.open(path).convert("RGB"))

@@ -34,7 +34,7 @@ FLAT = 1e-4
 
 
 @dataclass(frozen=True)
-class Left:
+class LeftAbove:
     """The wood left above the profile that one kind of tool takes.
 
     Parameters
@@ -69,7 +69,7 @@ class WholeCheck:
         The deepest into the body, 0 where nothing is; `deepest_at` says where.
     thickest_left : float, mm
         The most that stands above it; `thickest_at` says where.
-    left : tuple of Left
+    left : tuple of LeftAbove
         By tool, those that have something to take.
     waste_area : float, mm2
         What there was to take: the stock without the body and what is to be left above it.
@@ -88,7 +88,7 @@ class WholeCheck:
     deepest_at: tuple[float, float]
     thickest_left: float
     thickest_at: tuple[float, float]
-    left: tuple[Left, ...]
+    left: tuple[LeftAbove, ...]
     waste_area: float
     waste_share: float
     leave: float
@@ -179,7 +179,7 @@ def _farthest(region: section.Figure, line: shapely.Geometry) -> Worst:
     return max(found)
 
 
-def _by_tool(left: section.Figure, kept: section.Figure) -> tuple[Left, ...]:
+def _by_tool(left: section.Figure, kept: section.Figure) -> tuple[LeftAbove, ...]:
     """Return what is left, by the tool that reaches the nearest stretch of the body's outline."""
     parts = section.parts(left)
     if not parts:
@@ -195,7 +195,7 @@ def _by_tool(left: section.Figure, kept: section.Figure) -> tuple[Left, ...]:
         if those.any():
             thickest = int(np.argmax(np.where(those, away, -1.0)))
             area = section.area(left) * float(those.mean())
-            found.append(Left(tool, area, float(away[thickest]), tuple(cells[thickest].tolist())))
+            found.append(LeftAbove(tool, area, float(away[thickest]), tuple(cells[thickest].tolist())))
     return tuple(found)
 
 

@@ -18,7 +18,7 @@ ANGLES = 128
 
 
 @dataclass(frozen=True)
-class Moment:
+class LoadAt:
     """The load at one travel.
 
     Parameters
@@ -37,7 +37,7 @@ class Moment:
     high: Forces | None
 
 
-def moments(scene: WholeScene, number: int, count: int = 60) -> tuple[Moment, ...]:
+def moments(scene: WholeScene, number: int, count: int = 60) -> tuple[LoadAt, ...]:
     """Return the load of a pass at evenly spaced travels, from clear of the stock to its end.
 
     Parameters
@@ -56,7 +56,7 @@ def moments(scene: WholeScene, number: int, count: int = 60) -> tuple[Moment, ..
     return _at(scene, number, start + (end - start) * (np.arange(count) + 0.5) / count)
 
 
-def at_the_ends(scene: WholeScene, number: int, count: int = 16) -> tuple[Moment, ...]:
+def at_the_ends(scene: WholeScene, number: int, count: int = 16) -> tuple[LoadAt, ...]:
     """Return the load of a pass at so many travels while the blade enters the stock, and as many while it leaves.
 
     A pass that stops short has only those that it comes to.
@@ -68,7 +68,7 @@ def at_the_ends(scene: WholeScene, number: int, count: int = 16) -> tuple[Moment
     return _at(scene, number, ways[ways <= end])
 
 
-def _at(scene: WholeScene, number: int, travels: NDArray[np.float64]) -> tuple[Moment, ...]:
+def _at(scene: WholeScene, number: int, travels: NDArray[np.float64]) -> tuple[LoadAt, ...]:
     passes, count = passes_of(scene), len(travels)
     if count == 0:
         return ()
@@ -81,4 +81,4 @@ def _at(scene: WholeScene, number: int, travels: NDArray[np.float64]) -> tuple[M
     low, usual, high = (
         forces_along(scene, edges, per_tooth, count, state) or (None,) * count for state in (SHARP, USUAL, DULL)
     )
-    return tuple(map(Moment, travels.tolist(), cutting.tolist(), low, usual, high))
+    return tuple(map(LoadAt, travels.tolist(), cutting.tolist(), low, usual, high))

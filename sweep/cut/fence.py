@@ -13,7 +13,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from sweep.cut.lines_on_table import BESIDE, Line, line_on_table
+from sweep.cut.lines_on_table import BESIDE, FeedLine, line_on_table
 from sweep.cut.load import Load
 from sweep.scene.model import SetUpScene
 from sweep.shape import section
@@ -44,7 +44,7 @@ class Strips:
 
 @dataclass(frozen=True)
 class Touch:
-    """Where the rim just touches the end of a set-up block: a short piece as the last pass leaves it, along the fence.
+    """The place where the rim just touches a set-up block: a piece of moulding left by the last pass, along the fence.
 
     Parameters
     ----------
@@ -79,9 +79,9 @@ class FenceLayout:
         ``"near"``, the operator's side of the blade, or ``"far"``.
     on_table : bool
         Whether lines are measured at the table's edges; otherwise at lines `beside` the blade's centre.
-    face : Line
+    face : FeedLine
         The face of the fence.
-    opposite : Line
+    opposite : FeedLine
         The other edge of the stock: a second fence, or featherboards.
     clear, clear_opposite : float, mm
         Between each of the two and the blade, up to the fence's height; negative where the blade cuts into it.
@@ -94,8 +94,8 @@ class FenceLayout:
     angle: float
     side: str
     on_table: bool
-    face: Line
-    opposite: Line
+    face: FeedLine
+    opposite: FeedLine
     clear: float
     clear_opposite: float
     strips: Strips | None

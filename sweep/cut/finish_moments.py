@@ -21,7 +21,7 @@ each other, on which the kernel may lose a strip."""
 
 
 @dataclass(frozen=True, eq=False)
-class Operation:
+class OperationMoments:
     """A finishing operation from its beginning to its end.
 
     Parameters
@@ -59,10 +59,10 @@ class Operation:
         return mesh_of(solid.subtract(piece.body, [cutter]), piece.marks | {mark: self.mark}, self.stock)
 
 
-def operations_of(scene: SetUpScene, begun: Unfinished) -> tuple[Operation, ...]:
+def operations_of(scene: SetUpScene, begun: Unfinished) -> tuple[OperationMoments, ...]:
     """Return every operation of a scene; see `finish_from`."""
     found, before = [], list(begun.pieces)
     for after, done in steps(scene, begun):
-        found.append(Operation(begun.passes + done.number, scene.stock, tuple(before), tuple(after)))
+        found.append(OperationMoments(begun.passes + done.number, scene.stock, tuple(before), tuple(after)))
         before = after
     return tuple(found)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from sweep.cut.along import Moment, at_the_ends
+from sweep.cut.along import LoadAt, at_the_ends
 from sweep.cut.finish import Finishing, Piece, finish
 from sweep.cut.load import Load, loads_of
 from sweep.cut.passes import Pass, PassSection, pass_sections, passes_of
@@ -52,7 +52,7 @@ class Job:
     fineness : Fineness
     passes, sections, loads : tuples
         One for each pass, in order.
-    ends : tuple of tuple of Moment
+    ends : tuple of tuple of LoadAt
         The load of each pass while the blade enters the stock and leaves it; none where the fineness asks for none.
     stages : Stages
         The planed stock, then the stock after each pass.
@@ -67,7 +67,7 @@ class Job:
     passes: tuple[Pass, ...]
     sections: tuple[PassSection, ...]
     loads: tuple[Load, ...]
-    ends: tuple[tuple[Moment, ...], ...]
+    ends: tuple[tuple[LoadAt, ...], ...]
     stages: Stages
     pieces: tuple[Piece, ...]
     finishing: tuple[Finishing, ...]

@@ -21,8 +21,8 @@ Box = tuple[float, float, float, float]
 
 
 @dataclass(frozen=True)
-class Mark:
-    """Where a line along the feed crosses an edge of the table.
+class TapeMark:
+    """A point where a line along the feed crosses an edge of the table.
 
     Parameters
     ----------
@@ -46,21 +46,21 @@ class Mark:
 
 
 @dataclass(frozen=True)
-class Line:
+class FeedLine:
     """A straight line along the feed.
 
     Parameters
     ----------
     across : float, mm
         From the blade's centre.
-    marks : tuple of Mark
+    marks : tuple of TapeMark
         Where it comes onto the table and where it leaves it; none when it misses the table.
     turn : float or None, rad/mm
         How far it turns when one of the marks is set 1 mm wrong along its edge; None without marks.
     """
 
     across: float
-    marks: tuple[Mark, ...]
+    marks: tuple[TapeMark, ...]
     turn: float | None
 
     @property
@@ -100,7 +100,7 @@ def along_box(box: Box, feed: StraightFeed, across: float) -> tuple[float, float
     return (float(first), float(last)) if first < last else None
 
 
-def line_on_table(scene: SetUpScene, across: float, beside: float = BESIDE) -> Line:
+def line_on_table(scene: SetUpScene, across: float, beside: float = BESIDE) -> FeedLine:
     """Return a line with its marks.
 
     Parameters
@@ -113,14 +113,14 @@ def line_on_table(scene: SetUpScene, across: float, beside: float = BESIDE) -> L
     feed, box = scene.feed, measured_between(scene, beside)
     ends = along_box(box, feed, across)
     if ends is None:
-        return Line(across, (), None)
+        return FeedLine(across, (), None)
     marks = []
     for end, x_edge, y_edge, names in zip(ends, box[:2], box[2:], (("left", "front"), ("right", "rear")), strict=True):
         x, y, _ = (across * feed.across + end * feed.direction).tolist()
         if abs(x - x_edge) < abs(y - y_edge):
-            marks.append(Mark(names[0], x_edge, y, ()))
+            marks.append(TapeMark(names[0], x_edge, y, ()))
         else:
-            marks.append(Mark(names[1], x, y_edge, tuple(x - slot for slot in scene.saw.slots)))
+            marks.append(TapeMark(names[1], x, y_edge, tuple(x - slot for slot in scene.saw.slots)))
     # a mark moved along its edge moves the line across by the cosine or the sine of the angle
     share = max(abs(feed.across[0 if mark.edge in ("front", "rear") else 1]) for mark in marks)
-    return Line(across, tuple(marks), float(share / (ends[1] - ends[0])))
+    return FeedLine(across, tuple(marks), float(share / (ends[1] - ends[0])))

@@ -26,7 +26,7 @@ from sweep.scene.rewrite import rewritten
 from sweep.scene.shop import SHOP, shop_in, shop_with
 from sweep.scene.toml import tables_of
 from sweep.show.files.meshes import write_meshes
-from sweep.show.page.model import Moment, opening_model, stretches_model
+from sweep.show.page.model import WhileHeld, opening_model, stretches_model
 from sweep.show.page.page import TAKEN_AWAY, page_text, saw_page, shown_live
 from sweep.show.page.refusals import without_keys
 from sweep.show.page.template import filled
@@ -92,7 +92,7 @@ def cut(now: Opened, asked: PageRequest) -> bytes:
 
 
 def _cut(now: Opened, asked: PageRequest) -> dict[str, Any]:
-    held = None if asked.number is None else Moment(asked.number, asked.travel, asked.width)
+    held = None if asked.number is None else WhileHeld(asked.number, asked.travel, asked.width)
     care, whole = (AS_RUN, True) if held is None else (AS_DRAGGED, False)
     trial, units = stand(now, asked.changes, asked.edits, care, Units(asked.units), ordered=whole)
     answer = shown_live(trial.made.report, held, asked.place) | {"state": state_of(now, trial, units)}

@@ -18,7 +18,7 @@ from sweep.units import Shown, Units, degrees
 
 
 @dataclass(frozen=True)
-class Compared:
+class FigureBeside:
     """One figure of both.
 
     Parameters
@@ -34,7 +34,7 @@ class Compared:
     between: str
 
 
-def compared(beside: AnyReport, now: AnyReport, units: Units) -> tuple[Compared, ...]:
+def compared(beside: AnyReport, now: AnyReport, units: Units) -> tuple[FigureBeside, ...]:
     """Return the figures of two reports of one job, in a maker's units; those that both have."""
     length, count = units.length, partial(_shown, "{:.0f}", "")
     figures: tuple[tuple[str, Callable[[AnyReport], float | None], Callable[[float], Shown]], ...] = (
@@ -73,10 +73,10 @@ def solid_of(report: AnyReport) -> dict[str, Any]:
     return stage_model(as_it_lies(report) if isinstance(report, SetupsReport) else finished_mesh(report))
 
 
-def _figure(words: str, beside: float, now: float, shown: Callable[[float], Shown]) -> Compared:
+def _figure(words: str, beside: float, now: float, shown: Callable[[float], Shown]) -> FigureBeside:
     between = shown(abs(now - beside))
     same = between == shown(0.0)
-    return Compared(
+    return FigureBeside(
         words, shown(beside), shown(now), "the same" if same else f"{'+' if now > beside else '-'}{between}"
     )
 

@@ -15,7 +15,7 @@ from sweep.units import Units
 
 
 @dataclass(frozen=True)
-class Choice:
+class CountOffered:
     """One number of set-ups.
 
     Parameters
@@ -37,13 +37,13 @@ class Choice:
 
 
 @dataclass(frozen=True)
-class Offer:
+class CountsOffered:
     """All numbers of set-ups that are worth having.
 
     Parameters
     ----------
     headings : tuple of str
-    choices : tuple of Choice
+    choices : tuple of CountOffered
     edits : tuple of (str, Edit)
         The name of a choice, and what taking it changes.
     notes : tuple of str
@@ -51,12 +51,12 @@ class Offer:
     """
 
     headings: tuple[str, ...]
-    choices: tuple[Choice, ...]
+    choices: tuple[CountOffered, ...]
     edits: tuple[tuple[str, Edit], ...]
     notes: tuple[str, ...]
 
 
-def offered(scene: Scene, units: Units) -> Offer:
+def offered(scene: Scene, units: Units) -> CountsOffered:
     """Return the set-ups that would come closest to a scene's whole moulding, for every number of them.
 
     Raises
@@ -67,14 +67,14 @@ def offered(scene: Scene, units: Units) -> Offer:
     still = Scene.model_construct(**dict(scene) | {"setup": None, "passes": None, "setups": ()})
     solved = solve_setups(still)
     table, wanted = curve_table(solved.curve), wanted_of(still)
-    choices: list[Choice] = []
+    choices: list[CountOffered] = []
     edits: list[tuple[str, Edit]] = []
     for row, cells in zip(solved.curve.rows, table.rows, strict=True):
         name = f"{row.setups} set-up{'' if row.setups == 1 else 's'}"
         setups: list[Any] = setups_told(setups_of(row, still, wanted), scene.units)
         does = ", ".join(one["do"] for one in setups)
-        choices.append(Choice(name, tuple(map(str, cells[1:])), does, row is solved.curve.choice))
+        choices.append(CountOffered(name, tuple(map(str, cells[1:])), does, row is solved.curve.choice))
         edits += [(name, Edit(path=path, do="set", value=None)) for path in ("setup", "passes")]
         edits.append((name, Edit(path="setups", do="set", value=setups)))
     headings = tuple(str(column.heading) for column in table.columns[1:])
-    return Offer(headings, tuple(choices), tuple(edits), tuple(curve_sentences(solved, units)))
+    return CountsOffered(headings, tuple(choices), tuple(edits), tuple(curve_sentences(solved, units)))

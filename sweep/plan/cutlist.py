@@ -27,7 +27,7 @@ ALIKE = 1e-3
 
 
 @dataclass(frozen=True)
-class Piece:
+class PieceWanted:
     """One piece of moulding that is wanted.
 
     Parameters
@@ -57,7 +57,7 @@ class CutList:
     Parameters
     ----------
     order : Order
-    pieces : tuple of Piece
+    pieces : tuple of PieceWanted
     blanks : tuple of Bar
         Each with its pieces at their rough lengths.
     blank_length, least_length : float, mm
@@ -81,7 +81,7 @@ class CutList:
     """
 
     order: Order
-    pieces: tuple[Piece, ...]
+    pieces: tuple[PieceWanted, ...]
     blanks: tuple[Bar, ...]
     blank_length: float
     least_length: float
@@ -178,7 +178,7 @@ def mouldings_of(made: Made) -> int:
     return sum(section.alike(fitted, piece.outline.figure, ALIKE) for piece in made.pieces)
 
 
-def pieces_of(order: Order, projection: float) -> tuple[Piece, ...]:
+def pieces_of(order: Order, projection: float) -> tuple[PieceWanted, ...]:
     """Return the pieces that are wanted, those of a rectangle mitred at its corners.
 
     Parameters
@@ -208,7 +208,7 @@ def pieces_of(order: Order, projection: float) -> tuple[Piece, ...]:
                 value=length(line),
                 limit=length(projection),
             )
-        pieces.append(Piece(name, outer, inner, mitres, outer + 2 * order.allowance))
+        pieces.append(PieceWanted(name, outer, inner, mitres, outer + 2 * order.allowance))
     return tuple(pieces)
 
 

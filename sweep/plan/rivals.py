@@ -51,7 +51,7 @@ class Tried:
 
 
 @dataclass(frozen=True)
-class Likeness:
+class BladeLikeness:
     """How nearly the best two blades leave the same outline.
 
     Parameters
@@ -82,12 +82,12 @@ class Rivals:
     Parameters
     ----------
     tried : tuple of Tried
-    likeness : Likeness or None
+    likeness : BladeLikeness or None
         Of the first two; None where fewer than two can have cut it.
     """
 
     tried: tuple[Tried, ...]
-    likeness: Likeness | None
+    likeness: BladeLikeness | None
 
     @property
     def best(self) -> Tried:
@@ -146,9 +146,9 @@ def _distances(tool: Tool, points: ArrayLike, match: Match, tilts: tuple[float, 
     return found
 
 
-def _likeness(between: Array, accuracy: float) -> Likeness:
+def _likeness(between: Array, accuracy: float) -> BladeLikeness:
     far = float(np.linalg.norm(between))
-    return Likeness(
+    return BladeLikeness(
         largest=float(np.abs(between).max()),
         rms=far / math.sqrt(len(between)),
         mistaken=float(ndtr(-far / (2 * accuracy))),

@@ -21,7 +21,7 @@ from scipy.special import chdtrc
 from sweep.plan.closeness import distances, nearest
 from sweep.plan.match import ACCURACY, checked, in_company
 from sweep.shop.around import places_around
-from sweep.shop.held import Job, job_of, levelled
+from sweep.shop.held import HeldJob, job_of, levelled
 from sweep.shop.nearest import Index, mirror
 from sweep.shop.profile import Profile, Unread
 
@@ -46,7 +46,7 @@ class Compared:
 
     Parameters
     ----------
-    job : Job
+    job : HeldJob
     rms, largest : float, mm
         Of the distances of the points from its outline.
     mirrored : bool
@@ -59,7 +59,7 @@ class Compared:
         Which share of the job's cove, or of its closed outline, across, the points reach over.
     """
 
-    job: Job
+    job: HeldJob
     rms: float
     largest: float
     mirrored: bool
@@ -114,7 +114,7 @@ def among(profiles: Iterable[Profile | Unread], points: ArrayLike, accuracy: flo
         When the points or the accuracy cannot be used.
     """
     piece = levelled(checked(points, (0.0, 0.0), accuracy))
-    jobs: list[Job] = []
+    jobs: list[HeldJob] = []
     others: list[Unread] = []
     for one in profiles:
         if isinstance(one, Profile):
@@ -150,7 +150,7 @@ def _crossing(above: Array, below: Array) -> Array:
     return crossing
 
 
-def _on_face(job: Job, piece: Array, mirrored: bool, accuracy: float) -> Compared:
+def _on_face(job: HeldJob, piece: Array, mirrored: bool, accuracy: float) -> Compared:
     """Return how near a piece lies to a job that lies level as it does, from the middle of the one to the other's."""
     points = _from_its_end(piece, mirrored)
     ours, theirs = _hollow(points), _hollow(job.line)
@@ -158,7 +158,7 @@ def _on_face(job: Job, piece: Array, mirrored: bool, accuracy: float) -> Compare
     return _compared(job, points, np.array([0.0, *middle]), mirrored, accuracy)
 
 
-def _along_outlines(jobs: list[Job], piece: Array, accuracy: float) -> list[Compared]:
+def _along_outlines(jobs: list[HeldJob], piece: Array, accuracy: float) -> list[Compared]:
     """Return how near a piece lies to the likeliest jobs with closed outlines, laid along each in its best way."""
     ways = [
         (place.off, number, mirrored, np.array([place.turn * FAR, *place.shift]))
@@ -183,7 +183,7 @@ def _from_its_end(piece: Array, mirrored: bool) -> Array:
     return mirror(piece) if mirrored else piece
 
 
-def _compared(job: Job, points: Array, place: Array, mirrored: bool, accuracy: float) -> Compared:
+def _compared(job: HeldJob, points: Array, place: Array, mirrored: bool, accuracy: float) -> Compared:
     """Return how near points lie to a job's line, turned and shifted from a place where they are laid at first."""
     outline = np.vstack([job.line, job.line[:1]]) if job.closed else job.line
     if not job.whole:

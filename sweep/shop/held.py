@@ -29,7 +29,7 @@ Told = Literal["measured", "set-up", "target", "points"]
 
 
 @dataclass(frozen=True, eq=False)
-class Job:
+class HeldJob:
     """One job that a piece is held against.
 
     Parameters
@@ -64,7 +64,7 @@ class Job:
     as_set: tuple[str, ...]
 
 
-def job_of(profile: Profile) -> Job:
+def job_of(profile: Profile) -> HeldJob:
     """Return a profile as a job to compare with: what was measured on its wood goes before what its set-up cuts."""
     tables = profile.tables or {}
     target = tables.get("target", {})
@@ -83,7 +83,7 @@ def job_of(profile: Profile) -> Job:
             exactly = _length(one, "accuracy", Measured, profile.inches)
             line, told, accuracy = levelled(checked(one["points"], (0.0, 0.0), exactly)), "measured", exactly
             closed = False
-    return Job(
+    return HeldJob(
         profile.name,
         str(tables.get("title", "")),
         str(tables.get("kept", {}).get("date", "")),

@@ -109,7 +109,7 @@ class Traced:
 
 @dataclass(frozen=True)
 class _Hollow:
-    """Where an outline leaves its hull between two of its points, and how much lies between, mm2."""
+    """A stretch of an outline off its hull, between two of its points, and how much lies between, mm2."""
 
     first: int
     last: int

@@ -58,7 +58,7 @@ AS_STEEP = 0.5
 
 
 @dataclass(frozen=True)
-class Found:
+class FoundOutline:
     """An outline.
 
     Parameters
@@ -76,7 +76,7 @@ class Found:
     soft: float
 
 
-def outline_of(picture: Picture) -> Found:
+def outline_of(picture: Picture) -> FoundOutline:
     """Return the outline of the wood in a picture.
 
     Parameters
@@ -100,7 +100,7 @@ def outline_of(picture: Picture) -> Found:
     widely, steep = settled(light, paper, spaced, *WIDE)
     near = spaced + gaussian_filter1d(widely - spaced, SMOOTHED, axis=0, mode="wrap")  # noise does not lead astray
     outline, _ = settled(light, paper, near, *CLOSE)
-    found = Found(outline, _roughness(outline), _soft(steep))
+    found = FoundOutline(outline, _roughness(outline), _soft(steep))
     hull = spaced[ConvexHull(spaced).vertices]
     if len(spaced) > WINDING * _round(hull) or found.roughness > ROUGHEST:
         raise UnusableError("the wood's outline is not clear", ALIKE_REMEDY)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from drawn import painted, words_of
 
-from sweep.show.draw.paint_png import DPI, Laid, Picture
+from sweep.show.draw.paint_png import DPI, Laid, Painted
 from sweep.show.draw.sketch import box, drawing, path, words
 
 MM = DPI / 25.4
@@ -25,7 +25,7 @@ def test_words_fill_the_room_that_their_font_gives_them(anchor, turn, tmp_path):
     for text, bold in ((r"$\nonsense{$ at $5 a foot", False), ("60.77 mm", True)):
         page = drawing(100, 100, [words(text, 50, 50, anchor, 8.0, turn, bold)])
         room = words_of(page)[0].room
-        found = extent((painted(Picture(page), tmp_path / "words.png") < 128).any(axis=-1))
+        found = extent((painted(Painted(page), tmp_path / "words.png") < 128).any(axis=-1))
 
         assert np.array(found) / MM == pytest.approx(np.array(room.envelope.bounds), abs=0.45)
         corners = np.array(room.exterior.coords)
@@ -35,7 +35,7 @@ def test_words_fill_the_room_that_their_font_gives_them(anchor, turn, tmp_path):
 def test_a_letter_that_no_font_has_is_a_box_as_high_as_a_letter(tmp_path):
     """It is neither left out nor a question mark: a Chinese one has a frame round a white middle."""
     page = drawing(20, 10, [words("木", 10, 5, size=20.0)])
-    inked = (painted(Picture(page), tmp_path / "letter.png") < 128).any(axis=-1)
+    inked = (painted(Painted(page), tmp_path / "letter.png") < 128).any(axis=-1)
     left, top, right, bottom = extent(inked)
 
     assert right - left > 2 * MM and bottom - top > 3 * MM and not inked[(top + bottom) // 2, (left + right) // 2]
@@ -46,7 +46,7 @@ def test_places_are_mm_from_the_top_left_corner_and_a_clip_bounds_what_is_painte
     """A box of 10 by 5 mm, 3 from the left and 2 from the top; of a larger one only what is within its window."""
     page = drawing(40, 20, [box(3, 2, 10, 5, "", "#ff0000")])
     page["parts"].append(path([(15, 0), (40, 0), (40, 20), (15, 20)], "", "#0000ff", True, clip=(20, 6, 7, 9)))
-    pixels = painted(Picture(page), tmp_path / "boxes.png")
+    pixels = painted(Painted(page), tmp_path / "boxes.png")
     for ends, colour in (((3, 2, 13, 7), (255, 0, 0)), ((20, 6, 27, 15), (0, 0, 255))):
         found = extent((pixels == colour).all(axis=-1))
         assert np.array(found) / MM == pytest.approx(ends, abs=1.01 / MM)
@@ -56,7 +56,7 @@ def test_places_are_mm_from_the_top_left_corner_and_a_clip_bounds_what_is_painte
 def test_a_picture_is_laid_on_the_page_pixel_for_pixel(tmp_path):
     """Noise comes back unchanged at its place, and nothing beside it is touched."""
     noise = np.random.default_rng(3).integers(0, 256, (40, 60, 3), np.uint8)
-    page = painted(Picture(drawing(20, 20, []), (Laid(11, 7, noise),)), tmp_path / "laid.png")
+    page = painted(Painted(drawing(20, 20, []), (Laid(11, 7, noise),)), tmp_path / "laid.png")
 
     assert (page[7:47, 11:71] == noise).all()
     page = page.copy()

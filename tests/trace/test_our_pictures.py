@@ -16,7 +16,7 @@ from sweep.show.solids.light import WOOD_IN_LIGHT
 from sweep.show.solids.stock import grain_places, size_of
 from sweep.show.vtk.canvas import Canvas, light_in, look
 from sweep.show.vtk.grain import grain_texture
-from sweep.show.vtk.surface import Surface
+from sweep.show.vtk.surface import DrawnSurface
 from sweep.trace.face import trace
 from sweep.trace.outline import outline_of
 from sweep.trace.reader import Seen
@@ -36,7 +36,7 @@ def end_on(mesh, stock):
     half = HIGH / 2 / distance
     view = View((distance, *middle), (-1, 0, 0), (0, 1, 0), (0, 0, 1), half, (0.0, 0.0), WIDE / HIGH, distance, True)
     look(canvas.renderers[0], view)
-    surface = Surface(canvas.renderers[0], WOOD_IN_LIGHT, grain_texture())
+    surface = DrawnSurface(canvas.renderers[0], WOOD_IN_LIGHT, grain_texture())
     corners = mesh.vertices[mesh.triangles]
     surface.put(corners, np.array([0.8, 0.62, 0.42]), places=grain_places(corners, size_of(stock)))
     surface.light(light_in(canvas.renderers[0]))

@@ -13,10 +13,10 @@ from itertools import product
 import numpy as np
 
 from sweep.cut.lines_on_table import BESIDE
-from sweep.plan.correct.found import Found, found_set_up
+from sweep.plan.correct.found import FoundSetup, found_set_up
 from sweep.plan.correct.measured import AfterPass, highest_looked_at
 from sweep.plan.correct.moves import Move, moves_of_fence
-from sweep.plan.correct.reach import HALVINGS, Wanted
+from sweep.plan.correct.reach import HALVINGS, ProfileWanted
 from sweep.plan.correct.remaining import Remaining, no_passes
 from sweep.scene.model import WholeScene
 from sweep.shape.feed import StraightFeed
@@ -70,7 +70,7 @@ class Correction:
     ----------
     scene : WholeScene
         As it was meant.
-    found : Found
+    found : FoundSetup
         As it was really set.
     slipped : bool
         Whether passes that were measured do not go together, so that only the last one counts.
@@ -91,7 +91,7 @@ class Correction:
     """
 
     scene: WholeScene
-    found: Found
+    found: FoundSetup
     slipped: bool
     moves: tuple[Move, ...]
     left: LeftAlone
@@ -177,8 +177,8 @@ def corrected(scene: WholeScene, measured: tuple[AfterPass, ...], beside: float 
 
 
 @lru_cache(maxsize=8)  # a maker asks after every pass
-def _meant(scene: WholeScene) -> tuple[Wanted, Remaining]:
-    wanted = Wanted(scene)
+def _meant(scene: WholeScene) -> tuple[ProfileWanted, Remaining]:
+    wanted = ProfileWanted(scene)
     return wanted, Remaining(scene, wanted.highest)
 
 
@@ -208,7 +208,7 @@ def cut_up_to(scene: WholeScene, fence_angle: float, blade_height: float, offset
     return low
 
 
-def _left(scene: WholeScene, wanted: Wanted, before: float, height: float) -> PassLeft:
+def _left(scene: WholeScene, wanted: ProfileWanted, before: float, height: float) -> PassLeft:
     """Return a pass that remains; feed and stop are those of the pass that was to take its wood."""
     own = scene.passes
     last = len(own.heights) - 1
@@ -217,7 +217,7 @@ def _left(scene: WholeScene, wanted: Wanted, before: float, height: float) -> Pa
     return PassLeft(height, height - before, width, own.feed_speeds[place], own.stops[place])
 
 
-def _corners(found: Found) -> tuple[list[float], list[float]]:
+def _corners(found: FoundSetup) -> tuple[list[float], list[float]]:
     """Return fence angles and offsets as they were found, and then as far off as their intervals allow."""
     both = [
         [setting.value - (setting.half or 0.0), setting.value + (setting.half or 0.0)]

@@ -70,7 +70,7 @@ class FoundSetting:
 
 
 @dataclass(frozen=True)
-class Found:
+class FoundSetup:
     """The set-up that was really set.
 
     Parameters
@@ -96,7 +96,7 @@ class Found:
         return self.fence_angle.as_meant and self.blade_height.as_meant and self.offset.as_meant
 
 
-def found_set_up(scene: WholeScene, measured: tuple[AfterPass, ...]) -> Found:
+def found_set_up(scene: WholeScene, measured: tuple[AfterPass, ...]) -> FoundSetup:
     """Return the set-up that was really set.
 
     Parameters
@@ -172,10 +172,10 @@ class _Problem:
                 found += told.misfits(angle, height)
         return np.array(found)
 
-    def described(self, unknowns: Array, half: Array, together: bool) -> Found:
+    def described(self, unknowns: Array, half: Array, together: bool) -> FoundSetup:
         last, setup = self.measured[-1], self.scene.setup
         place = 1 + len(self.measured)
-        return Found(
+        return FoundSetup(
             number=last.number,
             fence_angle=_setting(
                 setup.fence_angle, unknowns[ANGLE], half[ANGLE], self.tells_angle and half[ANGLE] < VAGUE

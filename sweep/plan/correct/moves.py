@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from sweep.cut.fence import fence_on_table
-from sweep.cut.lines_on_table import BESIDE, Mark
+from sweep.cut.lines_on_table import BESIDE, TapeMark
 from sweep.scene.model import SetUpScene
 
 
@@ -16,16 +16,16 @@ class Move:
 
     Parameters
     ----------
-    mark : Mark
+    mark : TapeMark
         Where the fence's face belongs.
     now : float, mm
-        Where it crosses that edge now, counted along the edge as `Mark.along_edge` is.
+        Where it crosses that edge now, counted along the edge as `TapeMark.along_edge` is.
     alone : float, mm
         How far the cove comes to lie to the right of where it belongs, seen along the feed, if the fence is turned to
         its angle by moving this mark alone, the other left where it is.
     """
 
-    mark: Mark
+    mark: TapeMark
     now: float
     alone: float
 
@@ -69,7 +69,7 @@ def moves_of_fence(scene: SetUpScene, fence_angle: float, offset: float, beside:
     return tuple(Move(mark, at, by) for mark, at, by in zip(marks, now, alone, strict=True))
 
 
-def _crossing(fence_angle: float, across: float, mark: Mark) -> float | None:
+def _crossing(fence_angle: float, across: float, mark: TapeMark) -> float | None:
     """Return where a line along the feed crosses a mark's edge, counted along it, mm; None where it runs along it."""
     sin, cos = math.sin(fence_angle), math.cos(fence_angle)
     if mark.edge in ("front", "rear"):

@@ -33,7 +33,7 @@ HALVINGS = 24
 """How often a height is halved between nothing and the highest: to a thousandth of a micrometre or two."""
 
 
-class Wanted:
+class ProfileWanted:
     """The profile that a set-up is to cut.
 
     Parameters

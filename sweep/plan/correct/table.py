@@ -58,7 +58,7 @@ from numpy.typing import ArrayLike, NDArray
 from sweep.errors import UnusableError
 from sweep.plan.correct.measured import highest_looked_at, require_cove
 from sweep.plan.correct.moves import moves_of_fence
-from sweep.plan.correct.reach import Wanted
+from sweep.plan.correct.reach import ProfileWanted
 from sweep.plan.correct.remaining import SLIVER, Remaining
 from sweep.plan.grid import height_step
 from sweep.plan.setting_errors import setting_errors
@@ -100,7 +100,7 @@ def correction_table(scene: WholeScene, beside: float) -> dict[str, Any] | None:
     except UnusableError:
         return None
     setup, tool, tilt = scene.setup, scene.tool, scene.tilt
-    wanted, errors = Wanted(scene), setting_errors(scene)
+    wanted, errors = ProfileWanted(scene), setting_errors(scene)
     top = wanted.highest
     angles = _angles(scene, ANGLES)
     depths = _depths(scene)
@@ -187,7 +187,7 @@ def _marks(scene: WholeScene, angles: Array, beside: float) -> list[dict[str, An
     ]
 
 
-def _off(wanted: Wanted, scene: WholeScene) -> dict[str, Any]:
+def _off(wanted: ProfileWanted, scene: WholeScene) -> dict[str, Any]:
     setup = scene.setup
     angles = _angles(scene, OFF_ANGLES)
     highest = highest_looked_at(scene.tool, scene.tilt)

@@ -32,7 +32,7 @@ choice."""
 
 
 @dataclass(frozen=True)
-class Row:
+class BestOfCount:
     """The best choice of one number of set-ups.
 
     Parameters
@@ -63,7 +63,7 @@ class Curve:
 
     Parameters
     ----------
-    rows : tuple of Row
+    rows : tuple of BestOfCount
         By number of set-ups; none that takes no more than the one before.
     chosen : int
         Which of them, from 0.
@@ -73,13 +73,13 @@ class Curve:
         Whether there were so many blades that fewer angles and tilts were tried first.
     """
 
-    rows: tuple[Row, ...]
+    rows: tuple[BestOfCount, ...]
     chosen: int
     tried: int
     is_thinned: bool
 
     @property
-    def choice(self) -> Row:
+    def choice(self) -> BestOfCount:
         """The one that was chosen."""
         return self.rows[self.chosen]
 
@@ -99,7 +99,7 @@ def curve_of(scene: Scene) -> Curve:
     if not pool.cuts:
         raise _nothing_to_take(scene)
     offer = _offer(pool, scene, wanted)
-    rows, nearby = list[Row](), Nearby(scene, wanted)
+    rows, nearby = list[BestOfCount](), Nearby(scene, wanted)
     for most in range(1, min(scene.plan.most_setups + FURTHER, MOST) + 1):
         found = best_choice(offer, chosen_from(offer, most), most)
         row = _row(tuple(pool.cuts[k] for k in found.chosen), found.is_proven, nearby)
@@ -133,8 +133,8 @@ def _offer(pool: Pool, scene: Scene, wanted: Wanted) -> Offer:
     return Offer(pool.takes, weights, pool.costs, section.area(wanted.waste) * shares)
 
 
-def _row(cuts: tuple[Cut | RabbetCut, ...], proven: bool, nearby: Nearby) -> Row:
+def _row(cuts: tuple[Cut | RabbetCut, ...], proven: bool, nearby: Nearby) -> BestOfCount:
     wanted = nearby.wanted
     ordered = in_order(refined(cuts, nearby), nearby.scene, wanted)
     left = section.area(section.within(wanted.waste, ordered.wood))
-    return Row(sum(cut.cost for cut in cuts), ordered, 1 - left / section.area(wanted.waste), proven)
+    return BestOfCount(sum(cut.cost for cut in cuts), ordered, 1 - left / section.area(wanted.waste), proven)

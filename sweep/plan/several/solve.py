@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sweep.plan.several.as_setups import as_setups
-from sweep.plan.several.choose import Curve, Row, curve_of
+from sweep.plan.several.choose import BestOfCount, Curve, curve_of
 from sweep.plan.several.fences import with_fences
 from sweep.plan.several.wanted import Wanted, wanted_of
 from sweep.scene.model import Scene
@@ -39,6 +39,6 @@ def solve_setups(scene: Scene) -> Solved:
     return Solved(scene.with_setups(setups_of(curve.choice, scene, wanted_of(scene))), curve)
 
 
-def setups_of(row: Row, scene: Scene, wanted: Wanted) -> tuple[SetupOfSeveral, ...]:
+def setups_of(row: BestOfCount, scene: Scene, wanted: Wanted) -> tuple[SetupOfSeveral, ...]:
     """Return one of the choices of a curve as the set-ups of the scene, fences on the better side."""
     return with_fences(scene.with_setups(as_setups(row.ordered, scene, wanted)))

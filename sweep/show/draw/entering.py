@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from sweep.check.limits import HOLDS_OFF
-from sweep.cut.along import Moment
+from sweep.cut.along import LoadAt
 from sweep.show.draw.axes import Axes, round_figures
 from sweep.show.draw.colours import ALARM, FENCE, INK, hexed
 from sweep.show.draw.legend import bar, legend, swatch
@@ -23,12 +23,12 @@ _LEFT, _FOOT, _AIR = 6.5, 11.0, 0.06  # room for figures, and below, mm; the sha
 _END = "#f0f0f1"  # ground behind both ends
 
 
-def entering_drawing(moments: Sequence[Moment], entering: int, units: Units, width: float, height: float) -> Drawing:
+def entering_drawing(moments: Sequence[LoadAt], entering: int, units: Units, width: float, height: float) -> Drawing:
     """Return the usual push along the feed and force into the fence of one pass, in so much room, mm.
 
     Parameters
     ----------
-    moments : sequence of Moment
+    moments : sequence of LoadAt
         At the ends of the stock, as from `at_the_ends`, of a wood whose forces are known.
     entering : int
         How many of them, evenly spaced, are from entering; as many, or fewer where the pass stops, are from leaving.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sweep.cut.fence import FenceLayout
-from sweep.cut.lines_on_table import Mark, along_box
+from sweep.cut.lines_on_table import TapeMark, along_box
 from sweep.scene.model import WholeScene
 from sweep.show.draw.dimensioned_plan import table_plan
 from sweep.show.draw.saw_from_above import FromAbove, angle_parts, feed_arrow, marks, saw_parts
@@ -61,7 +61,7 @@ def _names(view: FromAbove) -> list[Part]:
     return parts
 
 
-def along_edge(scene: WholeScene, mark: Mark, units: Units) -> str:
+def along_edge(scene: WholeScene, mark: TapeMark, units: Units) -> str:
     """Return how far along its edge a mark lies: to the side of the blade, or from the front edge, or of the centre."""
     if mark.edge in ("front", "rear"):
         return aside(mark.x, units)
@@ -70,7 +70,7 @@ def along_edge(scene: WholeScene, mark: Mark, units: Units) -> str:
     return f"{units.tape(abs(mark.y))} {'before' if mark.y < 0 else 'beyond'}"
 
 
-def _distance(scene: WholeScene, mark: Mark, x: float, y: float, units: Units) -> Part:
+def _distance(scene: WholeScene, mark: TapeMark, x: float, y: float, units: Units) -> Part:
     """Return how far along an edge the fence's face crosses it, in words beside the mark."""
     shown = along_edge(scene, mark, units)
     if mark.edge in ("front", "rear"):

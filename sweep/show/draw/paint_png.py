@@ -33,14 +33,14 @@ class Laid(NamedTuple):
     pixels: NDArray[np.uint8]
 
 
-class Picture(NamedTuple):
+class Painted(NamedTuple):
     """What is painted of a picture, and what is laid upon that pixel for pixel: solids, shades."""
 
     drawing: Drawing
     laid: tuple[Laid, ...] = ()
 
 
-def write_png(path: Path, picture: Picture) -> None:
+def write_png(path: Path, picture: Painted) -> None:
     """Write a picture as PNG; a letter that its font lacks is a box."""
     painted = Image.open(io.BytesIO(png_of(picture.drawing))).convert("RGB")  # nothing in it is seen through
     for left, top, pixels in picture.laid:

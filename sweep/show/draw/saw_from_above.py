@@ -24,7 +24,7 @@ _RING = 1.1  # radius of a mark on the table's edge, mm of paper
 
 @dataclass(frozen=True)
 class FromAbove:
-    """Where things on the saw lie in a drawing.
+    """The place in a drawing of what lies on the saw.
 
     Parameters
     ----------

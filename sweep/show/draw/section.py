@@ -34,7 +34,7 @@ _NEAR = 3.4  # two figures upright must be so far apart, mm
 
 @dataclass(frozen=True)
 class Frame:
-    """Where the section lies on paper.
+    """The place of a section on paper.
 
     Parameters
     ----------

@@ -8,7 +8,7 @@ from sweep.scene.model import SetUpScene
 from sweep.show.draw.at_saw.picture import picture_of
 from sweep.show.draw.paint_svg import svg_of
 from sweep.show.say.after_the_cove import each_after_the_cove
-from sweep.show.say.at_saw.screen import Picture
+from sweep.show.say.at_saw.screen import ScreenPicture
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
 
@@ -27,7 +27,7 @@ def finishing_drawn(report: Report | SetupsReport) -> dict[str, Drawn]:
     done = report.job.finishing if isinstance(report, Report) else report.moulding.finishing
     found = {}
     for one, (_, words) in zip(done, each_after_the_cove(done, scene, report.units), strict=True):
-        drawing, says = picture_of(Picture("finishing", number=one.number), report)
+        drawing, says = picture_of(ScreenPicture("finishing", number=one.number), report)
         sentence = words[:1].upper() + words[1:]
         found[f"finish.{one.number - 1}"] = Drawn(svg_of(drawing, says, f"finish-{one.number}"), sentence)
     return found

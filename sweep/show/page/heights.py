@@ -13,7 +13,7 @@ from sweep.show.page.passes_made import PassesMade
 
 
 @dataclass(frozen=True)
-class Row:
+class HeightRow:
     """One pass: its number, its height as a field, its rise in words, its feed as a field.
 
     A height is dragged by `step`, counted in `unit`, in which it is written.
@@ -35,7 +35,7 @@ class Heights:
     ----------
     path : str
         Of the list.
-    rows : tuple of Row
+    rows : tuple of HeightRow
         None of them where the passes are not written.
     own_feeds : bool
         Whether each pass has a feed of its own.
@@ -44,7 +44,7 @@ class Heights:
     """
 
     path: str
-    rows: tuple[Row, ...]
+    rows: tuple[HeightRow, ...]
     own_feeds: bool
     told: str
 
@@ -65,7 +65,7 @@ def heights_at(path: str, standing: Standing, made: PassesMade) -> Heights:
         rise = made.rises[number] if number < len(made.rises) else ""
         feed = feeds[number] if number < len(feeds) else ""
         rows.append(
-            Row(
+            HeightRow(
                 number + 1,
                 _field(f"{path}.heights.{number}", f"height of pass {number + 1}", height, standing),
                 rise,

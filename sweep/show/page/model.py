@@ -55,7 +55,7 @@ WIDTHS, HIGHEST, DEVIATION = (90.0, 165.0), 110.0, 30.0
 
 
 @dataclass(frozen=True)
-class Moment:
+class WhileHeld:
     """What a page shows while a setting is moved.
 
     Parameters
@@ -73,13 +73,13 @@ class Moment:
     width: float | None
 
 
-def page_model(report: Report, shown: Moment | None = None) -> dict[str, Any]:
+def page_model(report: Report, shown: WhileHeld | None = None) -> dict[str, Any]:
     """Return what the page shows of a report.
 
     Parameters
     ----------
     report : Report
-    shown : Moment or None
+    shown : WhileHeld or None
         Only what is seen at this moment; None for the stock after every pass, the blade, the places to look from, the
         order of work and the section at every width. Where the cove is followed by other work, one number more than
         the passes is the finished moulding.

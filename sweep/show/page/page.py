@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from sweep.show.page.at_saw import saw_model
-from sweep.show.page.model import Moment, page_model, stretches_model
+from sweep.show.page.model import WhileHeld, page_model, stretches_model
 from sweep.show.page.scripts import one_script
 from sweep.show.page.settings import settings_of
 from sweep.show.page.setups import held_model, overview, setup_models
@@ -63,7 +63,7 @@ def shown_whole(report: Report | SetupsReport) -> dict[str, Any]:
     return {"model": model, "settings": settings_of(report.scene, {}, report.units)}
 
 
-def shown_live(report: Report | SetupsReport, held: Moment | None = None, place: int = 0) -> dict[str, Any]:
+def shown_live(report: Report | SetupsReport, held: WhileHeld | None = None, place: int = 0) -> dict[str, Any]:
     """Return what a page shows that asks its server: of a moment only, while a setting of a set-up is moved."""
     if isinstance(report, Report):
         return {"model": page_model(report, held)}

@@ -10,7 +10,7 @@ from sweep.shape.mesh import Mesh, joined
 from sweep.show.draw.colours import hexed, setup_colours
 from sweep.show.draw.paint_svg import svg_of
 from sweep.show.draw.setups import setups_drawing, setups_frame
-from sweep.show.page.model import HIGHEST, WIDTHS, Moment, page_model, stage_model, stretches_model
+from sweep.show.page.model import HIGHEST, WIDTHS, WhileHeld, page_model, stage_model, stretches_model
 from sweep.show.page.settings import settings_of
 from sweep.show.say.flags import owned_flags
 from sweep.show.say.passes import title_of
@@ -56,13 +56,13 @@ def overview(report: SetupsReport) -> list[dict[str, Any]]:
     return drawn
 
 
-def held_model(report: SetupsReport, place: int, moment: Moment) -> dict[str, Any]:
+def held_model(report: SetupsReport, place: int, moment: WhileHeld) -> dict[str, Any]:
     """Return what the page shows while a setting is moved, of one set-up, from 0; the others stay as they were."""
     place = min(place, len(report.reports) - 1)
     return {"model": _model(place, report, moment), "place": place}
 
 
-def _model(place: int, report: SetupsReport, moment: Moment | None = None) -> dict[str, Any]:
+def _model(place: int, report: SetupsReport, moment: WhileHeld | None = None) -> dict[str, Any]:
     one, setting = report.reports[place], report.moulding.settings[place]
     model = page_model(one, moment)
     whole, name, alert = report.verdict.whole, name_of(setting), alert_of_setups(report)

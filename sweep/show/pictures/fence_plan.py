@@ -6,7 +6,7 @@ import textwrap
 from pathlib import Path
 
 from sweep.show.draw.dimensioned_plan import TablePlan, plan_drawing, table_plan
-from sweep.show.draw.paint_png import DPI, Picture, write_png
+from sweep.show.draw.paint_png import DPI, Painted, write_png
 from sweep.show.draw.sketch import Part
 from sweep.show.pictures.layout import LINE, MARGIN, MM, foot, head, laid, laid_out, line
 from sweep.show.say.cautions import LINE as CAUTION
@@ -57,7 +57,7 @@ def fitting_scale(plan: TablePlan, width: float, height: float) -> int:
     return scales[-1]
 
 
-def fence_picture(report: Report) -> Picture:
+def fence_picture(report: Report) -> Painted:
     """Return `fence.png`."""
     scene, layout, units = report.scene, report.layout, report.units
     plan = table_plan(scene, layout, units)
@@ -91,7 +91,7 @@ def fence_picture(report: Report) -> Picture:
         words,
         foot(width, height, f"{TO_SET} {CAUTION}"),
     )
-    return Picture(drawn)
+    return Painted(drawn)
 
 
 def write_fence(path: Path, report: Report) -> None:

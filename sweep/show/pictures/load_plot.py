@@ -12,7 +12,7 @@ from sweep.show.draw.colours import SLOT, hexed
 from sweep.show.draw.entering import entering_drawing
 from sweep.show.draw.forces import arrow_of, force_arrows, forces_drawing
 from sweep.show.draw.legend import bar, legend, swatch
-from sweep.show.draw.paint_png import Picture, write_png
+from sweep.show.draw.paint_png import Painted, write_png
 from sweep.show.draw.saw_from_above import blade_at_table
 from sweep.show.draw.shares import shares_drawing
 from sweep.show.draw.sketch import Part
@@ -32,7 +32,7 @@ _TOP, _RIGHT, _SPLIT = 190, 1080, 1000  # of both parts; the left edge of the ri
 _PLAN, _ENTERING = 560, 250  # heights of the plan and of the forces at the ends
 
 
-def load_picture(report: Report) -> Picture:
+def load_picture(report: Report) -> Painted:
     """Return `load.png`."""
     scene = report.scene
     facts = f"{fence_in_short(scene)}   ·   blade tilted {degrees(scene.tilt):.2f}°".replace("-", "\N{MINUS SIGN}")
@@ -47,7 +47,7 @@ def load_picture(report: Report) -> Picture:
         _plan(report),
         foot(WIDTH, HEIGHT, FOOT),
     )
-    return Picture(drawn)
+    return Painted(drawn)
 
 
 def write_loads(path: Path, report: Report) -> None:

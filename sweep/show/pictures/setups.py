@@ -19,7 +19,7 @@ from sweep.shape.mesh import joined
 from sweep.show.draw.colours import FINISHED, WOOD, hexed, made_colours, setup_colours
 from sweep.show.draw.legend import legend, swatch
 from sweep.show.draw.on_saw import fitting_scale, height_at, on_saw_drawing
-from sweep.show.draw.paint_png import Laid, Picture, write_png
+from sweep.show.draw.paint_png import Laid, Painted, write_png
 from sweep.show.draw.setups import left_drawing, most_of, setups_drawing, setups_frame
 from sweep.show.draw.sketch import Part
 from sweep.show.pictures.deviation_bar import by_what_is_left, deviation_bar
@@ -43,7 +43,7 @@ _LETTERS = 150  # of a line across the picture
 
 @dataclass(frozen=True)
 class _Rows:
-    """Where everything stands, in pixels from the top.
+    """The place of everything, in pixels from the top.
 
     Parameters
     ----------
@@ -76,7 +76,7 @@ def solids_of_setups(report: SetupsReport) -> list[Batch]:
     return batches
 
 
-def setups_picture(report: SetupsReport, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> Picture:
+def setups_picture(report: SetupsReport, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> Painted:
     """Return `setups.png`, given the pictures of `solids_of_setups`, drawn: (rows, columns, 3) each."""
     moulding, units, whole = report.moulding, report.units, report.verdict.whole
     rows = _rows(report)
@@ -107,7 +107,7 @@ def setups_picture(report: SetupsReport, solids: Sequence[Sequence[NDArray[np.ui
         row, column = divmod(place, rows.columns)
         panel = on_saw_drawing(one, moulding, place, rows.scale, wide / MM, rows.panel / MM)
         parts += laid(panel, MARGIN + column * (wide + _GAP), rows.saw + 40 + row * (rows.panel + _GAP))
-    return Picture(laid_out(WIDTH, rows.height, parts, foot(WIDTH, rows.height, CAUTION)), tuple(pictures))
+    return Painted(laid_out(WIDTH, rows.height, parts, foot(WIDTH, rows.height, CAUTION)), tuple(pictures))
 
 
 def write_setups(path: Path, report: SetupsReport, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> None:

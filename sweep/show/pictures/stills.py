@@ -19,7 +19,7 @@ from sweep.shape.mesh import UNCUT, Mesh, joined
 from sweep.show.draw.colours import FINISHED, WOOD, cut_colours, deviation_colours, hexed
 from sweep.show.draw.legend import legend, swatch
 from sweep.show.draw.looks import in_pass_colours
-from sweep.show.draw.paint_png import Laid, Picture, write_png
+from sweep.show.draw.paint_png import Laid, Painted, write_png
 from sweep.show.draw.section import (
     deviation_drawing,
     frame_above_deviation,
@@ -52,7 +52,7 @@ _BESIDE = MARGIN + 900  # left edge of the section beside it
 
 @dataclass(frozen=True)
 class Layout:
-    """Where everything stands, in pixels from the top left.
+    """The place of everything, in pixels from the top left.
 
     Parameters
     ----------
@@ -101,7 +101,7 @@ def solids_of(report: Report) -> list[Batch]:
     return batches
 
 
-def stills_picture(report: Report, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> Picture:
+def stills_picture(report: Report, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> Painted:
     """Return `passes.png`, given the pictures of `solids_of`, drawn: (rows, columns, 3) each."""
     shown, plan = _shown(report), _plan(report)
     pictures = [Laid(*plan.corner(k), picture) for k, picture in enumerate(solids[0])]
@@ -112,7 +112,7 @@ def stills_picture(report: Report, solids: Sequence[Sequence[NDArray[np.uint8]]]
         compared, bar = _compared(plan, report)
         parts += compared
         pictures += [Laid(MARGIN, plan.lower + 56, solids[1][0]), bar]
-    return Picture(laid_out(WIDTH, plan.height, parts, foot(WIDTH, plan.height, CAUTION)), tuple(pictures))
+    return Painted(laid_out(WIDTH, plan.height, parts, foot(WIDTH, plan.height, CAUTION)), tuple(pictures))
 
 
 def write_stills(path: Path, report: Report, solids: Sequence[Sequence[NDArray[np.uint8]]]) -> None:

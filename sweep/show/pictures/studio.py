@@ -6,7 +6,7 @@ from typing import assert_never
 
 from PIL import Image
 
-from sweep.cut.finish_moments import Operation, operations_of
+from sweep.cut.finish_moments import OperationMoments, operations_of
 from sweep.cut.stages import mesh_of_all, stage
 from sweep.shape.mesh import joined
 from sweep.show.pictures.film import Film, FinishShot, PassShot, Shot, TurnShot
@@ -34,7 +34,7 @@ class Studio:
         self._of: tuple[type[Shot], int] | None = None
         scene, begun = film.unfinished(CHORD)
         self._planed, self._made = scene.stock, joined(begun.meshes)
-        self._operations: tuple[Operation, ...] = operations_of(scene, begun)
+        self._operations: tuple[OperationMoments, ...] = operations_of(scene, begun)
 
     def close(self) -> None:
         """Let the window go."""

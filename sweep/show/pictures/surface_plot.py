@@ -6,7 +6,7 @@ from pathlib import Path
 
 from sweep.cut.surface import Surface, surface_of
 from sweep.scene.keys import Stock
-from sweep.show.draw.paint_png import Laid, Picture, write_png
+from sweep.show.draw.paint_png import Laid, Painted, write_png
 from sweep.show.draw.ridges import ridges_drawing
 from sweep.show.draw.ridges_close_up import cut_along_feed, feed_is_to_the_right, square_on
 from sweep.show.draw.sketch import Part
@@ -23,7 +23,7 @@ _LEFT, _RIGHT = (60, 970), (1230, 640)  # left side and width of the two halves,
 _SQUARE_ON, _CUT = (290, 430), (800, 300)  # top and height of the two close-ups
 
 
-def surface_picture(report: Report) -> Picture:
+def surface_picture(report: Report) -> Painted:
     """Return `surface.png`."""
     scene, units = report.scene, report.units
     surface = surface_of(scene, runout=0.0, wobble=0.0)
@@ -42,12 +42,12 @@ def surface_picture(report: Report) -> Picture:
     )
     around = [*head("Tooth marks after the last pass", "   ·   ".join(facts)), *foot(*SIZE, *lines)]
     if surface.where is None:
-        return Picture(
+        return Painted(
             laid_out(*SIZE, around, [line("the last pass misses the stock", SIZE[0] / 2, 600, HEADING, "centre")])
         )
     (left, width), (top, height) = _RIGHT, _SQUARE_ON
     relief = Laid(left, top, square_on(surface, width, height))
-    return Picture(
+    return Painted(
         laid_out(*SIZE, around, _along_profile(scene.stock, surface, units), _close_up(surface, units)), (relief,)
     )
 

@@ -17,7 +17,7 @@ from sweep.show.solids.moments import PITCH_A_FRAME, Moment
 from sweep.show.solids.views import from_behind, lengthwise
 from sweep.show.vtk.canvas import Canvas, look
 from sweep.show.vtk.grain import grain_texture
-from sweep.show.vtk.over_the_saw import CHORD, Saw
+from sweep.show.vtk.over_the_saw import CHORD, DrawnSaw
 from sweep.show.vtk.turned_over import TurnedStock
 
 _FINE = 1.5
@@ -56,7 +56,7 @@ class TwoViews:
         self._view = from_behind(scene, self._window).view(width / upper)
         look(saw, self._view)
         table, fence = machine_model.table(scene, self._window), machine_model.fence(scene, self._window)
-        self._saw = Saw(saw, scene, self._window, table, fence, colours)
+        self._saw = DrawnSaw(saw, scene, self._window, table, fence, colours)
         self._turned = TurnedStock(
             turned, scene.stock, lengthwise(scene).view(width / lower), grain_texture(), 1.5, WOOD_IN_LIGHT
         )

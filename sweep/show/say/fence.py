@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from sweep.check.limits import HOLDS_OFF
 from sweep.cut.fence import FenceLayout, Strips, Touch, pull_on_fence
-from sweep.cut.lines_on_table import BESIDE, Line, Mark
+from sweep.cut.lines_on_table import BESIDE, FeedLine, TapeMark
 from sweep.cut.load import Load
 from sweep.cut.room_on_saw import room_on_table, throat_needed
 from sweep.scene.model import SetUpScene, WholeScene
@@ -91,7 +91,7 @@ BLOCK = (
 )
 
 
-def lines_of(layout: FenceLayout) -> tuple[tuple[str, Line], ...]:
+def lines_of(layout: FenceLayout) -> tuple[tuple[str, FeedLine], ...]:
     """Return the lines that are measured, each with what it is; the second is where a second fence can stand."""
     lines = ("face of the fence", layout.face), ("other edge of the stock", layout.opposite)
     return lines if layout.has_second else lines[:1]
@@ -102,7 +102,7 @@ def slot_headings(scene: WholeScene, units: Units) -> tuple[str, ...]:
     return tuple(f"from slot's edge\n{aside(slot, units)}" for slot in scene.saw.slots)
 
 
-def from_slots_of(mark: Mark, units: Units) -> tuple[str, ...]:
+def from_slots_of(mark: TapeMark, units: Units) -> tuple[str, ...]:
     """Return how far a mark lies from each slot; nothing where it is not on the edge that the slots meet."""
     return tuple(aside(distance, units) for distance in mark.from_slots)
 
@@ -127,7 +127,7 @@ def marks_table(scene: WholeScene, layout: FenceLayout, units: Units) -> Table:
     return Table((*columns, *map(Column, slots)), tuple(rows))
 
 
-def where_of(mark: Mark, layout: FenceLayout, units: Units) -> str:
+def where_of(mark: TapeMark, layout: FenceLayout, units: Units) -> str:
     """Return the edge or the line at which a mark is measured."""
     if layout.on_table:
         return f"at the {mark.edge} edge"
@@ -136,7 +136,7 @@ def where_of(mark: Mark, layout: FenceLayout, units: Units) -> str:
     return f"{aside(mark.x, units)} of the blade"
 
 
-def measure_of(scene: SetUpScene, mark: Mark, layout: FenceLayout, units: Units) -> str:
+def measure_of(scene: SetUpScene, mark: TapeMark, layout: FenceLayout, units: Units) -> str:
     """Return how far along that edge the mark lies."""
     if mark.edge in ("front", "rear"):
         return f"{aside(mark.x, units)} of the blade"

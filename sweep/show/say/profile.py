@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sweep.check.judge import Outcome
 from sweep.check.setups import Verdict
-from sweep.check.whole import Left, WholeCheck
+from sweep.check.whole import LeftAbove, WholeCheck
 from sweep.cut.surface import Surface
 from sweep.units import Units
 
@@ -44,7 +44,7 @@ def _whole_verdict(whole: WholeCheck, units: Units) -> str:
     return " ".join(sentences)
 
 
-def _work(left: Left, units: Units) -> str:
+def _work(left: LeftAbove, units: Units) -> str:
     tools = {"plane": "with a plane on flats and rounds", "scraper": "with a scraper in hollows and inner corners"}
     return f"{units.area(left.area)} {tools[left.tool]} (at most {units.length(left.thickest)} thick)"
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sweep.plan.rivals import Likeness, Rivals, Tried
+from sweep.plan.rivals import BladeLikeness, Rivals, Tried
 from sweep.scene.keys import Blade
 from sweep.show.say.match import reason
 from sweep.show.say.table import Column, Table
@@ -42,7 +42,7 @@ def why_not(one: Tried, blade: Blade, max_height: float | None, units: Units) ->
 
 
 def likeness_sentences(
-    likeness: Likeness, pair: tuple[Blade, Blade], points: int, accuracy: float, units: Units
+    likeness: BladeLikeness, pair: tuple[Blade, Blade], points: int, accuracy: float, units: Units
 ) -> str:
     """Return how near the best two blades come to each other, and how finely they would have to be measured."""
     first, second = (called(blade, units) for blade in pair)

@@ -14,7 +14,7 @@ from sweep.show.solids import saw as machine_model
 from sweep.show.solids.light import PAINTED, WOOD_IN_LIGHT
 from sweep.show.solids.stock import corner_normals, ruled_edges, stretch
 from sweep.show.vtk.canvas import light_in, nearer
-from sweep.show.vtk.surface import Lines, Surface, hide_below
+from sweep.show.vtk.surface import DrawnSurface, Lines, hide_below
 
 CHORD = 0.05
 """mm, of the drawn rim: a tenth of a pixel."""
@@ -23,7 +23,7 @@ _SEEN_THROUGH = 0.36
 """Opacity of the stock: the cove's roof shows through the wood above it."""
 
 
-class Saw:
+class DrawnSaw:
     """Table, fence and blade, and the stock, to be changed from picture to picture.
 
     Parameters
@@ -65,12 +65,12 @@ class Saw:
         )
         self._parts = []
         for shape, colour in parts:
-            self._parts.append(Surface(renderer, PAINTED))
+            self._parts.append(DrawnSurface(renderer, PAINTED))
             self._parts[-1].put(shape.points[shape.triangles], np.array(colour))
         self.blade = self._parts[-2:]
         for part in self.blade:
             hide_below(part, -machine_model.PLATE / 2)
-        self.cut, self.wood = Surface(renderer, WOOD_IN_LIGHT), Surface(renderer, WOOD_IN_LIGHT)
+        self.cut, self.wood = DrawnSurface(renderer, WOOD_IN_LIGHT), DrawnSurface(renderer, WOOD_IN_LIGHT)
         self.wood.actor.GetProperty().BackfaceCullingOn()
         self._ruled = Lines(renderer, 1.5)
         self._motion = np.eye(4)

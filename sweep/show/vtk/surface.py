@@ -17,7 +17,7 @@ _LINE: RGB = (0.18, 0.15, 0.12)
 """Colour of ruled edges."""
 
 
-class Surface:
+class DrawnSurface:
     """Triangles, every one with corners of its own, to be changed from picture to picture.
 
     Parameters
@@ -100,7 +100,7 @@ class Lines:
         move(self.actor, motion)
 
 
-def hide_below(surface: Surface, z: float) -> None:
+def hide_below(surface: DrawnSurface, z: float) -> None:
     """Leave out what lies below a height, mm."""
     cutting = vtkPlane()
     cutting.SetOrigin(0.0, 0.0, z)

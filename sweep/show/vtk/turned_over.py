@@ -15,7 +15,7 @@ from sweep.show.solids.stock import NO_GRAIN, Batch, corner_normals, grain_place
 from sweep.show.solids.views import end_on
 from sweep.show.vtk.canvas import Canvas, light_in, look, nearer
 from sweep.show.vtk.grain import grain_texture
-from sweep.show.vtk.surface import Lines, Surface
+from sweep.show.vtk.surface import DrawnSurface, Lines
 
 FINE = 2
 """Stills are drawn this many times larger and reduced, which smooths their edges."""
@@ -28,7 +28,7 @@ class TurnedStock:
         self, renderer: vtkRenderer, stock: Stock, view: View, grain: vtkTexture, line: float, finish: Finish
     ) -> None:
         self._stock, self._renderer = stock, renderer
-        self._wood, self._ruled = Surface(renderer, finish, grain), Lines(renderer, line)
+        self._wood, self._ruled = DrawnSurface(renderer, finish, grain), Lines(renderer, line)
         self._eye = view.position
         self.pose(turning(stock))
         look(renderer, view)

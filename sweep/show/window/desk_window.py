@@ -24,7 +24,7 @@ from sweep.show.solids.moments import PITCH_A_FRAME
 from sweep.show.solids.views import Viewpoint, end_on, viewpoints
 from sweep.show.vtk import canvas
 from sweep.show.vtk.grain import grain_texture
-from sweep.show.vtk.over_the_saw import Saw
+from sweep.show.vtk.over_the_saw import DrawnSaw
 from sweep.show.vtk.turned_over import TurnedStock
 from sweep.show.window.flat_parts import add_row, add_slider, drawn, row_of_passes
 from sweep.show.window.setups_shown import SetupShown, finished, planed, setups_of
@@ -98,7 +98,9 @@ class DeskWindow:
         window = machine_model.window_of(scene)
         self._viewpoints = {str(key): place for key, place in enumerate(viewpoints(scene, window), start=1)}
         table, fence = machine_model.whole_table(scene), machine_model.whole_fence(scene)
-        self.saw = Saw(self.view, scene, window, table, fence, self._colours, _CHORD, machine_model.mitre_slots(scene))
+        self.saw = DrawnSaw(
+            self.view, scene, window, table, fence, self._colours, _CHORD, machine_model.mitre_slots(scene)
+        )
         self.bench = self._on_bench(scene.stock)
         self.made = self._on_bench(self._planed)
 

@@ -11,14 +11,14 @@ from sweep.show.draw.at_saw.wood import after_pass, before_and_after, block_end,
 from sweep.show.draw.fence_sketch import fence_sketch
 from sweep.show.draw.on_saw import WORDS_BELOW, fitting_scale, height_at, on_saw_drawing
 from sweep.show.draw.sketch import Drawing
-from sweep.show.say.at_saw.screen import Picture
+from sweep.show.say.at_saw.screen import ScreenPicture
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
 
 _TALL = 54.0  # a table is nearly square, mm of drawing
 
 
-def picture_of(picture: Picture, report: Report | SetupsReport) -> tuple[Drawing, str]:
+def picture_of(picture: ScreenPicture, report: Report | SetupsReport) -> tuple[Drawing, str]:
     """Return the drawing of a picture, and what it shows, for those who cannot see it."""
     one = report if isinstance(report, Report) else report.reports[picture.place]
     number, scene = picture.number, one.scene

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from sweep.plan.cutlist import CutList, Piece
+from sweep.plan.cutlist import CutList, PieceWanted
 from sweep.show.draw.at_saw.room import HEIGHT, LARGE, WIDTH, WORDS
 from sweep.show.draw.sketch import Drawing, Part, drawing, path, words
 from sweep.units import Units
@@ -15,7 +15,7 @@ _HIGH = 4.6  # of a piece, mm of drawing
 
 def pieces(cut: CutList, units: Units, mitred: bool = False) -> Drawing:
     """Return the pieces by length, as they are cut off or as they are mitred, seen from above."""
-    kinds: dict[str, list[Piece]] = {}
+    kinds: dict[str, list[PieceWanted]] = {}
     for piece in sorted(cut.pieces, key=lambda one: -one.rough):
         kinds.setdefault(units.tape(piece.rough), []).append(piece)
     shown = list(kinds.items())[:_MOST]
@@ -34,7 +34,7 @@ def pieces(cut: CutList, units: Units, mitred: bool = False) -> Drawing:
     return drawing(WIDTH, HEIGHT, parts)
 
 
-def _bar(piece: Piece, longest: float, top: float, mitred: bool) -> list[Part]:
+def _bar(piece: PieceWanted, longest: float, top: float, mitred: bool) -> list[Part]:
     """Return a piece at the length that it is cut off at, or within that with its mitred ends."""
     wide = (WIDTH - 8.0) * piece.rough / longest
     left = (WIDTH - wide) / 2

@@ -28,7 +28,7 @@ _BESIDE, _TOP, _BELOW = 3.0, 8.0, 11.0  # room round a section, and for words ab
 
 @dataclass(frozen=True)
 class Place:
-    """Where a section lies in a picture: the scale, and where the middle of its foot is, mm of drawing.
+    """The place of a section in a picture: its scale, and where the middle of its foot is, mm of drawing.
 
     `clip` is what is seen of it, left, top, width and height, mm of drawing; None for all.
     """

@@ -16,7 +16,7 @@ from sweep.scene.finish import SecondCove
 from sweep.scene.model import SetUpScene
 from sweep.show.say.after_the_cove import NOT_JUDGED, UPRIGHT, each_after_the_cove
 from sweep.show.say.at_saw.flagged import at, of_finishing
-from sweep.show.say.at_saw.screen import Banner, Big, Picture, Screen
+from sweep.show.say.at_saw.screen import Banner, Big, Screen, ScreenPicture
 from sweep.show.say.finishing import mitre_sentence, sanding_sentence
 from sweep.show.say.panel import panel_sentences
 from sweep.show.say.report import Report
@@ -32,7 +32,7 @@ KEEP = (
 def afterwards(report: Report | SetupsReport, made: Made, flags: Sequence[Flag]) -> Iterator[Screen]:
     """Yield the screens from sanding to what is kept; `made` is the job, or the moulding of several set-ups."""
     units = report.units
-    last = Picture("kept", place=0 if isinstance(report, Report) else len(report.reports) - 1)
+    last = ScreenPicture("kept", place=0 if isinstance(report, Report) else len(report.reports) - 1)
     if isinstance(report, Report):
         yield from _sanding(report.job, units)
         scene: SetUpScene = report.scene
@@ -49,13 +49,13 @@ def afterwards(report: Report | SetupsReport, made: Made, flags: Sequence[Flag])
             (f"{words[0].upper()}{words[1:]}", *([NOT_JUDGED] if banner == "guarded" else [])),
             big=_set(one, units),
             flags=of_finishing(flags, one.number),
-            picture=Picture("finishing", number=one.number),
+            picture=ScreenPicture("finishing", number=one.number),
         )
     if report.cut_list is not None:
         yield _cut_off(report.cut_list, units)
     mitred = mitre_sentence(made, units)
     if mitred:
-        picture = Picture("mitred") if report.cut_list else None
+        picture = ScreenPicture("mitred") if report.cut_list else None
         said = (mitred, *_mitred(report.cut_list, units))
         yield Screen("mitre", "read", "Mitre", "guarded", said, big=_angles(made), picture=picture)
     if report.panel is not None:
@@ -67,7 +67,7 @@ def afterwards(report: Report | SetupsReport, made: Made, flags: Sequence[Flag])
 def _sanding(job: Job, units: Units) -> Iterator[Screen]:
     said = sanding_sentence(job, units)
     if said:
-        yield Screen("sand", "read", "Sand", "bench", (said,), picture=Picture("wood", number=len(job.passes)))
+        yield Screen("sand", "read", "Sand", "bench", (said,), picture=ScreenPicture("wood", number=len(job.passes)))
 
 
 def _banner(one: Finishing) -> Banner:
@@ -108,7 +108,7 @@ def _cut_off(cut: CutList, units: Units) -> Screen:
         "Crosscut the pieces from the finished blanks, each at its rough length. Nothing of them goes over the blade "
         "again as a blank does.",
     )
-    return Screen("cut-off", "read", "Cut off", "guarded", said, big=big, picture=Picture("pieces"))
+    return Screen("cut-off", "read", "Cut off", "guarded", said, big=big, picture=ScreenPicture("pieces"))
 
 
 def _mitred(cut: CutList | None, units: Units) -> list[str]:

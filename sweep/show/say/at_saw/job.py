@@ -8,7 +8,7 @@ from sweep.check.flag import Flag
 from sweep.show.say.at_saw.afterwards import afterwards
 from sweep.show.say.at_saw.made_ready import made_ready
 from sweep.show.say.at_saw.passes import passes
-from sweep.show.say.at_saw.screen import Picture, Screen
+from sweep.show.say.at_saw.screen import Screen, ScreenPicture
 from sweep.show.say.cautions import SENTENCE, Caution, cautions
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport, fallen_sentence, setup_headline
@@ -37,7 +37,7 @@ def _all(report: Report | SetupsReport) -> Iterator[Screen]:
     yield _first(flags, tuple(known.values()))
     for place, (one, setting) in enumerate(zip(report.reports, report.moulding.settings, strict=True)):
         said = tuple(filter(None, (f"{setup_headline(one, setting)}.", fallen_sentence(report, setting))))
-        lies = Screen("lies", "read", setting.name, "out", said, picture=Picture("lies"))
+        lies = Screen("lies", "read", setting.name, "out", said, picture=ScreenPicture("lies"))
         for screen in (lies, *made_ready(one), *passes(one, blanks)):
             yield screen.of_setup(place, setting.asked.place)
     yield from afterwards(report, report.moulding, report.verdict.flags)

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from sweep.cut.passes import Pass
 from sweep.cut.room_on_saw import room_on_table
 from sweep.show.say.at_saw.flagged import Where, at
-from sweep.show.say.at_saw.screen import Banner, Big, Pace, Picture, Screen, View
+from sweep.show.say.at_saw.screen import Banner, Big, Pace, Screen, ScreenPicture, View
 from sweep.show.say.cautions import Caution, Key, cautions
 from sweep.show.say.fence import past_of, rip_gap, where_of
 from sweep.show.say.order import blanks_sentences
@@ -67,7 +67,7 @@ def _of(
         big=big,
         flags=flagged,
         cautions=cautions_of(report, (name for step in steps for name in step.cautions)),
-        picture=Picture(view),
+        picture=ScreenPicture(view),
     )
 
 

@@ -11,7 +11,7 @@ from sweep.cut.passes import Pass
 from sweep.show.say.at_saw.flagged import barring, of_pass
 from sweep.show.say.at_saw.made_ready import cautions_of
 from sweep.show.say.at_saw.measured import has_edges
-from sweep.show.say.at_saw.screen import Big, Measure, Picture, Screen
+from sweep.show.say.at_saw.screen import Big, Measure, Screen, ScreenPicture
 from sweep.show.say.cautions import IF_FORCED
 from sweep.show.say.common_steps import CLEAR
 from sweep.show.say.fence import rip_gap
@@ -89,7 +89,7 @@ def _set(report: Report, one: Pass) -> Screen:
         big=(Big(units.length(one.height), f"{up}{f', {turns} turns' if turns else ''}"),),
         flags=of_pass(report.flags, number),
         cautions=cautions_of(report, dict.fromkeys((*asked, *(() if told is None else told.cautions), "hands"))),
-        picture=Picture("pass", number=number),
+        picture=ScreenPicture("pass", number=number),
         tick=f"A tick to hear each second of the cut: {takes:.0f} to a blank",
     )
 
@@ -103,7 +103,7 @@ def _cut(report: Report, one: Pass, blanks: int, title: str, what: str, key: str
     barred = barring(report.flags)
     if barred:
         return Screen(key, "barred", f"{title}: not cut as it is set", "out", (MEND,), flags=barred)
-    picture = Picture("wood", number=one.number)
+    picture = ScreenPicture("wood", number=one.number)
     return Screen(key, "cut", f"{title}: cut", "turns", (DOWN, what), picture=picture, count=blanks)
 
 
@@ -122,7 +122,7 @@ def _look(report: Report, one: Pass, title: str, words: tuple[str, ...], key: st
         said = (
             f"{OFF}. It meets what was cut before, with no two edges to measure between: compare it with the picture."
         )
-    picture = Picture("wood", number=one.number)
+    picture = ScreenPicture("wood", number=one.number)
     return Screen(key, "look", title, "out", (said, *words), big=big, picture=picture, measure=measure)
 
 

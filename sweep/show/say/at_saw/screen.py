@@ -41,7 +41,7 @@ View = Literal[
 
 
 @dataclass(frozen=True)
-class Picture:
+class ScreenPicture:
     """A picture of a screen.
 
     Parameters
@@ -119,7 +119,7 @@ class Screen:
         What is set or read, the first of them largest.
     flags : tuple of Flag
     cautions : tuple of Caution
-    picture : Picture or None
+    picture : ScreenPicture or None
     paces : tuple of Pace
         To practise the feed; the blade is below the table and the saw unplugged.
     count : int
@@ -139,7 +139,7 @@ class Screen:
     big: tuple[Big, ...] = ()
     flags: tuple[Flag, ...] = ()
     cautions: tuple[Caution, ...] = ()
-    picture: Picture | None = None
+    picture: ScreenPicture | None = None
     paces: tuple[Pace, ...] = ()
     count: int = 0
     measure: Measure | None = None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sweep.cut.fence import Strips, Touch, fence_on_table, pull_on_fence
 from sweep.cut.job import Job
-from sweep.cut.lines_on_table import Line, Mark
+from sweep.cut.lines_on_table import FeedLine, TapeMark
 from sweep.cut.room_on_saw import room_on_table, throat_needed
 from sweep.show.say.numbers.model import Numbers
 from sweep.units import degrees
@@ -18,7 +18,7 @@ class PlaceNumbers(Numbers):
 
 
 class MarkNumbers(PlaceNumbers):
-    """Where a line crosses an edge of the table, or a line beside the blade where the scene has no table."""
+    """A point where a line crosses an edge of the table, or a line beside the blade where the scene has no table."""
 
     edge: str
     from_front_edge_mm: float | None
@@ -48,7 +48,7 @@ class StripsNumbers(Numbers):
 
 
 class TouchNumbers(PlaceNumbers):
-    """Where the rim just touches the end of a set-up block."""
+    """The place where the rim just touches the end of a set-up block."""
 
     where: str
     travel_mm: float
@@ -114,7 +114,7 @@ def fence_numbers(job: Job) -> FenceNumbers:
     )
 
 
-def _line(line: Line, front: float | None) -> LineNumbers:
+def _line(line: FeedLine, front: float | None) -> LineNumbers:
     return LineNumbers(
         across_mm=line.across,
         marks=tuple(_mark(mark, front) for mark in line.marks),
@@ -123,7 +123,7 @@ def _line(line: Line, front: float | None) -> LineNumbers:
     )
 
 
-def _mark(mark: Mark, front: float | None) -> MarkNumbers:
+def _mark(mark: TapeMark, front: float | None) -> MarkNumbers:
     return MarkNumbers(
         edge=mark.edge,
         x_mm=mark.x,
