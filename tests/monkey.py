@@ -149,7 +149,7 @@ def differs(page: Page, result: dict[str, Any]) -> Iterator[str]:
     check, verdict = result["check"], page.text_content("#verdict")
     if check and check["max_deviation_mm"] is not None and f"at most {check['max_deviation_mm']:.3f} mm" not in verdict:
         yield f"the page says {verdict!r}, the run {check['max_deviation_mm']}"
-    page.evaluate("sweepPage.go(sweepPage.setups.last)")
+    page.evaluate("sweepPage.go(sweepPage.setups.last, 1)")
     at_rest(page)
     shown, made = shown_volume(page), result["finished"]["volume_mm3"]
     if abs(shown - made) > 1e-6 * made:
@@ -232,7 +232,10 @@ def used(browser: Browser, name: str, seed: int, seconds: float) -> tuple[int, l
                 wrong += saved(page, scene)
             up_to_date(pages[0], scene)
             result = run_of(scene)
-            wrong += [found for page in reversed(pages) for found in differs(page, result)]
+            for number, page in reversed(list(enumerate(pages, start=1))):
+                wrong += [f"page {number}: {found}" for found in differs(page, result)]
+            if wrong:
+                wrong.append(f"the scene as it was saved at the end:\n{scene.read_text()}")
         for context in contexts:
             context.close()
     return count, wrong

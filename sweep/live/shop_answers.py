@@ -11,15 +11,14 @@ from sweep.live.asked import PageRequest
 from sweep.live.opened import Opened, text_of
 from sweep.live.standing import refusals_of, state_of
 from sweep.live.trial import Trial, tried
-from sweep.quantity import in_inches
 from sweep.scene.changes import changed, differences
 from sweep.scene.edits import Edit
 from sweep.scene.model import Scene
+from sweep.scene.notation import is_in_inches
 from sweep.scene.places import Tables
 from sweep.scene.read import scene_from
 from sweep.scene.rewrite import rewritten
-from sweep.scene.shop import SHOP, UNITS, shop_in
-from sweep.scene.typed import as_typed
+from sweep.scene.shop import SHOP, UNITS, require_names, shop_in
 from sweep.show.page.fields import Standing
 from sweep.show.page.page import inlined, plain_page
 from sweep.show.page.shop_forms import shop_text
@@ -89,11 +88,12 @@ def saved(path: Path, units: Units | None, asked: PageRequest) -> tuple[Opened, 
 
 def _stand(now: Opened, changes: Tables, edits: list[Edit], units: Units | None) -> tuple[Trial[Scene], Units]:
     trial = tried(changed(now.tables, changes), edits, _read)
-    return trial, units or Units("in" if _is_in_inches(trial.data) else "mm")
+    return trial, units or Units("in" if is_in_inches(trial.data) else "mm")
 
 
 def _read(shop: Tables) -> Scene:
-    """Return a job that takes all it can from a shop."""
+    """Return a job that takes all it can from a shop, of several saws the first; the others can be read as it is."""
+    require_names(shop)
     job = dict(A_JOB)
     for name, table in shop.items():
         if name in UNITS:
@@ -101,8 +101,8 @@ def _read(shop: Tables) -> Scene:
                 raise SceneError(name, "this is not known here", f"write {' or '.join(UNITS[name])}")
             continue
         if name == "saws":
-            for saw in table:
-                scene_from(A_JOB | {"saw": saw})
+            for number, saw in enumerate(table, start=1):
+                _read_saw(saw, number)
         elif name == "blades":
             job = {other: value for other, value in job.items() if other != "blade"} | {"blades": table}
             job["setup"] = {"blade": table[0].get("name", ""), "fence_angle": "20 deg", "blade_height": "1 mm"}
@@ -113,13 +113,13 @@ def _read(shop: Tables) -> Scene:
     return scene_from(job)
 
 
-def _is_in_inches(shop: Tables) -> bool:
-    """Return whether a shop says so, or else has its first length in inches."""
-    if "units" in shop:
-        return bool(shop["units"] == "in")
-    tables = [one for table in shop.values() for one in (table if isinstance(table, list) else [table])]
-    texts = [as_typed(value) for table in tables if isinstance(table, dict) for value in table.values()]
-    return any(in_inches(text) for text in texts)
+def _read_saw(saw: Tables, number: int) -> None:
+    """Refuse one of several saws by its own place."""
+    try:
+        scene_from(A_JOB | {"saw": A_JOB["saw"] | saw})
+    except SceneError as wrong:
+        field = wrong.field.replace("saw", "saws", 1)
+        raise SceneError(f"{field}, number {number}", wrong.problem, wrong.remedy) from None
 
 
 def _forms(now: Opened, trial: Trial[Scene], units: Units) -> str:
@@ -130,6 +130,6 @@ def _forms(now: Opened, trial: Trial[Scene], units: Units) -> str:
         refused=refusals_of(trial, units),
         both={one.edit.path for one in trial.refused if one.edit.over},
         sliders={},
-        inches=_is_in_inches(trial.data),
+        inches=is_in_inches(trial.data),
     )
     return shop_text(standing)

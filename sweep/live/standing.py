@@ -78,15 +78,16 @@ def state_of(now: Opened, trial: Trial[Any], units: Units) -> dict[str, Any]:
 
 def forms_of(now: Opened, trial: Trial[Made], units: Units) -> str:
     """Return the forms of a scene as HTML, each refusal in its place."""
-    report = trial.made.report
+    report, shop = trial.made.report, shop_in(now.path.parent)
     standing = Standing(
         data=trial.data,
         changed={path: pair[0] for path, pair in differences(now.tables, trial.data).items()},
-        shop=with_its_saw(shop_in(now.path.parent), trial.data),
+        shop=with_its_saw(shop, trial.data),
         refused=_by_path(trial, units),
         both={one.edit.path for one in trial.refused if one.edit.over},
         sliders={setting["key"]: setting for setting in all_settings(report, trial.data, units)},
         inches=report.scene.stock.in_inches,
+        saws=tuple(str(saw["name"]) for saw in shop.get("saws", []) if "name" in saw),
     )
     return cards_text(standing, passes_made(report), finishing_drawn(report))
 

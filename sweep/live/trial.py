@@ -117,7 +117,7 @@ def path_of(field: str) -> str:
     if not number.isdecimal():
         return name
     section, _, rest = name.partition(".")
-    if section not in ("finish", "blades", "setups", MEASURED):
+    if section not in ("finish", "blades", "setups", "saws", MEASURED):
         return f"{name}.{int(number) - 1}"
     return f"{section}.{int(number) - 1}" + (f".{rest}" if rest else "")
 

@@ -10,10 +10,10 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, JsonValue
 
 from sweep.errors import SceneError
-from sweep.quantity import in_inches
 from sweep.scene import pass_edits, table_edits
 from sweep.scene.documented import Key, keys_of
 from sweep.scene.model import Scene
+from sweep.scene.notation import is_in_inches
 from sweep.scene.places import Tables, put, value_at
 from sweep.scene.shop import UNITS, with_shop
 from sweep.scene.tables import tables_at
@@ -78,7 +78,7 @@ def edited(data: Tables, edit: Edit, shop: Tables | None = None) -> Tables:
     if edit.over and value_at(data, edit.path) not in (edit.over[0], edit.value):
         raise _saved_elsewhere(data, edit)
     data = copy.deepcopy(data)
-    inches = in_inches(data.get("stock", {}).get("length"))
+    inches = is_in_inches(data)
     if edit.do in ("type", "set"):
         value = edit.value
         pass_edits.tell_feeds(data, edit.path)

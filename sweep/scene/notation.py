@@ -55,6 +55,15 @@ def field_in_inches(scene: dict[str, Any], field: str) -> bool:
     return False
 
 
+def is_in_inches(data: dict[str, Any]) -> bool:
+    """Return whether a bare number is one of inches: by the stock's length, in a shop by what it says or has first."""
+    if "units" in data:
+        return bool(data["units"] == "in")
+    if "stock" in data:
+        return in_inches(data["stock"].get("length"))
+    return next((known for text in _texts(data) if (known := text_in_inches(text)) is not None), False)
+
+
 def field_of_file_in_inches(scene: Path, field: str) -> bool:
     """Return the same for a scene's file; False where that cannot be read."""
     try:

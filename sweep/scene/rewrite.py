@@ -12,6 +12,9 @@ from tomlkit.items import AoT, Array, Table
 
 from sweep.scene.places import Tables
 
+ONE_OF = {"blade": "blades", "saw": "saws", "setup": "setups"}
+"""Tables that become a list where there are several."""
+
 
 def rewritten(text: str, wanted: Tables) -> str:
     """Return a scene's text changed where it must be, to hold the tables that are wanted.
@@ -45,6 +48,9 @@ def rewritten(text: str, wanted: Tables) -> str:
 
 
 def _become(table: Any, wanted: Tables) -> None:
+    for one, several in ONE_OF.items():
+        if one in table and one not in wanted and several in wanted and several not in table:
+            _begin_list(table, one, several)
     for name in [name for name in table if name not in wanted]:
         table.remove(name)
     held = table.unwrap()
@@ -61,6 +67,14 @@ def _become(table: Any, wanted: Tables) -> None:
                 _members(there, value)
             else:
                 table[name] = value
+
+
+def _begin_list(table: Any, one: str, several: str) -> None:
+    """Let a table become the first of a list of its kind, its comments with it."""
+    tables = tomlkit.aot()
+    tables.append(table[one])
+    table.remove(one)
+    _add(table, several, tables)
 
 
 def _add(table: Any, name: str, value: Any) -> None:
@@ -112,5 +126,6 @@ def _tables(there: AoT, wanted: list[Tables]) -> AoT:
 
 
 def _likeness(one: Tables, other: Tables) -> float:
-    """Return which share of the keys of both stands the same in both."""
-    return len([name for name in one if one[name] == other.get(name)]) / max(len(one), len(other), 1)
+    """Return which share of the keys of both stands the same in both; of a table that has only grown, half at least."""
+    same = len([name for name in one if one[name] == other.get(name)])
+    return max(same / max(len(one), len(other), 1), 0.5 if one and same == len(one) else 0.0)

@@ -62,7 +62,10 @@ def shop_at(path: Path) -> Tables:
             )
         if not (_is_list_of_tables(table) if name in ("blades", "saws") else isinstance(table, dict)):
             raise SceneError(f"{path.name}, {name}", "this is not what belongs here", "write it as in a scene")
-    _check_names(shop, path.name)
+    try:
+        require_names(shop)
+    except SceneError as wrong:
+        raise SceneError(f"{path.name}, {wrong.field}", wrong.problem, wrong.remedy) from None
     for name in shop.get("order", {}):
         if name not in BOARDS:
             raise SceneError(f"{path.name}, order.{name}", "this belongs to a job", f"write only {', '.join(BOARDS)}")
@@ -73,13 +76,23 @@ def _is_list_of_tables(value: Any) -> bool:
     return isinstance(value, list) and bool(value) and all(isinstance(one, dict) for one in value)
 
 
-def _check_names(shop: Tables, file: str) -> None:
-    """Refuse several saws that cannot be told apart."""
+def require_names(shop: Tables) -> None:
+    """Refuse several saws that cannot be told apart.
+
+    Raises
+    ------
+    SceneError
+    """
     names = [one.get("name") for one in shop.get("saws", [])]
     if names and "saw" in shop:
-        raise SceneError(f"{file}, saws", "there is [saw] too", "write each saw as one of [[saws]]")
-    if len(names) > 1 and (not all(names) or any(names.count(name) > 1 for name in names)):
-        raise SceneError(f"{file}, saws", "each needs a name of its own", 'write, for example, name = "cabinet saw"')
+        raise SceneError("saws", "there is [saw] too", "write each saw as one of [[saws]]")
+    for number, name in enumerate(names, start=1):
+        if len(names) > 1 and (not name or names.index(name) + 1 < number):
+            raise SceneError(
+                f"saws.name, number {number}",
+                "each saw needs a name of its own",
+                'write, for example, name = "cabinet saw"',
+            )
 
 
 def on_each_saw(data: Tables, shop: Tables) -> tuple[Tables, ...]:

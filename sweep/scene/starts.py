@@ -27,7 +27,7 @@ SETUPS: dict[str, dict[str, tuple[str, str]]] = {
 
 
 def start_of(section: str, kind: str, data: dict[str, Any], inches: bool) -> dict[str, Any]:
-    """Return a new table for a list: an operation or a set-up of a kind, or a blade like the last one, named anew."""
+    """Return a new table for a list: an operation or set-up of a kind, a blade or saw like the last one, named anew."""
     if section == "finish":
         return {"do": kind} | {name: twin[inches] for name, twin in STARTS.get(kind, {}).items()}
     if section == "setups":
@@ -37,9 +37,9 @@ def start_of(section: str, kind: str, data: dict[str, Any], inches: bool) -> dic
     tables = _tables(data, section)
     if not tables:
         return {}
-    last, names = tables[-1], {one.get("name") for one in tables}
-    number = next(k for k in range(2, len(tables) + 3) if f"blade {k}" not in names)
-    return last | {"name": f"blade {number}"}
+    last, names, one = tables[-1], {one.get("name") for one in tables}, section.removesuffix("s")
+    number = next(k for k in range(2, len(tables) + 3) if f"{one} {k}" not in names)
+    return last | {"name": f"{one} {number}"}
 
 
 def _tables(data: dict[str, Any], section: str) -> list[dict[str, Any]]:

@@ -11,7 +11,7 @@ from sweep.scene.places import Tables, put, value_at
 from sweep.scene.setups import AnySetup
 from sweep.scene.starts import start_of
 
-ADDED_TO = ("finish", "blades", "setups")
+ADDED_TO = ("finish", "blades", "setups", "saws")
 """Lists of tables that a page adds to."""
 
 _A_KIND = re.compile(r"setups\.\d+\.do")
@@ -84,6 +84,8 @@ def _add(data: Tables, name: str, kind: str, inches: bool) -> None:
         _several_blades(data)
     elif name == "setups":
         _several_setups(data)
+    elif name == "saws":
+        _several_saws(data)
     tables = data.setdefault(name, [])
     if isinstance(tables, list):
         tables.append(start_of(name, kind, data, inches))
@@ -99,6 +101,14 @@ def _several_blades(data: Tables) -> None:
     for table in [data.get("setup"), *data.get("setups", [])]:
         if isinstance(table, dict):
             table["blade"] = named["name"]
+
+
+def _several_saws(data: Tables) -> None:
+    """Make a list of a shop's one saw, which needs a name then, by which jobs know it."""
+    saw = data.pop("saw", {})
+    if "saws" not in data and isinstance(saw, dict):
+        named = {"name": saw.get("name") or "saw 1"}
+        data["saws"] = [named | saw | named]
 
 
 def _several_setups(data: Tables) -> None:

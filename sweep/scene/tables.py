@@ -8,6 +8,9 @@ from pydantic import BaseModel
 
 from sweep.scene.defaults import tables_in
 
+OF_A_SHOP = {"saws": "saw"}
+"""Lists that a shop alone may have, each of whose tables is read as a table of a scene."""
+
 
 def tables_at(model: type[BaseModel], data: Any, path: str) -> list[type[BaseModel]]:
     """Return the models by which a table is read: one, or all of its kinds where its `do` tells none.
@@ -27,6 +30,7 @@ def tables_at(model: type[BaseModel], data: Any, path: str) -> list[type[BaseMod
             found = found[int(part)] if isinstance(found, list) and int(part) < len(found) else None
             models = _of_its_kind(models, found)
             continue
+        part = OF_A_SHOP.get(part, part)
         fields = [one.model_fields[part] for one in models if part in one.model_fields]
         models = [inner for field in fields for inner in tables_in(field.annotation)]
         found = found.get(part) if isinstance(found, dict) else None

@@ -13,12 +13,14 @@ from demos import CORNICE
 from serving import served
 
 from sweep.errors import SweepError
-from sweep.live import shop_answers
+from sweep.live import answers, shop_answers
 from sweep.live.asked import PageRequest
+from sweep.live.standing import forms_of, stand
 from sweep.scene.documented import documented_keys
 from sweep.scene.edits import Edit
 from sweep.scene.read import read_scene
-from sweep.scene.shop import BOARDS, SHOP
+from sweep.scene.shop import BOARDS, SHOP, shop_in
+from sweep.tolerance import AS_DRAGGED
 
 TEXT = """# ours
 [saw] # under the window
@@ -48,16 +50,35 @@ def test_every_key_that_a_shop_may_say_has_its_field_and_none_of_a_job_has(tmp_p
         assert f'data-path="{path}"' not in shown
 
 
-def test_several_saws_are_told_and_left_to_the_file(tmp_path):
-    """No field is there for one, which would stand beside the list; the rest is typed and saved as ever."""
-    text = """[[saws]]\nname = "low"\nspeed = "4000 rpm"\n[[saws]]\nname = "high"\nspeed = "3450 rpm"\n"""
-    (tmp_path / SHOP).write_text(text)
-    now = shop_answers.opened(tmp_path / SHOP)
-    shown = json.loads(shop_answers.cut(now, asked()))["forms"]
+def test_a_second_saw_makes_a_list_each_with_its_fields_and_a_job_chooses_among_their_names(tmp_path):
+    """Comments stay; a name that is another's is refused in its place; bare numbers are the shop's; all is read."""
+    shop, text = tmp_path / SHOP, f'units = "in"\n{TEXT}'
+    shop.write_text(text)
+    now = shop_answers.opened(shop)
+    typed = {"saws.1.name": "saw 1", "saws.1.speed": "fast", "saws.1.motor": "2 hp", "saws.0.max_height": "3 1/8"}
+    edits = [{"path": "saws", "do": "add"}, *({"path": path, "value": value} for path, value in typed.items())]
+    answer = json.loads(shop_answers.cut(now, asked(edits=edits)))
+    assert {one["path"] for one in answer["state"]["refused"]} == {"saws.1.name", "saws.1.speed"}
+    assert all(
+        f'data-path="saws.{k}.{key}"' in answer["forms"] for k in "01" for key in ("name", "speed", "table_depth")
+    )
+    assert 'data-path="saw.speed"' not in answer["forms"]
+    changes = {path: pair[1] for path, pair in answer["state"]["changes"].items()}
+    shop.write_text(shop_answers.revised(now, asked(changes=changes)))
 
-    assert "name low; speed 4000 rpm" in shown and 'data-path="saw.speed"' not in shown
-    revised = shop_answers.revised(now, asked(changes={"limits.rise": "2 mm"}))
-    assert tomllib.loads(revised) == tomllib.loads(text) | {"limits": {"rise": "2 mm"}}
+    first, second = shop_in(tmp_path)["saws"]
+    assert first == {"speed": "4000 rpm", "name": "saw 1", "max_height": "3 1/8 in"}
+    assert second == {"speed": "4000 rpm", "name": "saw 2", "motor": "2 hp"}
+    assert [line for line in TEXT.splitlines() if line.partition("#")[2] not in shop.read_text()] == []
+    now = shop_answers.opened(shop)
+    revised = shop_answers.revised(now, asked(changes={"saws.1.speed": "3000 rpm"}))
+    assert revised == shop.read_text().replace('speed = "4000 rpm"\nmotor', 'speed = "3000 rpm"\nmotor')
+    job = tmp_path / shutil.copy(CORNICE, tmp_path)
+    scene = answers.opened(job, None)
+    chosen = [Edit(path="saw", do="remove"), Edit(path="saw.name", value="saw 2")]
+    trial, units = stand(scene, {}, chosen, AS_DRAGGED, None)
+    assert trial.made.report.scene.saw.motor == pytest.approx(2 * 745.7, rel=1e-3)
+    assert '<option value="saw 2"></option>' in forms_of(scene, trial, units)
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from html.parser import HTMLParser
 from pathlib import Path
@@ -58,16 +59,27 @@ EVERYTHING = [
 ]
 
 
-def test_every_key_of_a_scene_can_be_edited():
-    """Each has its field; a kind of target or blade hides what goes with others."""
+def keys_told(shown: Elements) -> list[str]:
+    """What is read or heard on forms in which a key stands as a file has it: by its path, with `_` or in brackets."""
+    paths = "|".join(re.escape(key.path) for key in documented_keys() if key.section)
+    as_in_a_file = re.compile(rf"\[\[?[a-z]|[a-z]_[a-z]|[`{{}}]|\b(?:{paths})\b")
+    heard = (at.get(part) or "" for _, at in shown.found for part in ("placeholder", "aria-label"))
+    return [one for one in (*shown.words, *heard) if as_in_a_file.search(one)]
+
+
+def test_every_key_of_a_scene_can_be_edited_and_is_told_in_words():
+    """Each has its field; a kind of target or blade hides what goes with others; no name of a key stands anywhere."""
     shown: set[str] = set()
     points = Edit(path="target", do="set", value={"shape": "points", "points": [[-20, 0], [0, 9], [20, 0]]})
     profile = {"profile": [[-6, 60], [0, 66], [6, 60]], "teeth": 4}
     for edits in ([], EVERYTHING, [points], [Edit(path="blade", do="set", value=profile)]):
-        shown |= forms(CORNICE, *edits).paths()
+        found = forms(CORNICE, *edits)
+        assert keys_told(found) == []
+        shown |= found.paths()
     shown |= forms(SCENES / "arc-from-drawing.toml").paths()
-    several = [Edit(path="setups", do="add", value=kind) for kind in ("cove", "rip", "rabbet")]
-    of_setups = {path for path in forms(CORNICE, *several).paths() if path.startswith("setups.")}
+    several = forms(CORNICE, *(Edit(path="setups", do="add", value=kind) for kind in ("cove", "rip", "rabbet")))
+    assert keys_told(several) == []
+    of_setups = {path for path in several.paths() if path.startswith("setups.")}
     own = {path for path in of_setups if len(path.split(".")) > 3}  # passes and fence, with the keys of the scene's own
     assert {path.split(".", 2)[2] for path in own if not path.split(".")[-1].isdecimal()} == {
         *(f"passes.{name}" for name in ("feed_speed", "last_feed_speed", "stop")),

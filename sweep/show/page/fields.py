@@ -9,6 +9,7 @@ from typing import Any
 from sweep.scene.documented import Key, plain
 from sweep.scene.shop import said_by_shop
 from sweep.scene.typed import as_typed
+from sweep.show.page.refusals import without_keys
 
 _SEE = re.compile(r"; see \[[^\]]+\]\(#[^)]*\)")
 
@@ -80,6 +81,8 @@ class Standing:
         From paths to sliders.
     inches : bool
         Whether defaults are told in inches.
+    saws : tuple of str
+        Names of the shop's saws, where it has several.
     """
 
     data: dict[str, Any]
@@ -89,6 +92,7 @@ class Standing:
     both: set[str]
     sliders: dict[str, dict[str, Any]]
     inches: bool
+    saws: tuple[str, ...] = ()
 
 
 def field_of(key: Key, path: str, value: Any, standing: Standing, picks: tuple[str, ...] = ()) -> Field:
@@ -99,7 +103,7 @@ def field_of(key: Key, path: str, value: Any, standing: Standing, picks: tuple[s
     return Field(
         path=path,
         label=label_of(key.name),
-        help=plain(_SEE.sub("", "; ".join(part for part in (key.description, key.why) if part))),
+        help=without_keys(plain(_SEE.sub("", "; ".join(part for part in (key.description, key.why) if part)))),
         control=control,
         text=as_typed(value) if typed is None else typed,
         usual=_of_the_shop(path, standing) or usual_of(key, standing.inches),
@@ -138,7 +142,7 @@ def usual_of(key: Key, inches: bool) -> str:
     if key.required:
         return ""
     if key.unless_given:
-        told = plain(key.unless_given)
+        told = without_keys(plain(key.unless_given))
         first, parted, second = told.partition(", or ")
         return (second.partition(" with ")[0] if inches else first).strip('"') if parted else told
     default = key.in_inches if inches and key.in_inches else key.default

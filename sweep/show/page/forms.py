@@ -87,7 +87,7 @@ class Form:
 
 OPTIONAL = ("target", "order", "panel", "sanding", "plan", "fence", "limits", "accuracy", "kept")
 OPERATIONS = next(key.choices for key in keys_of(tables_at(Scene, {}, "finish")[0], "finish") if key.name == "do")
-LISTS = ("blades", "finish", "setups", MEASURED)
+LISTS = ("blades", "finish", "saws", "setups", MEASURED)
 
 
 def cards_text(standing: Standing, made: dict[str, PassesMade], drawn: dict[str, Drawn]) -> str:
@@ -148,7 +148,8 @@ def card_of(card: Card, standing: Standing, made: dict[str, PassesMade], line: s
 
 
 def _sections(card: Card) -> set[str]:
-    return {group.section for group in card.groups} | ({"blades"} if card.name in ("saw", "blades") else set())
+    sections = {group.section for group in card.groups}
+    return sections | ({"blades"} if "blade" in sections else set()) | ({"saw"} if "saws" in sections else set())
 
 
 def _forms(group: Group, standing: Standing, made: dict[str, PassesMade]) -> list[Form]:
@@ -174,7 +175,7 @@ def _called(section: str, table: dict[str, Any]) -> str:
     """Return what one of several tables is called on its form."""
     if section == MEASURED:
         return "measured"
-    return str(table.get("do", "") if section == "finish" else table.get("name") or table.get("do", "blade"))
+    return str(table.get("do", "") if section == "finish" else table.get("name") or table.get("do", section[:-1]))
 
 
 def _with_tables(form: Form, table: dict[str, Any], standing: Standing, made: dict[str, PassesMade]) -> Form:
@@ -233,6 +234,8 @@ def _field(key: Key, path: str, standing: Standing) -> Field:
     picks: tuple[str, ...] = ()
     if key.name == "species":
         picks = tuple(wood.name for wood in WOODS)
+    elif path == "saw.name":
+        picks = standing.saws
     elif key.name == "blade":
         picks = tuple(str(blade.get("name", "")) for blade in standing.data["blades"])
     elif key.name == "do":

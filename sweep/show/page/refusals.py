@@ -7,6 +7,8 @@ import re
 from sweep.errors import SceneError, SweepError
 
 _TABLE = re.compile(r"\[\[?([a-z]+)\]?\]")
+_PAIRS = re.compile(r"\[\[([a-z], [a-z])\], \.\.\.\]")
+_CALLED = {"target": "the marks", "setup": "the set-up", "setups": "the set-ups", "finish": "what follows the cove"}
 _WRITTEN = re.compile(r"\b[a-z_]+ = (?=[\"\[])")
 _SECTIONS = "stock|blade|saw|setup|setups|fence|passes|plan|finish|target|limits|accuracy|order|panel|sanding"
 
@@ -30,8 +32,15 @@ def in_words(wrong: SweepError, inches: bool) -> str:
 
 
 def without_keys(words: str) -> str:
-    """Return words without names of keys as a file has them: ``plan.most_setups`` is "most setups"."""
-    words = _WRITTEN.sub("", _TABLE.sub(r"\1", words))
+    """Return words without names of keys as a file has them.
+
+    Examples
+    --------
+    >>> without_keys("which of [[setups]], after plan.most_setups; `wood_above` with [[y, z], ...]")
+    'which of the set-ups, after most setups; wood above with y, z for each point'
+    """
+    words = _PAIRS.sub(r"\1 for each point", words)
+    words = _WRITTEN.sub("", _TABLE.sub(lambda table: _CALLED.get(table[1], f"the {table[1]}"), words))
     words = re.sub(rf"\b(?:{_SECTIONS})\.([a-z]+(?:_[a-z]+)*)\b", lambda key: key[1].replace("_", " "), words)
     return re.sub(r"\b[a-z]+(?:_[a-z]+)+\b", lambda key: key[0].replace("_", " "), words).replace("`", "")
 

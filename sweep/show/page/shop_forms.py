@@ -31,9 +31,10 @@ def shop_text(standing: Standing) -> str:
 
 def _card(card: Card, standing: Standing) -> dict[str, Any]:
     several = {"blades": "blades", "machine": "saws"}.get(card.name, "")
-    if "saws" in standing.data:  # of several the file tells
-        card = replace(card, groups=tuple(group for group in card.groups if group.section != "saw"))
     tables = standing.data.get(several, []) + [standing.data.get(group.section) for group in card.groups]
+    if several == "saws" and several in standing.data:
+        saw, *others = card.groups
+        card = replace(card, groups=(replace(saw, section=several, first=("name", *saw.first)), *others))
     said = [f"{name.replace('_', ' ')} {as_typed(value)}" for one in tables if one for name, value in one.items()]
     line = "; ".join(said[:4]).replace("\n", ", ") or "nothing is said"
     made = card_of(card, standing, {}, line=line)
