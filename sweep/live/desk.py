@@ -161,5 +161,8 @@ def _now(path: Path, changes: dict[str, Any]) -> bytes:
         at = datetime.fromtimestamp(path.stat().st_mtime).strftime("%H:%M")
         targets.append(tables_of(text, path).get("target"))
     except (SweepError, OSError) as wrong:
-        words = "" if version else f"The file cannot be read now: {wrong}"  # what it says is told when it is taken in
+        if not version:  # what else is wrong with it is told when it is taken in
+            why = wrong.problem.said(False) if isinstance(wrong, SceneError) else str(wrong)
+            kept = "What is changed here is kept, and can be saved as another file."
+            words = f"The file cannot be read now: {why}. {kept}"
     return json.dumps({"version": version, "at": at, "words": words, "beside": digests_beside(path, targets)}).encode()

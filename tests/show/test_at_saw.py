@@ -7,6 +7,7 @@ import re
 from itertools import pairwise
 from pathlib import Path
 
+import numpy as np
 import pytest
 from demos import SEVERAL, cornice_with
 from permission import permission_in
@@ -15,7 +16,9 @@ from reports import COARSE, report_of, setups_report_of
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.read import scene_from
+from sweep.shape import section
 from sweep.show import page
+from sweep.show.draw.at_saw.picture import picture_of
 from sweep.show.page.at_saw import saw_model
 from sweep.show.say.at_saw.flagged import BARRING
 from sweep.show.say.at_saw.job import screens_of
@@ -154,3 +157,18 @@ def test_lengths_are_in_the_makers_units():
     last = next(one for one in screens_of(report_of("picture-rail")) if one.key == "pass-6-look")
     assert last.big[0].shown == "1 1/2 in"
     assert width / MM_PER_INCH == pytest.approx(1.5, abs=1 / 128)
+
+
+def test_what_is_kept_of_several_set_ups_is_drawn_whole_and_no_higher_than_it_is():
+    """The outline has the section's shape: its share of the square on its width; 1.5 mm are left above and below."""
+    report = setups_report_of("base-of-two-coves")
+    drawn, _ = picture_of(screens_of(report)[-1].picture, report)
+    rings = [np.array(ring) for part in drawn["parts"] for ring in part["rings"]]
+    places, left = np.vstack(rings), report.moulding.section_before(len(report.moulding.settings))
+
+    assert len(rings) == len(section.rings(left)) == 1
+    x, y = rings[0].T
+    area = abs(np.dot(x, np.roll(y, 1)) - np.dot(y, np.roll(x, 1))) / 2
+    width = report.moulding.scene.stock.width
+    assert area / np.ptp(x) ** 2 == pytest.approx(section.area(left) / width**2, rel=1e-3)
+    assert (places[:, 1].min(), drawn["height"] - places[:, 1].max()) == pytest.approx((1.5, 1.5))

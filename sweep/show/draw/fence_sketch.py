@@ -8,7 +8,7 @@ from sweep.scene.model import WholeScene
 from sweep.show.draw.dimensioned_plan import table_plan
 from sweep.show.draw.saw_from_above import FromAbove, angle_parts, feed_arrow, marks, saw_parts
 from sweep.show.draw.sketch import Drawing, Part, drawing, words
-from sweep.show.say.fence import aside
+from sweep.show.say.fence import aside, rip_gap
 from sweep.units import Units
 
 _ABOVE, _BELOW = 7.0, 12.0  # room above the table and below it, mm
@@ -71,8 +71,9 @@ def along_edge(scene: WholeScene, mark: TapeMark, units: Units) -> str:
 
 
 def _distance(scene: WholeScene, mark: TapeMark, x: float, y: float, units: Units) -> Part:
-    """Return how far along an edge the fence's face crosses it, in words beside the mark."""
-    shown = along_edge(scene, mark, units)
+    """Return how far along an edge the fence's face crosses it, in words beside the mark; a rip's from the teeth."""
+    rip = scene.feed.along_blade  # measured to a tooth, half a kerf from the blade's plane
+    shown = f"{units.tape(rip_gap(scene))} to the teeth" if rip else along_edge(scene, mark, units)
     if mark.edge in ("front", "rear"):
         return words(shown, x, y + (4.2 if mark.edge == "front" else -4.2), size=9, bold=True, halo=True)
     out = 1 if mark.edge == "right" else -1

@@ -25,7 +25,7 @@ CAP_HEIGHT = 0.73
 
 _STROKE = 0.9  # half the height of the oblique strokes that end a dimension, mm
 _BEYOND = 1.2  # how far extension lines go past it, mm
-_WIDE = 0.16  # of a letter of the figure, mm to the point
+_WIDE, _WIDEST = 0.16, 0.22  # of a letter of the figure, mm to the point, in the sheet's font and in a browser's
 _LETTER = 2.1  # from a dimension to the middle of its figure, mm
 
 
@@ -45,6 +45,28 @@ def moved(drawing: Drawing, left: float, top: float) -> list[Part]:
         clip = part["clip"] and [part["clip"][0] + left, part["clip"][1] + top, *part["clip"][2:]]
         parts.append(part | {"rings": rings, "clip": clip})
     return parts
+
+
+def trimmed(drawing: Drawing, room: float) -> Drawing:
+    """Return a drawing without what is empty above and below its parts, but for so much room, mm."""
+    reached = [level for part in drawing["parts"] for level in _levels(part)]
+    if not reached:
+        return drawing
+    top = min(reached) - room
+    return {"width": drawing["width"], "height": max(reached) + room - top, "parts": moved(drawing, 0.0, -top)}
+
+
+def _levels(part: Part) -> list[float]:
+    """Return how high and how low a part reaches on paper, mm; words as wide as theirs in most fonts."""
+    if "text" in part:
+        letter = part["size"] * MM_A_POINT
+        half = letter * (0.3 * len(part["text"]) if part["turn"] else 0.5)
+        return [part["y"] - half, part["y"] + half]
+    levels = [y for ring in part["rings"] for _, y in ring]
+    if part["clip"] is None:
+        return levels
+    _, top, _, height = part["clip"]
+    return [min(max(level, top), top + height) for level in levels]
 
 
 def path(
@@ -147,12 +169,16 @@ def across(ends: tuple[float, float], start: float, level: float, text: str, siz
 
 
 def upright(ends: tuple[float, float], start: float, level: float, text: str, size: float = 8.0) -> list[Part]:
-    """Return an upright dimension: its line at `level`, extension lines from `start`, its figure turned, left of it."""
+    """Return an upright dimension: its line at `level`, extension lines from `start`, its figure turned, left of it.
+
+    A figure longer than the line stands further off, clear of the strokes at its ends.
+    """
     over = _BEYOND if level > start else -_BEYOND
     parts = [path([[start + over / 2, end], [level + over, end]], "faint") for end in ends]
     parts.append(path([[level, ends[0]], [level, ends[1]]], "hair"))
     parts += [path([[level - _STROKE, y + _STROKE], [level + _STROKE, y - _STROKE]], "thin") for y in ends]
-    return [*parts, words(text, level - _LETTER, sum(ends) / 2, size=size, turn=-90)] if text else parts
+    clear = _STROKE if abs(ends[1] - ends[0]) < _WIDEST * size * len(text) else 0.0
+    return [*parts, words(text, level - _LETTER - clear, sum(ends) / 2, size=size, turn=-90)] if text else parts
 
 
 def cross(x: float, y: float, arm: float = 1.6) -> list[Part]:

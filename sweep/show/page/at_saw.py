@@ -73,8 +73,10 @@ def _step(screen: Screen, report: Report | SetupsReport, pictures: _Pictures) ->
     }
     more: dict[str, Any] = {
         "big": [_figure(one.shown, one.note) for one in screen.big],
-        "flags": [f"{sentence_of(flag, units)}." for flag in screen.flags],
-        "cautions": [[one.name, one.words if screen.key == "cautions" else ""] for one in screen.cautions],
+        "flags": list(
+            dict.fromkeys(f"{sentence_of(flag, units)}." for flag in screen.flags)
+        ),  # two set-ups may share one
+        "cautions": _cautions(screen),
         "picture": pictures.place(screen, report),
         "paces": [[one.words, one.seconds] for one in screen.paces],
         "count": screen.count if screen.kind == "cut" else None,
@@ -83,6 +85,14 @@ def _step(screen: Screen, report: Report | SetupsReport, pictures: _Pictures) ->
         "tick": screen.tick,
     }
     return told | {name: value for name, value in more.items() if value not in (None, [], "")}
+
+
+def _cautions(screen: Screen) -> list[list[str]]:
+    """Return each caution's name and words; after the first screen, which has the words of all, the names in a line."""
+    if screen.key == "cautions":
+        return [[one.name, one.words] for one in screen.cautions]
+    names = "; ".join(one.name.rstrip(".") for one in screen.cautions)
+    return [["Told before:", f"{names}."]] if names else []
 
 
 def _figure(shown: Shown, note: str) -> list[str]:

@@ -6,20 +6,26 @@ from typing import assert_never
 
 from sweep.show.draw.at_saw.above import guards, strips
 from sweep.show.draw.at_saw.pieces import pieces
-from sweep.show.draw.at_saw.room import HEIGHT, WIDTH
+from sweep.show.draw.at_saw.room import HEIGHT, WIDTH, is_flat
 from sweep.show.draw.at_saw.wood import after_pass, before_and_after, block_end, finished, on_the_saw, stock_end
 from sweep.show.draw.fence_sketch import fence_sketch
 from sweep.show.draw.on_saw import WORDS_BELOW, fitting_scale, height_at, on_saw_drawing
-from sweep.show.draw.sketch import Drawing
+from sweep.show.draw.sketch import Drawing, trimmed
 from sweep.show.say.at_saw.screen import ScreenPicture
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
 
+_ROOM = 1.5  # above and below what is drawn, mm of drawing
 _TALL = 54.0  # a table is nearly square, mm of drawing
 
 
 def picture_of(picture: ScreenPicture, report: Report | SetupsReport) -> tuple[Drawing, str]:
-    """Return the drawing of a picture, and what it shows, for those who cannot see it."""
+    """Return the drawing of a picture, no higher than it must be, and what it shows, for those who cannot see it."""
+    drawn, says = _drawn(picture, report)
+    return trimmed(drawn, _ROOM), says
+
+
+def _drawn(picture: ScreenPicture, report: Report | SetupsReport) -> tuple[Drawing, str]:
     one = report if isinstance(report, Report) else report.reports[picture.place]
     number, scene = picture.number, one.scene
     match picture.view:
@@ -27,6 +33,10 @@ def picture_of(picture: ScreenPicture, report: Report | SetupsReport) -> tuple[D
             return stock_end(one), "The end of a blank, the edge for the fence marked"
         case "lies":
             assert isinstance(report, SetupsReport)
+            if is_flat(scene.stock):  # all of it would be a thin strip
+                return on_the_saw(
+                    one, 1, scene.setup.blade_height
+                ), "How the stock lies on the saw, the part at the cut"
             return _lies(one, report, picture.place), "How the stock lies on the saw, and what this set-up takes"
         case "block":
             return block_end(one), "The end of the set-up block with the cut drawn on it"
@@ -54,7 +64,7 @@ def picture_of(picture: ScreenPicture, report: Report | SetupsReport) -> tuple[D
             assert report.cut_list is not None
             return pieces(report.cut_list, report.units, mitred=True), "The pieces with their mitres"
         case "kept":
-            return finished(one), "The end of the block that is kept"
+            return finished(report), "The end of the block that is kept"
         case other:
             assert_never(other)
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from sweep.scene.keys import Stock
 from sweep.shape import section
 from sweep.show.draw.sketch import Part, area
 
@@ -23,7 +24,8 @@ FINE = 0.03
 _WIDE = 6.0
 """A stock wider than so many times its thickness is drawn in part only, about the cut."""
 
-_BESIDE, _TOP, _BELOW = 3.0, 8.0, 11.0  # room round a section, and for words above and below it
+BELOW = 11.0  # below the foot of a section, for words, mm of drawing
+_BESIDE, _TOP = 3.0, 8.0  # room round a section, and for words above it
 
 
 @dataclass(frozen=True)
@@ -54,10 +56,15 @@ class Place:
 
 def placed(left: float, right: float, high: float, aside: Sequence[float] = (0.0, 0.0)) -> Place:
     """Return where something from `left` to `right` and so high, mm, lies, with so much more room on either side."""
-    wide, tall = WIDTH - 2 * _BESIDE - sum(aside), HEIGHT - _TOP - _BELOW
+    wide, tall = WIDTH - 2 * _BESIDE - sum(aside), HEIGHT - _TOP - BELOW
     scale = min(wide / (right - left), tall / high)
     start = _BESIDE + aside[0] + (wide - (right - left) * scale) / 2
-    return Place(scale, start - left * scale, HEIGHT - _BELOW - (tall - high * scale) / 2)
+    return Place(scale, start - left * scale, HEIGHT - BELOW - (tall - high * scale) / 2)
+
+
+def is_flat(stock: Stock) -> bool:
+    """Return whether a stock is so wide for its thickness that only a part of its section is drawn."""
+    return stock.width > _WIDE * stock.thickness
 
 
 def window(half: float, thickness: float, middle: float, fence: float) -> tuple[float, float]:

@@ -9,12 +9,13 @@ from sweep.cut.finish import Finishing
 from sweep.cut.passes import PassSection
 from sweep.scene.model import WholeScene
 from sweep.shape import section
-from sweep.show.draw.at_saw.room import HEIGHT, LARGE, WIDTH, WORDS, Place, placed, seen, window
+from sweep.show.draw.at_saw.room import BELOW, HEIGHT, LARGE, WIDTH, WORDS, Place, is_flat, placed, seen, window
 from sweep.show.draw.colours import STEEL, hexed
 from sweep.show.draw.section import DRAWN_CHORD
 from sweep.show.draw.sketch import Drawing, Part, across, box, cross, drawing, path, upright, words
 from sweep.show.say.at_saw.measured import has_edges
 from sweep.show.say.report import Report
+from sweep.show.say.setups import SetupsReport
 
 _TALLEST = 30.0  # a fence is drawn no higher, mm: only that it is there matters
 _TABLE = 2.6  # the table's thickness, mm of drawing
@@ -31,8 +32,13 @@ def stock_end(report: Report) -> Drawing:
     (left, base), (right, top) = place.line([(-half, 0.0), (half, stock.thickness)])
     parts = place.figure(wood_section(stock, DRAWN_CHORD), "edge", "wood")
     parts += across((left, right), top, top - _GAP, units.length(stock.width), LARGE)
-    parts += upright((top, base), left, left - _GAP, units.length(stock.thickness), LARGE)
-    return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, HEIGHT - 2.2))
+    thick = units.length(stock.thickness)
+    if is_flat(stock):  # its figure would reach beyond both ends
+        parts += upright((top, base), left, left - _GAP, "")
+        parts.append(words(f"{thick} thick", left, base + 3.6, "left", LARGE))
+    else:
+        parts += upright((top, base), left, left - _GAP, thick, LARGE)
+    return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, place.base + BELOW - 2.2))
 
 
 def block_end(report: Report) -> Drawing:
@@ -54,7 +60,7 @@ def block_end(report: Report) -> Drawing:
     last = report.job.sections[-1]
     if not scene.feed.along_blade and last.top > 0:
         parts += _up_to(report, place, last, f"{units.length(scene.setup.blade_height)} up")
-    return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, HEIGHT - 2.2))
+    return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, place.base + BELOW - 2.2))
 
 
 def on_the_saw(report: Report, number: int, height: float) -> Drawing:
@@ -89,15 +95,16 @@ def on_the_saw(report: Report, number: int, height: float) -> Drawing:
 def after_pass(report: Report, number: int) -> Drawing:
     """Return the wood as it should look after a pass, off the saw, with what is measured on it."""
     scene, units, taken = report.scene, report.units, report.job.sections[number - 1]
-    place = _seen(report)
+    place, below = _seen(report), 4.0
     parts = place.figure(taken.left, "edge", "wood")
     if taken.edges is not None and has_edges(report, number):
+        below = BELOW
         ends = place.line([(y, 0.0) for y in taken.edges])
         level, middle = place.base + 3.0, (ends[0][0] + ends[1][0]) / 2
         parts += across((ends[0][0], ends[1][0]), place.base, level, "")
         parts.append(words(units.nearest(taken.width), middle, level + 3.2, size=LARGE, bold=True))
         parts += _up_to(report, place, taken, f"{units.nearest(taken.top)} deep")
-    return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, HEIGHT - 2.2))
+    return drawing(WIDTH, HEIGHT, parts, _to_the_fence(scene, place.base + below))
 
 
 def _up_to(report: Report, place: Place, taken: PassSection, said: str) -> list[Part]:
@@ -141,7 +148,7 @@ def before_and_after(one: Finishing) -> Drawing:
     for change in one.changes:
         parts += place.figure(change.after, "edge", "wood")
     middle = float(place.at(((left + right) / 2, 0.0))[0])
-    base, top = HEIGHT - 4.0, 3.5
+    base, top = place.base - low * place.scale + 4.0, float(place.at((0.0, high))[1]) - 3.5
     parts.append(words("table face", middle, base, size=WORDS, colour="faint"))
     parts += [
         words("left", float(place.at((left, 0.0))[0]) + 3.0, top, size=WORDS, colour="faint"),
@@ -150,9 +157,13 @@ def before_and_after(one: Finishing) -> Drawing:
     return drawing(WIDTH, HEIGHT, parts)
 
 
-def finished(report: Report) -> Drawing:
-    """Return the end of what is kept: the wood as the last pass leaves it."""
-    return drawing(WIDTH, HEIGHT, _seen(report).figure(report.job.sections[-1].left, "edge", "wood"))
+def finished(report: Report | SetupsReport) -> Drawing:
+    """Return the end of what is kept: the wood as the last pass, or the last of several set-ups, leaves it."""
+    if isinstance(report, Report):
+        return drawing(WIDTH, HEIGHT, _seen(report).figure(report.job.sections[-1].left, "edge", "wood"))
+    left = report.moulding.section_before(len(report.moulding.settings))
+    low, _, high, top = section.bounds_of(left)
+    return drawing(WIDTH, HEIGHT, placed(low, high, top).figure(left, "edge", "wood"))
 
 
 def _window(report: Report) -> tuple[float, float]:

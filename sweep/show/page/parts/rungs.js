@@ -8,7 +8,7 @@ import { shape, under } from "./shapes.js";
 /** @import { Editor } from "./edits.js" */
 /** @import { Page } from "./page.js" */
 
-const LONG = 5; // units of the drawing that a rung goes into the stock's edge
+const FROM = 0.5, TO = 3.2, INTO = 5; // units of the drawing: a rung stands beside the stock, and is caught a little into it
 
 export class Rungs {
   held = -1;
@@ -53,11 +53,13 @@ export class Rungs {
   draw() {
     const { page } = this, place = by("section"), drawing = place.querySelector("svg"), { width } = page.model.stock;
     const [middle, base, scale] = frameIn(place, page.model), edge = middle + scale * width / 2;
-    page.model.passes.forEach(({ height, colour }, k) => {
+    const { passes } = page.model, apart = passes.map(({ height }, k) => scale * (height - (passes[k - 1]?.height ?? 0)));
+    const thin = Math.max(0.2, Math.min(1, ...apart.map((rise) => rise / 2))); // each is seen apart from the next
+    passes.forEach(({ height, colour }, k) => {
       if (!drawing || !this.field(k)) return;
-      for (const [stroke, wide] of [["#26282c", 1.5], [colour, 0.9], ["transparent", 3.2]]) {
-        const y = base - scale * height;
-        drawing.append(shape("line", { x1: edge - LONG, x2: edge, y1: y, y2: y, stroke, "stroke-width": wide, class: "rung", "data-rung": k }));
+      for (const [stroke, wide] of /** @type {[string, number][]} */ ([["#26282c", 1.5 * thin], [colour, 0.9 * thin], ["transparent", 3.2]])) {
+        const y = base - scale * height, from = stroke === "transparent" ? -INTO : FROM;
+        drawing.append(shape("line", { x1: edge + from, x2: edge + TO, y1: y, y2: y, stroke, "stroke-width": wide, class: "rung", "data-rung": k }));
       }
     });
   }
