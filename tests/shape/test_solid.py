@@ -46,6 +46,7 @@ def no_part_of_the_rim_above_the_table_is_beyond_its_reach(scene: Scene) -> None
     assert far <= np.abs(np.vstack(solid.rim_of_bands(tool, tilt, height, CHORD)) @ way).max() + CHORD
 
 
+@fewer(1 / 4)  # that hulls and drawn-out sections make one solid is a law of `cut/test_laws.py`
 @given(scene=scenes(stops=False, passes=3))
 def test_the_solid_cut_by_hulls_has_the_exact_section_at_mid_length(scene):
     """Two derivations that share no code: hulls of rims in space, and circles in the sheared plane."""
