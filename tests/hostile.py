@@ -22,6 +22,18 @@ OBEYED = (
 )
 """Titles that a scene takes: each is shown as it stands."""
 
+
+def _together(titles: tuple[str, ...], most: int = 200) -> tuple[str, ...]:
+    joined = [titles[0]]
+    for title in titles[1:]:
+        alone = not title.isascii() or len(joined[-1]) + 1 + len(title) > most
+        joined[-1:] = [joined[-1], title] if alone else [f"{joined[-1]} {title}"]
+    return tuple(joined)
+
+
+TOGETHER = _together(OBEYED)
+"""The same in as few titles as a scene takes, where it is dear to show one and the place in it tells nothing."""
+
 NO_WORDS = (
     "\x1b[31mred\x1b[0m",
     "\x1b]0;title\x07",
