@@ -26,6 +26,9 @@ settings.register_profile("quick", max_examples=200, derandomize=True, **_calm)
 settings.register_profile("deep", max_examples=5000, print_blob=True, **_calm)
 settings.load_profile("quick")
 
+for threads in ("OPENBLAS_NUM_THREADS", "RAYON_NUM_THREADS", "LP_NUM_THREADS"):  # sums, typesetting, solids drawn
+    os.environ.setdefault(threads, "1")  # there are as many workers as cores: more threads only wait for each other
+
 LONG = ("test_types.py", "show/test_live_page.py", "cut/test_laws.py", "cli/test_run.py", "plan/test_setup.py")
 """Files that are begun first, so that no worker has a long one left when the others have ended."""
 
