@@ -49,6 +49,9 @@ KINDS = (".csv", ".dxf", ".svg", ".toml")
 CHORDS = 40
 """Chords to each smooth piece of a cut curve that a profile is taken from: within 0.001 mm of one 60 mm wide."""
 
+WIDEST = 2000.0
+"""mm. A profile is at most so wide and high: the widest stock there may be."""
+
 CHORD = 0.002
 """mm. How far the chords of what several set-ups leave may lie from the curves."""
 
@@ -118,7 +121,8 @@ class Reading:
         try:
             return self._of_scene(name, path) if name.lower().endswith(".toml") else self._of_points(name, path)
         except SceneError as wrong:
-            field = "" if wrong.field == str(path) else f"{wrong.field}: "
+            field = wrong.field.removeprefix(str(path)).removeprefix(", ")  # the row names the file
+            field = f"{field}: " if field else ""
             return Unread(name, f"{field}{wrong.problem.said(wrong.inches)}; {wrong.remedy.said(wrong.inches)}")
         except Exception as wrong:  # one file never ends the reading
             return Unread(name, f"{FAULT} ({type(wrong).__name__})")
@@ -138,6 +142,11 @@ class Reading:
         points = points_in(path, whole=True)
         if not points:
             raise SceneError(str(path), "there is no point in it", "write y,z in mm, one point a line")
+        for wide in (max(along) - min(along) for along in zip(*points, strict=True)):
+            if wide > WIDEST:
+                raise SceneError(
+                    str(path), f"it is {wide / 1000:.4g} m wide or high", "write or draw it in mm, under 2 m"
+                )
         line, whole = placed(points)
         if len(line) < 3:
             raise SceneError(str(path), "fewer than three points make no profile", "give more")

@@ -116,7 +116,7 @@ def test_what_is_broken_is_a_row_and_the_rest_is_read(tmp_path):
     (tmp_path / "a.csv").write_text("nonsense\n")
     (tmp_path / "b.svg").write_bytes(HOSTILE["laughs.svg"])
     (tmp_path / "c.svg").write_text('<svg xmlns="http://www.w3.org/2000/svg"><path d="M0 0L30 20L60 0"/></svg>')
-    (tmp_path / "d.toml").write_text("[stock")
+    (tmp_path / "d.toml").write_text("[stock\n")
     (tmp_path / "e.toml").write_bytes(b"\xff\xfe\x00")
     (tmp_path / "f.csv").write_text(written(np.array([(0, 0), (5, 0), (9, 0)])))
     (tmp_path / "g.csv").symlink_to(tmp_path / "nowhere")
@@ -124,6 +124,7 @@ def test_what_is_broken_is_a_row_and_the_rest_is_read(tmp_path):
     (tmp_path / "i.csv").write_text(written(arc()))
     (tmp_path / "j.csv").write_text(written(np.array([(0, 0), (0, 0.005), (9, 0)])))
     (tmp_path / "k.csv").write_text(written(np.array([(0, 0), (4, 0), (9, 0.02)])))
+    (tmp_path / "l.csv").write_text(written(np.array([(0, 0), (1, 1e308), (2, 0)])))
     (tmp_path / "notes.txt").write_text("not one")
     (tmp_path / ".hidden.csv").write_text(written(arc()))
 
@@ -133,13 +134,14 @@ def test_what_is_broken_is_a_row_and_the_rest_is_read(tmp_path):
     assert set(found) == {
         f"{letter}.{kind}"
         for letter, kind in zip(
-            "abcdefghijk",
-            ("csv", "svg", "svg", "toml", "toml", "csv", "csv", "toml", "csv", "csv", "csv"),
+            "abcdefghijkl",
+            ("csv", "svg", "svg", "toml", "toml", "csv", "csv", "toml", "csv", "csv", "csv", "csv"),
             strict=True,
         )
     }
-    for one in found.values():
-        assert isinstance(one, Profile) or (one.reason and "\n" not in one.reason and str(tmp_path) not in one.reason)
+    reasons = {name: one.reason for name, one in found.items() if isinstance(one, Unread)}
+    assert all(reason and "\n" not in reason and str(tmp_path) not in reason for reason in reasons.values())
+    assert reasons["d.toml"].startswith("line 1: a bracket has no other one")
 
 
 def test_results_of_runs_are_no_profiles_and_a_shop_serves_the_folders_within(tmp_path):
