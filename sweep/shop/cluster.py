@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Iterator
 from concurrent.futures import Executor
 from contextlib import contextmanager
@@ -31,6 +32,9 @@ def cluster_at(address: str) -> Opened:
         from distributed import Client
     except ImportError:
         raise SceneError("--cluster", "Dask's client is not installed", "install sweep[cluster]") from None
+
+    # what it says of a scheduler that goes are tracebacks; what there is to say is said in `work.py`
+    logging.getLogger("distributed.client").setLevel(logging.CRITICAL)
 
     @contextmanager
     def opened() -> Iterator[tuple[Executor, int]]:

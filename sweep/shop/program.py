@@ -7,8 +7,8 @@ from functools import cache
 from importlib.metadata import version
 from pathlib import Path
 
-WORKED_OUT_BY = ("quantity.py", "tolerance.py", "shape", "scene", "cut", "check", "plan", "shop")
-"""What a row follows from."""
+NOT_FOLLOWED = ("show", "live", "trace")
+"""Folders of the program from which no row follows."""
 
 
 @cache
@@ -16,7 +16,8 @@ def program() -> str:
     """Return the version and a digest of the files that rows follow from; on a worker, the worker's."""
     package = Path(__file__).parents[1]
     digest = hashlib.sha256()
-    for place in WORKED_OUT_BY:
-        for path in sorted((package / place).rglob("*.py")) or [package / place]:
-            digest.update(path.relative_to(package).as_posix().encode() + b"\0" + path.read_bytes())
+    for path in sorted(package.rglob("*.py")):
+        name = path.relative_to(package)
+        if name.parts[0] not in NOT_FOLLOWED:
+            digest.update(name.as_posix().encode() + b"\0" + path.read_bytes())
     return f"{version('sweep')}-{digest.hexdigest()[:16]}"

@@ -87,7 +87,7 @@ def cluster_of_two() -> Iterator[tuple[Executor, int]]:
     from distributed import Client, LocalCluster
 
     with (
-        LocalCluster(2, threads_per_worker=1, dashboard_address=None, silence_logs=50) as cluster,
+        LocalCluster(n_workers=2, threads_per_worker=1, dashboard_address=None, silence_logs=50) as cluster,
         Client(cluster) as client,
     ):
         processes = client.run(os.getpid)
