@@ -93,7 +93,7 @@ def run_shop(folder: Path, out: Path, asked: ShopOptions) -> int:
             sys.stdout.write(written(shop_answer(found.answers(), found.alike)))
         cleared(out)
     if not asked.as_json:
-        print_shop(console, summary)
+        print_shop(console, summary, summary.profiles - found.fresh, units)
         console.print(f"Written to {visible(str(out))}", soft_wrap=True)
         console.print(PARAGRAPH, style="dim")
     return 0 if summary.is_well else 1
@@ -111,10 +111,11 @@ def _leave(fresh: Path, found: Catalogue, asked: ShopOptions, units: Units, fold
     write_rows(fresh / "shop.csv", (row for answer in found.answers() for row in answer.rows))
     write_parquet(fresh / "shop.parquet", (row for answer in found.answers() for row in answer.rows))
     write_alike(fresh / "alike.csv", found.alike)
-    scenes = scene_files(found.answers()) if asked.scenes else {}
-    write_scenes(fresh, found.answers(), scenes)
+    scenes = scene_files(found.answers())
+    if asked.scenes:
+        write_scenes(fresh, found.answers(), scenes)
     title = f"Profiles of {visible(folder)}"
-    write_drawer_page(fresh / "shop.html", title, found.answers(), found.alike, scenes, units)
+    write_drawer_page(fresh / "shop.html", title, found.answers(), found.alike, scenes, asked.scenes, units)
     if asked.catalogue:
         write_catalogue(fresh / "shop.pdf", title, found.answers(), units, asked.paper or paper_for(units))
     with (fresh / ANSWERS).open("wb") as file:

@@ -118,8 +118,9 @@ def test_a_later_run_works_out_only_what_is_new(tmp_path, here, monkeypatch):
     (folder / "cove-0.toml").unlink()
     (folder / "cove-2.toml").write_text((folder / "cove-1.toml").read_text().replace("25 mm", "31 mm"))
 
-    assert sweep_here("shop", folder, "--out", "out", folder=tmp_path).returncode == 0
+    again = sweep_here("shop", folder, "--out", "out", folder=tmp_path)
 
+    assert again.returncode == 0 and b"Known from an earlier run: 1; worked out now: 1." in again.stdout
     assert worked[0].fresh == 1
     rows = rows_of(tmp_path / "out")
     assert [row for row in rows if row["profile"] == "cove-1.toml"] == [
@@ -256,16 +257,20 @@ def test_whatever_a_run_wrote_before_it_was_killed_its_whole_lines_are_known(cut
 
 @pytest.mark.filterwarnings("default")  # the engine's own
 def test_a_cluster_gives_the_same_bytes(tmp_path, here):
-    """A real scheduler and a worker that speak over TCP, both begun by this test."""
+    """A real scheduler and a worker, a process of its own, that speak over TCP; both begun by this test."""
+    from dask import config
     from distributed import LocalCluster
 
     folder = drawer(tmp_path / "drawer", 2)
     quiet = {"dashboard_address": ":0", "silence_logs": 50}
-    with LocalCluster(
-        1, threads_per_worker=1, processes=False, protocol="tcp://", host="127.0.0.1", **quiet
-    ) as cluster:
+    with (
+        config.set({"distributed.worker.multiprocessing-method": "fork"}),  # it has loaded what this one has
+        LocalCluster(n_workers=1, threads_per_worker=1, host="127.0.0.1", **quiet) as cluster,
+    ):
+        (worker,) = cluster.workers.values()
         address = cluster.scheduler_address
         ended = sweep_here("shop", folder, "--cluster", address, "--out", "there", folder=tmp_path)
+        assert worker.pid != os.getpid() and worker.address.startswith("tcp://127.0.0.1:")
     assert (address.partition("//")[0], ended.returncode) == ("tcp:", 0), ended.stderr
     assert sweep_here("shop", folder, "--out", "here", folder=tmp_path).returncode == 0
 

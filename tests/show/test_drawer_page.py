@@ -11,6 +11,7 @@ from npm import WEB, checked_by
 from sweep.shop.alike import Alike
 from sweep.shop.row import Answer, Row, without_figures
 from sweep.show.page.drawer import write_drawer_page
+from sweep.show.say.shop import scene_of
 from sweep.units import Units
 
 ARC = ((-3000, 0), (-2000, 900), (0, 1500), (2000, 900), (3000, 0))
@@ -33,7 +34,7 @@ def test_profiles_are_found_by_keys_alone_and_nothing_is_found_against_the_page(
     alike = [Alike("p000.csv", "p001.csv", "same", 0.02, True)]
     path = tmp_path / "shop.html"
     write_drawer_page(
-        path, "Profiles", sorted(answers, key=lambda one: one.profile), alike, {"p000.csv": "a.toml"}, Units("in")
+        path, "Profiles", sorted(answers, key=lambda one: one.profile), alike, {"p000.csv": "a.toml"}, True, Units("in")
     )
     context = browser.new_context(color_scheme="dark", viewport={"width": 1280, "height": 800})
     page, wrong, asked = context.new_page(), [], []
@@ -64,7 +65,10 @@ def test_profiles_are_found_by_keys_alone_and_nothing_is_found_against_the_page(
     card = page.locator("#card")
     assert card.evaluate("card => card.open")
     assert "19/32" in card.text_content() and "the same as p001.csv, seen from its other end" in card.text_content()
+    page.focus("#scene summary")
+    page.keyboard.press("Enter")
     assert card.locator("a").get_attribute("href") == "a.toml"
+    assert page.text_content("#text") == scene_of(answers[0])
     assert violations(page) == []
     path.with_name("drawn.html").write_text(page.content(), encoding="utf-8")
     page.keyboard.press("Escape")
@@ -77,11 +81,11 @@ def test_profiles_are_found_by_keys_alone_and_nothing_is_found_against_the_page(
 
 
 def test_ten_thousand_profiles_do_not_freeze_the_page(browser, tmp_path):
-    """Sorting takes no longer than a blink; a page of them is laid out, not all."""
+    """Sorting takes no longer than a blink; a page of them is laid out, not all. A click, and a scene is saved."""
     path = tmp_path / "shop.html"
-    write_drawer_page(
-        path, "Many", (dataclasses.replace(MANY[k % 120], profile=f"{k}.csv") for k in range(10_000)), [], {}, Units()
-    )
+    names = {f"{k}.csv": f"scene-{k}.toml" for k in range(10_000)}
+    many = (dataclasses.replace(MANY[k % 120], profile=name) for k, name in enumerate(names))
+    write_drawer_page(path, "Many", many, [], names, False, Units())
     page = browser.new_page()
     page.goto(path.as_uri())
     page.wait_for_selector("#rows tr")
@@ -90,8 +94,13 @@ def test_ten_thousand_profiles_do_not_freeze_the_page(browser, tmp_path):
         document.body.offsetHeight; return performance.now() - start; }"""
     )
     rows = page.locator("#rows tr").count()
+    page.click("#rows tr:first-child th button")
+    page.click("#scene summary")
+    with page.expect_download() as saved:
+        page.click("#file button")
     page.close()
 
     assert rows == 50
+    assert saved.value.suggested_filename == "scene-0.toml"
     assert took < 2000  # a tenth of it on an idle machine
     assert path.stat().st_size < 10_000_000

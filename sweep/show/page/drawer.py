@@ -14,7 +14,7 @@ from sweep.show.page.page import POLICY, digest, inlined
 from sweep.show.page.scripts import one_script
 from sweep.show.page.template import filled, part
 from sweep.show.say.cautions import LINE
-from sweep.show.say.shop import blade_and_saw
+from sweep.show.say.shop import alike_words, blade_and_saw, scene_of
 from sweep.units import Units, minutes
 from sweep.words import visible
 
@@ -29,7 +29,13 @@ _PLACE = '"profiles":[]'
 
 
 def write_drawer_page(
-    path: Path, title: str, answers: Iterable[Answer], alike: Iterable[Alike], scenes: dict[str, str], units: Units
+    path: Path,
+    title: str,
+    answers: Iterable[Answer],
+    alike: Iterable[Alike],
+    scenes: dict[str, str],
+    beside: bool,
+    units: Units,
 ) -> None:
     """Write the page.
 
@@ -42,7 +48,9 @@ def write_drawer_page(
         Taken one by one.
     alike : iterable of Alike
     scenes : dict
-        The file beside the page that is a profile's scene, by the profile's name; none where none were written.
+        What the file of a profile's scene is called, by the profile's name.
+    beside : bool
+        Whether these files stand beside the page.
     units : Units
         In which figures are shown.
     """
@@ -50,10 +58,10 @@ def write_drawer_page(
     policy = POLICY.format(script=digest(script), style=digest(style), asks="'none'")
     told: dict[str, list[str]] = {}
     for one in alike:
-        told.setdefault(one.profile, []).append(_alike(one, one.other, units))
+        told.setdefault(one.profile, []).append(alike_words(one, one.other, units))
         if one.how == "same":
-            told.setdefault(one.other, []).append(_alike(one, one.profile, units))
-    frame = {"figures": FIGURES, "steps": STEPS_PER_MM, "profiles": []}
+            told.setdefault(one.other, []).append(alike_words(one, one.profile, units))
+    frame = {"figures": FIGURES, "steps": STEPS_PER_MM, "beside": beside, "profiles": []}
     before, after = inlined(frame).split(_PLACE)
     page = filled("drawer.html", policy=policy, caution=LINE, title=title, style=style, data="\0", script=script)
     head, foot = page.split("\0")
@@ -65,7 +73,7 @@ def write_drawer_page(
         file.write(f"]{after}{foot}")
 
 
-def _profile(answer: Answer, alike: list[str], scene: str | None, units: Units) -> dict[str, Any]:
+def _profile(answer: Answer, alike: list[str], file: str | None, units: Units) -> dict[str, Any]:
     return {
         "name": visible(answer.profile),
         "whole": answer.whole,
@@ -73,7 +81,8 @@ def _profile(answer: Answer, alike: list[str], scene: str | None, units: Units) 
         "cut": _packed(answer.cut),
         "rows": [_row(row, units) for row in answer.rows],
         "alike": alike,
-        "scene": scene,
+        "scene": scene_of(answer),
+        "file": file,
     }
 
 
@@ -112,12 +121,6 @@ def _shown(values: tuple[float | None, ...], units: Units) -> Iterator[str]:
             yield minutes(60 * value)
         else:
             yield units.length(value)
-
-
-def _alike(one: Alike, other: str, units: Units) -> str:
-    turned = ", seen from its other end" if one.mirrored else ""
-    how = "the same as {}" if one.how == "same" else "made by the set-up of {}"
-    return f"{how.format(visible(other))}{turned} (within {units.fine(one.deviation_mm)})"
 
 
 def _packed(line: Polyline) -> str:

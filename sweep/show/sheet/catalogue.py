@@ -10,7 +10,7 @@ from sweep.shop.row import Answer, Row
 from sweep.show.draw.full_size import bars_across
 from sweep.show.draw.profile import ROUND, profile_drawing
 from sweep.show.say.cautions import SENTENCE
-from sweep.show.say.shop import blade_and_saw
+from sweep.show.say.shop import alarm_of, blade_and_saw
 from sweep.show.sheet.pages import write_pages
 from sweep.show.sheet.pdf import MARGINS, PAPERS, breakable, typeset
 from sweep.units import Units, minutes
@@ -63,7 +63,7 @@ def _entry(answer: Answer, units: Units, width: float) -> dict[str, Any]:
         "drawing": profile_drawing(answer, scale),
         "scale": "" if scale == 1.0 else f"not at 1:1: drawn at {scale:.3f} of its size",
         "lines": list(_lines(best, units)),
-        "alarm": breakable(visible(_alarm(best))),
+        "alarm": breakable(visible(alarm_of(best))),
         "note": breakable(visible(best.reason)) if best.within_tolerance else "",
     }
 
@@ -79,12 +79,6 @@ def _lines(row: Row, units: Units) -> Iterable[str]:
     if row.passes is not None and row.minutes is not None:
         off += f"; {row.passes} passes, {minutes(60 * row.minutes)} a piece"
     yield off
-
-
-def _alarm(row: Row) -> str:
-    beyond = "out of tolerance" if row.within_tolerance is False else ""
-    flags = ", ".join(flag.replace("-", " ") for flag in (row.flags or "").split())
-    return "; ".join(filter(None, (beyond, flags, "" if row.within_tolerance else row.reason)))
 
 
 def _side_by_side(entries: list[dict[str, Any]], width: float) -> list[list[dict[str, Any]]]:

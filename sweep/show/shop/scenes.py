@@ -7,10 +7,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from sweep.shop.row import Answer
-from sweep.show.say.cautions import LINE
-from sweep.words import visible
-
-HEADING = f"# {{name}}, worked out by sweep shop.\n# {LINE}\n\n"
+from sweep.show.say.shop import scene_of
 
 
 def scene_files(answers: Iterable[Answer]) -> dict[str, str]:
@@ -42,5 +39,4 @@ def write_scenes(folder: Path, answers: Iterable[Answer], names: dict[str, str])
     """
     for answer in answers:
         if answer.profile in names:
-            text = HEADING.format(name=visible(answer.profile, "ascii")) + answer.scene
-            (folder / names[answer.profile]).write_text(text, encoding="utf-8", newline="\n")
+            (folder / names[answer.profile]).write_text(scene_of(answer), encoding="utf-8", newline="\n")

@@ -4,20 +4,25 @@ from __future__ import annotations
 
 from rich.console import Console
 
-from sweep.show.say.shop import Summary, blades_table, sentences
+from sweep.show.say.shop import Summary, blades_table, profiles_table, sentences
 from sweep.show.terminal.tables import print_table
-
-MOST_TOLD = 10
-"""Profiles without a figure that are told one by one; the table has all."""
+from sweep.units import Units
 
 
-def print_shop(console: Console, summary: Summary) -> None:
-    """Print which blades serve, how many profiles they cut, and why some have no figures."""
-    if summary.blades:
+def print_shop(console: Console, summary: Summary, known: int, units: Units) -> None:
+    """Print the set-up of each profile, or of many which blades serve, and what is alike or wrong.
+
+    Parameters
+    ----------
+    console : Console
+    summary : Summary
+    known : int
+        Profiles that an earlier run has worked out.
+    units : Units
+    """
+    if table := profiles_table(summary, units):
+        print_table(console, table, units_above=True)
+    elif summary.blades:
         print_table(console, blades_table(summary))
-    for sentence in sentences(summary):
+    for sentence in sentences(summary, known, units):
         console.print(sentence)
-    for name, reason in summary.without[:MOST_TOLD]:
-        console.print(f"! {name}: {reason}")
-    if len(summary.without) > MOST_TOLD:
-        console.print(f"! and {len(summary.without) - MOST_TOLD:,} more (shop.csv)")

@@ -16,11 +16,13 @@ export interface Profile {
   cut: string;
   rows: BladeRow[];
   alike: string[];
-  scene: string | null;
+  scene: string; // as a file has it; empty where none was found
+  file: string | null; // what that is called
 }
 
 export interface Shop {
   figures: string[];
   steps: number; // to a mm
+  beside: boolean; // whether the files of scenes stand beside the page
   profiles: Profile[];
 }

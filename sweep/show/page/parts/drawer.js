@@ -1,6 +1,6 @@
 // The page of a folder of profiles: some at a time, sorted and filtered; one opens as a card with every blade.
 
-import { by, element, say, the } from "./elements.js";
+import { by, element, handOver, say, the } from "./elements.js";
 import { drawn } from "./profile_drawing.js";
 
 /** @import { BladeRow, Profile, Shop } from "./drawer.d.ts" */
@@ -132,17 +132,18 @@ function open(profile) {
   );
   by("blades").replaceChildren(element("thead", {}, element("tr", {}, ...heads)), element("tbody", {}, ...rows));
   by("notes").replaceChildren(...profile.alike.map((words) => element("li", {}, words)));
-  by("scene").replaceChildren(...sceneOf(profile));
+  showScene(profile);
   the("card", HTMLDialogElement).showModal();
 }
 
-/**
- * @param {Profile} profile
- * @returns {(Node | string)[]}
- */
-function sceneOf({ scene, rows: [best] }) {
-  if (scene) return ["Its scene: ", element("a", { href: scene }, scene), "; watch and change it with: sweep view ", scene];
-  return [best.within === null ? "" : "For its scene run sweep shop with --scenes."];
+/** @param {Profile} profile */
+function showScene({ scene, file }) {
+  by("scene").hidden = !file;
+  if (!file) return;
+  const save = element("button", { type: "button" }, "Save it");
+  save.addEventListener("click", () => handOver(new Blob([scene], { type: "application/toml" }), file));
+  by("file").replaceChildren(shop.beside ? element("a", { href: file }, file) : save, ` Watch and change it with: sweep view ${file}`);
+  say("text", scene);
 }
 
 /** @param {string} name */
