@@ -81,6 +81,7 @@ def new_page(browser: Browser, *, painted: bool = False, **how: object) -> Page:
     if not painted:
         context.add_init_script(UNPAINTED)
     context.set_default_timeout(10_000)
+    context.set_default_navigation_timeout(30_000)  # on a busy machine whoever answers takes a while to start
     return context.new_page()
 
 
@@ -118,9 +119,19 @@ def until(page: Page, true: str, seconds: float = 20.0) -> None:
 
 
 def settled(page: Page) -> None:
-    """Wait until nothing is asked any more and the picture is drawn."""
-    until(page, "(!sweepPage.editor || sweepPage.editor.idle) && !sweepPage.fetching")
+    """Wait until nothing is asked any more and the picture is drawn; what follows from a new layout is `framed`."""
+    until(page, "(!sweepPage.editor || sweepPage.editor.idle) && !sweepPage.fetching && !sweepPage.solid?.asked")
+
+
+def framed(page: Page) -> None:
+    """Wait until the page is settled and seen so: laid out anew, and drawn in the size that came of it."""
+    settled(page)
     page.evaluate("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
+
+
+def to_the_end(page: Page) -> None:
+    """Show the stock after the last pass, for which nothing has to be asked."""
+    page.evaluate("sweepPage.go(sweepPage.setups.last)")
 
 
 def slide(page: Page, slider: str, value: float) -> None:

@@ -22,7 +22,7 @@ from typing import Any
 sys.path.insert(0, str(Path(__file__).parent))
 
 from accessible import violations
-from browser import a_browser, settled, until
+from browser import a_browser, framed, until
 from demos import DEMOS, SCENES, SEVERAL
 from page_states import ANYWHERE, BY_ANOTHER_HAND, OF_FOLDER, State, states_of
 from playwright.sync_api import Browser, Page
@@ -51,7 +51,7 @@ def shown(browser: Browser, address: str, width: int, look: str) -> Iterator[Pag
     page.goto(address)
     until(page, "!document.getElementById('title') || window.sweepPage", 60)
     if page.query_selector("#title"):
-        settled(page)
+        framed(page)
     yield page
     context.close()
 
@@ -63,7 +63,7 @@ def looked_at(page: Page, state: State, scene: Path | None) -> list[str]:
     else:
         state(page)
     if page.query_selector("#title"):
-        settled(page)
+        framed(page)
     found = violations(page)
     if page.evaluate("document.documentElement.scrollWidth") > page.viewport_size["width"]:
         found.append("it scrolls sideways")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from accessible import violations
-from browser import settled, typed, until, watched
+from browser import framed, typed, until, watched
 from demos import SCENES
 from reports import report_of
 from serving import served
@@ -22,7 +22,7 @@ def test_nothing_is_found_against_a_page_in_any_state(browser, name):
     dark = {"color_scheme": "dark"} if len(name) % 2 else {}
     with served(SCENES / f"{name}.toml") as address:
         with watched(browser, address, viewport={"width": 1440, "height": 900}, **dark) as page:
-            settled(page)
+            framed(page)
             assert violations(page) == []
             typed(page, "setup.offset", "1")
             typed(page, "saw.speed", "fast")
@@ -36,7 +36,7 @@ def test_nothing_is_found_against_a_page_in_any_state(browser, name):
             assert violations(page) == []
         small = {"viewport": {"width": 380, "height": 800}, "has_touch": True, "is_mobile": True}
         with watched(browser, address, **small) as page:
-            settled(page)
+            framed(page)
             assert violations(page) == []
 
 
@@ -45,7 +45,7 @@ def test_nothing_is_found_against_a_page_in_forced_colours(browser, tmp_path):
     sent = tmp_path / "removal.html"
     sent.write_text(page_text(shown_whole(report_of("too-greedy")) | {"files": {}, "live": None}))
     with watched(browser, sent.as_uri(), viewport={"width": 1024, "height": 768}, **LOOKS["forced"]) as page:
-        settled(page)
+        framed(page)
         assert violations(page) == []
         colours = page.eval_on_selector_all(
             "#views button", "all => all.map((one) => [one.ariaPressed, getComputedStyle(one).backgroundColor])"

@@ -10,7 +10,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from browser import drag_rung, opened, settled, shown_volume, slide, table, typed, until, watched
+from browser import drag_rung, framed, opened, settled, shown_volume, slide, table, to_the_end, typed, until, watched
 from demos import SCENES, cornice_in_passes
 from serving import served
 
@@ -54,20 +54,33 @@ def shared(browser, address):
 
 
 @pytest.fixture
-def page(shared, address):
-    """It is open, as it stands in its file; after whoever changes it, it is opened anew."""
-    yield shared
-    if shared.evaluate("sweepPage.editor.dirty || sweepPage.editor.past.length > 0"):
-        shared.evaluate("sessionStorage.clear()")
-        shared.goto(address)
-        until(shared, "window.sweepPage && sweepPage.solid.drawn")
+def page(shared):
+    """It is open, as it stands in its file."""
+    as_in_its_file(shared)
+    return shared
 
 
-@pytest.fixture
-def painted_page(browser, address):
+@pytest.fixture(scope="module")
+def shared_and_painted(browser, address):
     """It is open on a page of its own, its solid painted."""
     with watched(browser, address, painted=True) as page:
         yield page
+
+
+@pytest.fixture
+def painted_page(shared_and_painted):
+    """It is open with its solid painted, as it stands in its file."""
+    as_in_its_file(shared_and_painted)
+    return shared_and_painted
+
+
+def as_in_its_file(page) -> None:
+    """Open a page anew where somebody has changed it."""
+    if page.evaluate("sweepPage.editor.dirty || sweepPage.editor.past.length > 0"):
+        page.evaluate("sessionStorage.clear()")
+        page.reload()
+        until(page, "window.sweepPage && sweepPage.solid.drawn")
+    to_the_end(page)
 
 
 def outcome_with(changes: dict | list) -> object:
@@ -95,7 +108,7 @@ def assert_shows(page, outcome, style: str = "mm") -> None:
     assert page.eval_on_selector_all("#flags li", "all => all.length") == len(outcome.flags) + len(outcome.may_exceed)
     mild = page.eval_on_selector_all("#flags li.faint", "all => all.map((one) => one.textContent)")
     assert mild == [f"? {owner_of(flag)}: {sentence_of(flag, units)}." for flag in outcome.may_exceed]
-    page.evaluate("sweepPage.go(sweepPage.setups.last)")
+    to_the_end(page)
     settled(page)
     assert shown_volume(page) == pytest.approx(outcome.job.finished.volume, rel=1e-6)
 
@@ -120,14 +133,17 @@ MOVED = [
 ]
 
 
-def test_every_slider_runs_the_whole_simulation_anew(page):
-    """Each after the others; and the page says what differs from the file."""
+def test_every_slider_runs_the_whole_simulation_anew_once(page):
+    """Each after the others, let go of as soon as it is moved, as by a key; and the page says what differs."""
+    asked = []
+    page.on("request", lambda one: asked.append(one.url.rpartition("/")[2]))
     for number, (key, value, text) in enumerate(MOVED, start=1):
         slide(page, f"#{key.replace('.', '-')}-slider", value)
 
         assert page.input_value(f"#{key.replace('.', '-')}") == text
         assert_shows(page, outcome_with([(path, one) for path, _, one in MOVED[:number]]))
         assert page.text_content("#save").startswith("Save "), key
+    assert asked.count("cut") == len(MOVED)
 
 
 def test_a_field_takes_inches_and_fractions(page):
@@ -148,27 +164,18 @@ def test_a_field_takes_inches_and_fractions(page):
 
 
 REFUSED = [
-    [
-        ("setup.fence_angle", "96", "'96 deg' is more than 90 deg. Write at most that."),
-        ("setup.blade_height", "5/0 in", "divides by zero"),
-        ("setup.blade_tilt", "<b>steep</b>", "'<b>steep</b>' is not a number and a unit."),
-        ("blade.kerf", "900 mm", "is more than 200 mm"),
-    ],
-    [
-        ("setup.blade_height", "120 mm", "comes out through the top"),
-        ("passes.feed_speed", "2 kg", "has the unit 'kg'"),
-        ("passes.heights.2", "3 mm", "is lower than pass 2"),
-        ("stock.thickness", "12 mm", "top"),
-    ],
+    ("setup.fence_angle", "96", "'96 deg' is more than 90 deg. Write at most that."),
+    ("setup.blade_tilt", "<b>steep</b>", "'<b>steep</b>' is not a number and a unit."),
+    ("setup.blade_height", "120 mm", "comes out through the top"),
+    ("passes.heights.2", "3 mm", "is lower than pass 2"),
 ]
 
 
-@pytest.mark.parametrize("refused", REFUSED)
-def test_refused_values_stay_in_their_fields_in_words_and_hold_up_nothing_else(page, refused):
+def test_refused_values_stay_in_their_fields_in_words_and_hold_up_nothing_else(page):
     """The job keeps the last good value, the next edit is simulated, and Escape lets each text go."""
-    field_of = {path: f"[id='{path.replace('.', '-')}']" for path, _, _ in refused}
+    field_of = {path: f"[id='{path.replace('.', '-')}']" for path, _, _ in REFUSED}
     before = {path: page.input_value(field) for path, field in field_of.items()}
-    for path, text, says in refused:
+    for path, text, says in REFUSED:
         typed(page, path, text)
         note = page.text_content(f"[id='{page.get_attribute(field_of[path], 'aria-describedby')}']")
         assert says in note
@@ -176,7 +183,7 @@ def test_refused_values_stay_in_their_fields_in_words_and_hold_up_nothing_else(p
     assert_shows(page, outcome_with({}))
     typed(page, "setup.offset", "3")
     assert_shows(page, outcome_with({"setup.offset": "3 mm"}))
-    for left, (path, text, _) in reversed(list(enumerate(refused, start=1))):
+    for left, (path, text, _) in reversed(list(enumerate(REFUSED, start=1))):
         field = field_of[path]
         assert (page.get_attribute(field, "aria-invalid"), page.input_value(field)) == ("true", text)
         assert page.text_content("#save") == f"Save 1 change, leave out {left} refused"
@@ -213,13 +220,13 @@ def test_the_stock_stands_where_the_feed_has_brought_it(page, scene):
 def test_play_goes_on_by_itself_and_pauses(page):
     """The feed moves, and stands still after that."""
     slide(page, "#pass", 2)
-    slide(page, "#travel", 900)
+    slide(page, "#travel", 980)
     page.click("#play")
-    until(page, "sweepPage.number === 3 && sweepPage.share > 0.05")
+    until(page, "sweepPage.number === 3 && sweepPage.share > 0.01")
     assert page.text_content("#play") == "Pause"
     page.click("#play")
     before = page.evaluate("sweepPage.share")
-    page.wait_for_timeout(200)
+    page.wait_for_timeout(60)
     assert page.evaluate("sweepPage.share") == before
     assert page.text_content("#play") == "Play"
 
@@ -267,16 +274,16 @@ def test_views_and_colours_change_the_picture(painted_page):
     seen = set()
     for view in ("operator", "feed", "above", "section", "bench"):
         page.click(f"[data-view={view}]")
-        settled(page)
+        framed(page)
         seen.add(page.locator("#solid").screenshot())
     for kind in ("deviation", "chip", "wood"):
         page.select_option("#colour", kind)
-        settled(page)
+        framed(page)
         seen.add(page.locator("#solid").screenshot())
     assert len(seen) == 8
     page.focus("#solid")
     page.keyboard.press("ArrowLeft")
-    settled(page)
+    framed(page)
     assert page.locator("#solid").screenshot() not in seen
 
 
@@ -309,12 +316,7 @@ def test_undo_and_redo_go_step_by_step_and_all_changes_can_be_dropped(page):
     """A gesture a step, whatever was changed; dropping is a step too."""
     slide(page, "#setup-fence_angle-slider", 30)
     slide(page, "#setup-fence_angle-slider", 33)
-    slide(page, "#setup-offset-slider", 5)
-    steps = [
-        {"setup.fence_angle": "30 deg"},
-        {"setup.fence_angle": "33 deg"},
-        {"setup.fence_angle": "33 deg", "setup.offset": "5 mm"},
-    ]
+    steps = [{"setup.fence_angle": "30 deg"}, {"setup.fence_angle": "33 deg"}]
     for changes in reversed([{}, *steps[:-1]]):
         page.click("#undo")
         settled(page)
@@ -378,6 +380,7 @@ def test_saving_changes_only_what_was_changed_and_keeps_every_comment(browser, t
     text = TEXT.replace('fence_angle = "28 deg"', 'fence_angle = "28 deg"  # by the protractor')
     scene.write_text(text)
     with served(scene) as address, watched(browser, address) as page:
+        to_the_end(page)
         typed(page, "setup.fence_angle", "29")
         typed(page, "blade.kerf", "1/8 in")
         page.click("#save")
@@ -416,16 +419,15 @@ def test_saving_changes_only_what_was_changed_and_keeps_every_comment(browser, t
         assert scene.read_text().endswith("# another hand\n")
 
 
-def test_two_pages_at_once_do_not_disturb_each_other(browser, address):
-    """Each keeps its own settings; a third, opened meanwhile, shows the file."""
-    with watched(browser, address) as one, watched(browser, address) as two:
-        typed(one, "setup.fence_angle", "32")
-        typed(two, "setup.blade_tilt", "5")
-        typed(one, "setup.offset", "2")
-        assert_shows(one, outcome_with({"setup.fence_angle": "32 deg", "setup.offset": "2 mm"}))
-        assert_shows(two, outcome_with({"setup.blade_tilt": "5 deg"}))
-        with watched(browser, address) as three:
-            assert_shows(three, outcome_with({}))
+def test_two_pages_at_once_do_not_disturb_each_other(browser, address, page):
+    """One that is opened while another is changed shows the file, and each keeps its own settings."""
+    typed(page, "setup.fence_angle", "32")
+    with watched(browser, address) as other:
+        assert_shows(other, outcome_with({}))
+        typed(other, "setup.blade_tilt", "5")
+        typed(page, "setup.offset", "2")
+        assert_shows(page, outcome_with({"setup.fence_angle": "32 deg", "setup.offset": "2 mm"}))
+        assert_shows(other, outcome_with({"setup.blade_tilt": "5 deg"}))
 
 
 def test_the_page_is_usable_on_a_phone(browser, address):
@@ -445,14 +447,6 @@ def test_the_page_is_usable_on_a_phone(browser, address):
         assert page.input_value("#pass") == "2"
         slide(page, "#setup-fence_angle-slider", 30)
         assert page.input_value("#setup-fence_angle") == "30 deg"
-
-
-def test_the_sheet_can_be_downloaded_too(page):
-    """A PDF."""
-    with page.expect_download() as waiting:
-        page.click("#files button:has-text('sheet.pdf')")
-
-    assert Path(waiting.value.path()).read_bytes().startswith(b"%PDF-")
 
 
 def test_a_scene_without_set_up_is_completed_shown_changed_and_saved_whole(browser, tmp_path):
@@ -514,11 +508,11 @@ def test_one_way_to_set_it_lies_beside_the_one_that_is_moved(painted_page):
     page.reload()
     until(page, "window.sweepPage && document.querySelector('#beside table')")
     until(page, "document.querySelector('#beside tbody tr:nth-child(3) td:last-child').innerText === '+2.00 deg'")
-    settled(page)
+    framed(page)
     with_it = page.locator("#solid").screenshot()
 
     page.click("#take-away")
-    settled(page)
+    framed(page)
     assert page.query_selector("#section .ghost") is None
     assert page.locator("#solid").screenshot() != with_it
     assert page.inner_text("#beside") == ""
@@ -534,7 +528,7 @@ def test_on_a_desk_the_page_itself_never_scrolls_and_holds_what_is_looked_at(bro
         for _ in range(2):
             for size in sizes:
                 page.set_viewport_size(size)
-                settled(page)
+                framed(page)
                 for thing in ("#solid", "#section svg", "#pass", "#travel", "#play", "#verdict", "#alert", "#save"):
                     box = page.locator(thing).bounding_box()
                     assert box["y"] >= 0, thing

@@ -6,7 +6,7 @@ from io import BytesIO
 
 import numpy as np
 import pytest
-from browser import settled, slide, until, watched
+from browser import framed, slide, until, watched
 from PIL import Image
 from reports import report_of
 
@@ -77,7 +77,7 @@ def test_what_is_written_over_the_picture_lies_where_the_camera_sees_it(page, vi
     for wide in (1440, 1024):
         page.set_viewport_size({"width": wide, "height": 700})
         page.click(f"[data-view={view}]")
-        settled(page)
+        framed(page)
         over = page.evaluate("sweepPage.solid.over")
         for u, z in ((0, 0), (-46, 0), (46, 22.5)):
             place = u * scene.feed.across + (0, 0, z) if view == "section" else np.array([u, 3 * z, 0])
@@ -87,7 +87,7 @@ def test_what_is_written_over_the_picture_lies_where_the_camera_sees_it(page, vi
     assert page.locator("#over svg").count() == 2
     page.focus("#solid")
     page.keyboard.press("ArrowLeft")
-    settled(page)
+    framed(page)
     assert page.locator("#over svg").count() == 0
     page.set_viewport_size({"width": 1360, "height": 900})
 
@@ -106,7 +106,7 @@ def test_what_is_cut_has_the_colour_of_the_legend(page, view):
     slide(page, "#pass", 4)
     slide(page, "#travel", 800)
     page.click(f"[data-view={view}]")
-    settled(page)
+    framed(page)
     spots = page.evaluate(SPOTS)
     wanted = page.evaluate("sweepPage.one.colour")
     legend = page.eval_on_selector_all("#legend i", "all => all.map((one) => getComputedStyle(one).backgroundColor)")
@@ -129,7 +129,7 @@ def test_keys_are_the_sliders_own_while_one_of_them_has_them(page):
         before = page.input_value(slider), page.input_value(other)
         page.focus(slider)
         page.keyboard.press("PageUp")
-        settled(page)
+        framed(page)
         assert float(page.input_value(slider)) > float(before[0])
         if slider == "#travel":
             assert page.input_value(other) == before[1]
@@ -158,7 +158,7 @@ def test_a_finger_moves_the_page_until_the_picture_was_tapped(browser, sent):
                 ("touchEnd", []),
             ):
                 touch.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": at})
-            settled(page)
+            framed(page)
             now = page.evaluate("[sweepPage.solid.camera.yaw, scrollY]")
             return now[0] != turned, now[1] > scrolled
 

@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 
 import pytest
-from browser import settled, shown_volume, slide, table, watched
+from browser import framed, shown_volume, slide, table, watched
 from demos import SCENES, SEVERAL
 from reports import setups_report_of
 
@@ -83,7 +83,7 @@ def test_on_a_desk_one_screen_holds_what_is_looked_at(browser, folder):
     with watched(browser, of(folder, "base-of-two-coves"), viewport=sizes[0]) as page:
         for size in sizes:
             page.set_viewport_size(size)
-            settled(page)
+            framed(page)
             for thing in (
                 "#solid",
                 "#overview svg",

@@ -211,8 +211,8 @@ export class Editor {
     if (this.working) return;
     this.working = true;
     while (this.queue.length) {
-      const [gesture] = this.queue, { held, moved } = gesture;
-      await this.alone(() => this.cut(gesture));
+      const [gesture] = this.queue;
+      const { held, moved } = await this.alone(() => this.cut(gesture));
       if (this.desk.gone) break; // it is asked for once the program is there again
       if (!held) this.queue.shift();
       else if (gesture.held && gesture.moved === moved) break; // it stands still, and is not let go
@@ -224,10 +224,14 @@ export class Editor {
     this.save();
   }
 
-  /** @param {Gesture} gesture */
+  /**
+   * Ask for what a gesture makes of the scene.
+   * @param {Gesture} gesture
+   * @returns {Promise<{ held?: boolean, moved?: number }>} How it stood when it was asked for: it may be let go of since.
+   */
   async cut(gesture) {
-    const from = this.origin(gesture), { held } = gesture;
-    if (!from) return;
+    const from = this.origin(gesture), { held, moved } = gesture, asked = { held, moved };
+    if (!from) return asked;
     const edits = [...gesture.edits, ...again(from, gesture.edits)]; // the last one is blamed for what has no place
     this.desk.lag(gesture.words);
     const reply = await this.desk.ask("cut", { changes: after(from), edits, ...(held ? this.desk.moment() : {}) });
@@ -235,6 +239,7 @@ export class Editor {
     if (reply && !held) this.took(gesture, reply.state);
     if (reply) this.desk.become(reply);
     else if (!held && !this.desk.gone) follow(by("cards"), this.forms); // it was not done: nothing stands there as if it were
+    return asked;
   }
 
   /**
