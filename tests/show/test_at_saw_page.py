@@ -9,50 +9,92 @@ import shutil
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 import pytest
 from accessible import violations
-from browser import until, watched
-from demos import CORNICE, SCENES, cornice_with
+from browser import new_page, until, watched
+from demos import CORNICE, SCENES
 from permission import permission_in
 from playwright.sync_api import Browser, Page
-from reports import COARSE, report_of
+from reports import report_of
 from serving import served
 from terminal import sweep_here
 
-from sweep.check.judge import judge
-from sweep.cut.job import simulate
 from sweep.plan.correct.from_table import answer
-from sweep.scene.read import scene_from
 from sweep.scene.record import read_record
-from sweep.show.page.page import removal_of, write_removal
-from sweep.show.say.report import Report
-from sweep.units import Units
+from sweep.show.page.at_saw import saw_model
+from sweep.show.page.model import opening_model, page_model
+from sweep.show.page.page import write_removal
 
 PHONE = {"viewport": {"width": 380, "height": 800}, "has_touch": True, "is_mobile": True, "offline": True}
-HELD = 1.1
-"""Seconds: a little more than the button wants to be held."""
+HELD = 1000
+"""Milliseconds that the button wants to be held."""
+
+
+@cache
+def sent(name: str) -> dict[str, Any]:
+    """What the page of a demo scene shows that is sent, but for the stock in every later pass, which no step shows."""
+    report = report_of(name)
+    model = page_model(report) | {"stretches": opening_model(report)}
+    return {"model": model, "settings": [], "live": None, "saw": saw_model(report)}
 
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory):
-    """Pages of two demo scenes, as they are sent."""
+    """Pages of two demo scenes."""
     place = tmp_path_factory.mktemp("sent")
     for name in ("cornice-to-fit", "too-greedy"):
-        write_removal(place / f"{name}.html", removal_of(report_of(name)))
+        write_removal(place / f"{name}.html", sent(name))
     return place
 
 
 @contextmanager
-def at_the_saw(browser: Browser, path: Path, **how: object) -> Iterator[Page]:
-    """Open a page as it was sent, and tap the way to its steps."""
+def opened(browser: Browser, path: Path, **how: object) -> Iterator[Page]:
+    """Open a page as it was sent; its time goes by a clock that a test may put forward."""
     with watched(browser, path.as_uri(), **PHONE, **how) as page:
-        page.tap("#at-saw")
-        until(page, "sweepSaw.open")
+        page.clock.install()
         yield page
+
+
+@contextmanager
+def at_the_saw(browser: Browser, path: Path, **how: object) -> Iterator[Page]:
+    """Open a page so, and tap the way to its steps."""
+    with opened(browser, path, **how) as page:
+        to_the_saw(page)
+        yield page
+
+
+@pytest.fixture(scope="module")
+def phone(browser, folder):
+    """The cornice on a phone."""
+    with opened(browser, folder / "cornice-to-fit.html") as page:
+        yield page
+
+
+@pytest.fixture
+def page(phone):
+    """It is open at its first step, and nothing is kept of it."""
+    phone.clock.resume()
+    phone.evaluate("localStorage.clear(); history.replaceState(null, '', location.pathname)")
+    phone.reload()
+    to_the_saw(phone)
+    return phone
+
+
+def to_the_saw(page) -> None:
+    """Tap the way to the steps."""
+    until(page, "window.sweepSaw")
+    page.tap("#at-saw")
+    until(page, "sweepSaw.open")
+
+
+def pause(page) -> None:
+    """Let no time go by but what a test lets go by."""
+    page.clock.pause_at(page.evaluate("Date.now()") / 1000 + 1)
 
 
 def cornice(height: float) -> tuple[float, float]:
@@ -85,104 +127,114 @@ def cutting(page) -> bool:
     return page.evaluate("sweepSaw.cutting")
 
 
-def test_every_step_is_reached_by_thumb_on_a_phone_without_a_network(browser, folder):
+def test_every_step_is_reached_by_thumb_on_a_phone_without_a_network(page):
     """Within the width of 380 px, with Back and Next where the thumb is and nothing smaller than 44 px to tap."""
-    with at_the_saw(browser, folder / "cornice-to-fit.html") as page:
-        page.evaluate("for (const { key, kind } of sweepSaw.saw.steps) if (kind === 'cut') sweepSaw.stood.add(key)")
-        seen = [shown(page)]
-        for _ in range(43):
-            page.tap("#saw-next")
-            seen.append(shown(page))
-            assert page.eval_on_selector_all(
-                "body, #saw, #saw-step", "all => all.every((one) => one.scrollWidth <= 380)"
-            )
-        assert len(set(seen)) == 44
-        assert page.is_disabled("#saw-next")
-        page.tap("#saw-back")
-        assert shown(page) == seen[-2]
-        sizes = page.eval_on_selector_all(
-            "#saw button, #saw .button, #saw label",
-            "all => all.map((one) => one.getBoundingClientRect()).map(({ width, height }) => Math.min(width, height))",
-        )
-        assert all(size >= 43.5 for size in sizes if size)
+    page.evaluate("for (const { key, kind } of sweepSaw.saw.steps) if (kind === 'cut') sweepSaw.stood.add(key)")
+    seen = [shown(page)]
+    page.tap("#saw-next")
+    seen += page.evaluate(
+        """() => {
+            const next = document.getElementById("saw-next"), seen = [sweepSaw.step.key];
+            while (!next.disabled && seen.length < 60) {
+                const { x, y, width, height } = next.getBoundingClientRect();
+                next.scrollIntoView({ block: "nearest" });
+                const hit = document.elementFromPoint(x + width / 2, y + height / 2);
+                if (hit !== next) throw new Error(`${seen.at(-1)}: ${hit?.outerHTML} lies over Next`);
+                next.click();
+                seen.push(sweepSaw.step.key);
+                for (const one of document.querySelectorAll("body, #saw, #saw-step"))
+                    if (one.scrollWidth > 380) throw new Error(`${seen.at(-1)}: ${one.id} is too wide`);
+            }
+            return seen;
+        }"""
+    )
+    assert len(seen) == len(set(seen)) == 44
+    assert page.is_disabled("#saw-next")
+    page.tap("#saw-back")
+    assert shown(page) == seen[-2]
+    sizes = page.eval_on_selector_all(
+        "#saw button, #saw .button, #saw label",
+        "all => all.map((one) => one.getBoundingClientRect()).map(({ width, height }) => Math.min(width, height))",
+    )
+    assert all(size >= 43.5 for size in sizes if size)
 
 
-def test_no_number_of_quick_spaces_gets_past_a_cut_and_holding_for_a_second_does(browser, folder):
+def test_no_number_of_quick_spaces_gets_past_a_cut_and_holding_for_a_second_does(page):
     """Nor quick taps, nor a space bar held down since the step before; and after the hold nothing goes on by itself."""
-    with at_the_saw(browser, folder / "cornice-to-fit.html") as page:
-        go(page, "pass-1-set")
-        page.keyboard.down(" ")
-        assert shown(page) == "scrap-cut"
-        for _ in range(12):
-            page.keyboard.down(" ")  # the same key, held: the browser repeats it
-        time.sleep(HELD)
-        assert cutting(page)
-        page.keyboard.up(" ")
-        for _ in range(20):
-            page.keyboard.press(" ")
-            page.tap("#saw-still")
-        time.sleep(HELD)
-        assert shown(page) == "scrap-cut"
-        assert cutting(page)
-        assert page.is_hidden("#saw-next")
-
-        began = time.monotonic()
-        page.keyboard.down(" ")
-        until(page, "!sweepSaw.cutting")
-        assert time.monotonic() - began > 1.0
-        for _ in range(5):
-            page.keyboard.down(" ")
-        page.keyboard.up(" ")
-        assert shown(page) == "scrap-cut"
+    go(page, "pass-1-set")
+    pause(page)
+    page.keyboard.down(" ")
+    assert shown(page) == "scrap-cut"
+    for _ in range(12):
+        page.keyboard.down(" ")  # the same key, held: the browser repeats it
+    page.clock.run_for(2 * HELD)
+    assert cutting(page)
+    page.keyboard.up(" ")
+    for _ in range(10):
         page.keyboard.press(" ")
-        assert shown(page) == "scrap-look"
+        page.tap("#saw-still")
+        page.clock.run_for(HELD / 2)
+    page.clock.run_for(2 * HELD)
+    assert shown(page) == "scrap-cut"
+    assert cutting(page)
+    assert page.is_hidden("#saw-next")
+
+    page.keyboard.down(" ")
+    page.clock.run_for(HELD - 1)
+    assert cutting(page)
+    page.clock.run_for(2)
+    assert not cutting(page)
+    for _ in range(5):
+        page.keyboard.down(" ")
+    page.keyboard.up(" ")
+    assert shown(page) == "scrap-cut"
+    page.keyboard.press(" ")
+    assert shown(page) == "scrap-look"
 
 
-def test_while_the_blade_turns_the_screen_is_dark_and_still(browser, folder):
+def test_while_the_blade_turns_the_screen_is_dark_and_still(page):
     """No picture, no figure, no field, nothing that moves or sounds; black but for the words."""
-    with at_the_saw(browser, folder / "cornice-to-fit.html") as page:
-        go(page, "pass-3-cut")
-        assert page.evaluate("getComputedStyle(document.getElementById('saw')).backgroundColor") == "rgb(0, 0, 0)"
-        for place in ("saw-picture", "saw-big", "saw-more"):
-            assert page.evaluate(f"document.getElementById('{place}').childElementCount") == 0
-        assert page.evaluate("document.getAnimations().length") == 0
-        assert page.evaluate("sweepSaw.ticking.timer") == 0
-        before = page.screenshot()
-        time.sleep(0.3)
-        assert page.screenshot() == before
-        words = page.inner_text("#saw")
-        assert "nobody looks at a screen" in words
-        assert "5 blanks at this height" in words
+    go(page, "pass-3-cut")
+    assert page.evaluate("getComputedStyle(document.getElementById('saw')).backgroundColor") == "rgb(0, 0, 0)"
+    for place in ("saw-picture", "saw-big", "saw-more"):
+        assert page.evaluate(f"document.getElementById('{place}').childElementCount") == 0
+    assert page.evaluate("document.getAnimations().length") == 0
+    assert page.evaluate("sweepSaw.ticking.timer") == 0
+    before = page.screenshot()
+    page.clock.run_for(3000)
+    assert page.screenshot() == before
+    words = page.inner_text("#saw")
+    assert "nobody looks at a screen" in words
+    assert "5 blanks at this height" in words
 
 
-def test_what_is_ticked_counted_and_measured_survives_a_reload_and_is_read_by_the_program(browser, folder, tmp_path):
+def test_what_is_ticked_counted_and_measured_survives_a_reload_and_is_read_by_the_program(page, tmp_path):
     """The place too; and the file that is written out is a record, every figure in it as it was typed."""
-    with at_the_saw(browser, folder / "cornice-to-fit.html") as page:
-        page.check("#saw-done")
-        go(page, "pass-2-cut")
-        page.evaluate("sweepSaw.still()")
-        for box in (1, 2, 4):
-            page.check(f".saw-blanks label:nth-of-type({box}) input")
-        go(page, "pass-5-look")
-        page.fill("#saw-width", "51.9")
-        page.fill("#saw-depth", "eleven")
-        page.fill("#saw-accuracy", "0,1")
-        page.tap("#saw-title")
-        assert page.get_attribute("#saw-depth", "aria-invalid") == "true"
-        page.reload()
-        until(page, "window.sweepSaw")
-        assert shown(page) == "pass-5-look"
-        assert page.input_value("#saw-width") == "51.9"
-        assert page.input_value("#saw-depth") == ""
-        go(page, "pass-2-cut")
-        assert not cutting(page)
-        assert page.evaluate("[...document.querySelectorAll('.saw-blanks input')].map((box) => box.checked)") == [
-            True, True, False, True, False,
-        ]  # fmt: skip
-        go(page, "keep")
-        with page.expect_download() as coming:
-            page.tap("#saw-write")
-        coming.value.save_as(tmp_path / "record.toml")
+    page.check("#saw-done")
+    go(page, "pass-2-cut")
+    page.evaluate("sweepSaw.still()")
+    for box in (1, 2, 4):
+        page.check(f".saw-blanks label:nth-of-type({box}) input")
+    go(page, "pass-5-look")
+    page.fill("#saw-width", "51.9")
+    page.fill("#saw-depth", "eleven")
+    page.fill("#saw-accuracy", "0,1")
+    page.tap("#saw-title")
+    assert page.get_attribute("#saw-depth", "aria-invalid") == "true"
+    page.reload()
+    until(page, "window.sweepSaw")
+    assert shown(page) == "pass-5-look"
+    assert page.input_value("#saw-width") == "51.9"
+    assert page.input_value("#saw-depth") == ""
+    go(page, "pass-2-cut")
+    assert not cutting(page)
+    assert page.evaluate("[...document.querySelectorAll('.saw-blanks input')].map((box) => box.checked)") == [
+        True, True, False, True, False,
+    ]  # fmt: skip
+    go(page, "keep")
+    with page.expect_download() as coming:
+        page.tap("#saw-write")
+    coming.value.save_as(tmp_path / "record.toml")
     record, measured = read_record(tmp_path / "record.toml")
 
     assert record.title == "Cornice to fit"
@@ -194,25 +246,24 @@ def test_what_is_ticked_counted_and_measured_survives_a_reload_and_is_read_by_th
     assert record.measured[0].width == pytest.approx(51.9)
 
 
-def test_the_phone_tells_of_measurements_what_the_program_reads_in_the_same_table(browser, folder):
+def test_the_phone_tells_of_measurements_what_the_program_reads_in_the_same_table(page):
     """`from_table.answer`, which other tests hold to `sweep correct`, on random cornices set a little wrong."""
-    with at_the_saw(browser, folder / "cornice-to-fit.html") as page:
-        table = page.evaluate("sweepSaw.saw.tables[0]")
-        chance, asked = np.random.default_rng(15), []
-        for _ in range(60):
-            number = int(chance.integers(1, 9))
-            meant = (table["heights"][number - 1], *cornice(table["heights"][number - 1] / 1000))
-            sizes = [float(size + chance.normal(0, 400)) for size in (meant[1], meant[0], meant[2])]
-            shown_or_not = [None if chance.random() < 0.3 else round(size) for size in sizes]
-            if any(size is not None for size in shown_or_not):
-                asked.append((number, *shown_or_not, float(chance.choice([50, 100, 250]))))
-        told = page.evaluate(
-            "all => all.map(([number, width, depth, flat, accuracy]) =>"
-            " sweepSaw.answer(sweepSaw.saw.tables[0], number, { width, depth, flat }, accuracy))",
-            asked,
-        )
-        texts = ["13/16", "2 3/64", "2-1/32", "51,9", ".5", "1/0", "wide", ""]
-        typed = page.evaluate("texts => texts.map((text) => sweepSaw.typed(text, 'in'))", texts)
+    table = page.evaluate("sweepSaw.saw.tables[0]")
+    chance, asked = np.random.default_rng(15), []
+    for _ in range(60):
+        number = int(chance.integers(1, 9))
+        meant = (table["heights"][number - 1], *cornice(table["heights"][number - 1] / 1000))
+        sizes = [float(size + chance.normal(0, 400)) for size in (meant[1], meant[0], meant[2])]
+        shown_or_not = [None if chance.random() < 0.3 else round(size) for size in sizes]
+        if any(size is not None for size in shown_or_not):
+            asked.append((number, *shown_or_not, float(chance.choice([50, 100, 250]))))
+    told = page.evaluate(
+        "all => all.map(([number, width, depth, flat, accuracy]) =>"
+        " sweepSaw.answer(sweepSaw.saw.tables[0], number, { width, depth, flat }, accuracy))",
+        asked,
+    )
+    texts = ["13/16", "2 3/64", "2-1/32", "51,9", ".5", "1/0", "wide", ""]
+    typed = page.evaluate("texts => texts.map((text) => sweepSaw.typed(text, 'in'))", texts)
     assert typed == [pytest.approx(25400 * size) for size in (13 / 16, 2 + 3 / 64, 2 + 1 / 32, 51.9)] + [None] * 4
     read = [answer(table, number, *sizes, (exact,) * 3) for number, *sizes, exact in asked]
 
@@ -223,19 +274,18 @@ def test_the_phone_tells_of_measurements_what_the_program_reads_in_the_same_tabl
             assert flat(theirs) == pytest.approx(flat({name: ours[name] for name in theirs}), rel=1e-9, abs=1e-6)
 
 
-def test_measured_wide_and_deep_the_phone_says_what_to_move_and_what_remains(browser, folder, tmp_path):
+def test_measured_wide_and_deep_the_phone_says_what_to_move_and_what_remains(page, tmp_path):
     """A cornice whose pass 5 came 51.9 mm wide and 11.1 deep: the figures of `sweep correct --json`.
 
     28.20 deg is the plane geometry of a disc: w = 2 sqrt(r^2 - (r - h)^2) sin a + k cos a.
     """
     sizes = ("--pass", "5", "--width", "51.9 mm", "--depth", "11.1 mm")
     told = json.loads(sweep_here("correct", SCENES / "cornice-to-fit.toml", *sizes, "--json", folder=tmp_path).stdout)
-    with at_the_saw(browser, folder / "cornice-to-fit.html") as page:
-        go(page, "pass-5-look")
-        for name, text in (("width", "51.9"), ("depth", "11.1"), ("accuracy", "0.1")):
-            page.fill(f"#saw-{name}", text)
-            page.press(f"#saw-{name}", "Tab")
-        said = page.inner_text(".saw-tells")
+    go(page, "pass-5-look")
+    for name, text in (("width", "51.9"), ("depth", "11.1"), ("accuracy", "0.1")):
+        page.fill(f"#saw-{name}", text)
+        page.press(f"#saw-{name}", "Tab")
+    said = page.inner_text(".saw-tells")
 
     half = {name: (ends[1] - ends[0]) / 2 for name, ends in told["intervals"].items() if ends is not None}
     angle, height = told["set"]["fence_angle_deg"], told["set"]["blade_height_mm"]
@@ -253,37 +303,29 @@ def test_measured_wide_and_deep_the_phone_says_what_to_move_and_what_remains(bro
 
 def test_a_changed_job_says_so_and_shows_no_tick_of_the_old_one(browser, tmp_path):
     """Ticks are kept by a digest of the scene, and those of the old one are there again with it."""
-    file = tmp_path / "removal.html"
-    for angle in ("28.5 deg", "28 deg"):
-        scene = scene_from(cornice_with(setup={"fence_angle": angle}, passes={"heights": ["16 mm"]}))
-        write_removal(tmp_path / f"{angle}.html", removal_of(Report(judge(simulate(scene, COARSE)), Units())))
-    shutil.copy(tmp_path / "28 deg.html", file)
+    shown = sent("cornice-to-fit")
+    write_removal(file := tmp_path / "removal.html", shown)
     with at_the_saw(browser, file) as page:
         page.check("#saw-done")
-        for angle, ticked in (("28.5 deg", False), ("28 deg", True)):
-            shutil.copy(tmp_path / f"{angle}.html", file)
+        for changed, ticked in (({"job": "of another scene"}, False), ({}, True)):
+            write_removal(file, shown | {"saw": shown["saw"] | changed})
             page.reload()
             until(page, "window.sweepSaw")
             assert page.is_checked("#saw-done") is ticked
             assert ("This job has changed since" in page.inner_text("#saw-notices")) is not ticked
 
 
-def test_the_bar_runs_at_the_pace_of_the_passes_and_only_with_the_plug_out(browser, folder):
+def test_the_bar_runs_at_the_pace_of_the_passes_and_only_with_the_plug_out(page):
     """900 mm at 2 m/min take 27 s, so each second fills a 27th; leaving the step ends it."""
-    with at_the_saw(browser, folder / "cornice-to-fit.html") as page:
-        assert page.evaluate("sweepSaw.saw.steps.filter(({ paces }) => paces).map(({ key }) => key)") == ["practise"]
-        go(page, "practise")
-        assert page.inner_text("#saw-banner") == "PLUG OUT, IN YOUR SIGHT"
-        share, passed = page.evaluate(
-            """async () => {
-                const bar = document.querySelector(".saw-pace i"), began = performance.now();
-                document.querySelector("#saw-more button").click();
-                await new Promise((done) => setTimeout(done, 1200));
-                await new Promise((done) => requestAnimationFrame(done));
-                return [parseFloat(bar.style.width) / 100, (performance.now() - began) / 1000];
-            }"""
-        )
-    assert share == pytest.approx(passed / 27, rel=0.1)
+    assert page.evaluate("sweepSaw.saw.steps.filter(({ paces }) => paces).map(({ key }) => key)") == ["practise"]
+    go(page, "practise")
+    assert page.inner_text("#saw-banner") == "PLUG OUT, IN YOUR SIGHT"
+    pause(page)
+    page.click("#saw-more button")
+    for passed in (1, 13, 26):
+        page.clock.run_for(1000 if passed == 1 else 12_000 if passed == 13 else 13_000)
+        share = page.evaluate("parseFloat(document.querySelector('.saw-pace i').style.width) / 100")
+        assert share == pytest.approx(passed / 27, abs=0.001)
 
 
 def test_a_browser_that_keeps_nothing_is_told_of_and_the_steps_go_on(browser, folder):
@@ -314,14 +356,14 @@ def test_a_flag_that_bars_the_cut_is_seen_at_once_and_no_button_ends_a_cut(brows
         assert "do not run this blade" in page.inner_text("#saw-step")
 
 
-def test_nothing_is_found_against_the_steps_by_who_checks_pages(browser, folder):
+def test_nothing_is_found_against_the_steps_by_who_checks_pages(page):
     """axe-core, on one step of each kind, in the light and in the dark; headings, names and contrast among it."""
+    keys = ["wood", "practise", "pass-2-set", "pass-2-cut", "pass-2-look", "keep"]
     for scheme in ("light", "dark"):
-        with at_the_saw(browser, folder / "cornice-to-fit.html", color_scheme=scheme) as page:
-            keys = ["wood", "practise", "pass-2-set", "pass-2-cut", "pass-2-look", "keep"]
-            for key in keys if scheme == "light" else keys[2:5]:
-                go(page, key)
-                assert violations(page) == [], (scheme, key)
+        page.emulate_media(color_scheme=scheme)
+        for key in keys if scheme == "light" else keys[2:5]:
+            go(page, key)
+            assert violations(page) == [], (scheme, key)
 
 
 def test_a_served_job_has_its_steps_at_a_page_of_their_own_and_says_when_it_changed(browser, tmp_path):
@@ -330,12 +372,14 @@ def test_a_served_job_has_its_steps_at_a_page_of_their_own_and_says_when_it_chan
     title = "<b id=smuggled>Cornice</b> {{ 7 * 7 }}"
     scene.write_text(scene.read_text().replace('title = "', f'title = "{title} ', 1))
     with served(scene) as address:
-        page = browser.new_page()
+        page = new_page(browser)
+        page.clock.install()
         page.goto(f"{address}saw")
         until(page, "window.sweepSaw")
         assert page.text_content("h1").startswith(title)
         assert page.query_selector("#smuggled") is None
         assert page.get_attribute("#saw-leave", "href") == "./"
         scene.write_text(scene.read_text().replace("28 deg", "27 deg", 1))
+        page.clock.fast_forward(5000)
         until(page, "document.getElementById('saw-notices').textContent.includes('has changed since this page')")
-        page.close()
+        page.context.close()

@@ -18,39 +18,45 @@ from sweep.show.files.meshes import write_meshes
 from sweep.show.say.passes import pass_rows, pass_table
 from sweep.units import LENGTH
 
-FILE = "base-of-two-coves.toml"
-MESHES = ("finished.stl", "finished.3mf")
+TEXT = (
+    (SCENES / "base-of-two-coves.toml")
+    .read_text()
+    .replace('blade_height = "1/2 in"', 'blade_height = "1/4 in"')
+    .replace('heights = ["7/64 in", "13/64 in", "1/4 in"]', 'heights = ["9/64 in", "1/4 in"]')
+)
+"""The base of two coves in half as many passes: each edit cuts all of them anew."""
 
 
-def test_set_ups_are_changed_added_moved_and_saved_on_the_page(browser, tmp_path):
+@pytest.fixture
+def scene(tmp_path):
+    """A file of it."""
+    path = tmp_path / "base.toml"
+    path.write_text(TEXT)
+    return path
+
+
+def test_set_ups_are_changed_added_moved_and_saved_on_the_page(browser, scene, tmp_path):
     """Sliders, passes, kinds, order; then the file holds what the page shows, with its comments."""
-    scene = tmp_path / shutil.copy(SCENES / FILE, tmp_path)
     with served(scene) as address, watched(browser, address) as page:
         slide(page, "#pass", 99)
         opened(page, "#form-setups-0")
-        slide(page, "#setups-0-blade_height-slider", 0.375)
-        assert page.evaluate("[sweepPage.setups.place, sweepPage.number]") == [0, 4]  # seen at its last pass
+        slide(page, "#setups-0-blade_height-slider", 0.28125)
+        assert page.evaluate("[sweepPage.setups.place, sweepPage.number]") == [0, 3]  # seen at its last pass
         typed(page, "setups.1.passes.heights.0", "1/8")
         typed(page, "setups.2.width", "7/16")
-        typed(page, "setups.2.depth", "9 in")
-        assert "Write less than 5 in." in page.text_content("#setups-2-depth-note")
-        page.keyboard.press("Escape")
-        settled(page)
         opened(page, "#add-setups")
         page.select_option("#add-setups", "rip")
         press(page, "add", "setups")
         assert page.evaluate("sweepPage.model.of") == 3  # a new one is on the saw at once
         press(page, "up", "setups.3")
-        page.click("#undo")
-        settled(page)
-        press(page, "remove", "setups.3")
+        press(page, "remove", "setups.2")
 
         page.click("#save")
         settled(page)
         shown = page.evaluate("sweepPage.setups.models.map((one) => one.passes.map(({ cells }) => cells))")
         slide(page, "#pass", 99)
         volume = shown_volume(page)
-        for name in ("finished.stl", "finished.3mf", "sheet.pdf"):
+        for name in ("finished.3mf", "sheet.pdf"):
             with page.expect_download() as waiting:
                 page.click(f"#files button:has-text('{name}')")
             waiting.value.save_as(tmp_path / name)
@@ -58,38 +64,37 @@ def test_set_ups_are_changed_added_moved_and_saved_on_the_page(browser, tmp_path
     text = scene.read_text()
     data = tomllib.loads(text)
     large, small, step = data["setups"]
-    assert large["blade_height"] == large["passes"]["heights"][-1] == "3/8 in"
+    assert large["blade_height"] == large["passes"]["heights"][-1] == "9/32 in"
     assert small["passes"]["heights"][0] == "1/8 in"
     assert (step["width"], step["depth"]) == ("7/16 in", "1/4 in")
-    assert [line for line in (SCENES / FILE).read_text().splitlines() if "# " in line and line not in text] == []
+    assert [line for line in TEXT.splitlines() if "# " in line and line not in text] == []
     report = cut_whole(data, tmp_path, None)
     assert shown == [
         [list(row) for row in pass_table(pass_rows(one.outcome, one.units)).under_units()] for one in report.reports
     ]
     assert volume == pytest.approx(sum(volume_of(piece.body) for piece in report.moulding.pieces), rel=1e-6)
     (tmp_path / "ours").mkdir()
-    write_meshes(tmp_path / "ours", {name: [piece.mesh for piece in report.moulding.pieces] for name in MESHES})
-    for name in MESHES:
-        assert (tmp_path / name).read_bytes() == (tmp_path / "ours" / name).read_bytes()
+    write_meshes(tmp_path / "ours", {"finished.3mf": [piece.mesh for piece in report.moulding.pieces]})
+    assert (tmp_path / "finished.3mf").read_bytes() == (tmp_path / "ours" / "finished.3mf").read_bytes()
     words = "".join(page.extract_text() for page in PdfReader(tmp_path / "sheet.pdf", strict=True).pages)
     for number, one in enumerate(report.reports, start=1):
         assert one.units.length(one.job.passes[-1].height).bare in words, number
 
 
-def test_rungs_of_several_set_ups_go_by_the_sixty_fourth_or_the_step_of_the_saw(browser, tmp_path):
+def test_rungs_of_several_set_ups_go_by_the_sixty_fourth_or_the_step_of_the_saw(browser, scene):
     """In inches, of the set-up that is shown; each counts its own flags, and one of them can be cut alone."""
-    scene = tmp_path / shutil.copy(SCENES / FILE, tmp_path)
+    scene.write_text(TEXT.replace("[saw]", '[saw]\nlift_per_turn = "1/10 in"'))
     with served(scene) as address, watched(browser, address) as page:
         page.evaluate("sweepPage.go(sweepPage.setups.passOf(1, 2))")
-        for finest, more in ((64, {}), (80, {"saw.lift_per_turn": "1/10 in", "plan.turn": "1/8"})):
-            for path, text in more.items():
-                typed(page, path, text)
+        for finest in (64, 80):
+            if finest == 80:
+                typed(page, "plan.turn", "1/8")
             before = page.evaluate("sweepPage.editor.changes['setups.1.passes.heights']")
-            drag_rung(page, 1, -3)
+            drag_rung(page, 0, -3)
             heights = page.evaluate("sweepPage.editor.changes['setups.1.passes.heights']")
             assert heights != before
-            assert read_quantity(heights[1], LENGTH) * finest / 25.4 == pytest.approx(
-                round(read_quantity(heights[1], LENGTH) * finest / 25.4), abs=1e-6
+            assert read_quantity(heights[0], LENGTH) * finest / 25.4 == pytest.approx(
+                round(read_quantity(heights[0], LENGTH) * finest / 25.4), abs=1e-6
             )
             shown = page.evaluate("sweepPage.setups.models[1].passes.map(({ height }) => height)")
             assert shown == pytest.approx([read_quantity(one, LENGTH) for one in heights], abs=1e-3)

@@ -6,9 +6,9 @@ import re
 from contextlib import contextmanager
 
 import pytest
-from browser import new_page, opened, settled, typed, until
+from browser import new_page, opened, settled, to_the_end, typed, until
 from demos import cornice_in_passes
-from serving import program, served
+from serving import served
 
 TEXT = cornice_in_passes("5 mm", "7 mm", "16 mm").replace(
     'fence_angle = "28 deg"', 'fence_angle = "28 deg"  # by the protractor'
@@ -25,13 +25,20 @@ def scene(tmp_path):
 
 @contextmanager
 def a_page(browser, address: str):
-    """A page in a context of its own; leaving is always confirmed."""
+    """A page in a context of its own; leaving is always confirmed, and its time goes by a clock of its own."""
     page = new_page(browser)
+    page.clock.install()
     page.on("dialog", lambda dialog: dialog.accept())
     page.goto(address)
     ready(page)
+    to_the_end(page)
     yield page
     page.context.close()
+
+
+def look(page) -> None:
+    """Let the time go by after which a page looks whether the program and the file are as they were."""
+    page.clock.fast_forward(1500)
 
 
 def ready(page) -> None:
@@ -45,9 +52,18 @@ def state(page) -> str:
     return page.evaluate("JSON.stringify([sweepPage.editor.state, document.getElementById('verdict').textContent])")
 
 
-def test_a_reload_keeps_every_change_every_refused_text_and_every_step_back(browser, scene):
-    """Three edits and a wrong one: reloaded, undone thrice, done again thrice, the same each time; then dropped."""
+def test_a_reload_asks_first_and_keeps_every_change_every_refused_text_and_every_step_back(browser, scene):
+    """Three edits and a wrong one: reloaded, undone thrice, done again thrice, the same each time; then dropped.
+
+    Where nothing would be lost, leaving is not asked about.
+    """
     with served(scene) as address, a_page(browser, address) as page:
+        page.on("dialog", lambda dialog: asked.append(dialog.type))
+        asked = []
+        page.reload()
+        ready(page)
+        to_the_end(page)
+        assert asked == []
         states = [state(page)]
         for path, text in (("setup.fence_angle", "29"), ("stock.width", "90"), ("passes.heights.1", "7.1")):
             typed(page, path, text)
@@ -56,6 +72,8 @@ def test_a_reload_keeps_every_change_every_refused_text_and_every_step_back(brow
         wrong = state(page)
         page.reload()
         ready(page)
+        assert asked == ["beforeunload"]
+        to_the_end(page)
         until(page, "document.getElementById('elsewhere-done').textContent")
         settled(page)
 
@@ -78,23 +96,6 @@ def test_a_reload_keeps_every_change_every_refused_text_and_every_step_back(brow
         assert scene.read_text() == TEXT
 
 
-def test_leaving_with_something_unsaved_asks_first(browser, scene):
-    """And not without."""
-    with served(scene) as address:
-        page, asked = new_page(browser), []
-        page.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.accept()))
-        page.goto(address)
-        ready(page)
-        page.reload()
-        ready(page)
-        assert asked == []
-        typed(page, "setup.offset", "2")
-        page.reload()
-        ready(page)
-        assert asked == ["beforeunload"]
-        page.context.close()
-
-
 def test_two_pages_keep_each_others_saves_and_every_comment(browser, scene):
     """One changes the kerf, the other the angle; the one without edits of its own takes the file in by itself."""
     with served(scene) as address, a_page(browser, address) as one, a_page(browser, address) as two:
@@ -102,6 +103,7 @@ def test_two_pages_keep_each_others_saves_and_every_comment(browser, scene):
         typed(two, "setup.fence_angle", "29")
         one.click("#save")
         until(one, "/^Saved/.test(document.getElementById('status').textContent)")
+        look(two)
         until(two, "document.getElementById('take-in')")
         two.reload()  # takes it in too, and its own step can still be undone
         ready(two)
@@ -113,6 +115,7 @@ def test_two_pages_keep_each_others_saves_and_every_comment(browser, scene):
             assert (two.input_value("#setup-fence_angle"), two.text_content("#save")) == (angle, save)
         two.click("#save")
         until(two, "/^Saved/.test(document.getElementById('status').textContent)")
+        look(one)
         until(one, "/Taken in what was saved elsewhere/.test(document.getElementById('elsewhere-done').textContent)")
         assert one.input_value("#setup-fence_angle") == "29 deg"
 
@@ -125,6 +128,7 @@ def test_what_two_hands_changed_alike_is_left_to_the_maker(browser, scene):
     with served(scene) as address, a_page(browser, address) as page:
         typed(page, "setup.fence_angle", "29")
         scene.write_text(TEXT.replace('"28 deg"', '"27 deg"').replace('"3.2 mm"', '"3 mm"') + "# another hand\n")
+        look(page)
         until(page, "document.getElementById('take-in')")
         page.click("#take-in")
         until(page, "!document.getElementById('take-in')")
@@ -147,9 +151,10 @@ def test_a_program_that_stops_is_told_on_the_picture_and_what_was_done_meanwhile
     browser, scene
 ):
     """The picture names its moment; the edit waits; started again at the same port, it is simulated."""
-    with program(scene) as address:
+    with served(scene) as address:
         port = int(re.search(r":(\d+)/", address)[1])
         page = new_page(browser)
+        page.clock.install()
         page.goto(address)
         ready(page)
         typed(page, "stock.width", "90")
@@ -163,6 +168,7 @@ def test_a_program_that_stops_is_told_on_the_picture_and_what_was_done_meanwhile
     slide_only(page, "#pass", 3)
     assert page.text_content("#pass-words") == "3 of 3"
     with served(scene, port):
+        look(page)
         until(page, "document.getElementById('gone').hidden", 30)
         settled(page)
         assert page.input_value("#setup-fence_angle") == "30 deg"
