@@ -81,7 +81,7 @@ MUTANTS = (
     ),
     Mutant(
         "nothing is kept", f"{PARTS}/keeping.js", "sessionStorage.setItem(scene, text)", "void text",
-        f"{LOST}::test_a_reload_keeps_every_change_every_refused_text_and_every_step_back",
+        f"{LOST}::test_a_reload_asks_first_and_keeps_every_change_every_refused_text_and_every_step_back",
     ),
     Mutant("suspects are forgotten", "shop/work.py", "suspects.append(task)", "pass", WORK),
     Mutant("bands slant the other way", "shop/off_curve.py", "slant = -change", "slant = change", SCREEN),
