@@ -9,7 +9,8 @@ from functools import cache
 import numpy as np
 import pytest
 from demos import SCENES
-from drawn import crowded, painted, texts_of, words_of
+from drawn import crowded, inked, texts_of, words_of
+from reports import COARSE
 
 from sweep.check.judge import judge
 from sweep.check.shares import shares_of
@@ -20,6 +21,7 @@ from sweep.show.draw.colours import ALARM, INK, TIP, hexed
 from sweep.show.draw.entering import entering_drawing
 from sweep.show.draw.forces import force_arrows
 from sweep.show.draw.shares import CLIP, bands_of, shares_drawing
+from sweep.show.pictures.layout import MM
 from sweep.show.pictures.load_plot import HEIGHT, WIDTH, load_picture
 from sweep.show.say.report import Report
 from sweep.units import Units
@@ -53,7 +55,7 @@ CASES = {
 @pytest.fixture(scope="module")
 def outcomes():
     """Every case, simulated and judged."""
-    return {name: judge(simulate(scene)) for name, scene in CASES.items()}
+    return {name: judge(simulate(scene, COARSE)) for name, scene in CASES.items()}
 
 
 @pytest.fixture(scope="module")
@@ -68,14 +70,14 @@ def draw(outcomes):
 
 
 @pytest.mark.parametrize("name", CASES)
-def test_the_picture_has_its_size_and_a_free_border(draw, name, tmp_path):
+def test_the_picture_has_its_size_and_a_free_border(draw, name):
     """Drawn on in every case, and no word or arrow touches the border."""
-    picture = painted(draw(name), tmp_path / "load.png")
-    inked = (picture < 249).any(axis=-1)
-    assert picture.shape == (HEIGHT, WIDTH, 3)
-    assert 0.08 < inked.mean() < 0.5
-    inked[25:-25, 25:-25] = False
-    assert not inked.any()
+    drawing, laid = draw(name)
+    share, free = inked(drawing, 2.8)
+    assert not laid
+    assert (MM * drawing["height"], MM * drawing["width"]) == pytest.approx((HEIGHT, WIDTH))
+    assert 0.08 < share < 0.5
+    assert free
 
 
 @pytest.mark.parametrize("style", ["mm", "in"])

@@ -7,19 +7,25 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+import shapely
 from drawn import crowded, painted, texts_of, words_of
 from reports import report_of
 
+from sweep.show.pictures.layout import MM
 from sweep.show.pictures.surface_plot import SIZE, surface_picture
 from sweep.show.say.profile import marks_of
 from sweep.units import Units
 
 
-@pytest.mark.parametrize("style", ["mm", "in", "in-decimal"])
 @pytest.mark.parametrize("name", ["corner-cupboard-cornice", "tilted-cove", "off-the-edge"])
-def test_the_surface_is_drawn_with_a_free_border(name, style, tmp_path):
-    """Whatever the units: words may be longer, but none is cut off."""
-    drawing = surface_picture(replace(report_of(name), units=Units(style)))
+def test_the_surface_is_drawn_with_a_free_border(name, tmp_path):
+    """Whatever the units: words may be longer, but none is cut off or runs into another."""
+    report = report_of(name)
+    for style in ("mm", "in", "in-decimal"):
+        drawing = surface_picture(replace(report, units=Units(style)))
+        words, (width, height) = words_of(drawing.drawing), (side / MM for side in SIZE)
+        assert crowded(words, 0.1) == []
+        assert all(shapely.box(2.2, 2.2, width - 2.2, height - 2.2).contains(word.room) for word in words)
     picture = painted(drawing, tmp_path / "surface.png").astype(int)
     drawn = np.abs(picture - 255).max(axis=-1) > 6
     inside = np.zeros(drawn.shape, bool)
@@ -28,7 +34,6 @@ def test_the_surface_is_drawn_with_a_free_border(name, style, tmp_path):
     assert drawn.shape == SIZE[::-1]
     assert not drawn[~inside].any()
     assert 0.1 < drawn.mean() < 0.6
-    assert crowded(words_of(drawing.drawing), 0.1) == []
 
 
 @pytest.mark.parametrize(("style", "unit"), [("mm", "mm"), ("in", "thou"), ("in-decimal", "thou")])
