@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 from demos import CORNICE, SCENES
 from PIL import Image
+from reports import COARSE
 from scipy import ndimage
 
 from sweep.check.judge import judge
@@ -22,7 +23,7 @@ from sweep.scene.read import read_scene
 from sweep.show.draw.colours import cut_colours
 from sweep.show.pictures import every_picture
 from sweep.show.pictures.apart import draw_solids
-from sweep.show.pictures.film import film_of
+from sweep.show.pictures.film import film_of, shots_of
 from sweep.show.pictures.stills import solids_of, write_stills
 from sweep.show.say.report import Report
 from sweep.show.solids.moments import MOST_FRAMES, moments_of
@@ -52,11 +53,15 @@ def stills(drawn, outcomes, tmp_path_factory):
 
 @pytest.fixture(scope="module")
 def movie(drawn, outcomes, tmp_path_factory):
-    """The demo scene's `removal.gif`: its path, and every frame."""
-    from sweep.show.pictures.movie import write_movie
+    """The demo scene's `removal.gif` with every third of its shots, the last of each pass too: its path, its frames."""
+    from sweep.show.pictures import movie
 
     path, outcome = tmp_path_factory.mktemp("movie") / "removal.gif", outcomes["corner-cupboard-cornice"]
-    write_movie(path, film_of(Report(outcome, Units())))
+    film = film_of(Report(outcome, Units()))
+    shots = shots_of(film)[2::3]
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(movie, "shots_of", lambda _: shots)
+        movie.write_movie(path, film)
     with Image.open(path) as picture:
         frames = []
         for k in range(picture.n_frames):
@@ -151,19 +156,21 @@ def test_the_cut_is_drawn_in_the_colour_of_its_pass(drawn, outcomes):
 
 
 def test_the_movie_has_every_frame_and_loops(movie, outcomes):
-    """As many frames as moments, of the stated size, a few seconds long, and small enough to send."""
+    """As many frames as moments, of the stated size, a few seconds long, and small enough to send; here a third."""
     path, frames = movie
-    expected = moments_of(outcomes["corner-cupboard-cornice"].job.scene)
+    outcome = outcomes["corner-cupboard-cornice"]
+    expected = moments_of(outcome.job.scene)
     with Image.open(path) as picture:
         assert picture.info["loop"] == 0
-        seconds = 0
+        seconds = []
         for k in range(picture.n_frames):
             picture.seek(k)
-            seconds += picture.info["duration"] / 1000
-    assert len(frames) == len(expected) <= 90
+            seconds.append(picture.info["duration"] / 1000)
+    assert [shot.moment for shot in shots_of(film_of(Report(outcome, Units())))] == list(expected)
+    assert 3 * len(frames) == len(expected) <= 90
     assert all(frame.shape == (700, 900, 3) for frame in frames)
-    assert 4 < seconds < 15
-    assert path.stat().st_size < 1.5e6
+    assert 4 < sum(seconds) + 2 * len(frames) * seconds[0] < 15  # none that is left out ends a pass
+    assert path.stat().st_size < 0.5e6
 
 
 def test_every_frame_differs_from_the_one_before_and_none_touches_the_border(movie):
@@ -188,7 +195,7 @@ def test_the_stock_turned_over_keeps_what_was_cut(movie):
     _, frames = movie
     strip = np.s_[485:640, 30:870]
     wood = []
-    for frame in frames[8::9]:
+    for frame in frames[2::3]:  # the last of each pass
         r, g, b = (frame[strip][..., k].astype(int) for k in range(3))
         wood.append(int(((r > g) & (r - b > 25)).sum()))
     assert all(after < before for before, after in itertools.pairwise(wood)), wood
@@ -295,7 +302,7 @@ def test_the_movie_ends_with_the_blade_clear_of_the_wood(outcomes):
 
 def test_sixty_passes_make_twelve_panels(drawn, tmp_path):
     """The picture stays a page: some passes are shown, and every pass is in the section."""
-    report = Report(judge(simulate(with_passes(60))), Units("in"))
+    report = Report(judge(simulate(with_passes(60), COARSE)), Units("in"))
     write_stills(tmp_path / "passes.png", report, draw_solids(solids_of(report)))
     picture = np.asarray(Image.open(tmp_path / "passes.png").convert("RGB"))
     assert picture.shape[1] == 2200
