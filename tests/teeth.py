@@ -12,7 +12,6 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.stats import qmc
 
 
 @dataclass(frozen=True)
@@ -85,6 +84,8 @@ class Cut:
 
 def cut(saw: Saw, points: int, seed: int = 1) -> Cut:
     """Return what a pass cuts from stock that the pass before has gone over."""
+    from scipy.stats import qmc  # it takes a while to load, and only the worker that asks needs it
+
     u, z, x = (qmc.Halton(3, seed=seed).random(points) * [saw.width, saw.height, 2 * saw.feed]).T
     u -= saw.width / 2
     if saw.before > 0:

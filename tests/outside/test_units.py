@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import pint
 import pytest
 
 from sweep.units import ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIME
 
-REGISTRY = pint.UnitRegistry()
 PROGRAM = {
     LENGTH: "mm",
     ANGLE: "radian",
@@ -43,10 +41,18 @@ THEIRS = {  # what pint spells another way
 }
 
 
+@pytest.fixture(scope="module")
+def registry():
+    """Their table; it takes a while to load, and only the worker that asks needs it."""
+    import pint
+
+    return pint.UnitRegistry()
+
+
 @pytest.mark.parametrize("kind", PROGRAM, ids=lambda kind: kind.name)
-def test_every_factor_is_that_of_an_independent_table(kind):
+def test_every_factor_is_that_of_an_independent_table(registry, kind):
     """A unit of a length is as many mm, and so on; pint refuses a unit of another kind."""
     for name, factor in kind.units.items():
-        theirs = REGISTRY.Quantity(1.0, THEIRS.get(name, name)).to(PROGRAM[kind]).magnitude
+        theirs = registry.Quantity(1.0, THEIRS.get(name, name)).to(PROGRAM[kind]).magnitude
 
         assert factor == pytest.approx(theirs, rel=1e-12), name

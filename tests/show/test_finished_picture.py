@@ -33,7 +33,7 @@ def pictures(drawn, tmp_path_factory):
 
 
 def looks_finished(picture):
-    """How many pixels have the hue of finishing, its colour in whatever light; counted in every third row and column."""
+    """How many pixels have the hue of finishing, in whatever light; counted in every third row and column."""
     hue = np.array(FINISHED) / np.linalg.norm(FINISHED)
     seen = picture[::3, ::3].reshape(-1, 3)
     size = np.sqrt((seen * seen).sum(axis=1))

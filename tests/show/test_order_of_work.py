@@ -9,7 +9,6 @@ import pytest
 from demos import DEMOS, SEVERAL, cornice_with
 from hypothesis import given
 from permission import permission_in
-from printed import Sheet, typed
 from reports import COARSE, report_of, setups_report_of
 from strategies import fewer, scenes
 
@@ -26,7 +25,6 @@ from sweep.show.say.numbers.result import result_of
 from sweep.show.say.report import Report
 from sweep.show.say.setups import report_of_setups
 from sweep.show.say.steps import Step
-from sweep.show.sheet.pdf import paper_for, write_sheet
 from sweep.units import Units
 
 ORDER = [
@@ -128,19 +126,6 @@ def test_a_stopped_cut_is_warned_of_and_told_to_its_end():
     places = [each.index(words) for words in ("stop block", "switch off", "stands still", "pull the plug", "lift")]
     assert places == sorted(places)
     assert "300.00 mm past the blade's centre" in told.steps[7].words
-
-
-@pytest.mark.parametrize("name", DEMOS)
-def test_the_order_of_work_is_on_the_first_page_of_the_sheet(name, tmp_path):
-    """Every step and every caution of every demo scene, in the scene's units, in their order."""
-    told = report_of(name)
-    write_sheet(tmp_path / "sheet.pdf", told, paper_for(told.units), f"{name}.toml")
-    text = Sheet(tmp_path / "sheet.pdf").text(0)
-    steps = [text.index(typed(f"{step.number} {step.name}. {step.words}")) for step in told.steps]
-
-    assert steps == sorted(steps)
-    for caution in cautions(told.scene, told.layout, told.units):
-        assert typed(f"{caution.name} {caution.words}") in text
 
 
 @pytest.mark.parametrize("name", SEVERAL)

@@ -21,6 +21,7 @@ from sweep.cut.job import simulate
 from sweep.plan.complete import complete
 from sweep.scene.read import read_scene, scene_from
 from sweep.show.say.after_the_cove import after_the_cove
+from sweep.show.say.cautions import cautions
 from sweep.show.say.flags import sentence_of
 from sweep.show.say.numbers.result import result_of
 from sweep.show.say.order import boards_sentences, sold, time_sentence
@@ -43,7 +44,7 @@ FULL = {
 def outcome_of(scene: str | dict) -> Outcome:
     """A demo scene by name, or a scene's tables, cut and judged."""
     read = read_scene(SCENES / f"{scene}.toml") if isinstance(scene, str) else scene_from(scene, SCENES)
-    return judge(simulate(complete(read).scene))
+    return judge(simulate(complete(read).scene, COARSE))
 
 
 @pytest.fixture(scope="module")
@@ -250,9 +251,12 @@ def test_turns_of_the_wheel_are_counted_from_the_table_in_the_parts_asked_for(sh
         assert f" {row} " in text
 
 
-@pytest.mark.parametrize("name", [name for name in DEMOS if name != "out-of-reach"])
-def test_every_demo_scene_has_a_sheet_with_nothing_in_its_margins(sheets, name):
-    """Two pages, or three with much to tell; the letters keep 4 mm from the paper's edge, which any printer reaches."""
+@pytest.mark.parametrize("name", DEMOS)
+def test_every_demo_scene_has_a_sheet_with_nothing_in_its_margins_and_the_order_of_work_on_its_first_page(sheets, name):
+    """Two pages, or three with much to tell; the letters keep 4 mm from the paper's edge, which any printer reaches.
+
+    Every step and every caution is on the first page, in the scene's units, in their order.
+    """
     style = read_scene(SCENES / f"{name}.toml").units.style
     outcome, sheet = sheets(name, style, paper_for(Units(style)))
 
@@ -261,6 +265,12 @@ def test_every_demo_scene_has_a_sheet_with_nothing_in_its_margins(sheets, name):
         assert sheet.size(page) == pytest.approx(PAPERS[paper_for(Units(style))], abs=0.1)
         assert sheet.beyond(page, 4.0) == ""
         assert "not permission to cut" in sheet.text(page)
+
+    told, first = Report(outcome, Units(style)), sheet.text(0)
+    steps = [first.index(typed(f"{step.number} {step.name}. {step.words}")) for step in told.steps]
+    assert steps == sorted(steps)
+    for caution in cautions(told.scene, told.layout, told.units):
+        assert typed(f"{caution.name} {caution.words}") in first
 
 
 def test_the_cautions_are_on_the_page_that_is_carried_and_the_rules_on_the_next(sheets):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import urllib.error
 import urllib.request
+from functools import cache
 
 import numpy as np
 import pytest
@@ -24,16 +25,23 @@ from sweep.units import Units
 
 ARC = np.column_stack([np.linspace(-20, 20, 41), 9 * np.cos(np.linspace(-np.pi / 2, np.pi / 2, 41))])
 SECTION = np.vstack([[-30, 0], ARC, [30, 0], [30, 18], [-30, 18]])
-PICTURE = end_grain(SECTION, noise=0.02)[0]
+
+
+@cache
+def block():
+    """A picture of a block."""
+    return end_grain(SECTION, noise=0.02)[0]
+
+
 HOSTILE = "<img src=x onerror=broken>.png"
 
 
 @pytest.fixture(scope="module")
 def desk_in():
     """A desk for the picture, with its files in a folder."""
-    seen_as = PICTURE.astype(np.float32) / 255
+    seen_as = block().astype(np.float32) / 255
     found = outline_of(seen_as)
-    seen = Seen(found.outline, PICTURE.shape[1::-1], found.roughness, found.soft, 1, child._clean(seen_as))
+    seen = Seen(found.outline, block().shape[1::-1], found.roughness, found.soft, 1, child._clean(seen_as))
     traced = trace(seen, read_scale("10 mm = 80 px", None), None, "points")
 
     def made(folder):
@@ -73,7 +81,7 @@ def test_points_are_dragged_moved_by_key_taken_away_and_saved(browser, tmp_path,
 
         top = int(first[:, 1].argmax())
         box = page.locator("#drawing circle").nth(top).bounding_box()
-        scale = page.evaluate("drawing => drawing.clientWidth", page.query_selector("#drawing")) / PICTURE.shape[1]
+        scale = page.evaluate("drawing => drawing.clientWidth", page.query_selector("#drawing")) / block().shape[1]
         x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
         page.mouse.move(x, y)
         page.mouse.down()
