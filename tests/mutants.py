@@ -250,8 +250,12 @@ MUTANTS = (
         "tests/show/test_flags.py",
     ),
     Mutant(
-        "care of the place", "plan/accuracy.py", "gaps = largest(_moved(tried, middle + moved_in), sampled",
-        "gaps = largest(tried, sampled", f"{CARE}::test_a_cove_beside_its_place_has_its_shape_all_the_same",
+        "care of the place", "plan/accuracy.py", "gaps = largest_about(_moved(tried, middle + moved_in), sampled",
+        "gaps = largest_about(tried, sampled", f"{CARE}::test_a_cove_beside_its_place_has_its_shape_all_the_same",
+    ),
+    Mutant(
+        "ends of pieces stand still", "plan/closeness.py", "np.maximum(ends[1:], ends[:-1])", "0",
+        "tests/plan/test_closeness.py::test_distances_both_ways_are_shapelys",
     ),
     Mutant(
         "one mark of two", "plan/setting_errors.py",

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sweep.cut.engagement import Edge, edges_of_passes, engaged_edges
+from sweep.cut.engagement import Edge, edges_of_passes
 from sweep.cut.forces import DULL, SHARP, USUAL, Array, Forces, forces_along
 from sweep.cut.passes import Pass, feed_per_tooth
 from sweep.cut.plate import gullet_fill, rim_stiffness
@@ -93,19 +93,25 @@ def load_of(scene: SetUpScene, one: Pass, before: float | None, area: float, ang
     Where teeth bevelled alternately share the work, each takes with its turn a shaving of twice the thickness; the
     mean is over the edges of all teeth.
     """
-    return _loads(scene, [one], engaged_edges(scene, one, before, angles), [area])[0]
+    return loads_after(scene, [one], [before], [area], angles)[0]
 
 
 def loads_of(
     scene: SetUpScene, passes: Sequence[Pass], areas: Sequence[float], angles: int = ENGAGEMENT_ANGLES
 ) -> tuple[Load, ...]:
     """Return the load of every pass of a scene, each over the same wood as the one before it; see `load_of`."""
-    heights = [one.height for one in passes]
-    return _loads(scene, passes, edges_of_passes(scene, heights, [None, *heights[:-1]], angles), areas)
+    return loads_after(scene, passes, [None, *(one.height for one in passes[:-1])], areas, angles)
 
 
-def _loads(scene: SetUpScene, passes: Sequence[Pass], edges: list[Edge], areas: Sequence[float]) -> tuple[Load, ...]:
-    """Return the load of each pass, from edges that have all rim angles of one pass after those of another."""
+def loads_after(
+    scene: SetUpScene,
+    passes: Sequence[Pass],
+    befores: Sequence[float | None],
+    areas: Sequence[float],
+    angles: int = ENGAGEMENT_ANGLES,
+) -> tuple[Load, ...]:
+    """Return the load of each of some passes, given what `load_of` is of each: together they take little longer."""
+    edges = edges_of_passes(scene, [one.height for one in passes], befores, angles)
     count, feeds = len(passes), [feed_per_tooth(scene, one) for one in passes]
 
     def summed(of_edges: Iterable[Array]) -> Array:

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.check.target import target_line
-from sweep.plan.closeness import largest, sampled
+from sweep.plan.closeness import largest, largest_about, sampled
 from sweep.plan.setting_errors import SettingErrors, setting_errors
 from sweep.scene.model import WholeScene
 from sweep.shape.outline import curves, settings
@@ -143,7 +143,7 @@ def care_needed(scene: WholeScene, set_ups: int = SET_UPS) -> Care:
     chance = here + np.random.default_rng(scene.accuracy.seed).standard_normal((set_ups, 5)) * spread
     tried = _drawn(scene, chance, CHORDS)
     tried = tried[~np.isnan(_middles(tried))]
-    gaps = largest(_moved(tried, middle + moved_in), sampled(line, 60), sampled(line, POINTS))
+    gaps = largest_about(_moved(tried, middle + moved_in), sampled(line, 60), sampled(line, POINTS))
     beside = np.abs(_middles(tried) - middle)
     return Care(
         effects=tuple(sorted(effects, key=lambda effect: -round(effect.shape, 9))),
@@ -185,11 +185,11 @@ def _closest_place(curve: Array, line: Array) -> float:
     points = sampled(line, FINE_POINTS)
     centre = float(line[0, 0] + line[-1, 0] - curve[0, 0] - curve[-1, 0]) / 2
     reach = float(np.ptp(line[:, 0])) / 4
-    for _ in range(3):
+    for gaps_of in (largest, largest_about, largest_about):  # after the first look the places are near each other
         places = centre + np.linspace(-reach, reach, 33)
         moved = np.repeat(curve[None], len(places), axis=0)
         moved[..., 0] += places[:, None]
-        gaps = largest(moved, line, points)
+        gaps = gaps_of(moved, line, points)
         centre = float(places[gaps < gaps.min() + SAME_GAP][[0, -1]].mean())
         reach /= 16
     return centre

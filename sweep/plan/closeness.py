@@ -95,6 +95,47 @@ def largest(curves: Array, line: Array, points: Array, lot: int = 128) -> Array:
     )
 
 
+def largest_about(curves: Array, line: Array, points: Array) -> Array:
+    """Return what `largest` does, of many curves that lie about one of them: the nearer to it, the sooner."""
+    there = distances(points[None], curves, _nearest_in_reach(points[None], curves[:, ::2]))
+    back = _signed(curves, line[None], _nearest_in_reach(curves, line[None]))
+    found: Array = np.maximum(np.abs(there).max(axis=1), np.abs(back).max(axis=1))
+    return found
+
+
+def _nearest_in_reach(points: Array, paths: Array) -> Pieces:
+    """Return what `_nearest` does; pieces that are too far off in the middle one to be nearest in any are left out.
+
+    No distance differs from that in the middle one by more than a point and an end of a piece lie away from there.
+    """
+    off = np.sqrt(_squared(points[len(points) // 2, :, None], paths[len(paths) // 2]))
+    ends = _away(paths)
+    away = _away(points)[:, None] + np.maximum(ends[1:], ends[:-1])
+    in_reach = off - away <= (off + away).min(axis=1, keepdims=True)
+    found = np.zeros((max(len(points), len(paths)), points.shape[1]), np.intp)
+    for k, pieces in enumerate(in_reach):
+        first, last = np.flatnonzero(pieces)[[0, -1]]
+        found[:, k] = first
+        if first < last:
+            found[:, k] += _squared(points[:, k, None], paths[:, first : last + 2]).argmin(axis=1)
+    return found
+
+
+def _away(paths: Array) -> Array:
+    """Return how far each point of paths, (b, n, 2), lies at most from that of the one in their middle, (n,) mm."""
+    away: Array = np.sqrt(_product(*(2 * [paths - paths[len(paths) // 2]]))).max(axis=0)
+    return away
+
+
+def _squared(points: Array, paths: Array) -> Array:
+    """Return the squared distances of points, (..., 1, 2), to the pieces of paths, (..., n, 2): (..., n - 1) mm2."""
+    run, start = np.diff(paths, axis=-2), points - paths[..., :-1, :]
+    share = _product(start, run) / np.maximum(_product(run, run), 1e-300)
+    share = np.minimum(np.maximum(share, 0.0), 1.0)
+    squared: Array = (start[..., 0] - share * run[..., 0]) ** 2 + (start[..., 1] - share * run[..., 1]) ** 2
+    return squared
+
+
 def _deviations(curves: Array, line: Array, points: Array, like: Array) -> Array:
     there = distances(points[None], curves, nearest(points[None], like))
     back = _signed(curves, line[None], _nearest(like, line[None]))

@@ -6,6 +6,7 @@ found is `fewest.py`.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -15,7 +16,7 @@ from numpy.typing import NDArray
 
 from sweep.check.shares import governing, shares_of, thinnest_chip
 from sweep.cut.blank import first_met, wood_section
-from sweep.cut.load import load_of
+from sweep.cut.load import load_of, loads_after
 from sweep.cut.passes import Pass
 from sweep.cut.push import friction_of
 from sweep.errors import SceneError
@@ -121,19 +122,25 @@ class Burden:
 
     def shares(self, low: float, high: float) -> dict[str, float]:
         """Return the share of each limit that a pass takes, but of those that its heights do not change."""
-        if (low, high) not in self._known:  # asked for in the search, and again in what is told of it
-            self._known[low, high] = self._shares(low, high)
+        self.look_at([(low, high)])
         return self._known[low, high]
 
-    def _shares(self, low: float, high: float) -> dict[str, float]:
-        if self.scene.feed.along_blade:
-            before, after = self._measured(np.array([low, high])).tolist()
-        else:
-            before, after = np.interp([low, high], self.heights, self.areas).tolist()
-        area = after - before
-        one = Pass(1, high, max(0.0, high - max(low, self.met)), None, self.speed)
-        shares = shares_of(self.scene, one, area, load_of(self.scene, one, low or None, area, PLANNING_ANGLES))
-        return {name: share for name, share in shares.items() if name not in self.fixed}
+    def look_at(self, passes: Iterable[tuple[float, float]]) -> None:
+        """Work out the shares of passes, (low, high) each, that are asked for later: many take little longer than one.
+
+        What is known is kept: it is asked for in a search, and again in what is told of it.
+        """
+        asked = [one for one in dict.fromkeys(passes) if one not in self._known]
+        if not asked:
+            return
+        scene, ends = self.scene, np.array(asked)
+        reached = self._measured(ends.ravel()) if scene.feed.along_blade else np.interp(ends, self.heights, self.areas)
+        areas = np.diff(reached.reshape(-1, 2)).ravel().tolist()
+        found = [Pass(1, high, max(0.0, high - max(low, self.met)), None, self.speed) for low, high in asked]
+        loads = loads_after(scene, found, [low or None for low, _ in asked], areas, PLANNING_ANGLES)
+        for pair, one, area, load in zip(asked, found, areas, loads, strict=True):
+            shares = shares_of(scene, one, area, load)
+            self._known[pair] = {name: share for name, share in shares.items() if name not in self.fixed}
 
     @cached_property
     def areas(self) -> NDArray[np.float64]:

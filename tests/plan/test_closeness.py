@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 import numpy as np
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, Point
 from strategies import between, fewer
 
-from sweep.plan.closeness import deviations, deviations_beside
+from sweep.plan.closeness import deviations, deviations_beside, largest, largest_about
 
 places = st.tuples(between(-60, 60), between(-30, 30))
 paths = st.lists(places, min_size=2, max_size=8).filter(lambda path: len(set(path)) > 1)
 
 
-@given(chords=paths, line=paths, again=st.integers(0, 6))
+@given(chords=paths, line=paths, again=st.integers(0, 6), aside=places)
 @fewer(1 / 2)
-def test_distances_both_ways_are_shapelys(chords, line, again):
-    """For any two lines, in loops too, and with a corner written twice."""
+def test_distances_both_ways_are_shapelys(chords, line, again, aside):
+    """For any two lines, in loops too, and with a corner written twice; the largest of lines about one as of each."""
     chords.insert(again % len(chords), chords[again % len(chords)])
     ends, target = np.array(chords), np.array(line)
     curve = np.empty((2 * len(ends) - 1, 2))
@@ -26,6 +27,8 @@ def test_distances_both_ways_are_shapelys(chords, line, again):
     true = [LineString(chords).distance(Point(p)) for p in line] + [LineString(line).distance(Point(p)) for p in curve]
 
     assert np.abs(found - true).max() < 1e-9
+    curves = np.stack([curve + aside, curve, curve - aside, curve[::-1]])
+    assert largest_about(curves, target, target) == pytest.approx(largest(curves, target, target), abs=1e-9)
 
 
 @given(rise=between(2, 20), way=st.tuples(between(-1, 1), between(-1, 1)), step=st.sampled_from([1e-5, 1.0]))

@@ -12,7 +12,7 @@ from strategies import between, fewer
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
-from sweep.cut.load import load_of
+from sweep.cut.load import loads_after
 from sweep.errors import SceneError
 from sweep.plan import heights
 from sweep.plan.complete import complete
@@ -92,11 +92,27 @@ def test_steps_on_which_a_lighter_last_pass_would_land_again_are_planned(section
 def test_hundreds_of_passes_cost_few_sums_of_forces_each(limits, monkeypatch):
     """The slow part of planning is counted: 200 to 500 passes come in a few seconds, some sums to a pass."""
     looked_at = []
-    monkeypatch.setattr(heights, "load_of", lambda *given: looked_at.append(1) or load_of(*given))
+
+    def counted(scene, passes, *given):
+        looked_at.extend(passes)
+        return loads_after(scene, passes, *given)
+
+    monkeypatch.setattr(heights, "loads_after", counted)
     found = planned(limits=limits, plan={"round_to": "0.01 mm"}).scene.passes.heights
 
     assert len(found) > 100
     assert len(looked_at) < 25 * len(found)
+
+
+def test_passes_looked_at_together_burden_as_each_does_alone():
+    """From the table, from above it and over nothing, in any order, with alternate bevels: to the last digit."""
+    scene = planned(blade={"tip": "alternate bevel", "bevel": "15 deg"}).scene
+    passes = [(3.0, 5.2), (0.0, 2.4), (15.0, 16.0), (0.0, 16.0), (5.2, 5.2)]
+    together = heights.Burden(scene, 30.0)
+    together.look_at(passes)
+
+    for one in passes:
+        assert together.shares(*one) == pytest.approx(heights.Burden(scene, 30.0).shares(*one), rel=1e-12)
 
 
 def test_stock_so_heavy_that_friction_passes_the_limit_is_planned_all_the_same():

@@ -21,9 +21,12 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from functools import lru_cache
+from collections.abc import Iterator
+from functools import cached_property, lru_cache
+from itertools import pairwise
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sweep.errors import SceneError
 from sweep.figure import length
@@ -32,6 +35,8 @@ from sweep.plan.grid import height_step
 from sweep.plan.heights import WITHIN, Burden
 from sweep.scene.model import WholeScene
 from sweep.tolerance import SAME_HEIGHT
+
+Array = NDArray[np.float64]
 
 TABLED = 161
 """Heights at which areas are tabled: between them they grow all but straight."""
@@ -65,20 +70,19 @@ class Remaining:
 
     def __init__(self, scene: WholeScene, top: float) -> None:
         self.top, self._step = top, height_step(scene)
-        burden = Burden(scene, scene.passes.feed_speeds[0], TABLED)
-        self._burden, self._beyond = lru_cache(maxsize=None)(burden), burden.beyond
+        self._burden = Burden(scene, scene.passes.feed_speeds[0], TABLED)
         self._own = [*(h for h in sorted(set(scene.passes.heights)) if h < top - SAME_HEIGHT), top]
         steps = max(1, math.ceil((top - SAME_HEIGHT) / self._step))
         self._starts = [place * self._step for place in range(0, steps, math.ceil(steps / STARTS))]
         self._from_start = lru_cache(maxsize=None)(self._worked_out)
-        self._from_row = lru_cache(maxsize=None)(self._reached)
 
     def rows(self) -> list[tuple[float, tuple[float, ...] | None, float]]:
         """Return every height from which passes are worked out, mm, rising, with what is known from there.
 
         The heights of the passes, None for none, and how high one pass may reach.
         """
-        return [(start, self._from_start(start), self._from_row(start)) for start in self._starts]
+        self._burden.look_at(self._likely())
+        return [(start, self._from_start(start), high) for start, high in zip(self._starts, self._reached, strict=True)]
 
     def left_from(self, start: float, depth: float) -> tuple[float, ...] | None:
         """Return the heights of the passes that remain, mm; None where the limits allow none.
@@ -106,17 +110,32 @@ class Remaining:
 
     def _furthest(self, start: float) -> float:
         """Return how high one pass may reach from any height, mm: on the straight line between those worked out."""
-        return float(np.interp(start, self._starts, [self._from_row(one) for one in self._starts]))
+        return float(np.interp(start, self._starts, self._reached))
 
-    def _reached(self, start: float) -> float:
-        """Return how high one pass may reach from a height, mm, over the whole of the wood; found by halving."""
-        low, high = start, max(start, min(self._beyond(start, WITHIN), self.top))
-        if self._burden(start, high) <= WITHIN:
-            return high
+    @cached_property
+    def _reached(self) -> list[float]:
+        """How high one pass may reach from each start, mm, over the whole of the wood: found by halving."""
+        starts = np.array(self._starts)
+        high = np.array([max(one, min(self._burden.beyond(one, WITHIN), self.top)) for one in self._starts])
+        low = np.where(self._are_within(starts, high), high, starts)
         for _ in range(NEARER):
             middle = (low + high) / 2
-            low, high = (middle, high) if self._burden(start, middle) <= WITHIN else (low, middle)
-        return low
+            within = self._are_within(starts, middle)
+            low, high = np.where(within, middle, low), np.where(within, high, middle)
+        reached: list[float] = low.tolist()
+        return reached
+
+    def _are_within(self, low: Array, high: Array) -> NDArray[np.bool_]:
+        """Return which of some passes, between heights, (n,) mm each, the limits allow."""
+        passes = list(zip(low.tolist(), high.tolist(), strict=True))
+        self._burden.look_at(passes)
+        return np.array([self._burden(*one) <= WITHIN for one in passes])
+
+    def _likely(self) -> Iterator[tuple[float, float]]:
+        """Yield passes that are likely to be looked at: from each start to both heights after it, and between those."""
+        yield from pairwise(self._own)
+        for start in self._starts:
+            yield from ((start, one) for one in [one for one in self._own if one > start + SAME_HEIGHT][:2])
 
     def _worked_out(self, start: float) -> tuple[float, ...] | None:
         """Return the heights of the passes from one, mm; it ends, for each of them goes a step higher at least."""
