@@ -9,6 +9,8 @@ plane section; `section.py` finds that by other means, and tests hold the two ag
 from __future__ import annotations
 
 import math
+import os
+import sys
 from collections.abc import Sequence
 from typing import TypeAlias
 
@@ -31,6 +33,21 @@ Solid: TypeAlias = Manifold
 _LARGE = 2.0**20
 _TURNED = np.array([[0.0, 0, 1, 0], [1, 0, 0, 0], [0, 1, 0, 0]]) / _LARGE
 """From the kernel's extrusion along z to ours along x, and back to size: (z, x, y) -> (x, y, z)."""
+
+
+def _work_alone() -> None:
+    """Have the kernel use one thread: two take a sixth less time for a cut, and two thirds more of the processor.
+
+    Its threads spin while they wait. It asks once, when it first works, on how many cores it may.
+    """
+    if sys.platform == "linux":
+        cores = os.sched_getaffinity(0)
+        os.sched_setaffinity(0, {min(cores)})
+        Manifold.cube().status()
+        os.sched_setaffinity(0, cores)
+
+
+_work_alone()
 
 
 class DisagreementError(SolidError):

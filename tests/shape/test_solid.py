@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+import subprocess
+import sys
 
 import numpy as np
 import pytest
@@ -101,3 +103,22 @@ def test_a_finer_chord_brings_the_volume_closer_by_its_square_in_facets():
     assert all(error > 0 for error in errors)
     assert pytest.approx(errors[0] / errors[1], rel=0.25) == 4
     assert pytest.approx(errors[1] / errors[2], rel=0.25) == 4
+
+
+CUT_ONCE = """
+import os
+os.sched_setaffinity(0, range(os.cpu_count()))
+cores = os.sched_getaffinity(0)
+from sweep.shape import solid
+threads = len(os.listdir("/proc/self/task"))
+solid.subtract(solid.box(900.0, 80.0, 20.0), [solid.box(500.0, 30.0, 9.0)])
+print(len(os.listdir("/proc/self/task")) - threads, cores == os.sched_getaffinity(0))
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="what is asked of the system is Linux's own")
+def test_the_kernel_works_by_one_thread_and_leaves_all_cores_to_the_program():
+    """A program that has cut has no more threads than before, and may run on as many cores."""
+    told = subprocess.run([sys.executable, "-c", CUT_ONCE], capture_output=True, text=True, check=True)
+
+    assert told.stdout.split() == ["0", "True"]
