@@ -24,6 +24,7 @@ from sweep.show.draw.colours import cut_colours
 from sweep.show.pictures import every_picture
 from sweep.show.pictures.apart import draw_solids
 from sweep.show.pictures.film import film_of, shots_of
+from sweep.show.pictures.gif import write_gif
 from sweep.show.pictures.stills import solids_of, write_stills
 from sweep.show.say.report import Report
 from sweep.show.solids.moments import MOST_FRAMES, moments_of
@@ -130,7 +131,7 @@ def test_each_panel_holds_the_whole_stock_and_no_two_are_alike(drawn, outcomes, 
     job = outcomes[name].job
     colours = cut_colours(len(job.passes))
     meshes = [(stage.mesh, colours[stage.mesh.cut_by], None) for stage in job.stages]
-    pictures = pictures_end_on(Batch(job.scene.stock, meshes, (330, 264)))
+    (pictures,) = pictures_end_on([Batch(job.scene.stock, meshes, (330, 264))])
     for picture in pictures:
         assert picture.shape == (264, 330, 3)
         assert is_drawn(picture).mean() > 0.15
@@ -147,7 +148,7 @@ def test_the_cut_is_drawn_in_the_colour_of_its_pass(drawn, outcomes):
     colours = cut_colours(len(job.passes))
     first, last = (job.stages[k].mesh for k in (1, 8))
     meshes = [(mesh, colours[mesh.cut_by], None) for mesh in (first, last)]
-    pictures = pictures_end_on(Batch(job.scene.stock, meshes, (330, 264)))
+    (pictures,) = pictures_end_on([Batch(job.scene.stock, meshes, (330, 264))])
     violet, green = ((p.astype(int)[..., 2] - p[..., 1], p.astype(int)[..., 1] - p[..., 0]) for p in pictures)
     assert (violet[0] > 25).mean() > 0.01
     assert (violet[1] > 25).mean() < 0.001
@@ -171,6 +172,27 @@ def test_the_movie_has_every_frame_and_loops(movie, outcomes):
     assert all(frame.shape == (700, 900, 3) for frame in frames)
     assert 4 < sum(seconds) + 2 * len(frames) * seconds[0] < 15  # none that is left out ends a pass
     assert path.stat().st_size < 0.5e6
+
+
+def test_frames_written_one_by_one_are_read_as_they_were_drawn(tmp_path):
+    """One that changes nothing, a single pixel, all but one, and one that takes back; in colours of a palette."""
+    still = np.full((9, 13), 3, np.uint8)
+    spot, all_but = still.copy(), np.full((9, 13), 200, np.uint8)
+    spot[8, 12] = 219
+    all_but[0, 0] = 3
+    frames, times = [still, still, spot, all_but, still], [80, 320, 80, 2400, 10]
+    drawn = [Image.fromarray(frame) for frame in frames]
+    for one in drawn:
+        one.putpalette(bytes(range(220)) * 3)
+    write_gif(tmp_path / "some.gif", zip(drawn, times, strict=True))
+
+    with Image.open(tmp_path / "some.gif") as read:
+        assert read.info["loop"] == 0
+        for number, (one, lasting) in enumerate(zip(drawn, times, strict=True)):
+            read.seek(number)
+            assert read.info["duration"] == lasting
+            assert np.array_equal(np.asarray(read.convert("RGB")), np.asarray(one.convert("RGB")))
+        assert read.n_frames == len(frames)
 
 
 def test_every_frame_differs_from_the_one_before_and_none_touches_the_border(movie):

@@ -12,6 +12,7 @@ import typst
 from numpy.typing import NDArray
 from PIL import Image
 
+from sweep.apart import give_back
 from sweep.show.draw.fonts import font_folder
 from sweep.show.draw.looks import looks
 from sweep.show.draw.sketch import Drawing
@@ -42,7 +43,9 @@ class Painted(NamedTuple):
 
 def write_png(path: Path, picture: Painted) -> None:
     """Write a picture as PNG; a letter that its font lacks is a box."""
-    painted = Image.open(io.BytesIO(png_of(picture.drawing))).convert("RGB")  # nothing in it is seen through
+    drawn = png_of(picture.drawing)
+    give_back()  # painting took twice what its pixels take, and they are unpacked again now
+    painted = Image.open(io.BytesIO(drawn)).convert("RGB")  # nothing in it is seen through
     for left, top, pixels in picture.laid:
         painted.paste(Image.fromarray(pixels), (left, top))
     painted.save(path, "PNG", dpi=(DPI, DPI), compress_level=_EFFORT)

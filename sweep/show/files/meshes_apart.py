@@ -6,6 +6,7 @@ import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+from sweep.apart import give_back
 from sweep.shape.mesh import Mesh
 
 _LEFT_OUT = ("scipy", "shapely", "PIL", "charset_normalizer")
@@ -23,3 +24,4 @@ def write(folder: Path, files: Mapping[str, Sequence[Mesh]]) -> None:
     from sweep.show.files.meshes import write_meshes
 
     write_meshes(folder, files)
+    give_back()  # the pages come next

@@ -9,16 +9,24 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from sweep.apart import end_with_program
+from sweep.apart import end_with_program, give_back
 from sweep.show.pictures.film import Film
 from sweep.show.solids.stock import Batch
+
+
+def load() -> None:
+    """Load what draws solids, to be there when they come."""
+    import sweep.show.pictures.movie
+    import sweep.show.vtk.turned_over  # noqa: F401
 
 
 def draw_solids(batches: Sequence[Batch]) -> list[list[NDArray[np.uint8]]]:
     """Draw batches of solids."""
     from sweep.show.vtk.turned_over import pictures_end_on
 
-    return [pictures_end_on(batch) for batch in batches]
+    drawn = pictures_end_on(batches)
+    give_back()  # what draws holds a picture seven times over
+    return drawn
 
 
 def draw_movie(path: Path, film: Film) -> None:

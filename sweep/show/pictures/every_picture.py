@@ -1,19 +1,22 @@
-"""All pictures of a run. Those of solids are drawn in a process of their own, beside everything else.
+"""All pictures of a run. Those of solids are drawn in a process of their own, beside the others.
 
-Drawing solids takes longest, and where the system's OpenGL libraries are missing the rendering library does not raise:
-it ends its process. That is seen here, and the run goes on without these pictures.
+It loads what draws while all else is done, and draws once that is there: so the parts of a run do not all hold at once
+what each wants most memory for. Drawing solids takes longest. Where the system's OpenGL libraries are missing the
+rendering library does not raise: it ends its process. That is seen here, and the run goes on without these pictures.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
 from multiprocessing import get_context
 from pathlib import Path
+from typing import Any
 
+from sweep.apart import give_back
 from sweep.errors import PictureError
-from sweep.show.pictures.apart import draw_movie, draw_solids, stand_apart
+from sweep.show.pictures.apart import draw_movie, draw_solids, load, stand_apart
 from sweep.show.pictures.fence_plan import write_fence
 from sweep.show.pictures.film import film_of
 from sweep.show.pictures.load_plot import write_loads
@@ -32,7 +35,7 @@ def write_pictures(folder: Path, report: Report | SetupsReport, meanwhile: Calla
     folder : Path
     report : Report or SetupsReport
     meanwhile : callable
-        Other work, done while the solids are drawn.
+        Other work, done before the solids are drawn.
 
     Raises
     ------
@@ -42,13 +45,16 @@ def write_pictures(folder: Path, report: Report | SetupsReport, meanwhile: Calla
     each = _each(report)
     # a fresh process, not a copy of this one: a copy would also hold whatever locks other threads hold
     with ProcessPoolExecutor(1, get_context("spawn"), stand_apart) as apart:
-        solids = {name: apart.submit(draw_solids, solids_of(one)) for name, one in each.items()}
-        of_all = apart.submit(draw_solids, solids_of_setups(report)) if isinstance(report, SetupsReport) else None
-        movie = apart.submit(draw_movie, folder / "removal.gif", film_of(report))
+        apart.submit(load)
         meanwhile()
+        give_back()  # what was worked on wants most memory now, solids as they are drawn, other pictures after them
+        solids = {name: _begun(apart, draw_solids, solids_of(one)) for name, one in each.items()}
+        of_all = _begun(apart, draw_solids, solids_of_setups(report)) if isinstance(report, SetupsReport) else None
+        movie = _begun(apart, draw_movie, folder / "removal.gif", film_of(report))
+        wait(solids.values())
         for name, one in each.items():
-            write_loads(folder / f"{name}load.png", one)
             write_fence(folder / f"{name}fence.png", one)
+            write_loads(folder / f"{name}load.png", one)
             if not one.scene.feed.along_blade:  # a rip leaves the marks of any saw cut
                 write_surface(folder / f"{name}surface.png", one)
         try:
@@ -56,12 +62,23 @@ def write_pictures(folder: Path, report: Report | SetupsReport, meanwhile: Calla
                 write_stills(folder / f"{name}passes.png", one, solids.pop(name).result())
             if isinstance(report, SetupsReport) and of_all is not None:
                 write_setups(folder / "setups.png", report, of_all.result())
+            give_back()
             movie.result()
         except BrokenProcessPool:
             raise PictureError(
                 "No solids were drawn: this machine lacks the system's OpenGL libraries; on Debian or Ubuntu, "
                 "'apt-get install libegl1 libgl1-mesa-dri' brings them."
             ) from None
+
+
+def _begun(apart: ProcessPoolExecutor, work: Callable[..., Any], *given: Any) -> Future[Any]:
+    """Have a process do something; where it has ended already, what is to come of that tells it."""
+    try:
+        return apart.submit(work, *given)
+    except BrokenProcessPool as ended:
+        nothing = Future[Any]()
+        nothing.set_exception(ended)
+        return nothing
 
 
 def _each(report: Report | SetupsReport) -> dict[str, Report]:

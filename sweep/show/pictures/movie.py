@@ -14,6 +14,7 @@ from PIL import Image, ImageDraw, ImageFont
 from sweep.show.draw.colours import ALARM, FAINT, INK, RGB
 from sweep.show.draw.fonts import font_file
 from sweep.show.pictures.film import Film, FinishShot, PassShot, Shot, Take, TurnShot, shots_of
+from sweep.show.pictures.gif import write_gif
 from sweep.show.pictures.studio import Studio
 from sweep.show.pictures.two_views import Label
 from sweep.show.say.cautions import LINE
@@ -52,8 +53,7 @@ def write_movie(path: Path, film: Film) -> None:
             yield page.quantize(palette=palette, dither=Image.Dither.NONE)
 
     times = [_PASS_END if shot.is_last else _FRAME for shot in shots[:-1]] + [_END]
-    following = frames()
-    next(following).save(path, save_all=True, append_images=following, duration=times, loop=0, optimize=True)
+    write_gif(path, zip(frames(), times, strict=True))
     studio.close()
 
 

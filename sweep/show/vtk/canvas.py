@@ -38,6 +38,8 @@ class Canvas:
         self._window.SetShowWindow(False)
         self._window.SetOffScreenRendering(True)
         self._window.SetMultiSamples(0)  # pictures are drawn larger and reduced: on a processor that is quicker
+        self._window.SetSize(1, 1)
+        self._window.Render()  # what it would show stays as small as this: its pictures are read, never seen
         self._window.SetSize(*size)
         self.renderers = tuple(vtkRenderer() for _ in shares)
         top = 1.0
@@ -57,6 +59,12 @@ class Canvas:
         self._window.GetPixelData(0, 0, wide - 1, high - 1, 0, pixels, 0)
         picture: NDArray[np.uint8] = vtk_to_numpy(pixels).reshape(high, wide, 3)[::-1]
         return picture
+
+    def clear(self, size: tuple[int, int]) -> None:
+        """Take everything out of it and make it of another size: sooner done than to open another one."""
+        for renderer in self.renderers:
+            renderer.RemoveAllViewProps()
+        self._window.SetSize(*size)
 
     def close(self) -> None:
         """Let the window go."""

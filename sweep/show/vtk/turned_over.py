@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
@@ -62,15 +64,18 @@ class TurnedStock:
         self._ruled.put(mesh.vertices, ruled_edges(mesh))
 
 
-def pictures_end_on(batch: Batch) -> list[NDArray[np.uint8]]:
-    """Draw each mesh of a batch whole, its leading end in front, one picture each."""
-    wide, high = batch.size
-    canvas = Canvas((wide * FINE, high * FINE))
-    view, finish = end_on(batch.stock).view(wide / high), EVENLY_LIT if batch.even else WOOD_IN_LIGHT
-    turned = TurnedStock(canvas.renderers[0], batch.stock, view, grain_texture(), 2.2, finish)
-    pictures = []
-    for mesh, colours, smooth in batch.meshes:
-        turned.show(mesh, colours, smooth)
-        pictures.append(np.asarray(Image.fromarray(canvas.shot()).reduce(FINE)))
+def pictures_end_on(batches: Sequence[Batch]) -> list[list[NDArray[np.uint8]]]:
+    """Draw each mesh of some batches whole, its leading end in front, one picture each."""
+    canvas, drawn = Canvas((1, 1)), dict[int, list[NDArray[np.uint8]]]()
+    by_size = sorted(enumerate(batches), key=lambda one: one[1].size, reverse=True)
+    for place, batch in by_size:  # the largest first: what the others need fits into what it took
+        wide, high = batch.size
+        canvas.clear((wide * FINE, high * FINE))
+        view, finish = end_on(batch.stock).view(wide / high), EVENLY_LIT if batch.even else WOOD_IN_LIGHT
+        turned = TurnedStock(canvas.renderers[0], batch.stock, view, grain_texture(), 2.2, finish)
+        drawn[place] = []
+        for mesh, colours, smooth in batch.meshes:
+            turned.show(mesh, colours, smooth)
+            drawn[place].append(np.asarray(Image.fromarray(canvas.shot()).reduce(FINE)))
     canvas.close()
-    return pictures
+    return [drawn[place] for place in range(len(batches))]
