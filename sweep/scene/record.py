@@ -23,6 +23,8 @@ def read_record(path: Path) -> tuple[Record, list[Tables]]:
         Naming the file and the first field that cannot be used.
     """
     tables = tables_of(read_text(path, "a record that a phone left"), path)
+    if "record" not in tables:
+        raise SceneError(str(path), "this is no record of a phone at the saw", "give the file that it wrote down")
     try:
         return Record.model_validate(tables), tables.get("measured", [])
     except ValidationError as wrong:

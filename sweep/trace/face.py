@@ -71,6 +71,8 @@ class Traced:
     scale : Scale
     accuracy : float, mm
         Standard deviation of a point, square to the outline; without what scale, lens and angle do.
+    compressed : float, mm
+        What of it the compression of a JPEG does; 0 of a PNG.
     side : str
         Of the picture, on which the face lies.
     width : float, mm
@@ -89,6 +91,7 @@ class Traced:
     along: Array
     scale: Scale
     accuracy: float
+    compressed: float
     side: Side
     width: float
     straight: float
@@ -159,7 +162,8 @@ def trace(seen: Seen, scale: Scale, side: Side | None, kind: Kind) -> Traced:
         origin=origin / (size, -size),
         along=along * (1.0, -1.0),
         scale=scale,
-        accuracy=math.hypot(seen.roughness, READ * seen.pixel) * size,
+        accuracy=math.hypot(seen.roughness, READ * seen.pixel, seen.compressed) * size,
+        compressed=seen.compressed * size,
         side=hollow.side,
         width=float(np.ptp(np.quantile(across, (0.02, 0.98)))),  # along its upright sides, whatever single points do
         straight=straight,

@@ -52,6 +52,8 @@ class Seen:
         Standard deviation of the outline's points off a smooth line.
     soft : float
         Share of the outline along which light changes softly, as shade leaves it.
+    compressed : float, pixels
+        How far the compression of a JPEG puts the outline out, root mean square; 0 of a PNG.
     pixel : float, pixels
         How many of the picture's pixels one is wide that was looked at.
     picture : bytes
@@ -62,6 +64,7 @@ class Seen:
     size: tuple[int, int]
     roughness: float
     soft: float
+    compressed: float
     pixel: float
     picture: bytes
 
@@ -99,6 +102,7 @@ def look_at(path: Path) -> Seen:
         (w, h),
         answer["roughness"],
         answer["soft"],
+        answer["compressed"],
         answer["pixel"],
         base64.b64decode(answer["picture"]),
     )

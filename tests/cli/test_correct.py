@@ -66,6 +66,10 @@ def test_a_scene_in_inches_is_told_in_inches_and_turns(tmp_path):
     assert not any(" mm" in line for line in lines)
     assert ["4", "21/64", "1/16", "1.00", "7.0", "1", "27/64"] in [line.split() for line in lines]
 
+    deep = ("--depth", "0.272 in", "--depth-accuracy", "1 thou")
+    said = sweep_here("correct", "rail.toml", "--pass", 3, *deep, folder=tmp_path).stdout.decode()
+    assert "! Blade: it stood 6.38 thou higher than it was set. Raise it from where it stands" in " ".join(said.split())
+
 
 def test_each_measurement_belongs_to_the_pass_named_before_it(tmp_path):
     """Several of one size are told from those of another pass, and their accuracy too."""

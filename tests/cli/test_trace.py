@@ -20,12 +20,13 @@ def test_the_demo_picture_is_traced_and_its_points_are_matched(tmp_path):
     assert run.returncode == 0, run.stderr
     assert "on the top of the picture; the wood is 92.0" in text
     assert "A camera held 2 deg askew draws this width 0.056 mm narrower" in text
-    assert 'Next: sweep match end-points.csv --accuracy "0.03 mm"' in text
+    assert "0.036 mm (one standard deviation)" in text and "0.026 mm of it is what the JPEG's compression does" in text
+    assert 'Next: sweep match end-points.csv --accuracy "0.04 mm"' in text
     with Image.open(tmp_path / "end-points-outline.png") as drawn:
         assert max(drawn.size) == 1600
 
     words = ["--diameter", "254 mm", "--kerf", "3.2 mm", "--tilts", "0 deg", "0 deg"]
-    match = sweep_here("match", "end-points.csv", "--accuracy", "0.03 mm", *words, folder=tmp_path)
+    match = sweep_here("match", "end-points.csv", "--accuracy", "0.04 mm", *words, folder=tmp_path)
     assert match.returncode == 0, match.stderr
     assert "This blade can have cut it" in match.stdout.decode()
     before = sorted((path.name, path.read_bytes()) for path in tmp_path.iterdir())

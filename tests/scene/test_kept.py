@@ -53,7 +53,7 @@ def test_what_a_phone_wrote_down_is_read_as_it_stands(tmp_path):
     [
         ("", "the file is empty"),
         ("record = 2", ", record: '2' is not known here; write 1."),
-        ("title = 'x'", ", record: it is missing"),
+        ("title = 'x'", ": this is no record of a phone at the saw; give the file that it wrote down."),
         ("record = 1\ntick = [1]", ", tick: there is no such key; the nearest known key is ticked."),
         ("record = 1\nticked = [0]", ", ticked, number 1: 0 is less than 1"),
         (f"record = 1\nticked = [{'1,' * 3000}]", ", ticked: there are more than 2000 in it"),

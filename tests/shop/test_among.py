@@ -18,7 +18,9 @@ from sweep.shape.tool import flat_tips
 from sweep.shop.among import among
 from sweep.shop.held import levelled
 from sweep.shop.profile import Profile, Unread
+from sweep.show.say.among import among_sentences
 from sweep.show.say.numbers.among import AmongAnswer
+from sweep.units import Units
 
 BLADE = flat_tips(127.0, 3.2)
 
@@ -144,6 +146,17 @@ def test_a_whole_moulding_is_found_among_coves(mirrored):
 
     assert (answer.compared[0].job.name, answer.compared[0].mirrored) == ("ogee", mirrored)
     assert [one.job.name for one in answer.made_by] == ["ogee"]
+
+
+def test_a_part_of_a_whole_moulding_is_not_said_to_be_of_another():
+    """Nothing is told of it, and what was to be measured is; of all of it the sentence says no such thing."""
+    ogee = np.array(read_points(SCENES / "ogee-crown.csv"))
+    whole = Profile("ogee", ogee, True, False, {"target": {"shape": "points", "whole": True}})
+    points = sampled(ogee, 60)
+    of_part, of_all = (" ".join(among_sentences(among([whole], some, 0.05), Units())) for some in (points[:24], points))
+
+    assert "ogee is a whole moulding: of a piece that was not measured from edge to edge nothing is told" in of_part
+    assert "can have made it" in of_all and "from edge to edge" not in of_all
 
 
 def test_a_straight_line_is_refused():

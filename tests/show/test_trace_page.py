@@ -41,7 +41,7 @@ def desk_in():
     """A desk for the picture, with its files in a folder."""
     seen_as = block().astype(np.float32) / 255
     found = outline_of(seen_as)
-    seen = Seen(found.outline, block().shape[1::-1], found.roughness, found.soft, 1, child._clean(seen_as))
+    seen = Seen(found.outline, block().shape[1::-1], found.roughness, found.soft, 0.0, 1, child._clean(seen_as))
     traced = trace(seen, read_scale("10 mm = 80 px", None), None, "points")
 
     def made(folder):

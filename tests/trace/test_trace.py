@@ -31,6 +31,7 @@ COVE = curves(BLADE, settings(ANGLE, 0.0, HEIGHT), 24)[0]
 WIDE, THICK = 92.0, 22.5
 SECTION = np.vstack([[-WIDE / 2, 0], COVE, [WIDE / 2, 0], [WIDE / 2, THICK], [-WIDE / 2, THICK]])
 SCALE = read_scale("100 mm = 800 px", None)
+SEEN = ("size", "roughness", "soft", "compressed", "pixel")
 
 LIGHTS = {
     "noise, a slant and shade": {"noise": 0.03, "turn": 0.03, "shade": 0.5, "gradient": 0.3},
@@ -51,7 +52,7 @@ def jpeg(picture, kind="JPEG", **settings_of):
 def seen(picture):
     """What is found in a picture, as the program has it from its process."""
     found = outline_of(picture.astype(np.float32) / 255)
-    return Seen(found.outline, picture.shape[1::-1], found.roughness, found.soft, 1, b"")
+    return Seen(found.outline, picture.shape[1::-1], found.roughness, found.soft, 0.0, 1, b"")
 
 
 @cache
@@ -267,6 +268,22 @@ def test_a_picture_of_any_kind_is_traced_alike(content):
     assert "problem" not in answer
     assert answer["size"] == [block()[0].shape[1], block()[0].shape[0]]
     assert np.quantile(off(np.array(answer["outline"]), block()[1], 4), 0.99) < 0.15
+    assert (answer["compressed"] > 0) is content().startswith(b"\xff\xd8")
+
+
+@pytest.mark.parametrize("light", [{}, {"bench": (0.9, 0.9, 0.9), "shade": 0.5}], ids=["even light", "shade"])
+@pytest.mark.parametrize("quality", [80, 60])
+def test_the_accuracy_that_is_said_of_a_jpeg_has_in_it_what_compression_does(light, quality):
+    """With its colour kept half as finely; in a PNG of the same picture nothing is."""
+    picture, outline = end_grain(SECTION, 4, noise=0.02, turn=0.01, **light)
+    answer = child.answer(jpeg(picture, quality=quality, subsampling=2), 10_000_000)
+    found = Seen(np.array(answer.pop("outline")), **{name: answer[name] for name in SEEN}, picture=b"")
+    traced = trace(found, read_scale("100 mm = 400 px", None), None, "points")
+    away = off(traced.pixels, outline, 4)
+
+    assert math.sqrt((away**2).mean()) < traced.accuracy
+    assert (away > 1.96 * traced.accuracy).mean() < 0.1  # neighbours lie off together, so chance allows more than 5 %
+    assert 0.3 < traced.compressed / traced.accuracy < 0.9
 
 
 def test_a_large_picture_is_made_smaller_and_its_outline_is_not():

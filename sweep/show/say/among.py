@@ -51,10 +51,13 @@ def among_sentences(answer: Likeness, units: Units) -> list[str]:
         return ["There is no job to compare with.", *_not_compared(answer)]
     lines = [_made(one, answer, units) for one in answer.made_by] or [_none_made(answer, units)]
     lines += [
-        f"The points reach over {one.covered:.0%} of the cove of {visible(one.job.name)} only: measure all of it."
+        f"The points reach over {one.covered:.0%} of the {'moulding' if one.job.whole else 'cove'} of "
+        f"{visible(one.job.name)} only: measure all of it."
         for one in answer.made_by or answer.compared[:1]
-        if one.covered < ALL_OVER
+        if one.covered < ALL_OVER and (one.same or not _ends(one))
     ]
+    if not answer.made_by:
+        lines += _wholes(answer)
     if len(answer.made_by) > 1:
         lines.append("Measuring does not tell these jobs apart.")
     return lines + _not_compared(answer)
@@ -86,6 +89,21 @@ def _none_made(answer: Likeness, units: Units) -> str:
             f"lies within its tolerance of {units.fine(within.job.tolerance)}, and would serve in its place."
         )
     return f"{jobs} it: {lies}. Without --among a set-up is found anew."
+
+
+def _wholes(answer: Likeness) -> list[str]:
+    """Return what to measure where a job whose line ends where its moulding does might have been missed by a part."""
+    wholes = [visible(one.job.name) for one in answer.compared if _ends(one)]
+    if not wholes:
+        return []
+    named, more = ", ".join(wholes[:LISTED]), " and others" if len(wholes) > LISTED else ""
+    be = "are whole mouldings" if len(wholes) > 1 else "is a whole moulding"
+    return [f"{named}{more} {be}: of a piece that was not measured from edge to edge nothing is told about it."]
+
+
+def _ends(one: Compared) -> bool:
+    """Return whether a job's line is a whole moulding's, and ends where that ends."""
+    return one.job.whole and not one.job.closed
 
 
 def _not_compared(answer: Likeness) -> list[str]:

@@ -197,7 +197,8 @@ def _blade(height: FoundSetting, units: Units) -> Iterator[Advice]:
         yield Advice(WORDS["height_as_meant"].format(meant=units.length(height.meant)))
     else:
         name = "higher" if height.error > 0 else "lower"
-        yield Advice(WORDS[name].format(by=units.length(abs(height.error))), True)
+        off = abs(height.error)
+        yield Advice(WORDS[name].format(by=units.length(off) if units.metric else units.fine(off)), True)
 
 
 def _moved(move: Move, units: Units) -> str:

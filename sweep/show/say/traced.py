@@ -15,6 +15,9 @@ MADE = {
 }
 """What was traced."""
 
+MOST_OF_IT = math.sqrt(0.5)
+"""Share of the accuracy that is half of its square."""
+
 
 def traced_sentences(traced: Traced, units: Units) -> list[str]:
     """Return what was found and with what accuracy, a sentence or two a line."""
@@ -23,7 +26,7 @@ def traced_sentences(traced: Traced, units: Units) -> list[str]:
         f"{len(traced.pixels)} {MADE[traced.kind]}, on the {traced.side} of the picture; the wood is "
         f"{units.length(traced.width)} wide there.",
         f"Each point is good to {fine(traced.accuracy)} (one standard deviation), as rough as the outline is and as "
-        f"finely as pixels of {fine(traced.grain)} are read.",
+        f"finely as pixels of {fine(traced.grain)} are read{_compressed(traced, units)}.",
         f"The scale: a pixel read wrongly at either mark puts all lengths {scale.uncertainty:.2%} out, which is "
         f"{fine(scale.uncertainty * traced.width)} on that width.",
     ]
@@ -39,12 +42,22 @@ def traced_sentences(traced: Traced, units: Units) -> list[str]:
         )
     near, far = (500.0, 1500.0) if units.metric else (20 * MM_PER_INCH, 60 * MM_PER_INCH)
     lines.append(
-        f"Lens and angle are not in these figures. A camera held {degrees(SKEW):.0f} deg askew draws this width "
+        "Scale, lens and angle are in no accuracy of a point, nor in the intervals of sweep match. A camera held "
+        f"{degrees(SKEW):.0f} deg askew draws this width "
         f"{fine(narrower(traced.width))} narrower, and from {units.written(near)} away moves one edge in and the other "
         f"out by {fine(shifted(traced.width, near))}; from {units.written(far)}, by "
         f"{fine(shifted(traced.width, far))}. Stand well back and use the zoom, or lay the end on a scanner."
     )
     return lines
+
+
+def _compressed(traced: Traced, units: Units) -> str:
+    """Return what a JPEG's compression has of the accuracy, and what to do where that is most of it."""
+    if traced.compressed == 0.0:
+        return ""
+    told = f"; {units.fine(traced.compressed)} of it is what the JPEG's compression does, as compressing it again shows"
+    most = traced.compressed > MOST_OF_IT * traced.accuracy
+    return f"{told}: keep the picture as PNG, or as JPEG of a higher quality" if most else told
 
 
 def how_to_match(traced: Traced, place: str, units: Units) -> str:
