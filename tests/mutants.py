@@ -111,8 +111,12 @@ MUTANTS = (
         "np.array([-self.along[1], self.along[0]])", TRACE,
     ),
     Mutant(
-        "the picture's own mark ignored", "trace/child.py", "ImageOps.exif_transpose(picture)", "picture.copy()",
-        f"{TRACE}::test_a_picture_of_any_kind_is_traced_alike",
+        "the picture's own mark ignored", "trace/child.py", "picture = ImageOps.exif_transpose(picture)",
+        "picture = picture.copy()", f"{TRACE}::test_a_picture_of_any_kind_is_traced_alike",
+    ),
+    Mutant(
+        "a JPEG's compression in no accuracy", "trace/face.py", "READ * seen.pixel, seen.compressed)",
+        "READ * seen.pixel)", f"{TRACE}::test_the_accuracy_that_is_said_of_a_jpeg_has_in_it_what_compression_does",
     ),
     Mutant(
         "half a pixel off", "trace/child.py", "((found.outline + 0.5) * smaller - 0.5)", "(found.outline * smaller)",
