@@ -40,6 +40,17 @@ UNPAINTED = """(() => {
 })()"""
 """Takes all that a page draws in 3D and paints none of it: without a graphics card that is half of opening a page."""
 
+PAINTED = ""
+"""The browser paints the solid, for tests that look at it."""
+
+WITHOUT_3D = """(() => {
+  const asked = HTMLCanvasElement.prototype.getContext;
+  HTMLCanvasElement.prototype.getContext = function (name, ...how) {
+    return name === "webgl2" ? null : asked.call(this, name, ...how);
+  };
+})()"""
+"""A browser that cannot: WebGL 1.0, section 2.1, where no context can be given there is null."""
+
 
 @contextmanager
 def a_browser() -> Iterator[Browser]:
@@ -72,23 +83,22 @@ def in_loop(loop: asyncio.AbstractEventLoop | None) -> Iterator[None]:
         asyncio._set_running_loop(before)
 
 
-def new_page(browser: Browser, *, painted: bool = False, **how: object) -> Page:
+def new_page(browser: Browser, *, solid: str = UNPAINTED, **how: object) -> Page:
     """Return an empty page in a context of its own.
 
-    Unless it is said how, it is drawn with half the pixels a side; the solid is painted only where a test looks at it.
+    Unless it is said how, it is drawn with half the pixels a side; `solid` says what becomes of what is drawn in 3D.
     """
     context = browser.new_context(**(how or HALF))
-    if not painted:
-        context.add_init_script(UNPAINTED)
+    context.add_init_script(solid)
     context.set_default_timeout(10_000)
     context.set_default_navigation_timeout(30_000)  # on a busy machine whoever answers takes a while to start
     return context.new_page()
 
 
 @contextmanager
-def watched(browser: Browser, address: str, *, painted: bool = False, **how: object) -> Iterator[Page]:
+def watched(browser: Browser, address: str, *, solid: str = UNPAINTED, **how: object) -> Iterator[Page]:
     """Open a page as `new_page` does, and see that it raised no error and asked nobody but where it came from."""
-    page = new_page(browser, painted=painted, **how)
+    page = new_page(browser, solid=solid, **how)
     wrong, asked = [], []
     page.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
     page.on("pageerror", lambda error: wrong.append(str(error)))
@@ -132,6 +142,11 @@ def framed(page: Page) -> None:
 def to_the_end(page: Page) -> None:
     """Show the stock after the last pass, for which nothing has to be asked."""
     page.evaluate("sweepPage.go(sweepPage.setups.last)")
+
+
+def look(page: Page) -> None:
+    """Let the time go by after which a page, whose clock was installed, looks at the program and the file."""
+    page.clock.fast_forward(1500)
 
 
 def slide(page: Page, slider: str, value: float) -> None:

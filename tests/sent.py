@@ -9,7 +9,18 @@ import re
 from pathlib import Path
 from typing import Any
 
+from sweep.show.page.model import opening_model, page_model
+from sweep.show.say.report import Report
+
 DATA = re.compile(r'<script type="application/gzip" id="data">(.*?)</script>', re.DOTALL)
+
+
+def as_sent(report: Report) -> dict[str, Any]:
+    """Return what a page shows that is sent, but for the stock in the middle of passes, most of a page's work.
+
+    It stands there only where the page opens.
+    """
+    return {"model": page_model(report) | {"stretches": opening_model(report)}, "settings": [], "live": None}
 
 
 def packed_in(text: str) -> str:

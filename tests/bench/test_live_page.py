@@ -12,7 +12,7 @@ import time
 
 import numpy as np
 import pytest
-from browser import new_page, settled, until, watched
+from browser import PAINTED, new_page, settled, until, watched
 from demos import CORNICE, SCENES
 from serving import program
 
@@ -25,7 +25,7 @@ TITLE = "the live page, demo scene: from a slider's move to its picture"
 HEADING = ("slider", "median", "90 %", "most")
 MOVES = 40
 
-DESK = {"painted": True, "viewport": {"width": 1440, "height": 900}}
+DESK = {"solid": PAINTED, "viewport": {"width": 1440, "height": 900}}
 """Drawn in full, as on a desk; the tests draw with half the pixels."""
 
 TIMED = """async ([slider, values, asks]) => {

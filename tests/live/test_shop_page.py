@@ -8,7 +8,7 @@ import tomllib
 
 import pytest
 from accessible import violations
-from browser import new_page, opened, press, typed, until
+from browser import look, new_page, opened, press, typed, until
 from demos import CORNICE
 from serving import served
 
@@ -119,6 +119,7 @@ def test_the_shop_is_made_and_changed_on_its_page_and_open_jobs_follow(browser, 
     scene = tmp_path / shutil.copy(CORNICE, tmp_path)
     with served(tmp_path) as address:
         page = new_page(browser)
+        page.clock.install()
         page.goto(f"{address}job/{scene.name}/")
         until(page, "window.sweepPage && (!sweepPage.solid || sweepPage.solid.drawn)")
         press(page, "shop", "saw")
@@ -137,6 +138,7 @@ def test_the_shop_is_made_and_changed_on_its_page_and_open_jobs_follow(browser, 
         until(shop, "/^Save 1 change/.test(document.getElementById('save').textContent)")
         shop.keyboard.press("Control+S")
         until(shop, "/^Saved/.test(document.getElementById('status').textContent)")
+        look(page)
         until(page, "/shop.toml changed/.test(document.getElementById('elsewhere-done').textContent)")
         assert "do not run this blade" in page.text_content("#alert")
         typed(page, "saw.speed", "3000")

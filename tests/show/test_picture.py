@@ -6,7 +6,7 @@ from io import BytesIO
 
 import numpy as np
 import pytest
-from browser import framed, slide, until, watched
+from browser import PAINTED, framed, slide, until, watched
 from PIL import Image
 from reports import report_of
 
@@ -48,7 +48,7 @@ def sent(tmp_path_factory):
 @pytest.fixture(scope="module")
 def page(browser, sent):
     """It is open."""
-    with watched(browser, sent, painted=True) as page:
+    with watched(browser, sent, solid=PAINTED) as page:
         yield page
 
 

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import base64
-import json
 import re
+from contextlib import ExitStack
 from functools import cache
 from pathlib import Path
 
 import pytest
-from browser import launched, shown_volume, slide, table, until, watched
-from demos import SCENES
-from reports import COARSE
+from browser import WITHOUT_3D, shown_volume, slide, table, until, watched
+from demos import SCENES, cornice_with
+from reports import COARSE, report_of
+from sent import as_sent
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -19,7 +20,7 @@ from sweep.cut.stages import stage
 from sweep.scene.read import read_scene, scene_from
 from sweep.show.files.folder import mesh_files
 from sweep.show.files.meshes import write_meshes
-from sweep.show.page.page import removal_of, write_removal
+from sweep.show.page.page import removal_of, shown_whole, write_removal
 from sweep.show.say.cautions import cautions
 from sweep.show.say.report import Report
 from sweep.tolerance import CHORD
@@ -28,22 +29,26 @@ from sweep.units import Units
 PHONE = {"viewport": {"width": 380, "height": 740}, "has_touch": True, "is_mobile": True, "offline": True}
 
 
-@cache
-def run(name: str) -> Report:
-    """What a run of a demo scene tells."""
-    return Report(judge(simulate(read_scene(SCENES / f"{name}.toml"))), Units())
-
-
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory):
-    """What runs of some demo scenes leave to be sent; with meshes, that of the first."""
+    """What runs of some demo scenes leave to be sent; with meshes and as finely cut as in a run, that of the first."""
     place = tmp_path_factory.mktemp("sent")
     for name in ("corner-cupboard-cornice", "stopped-cove", "too-greedy", "cornice-to-fit"):
         (place / name).mkdir()
-        if name == "corner-cupboard-cornice":
-            write_meshes(place / name, mesh_files(run(name), CHORD))
-        write_removal(place / name / "removal.html", removal_of(run(name)))
+    fine = Report(judge(simulate(read_scene(SCENES / "corner-cupboard-cornice.toml"))), Units())
+    write_meshes(place / "corner-cupboard-cornice", mesh_files(fine, CHORD))
+    write_removal(place / "corner-cupboard-cornice" / "removal.html", removal_of(fine))
+    for name in ("stopped-cove", "too-greedy"):
+        write_removal(place / name / "removal.html", shown_whole(report_of(name)) | {"live": None})
+    write_removal(place / "cornice-to-fit" / "removal.html", as_sent(report_of("cornice-to-fit")))
     return place
+
+
+@pytest.fixture(scope="module")
+def opened(browser, folder):
+    """The pages, each opened once: whatever is moved on one is set anew by whoever looks next."""
+    with ExitStack() as pages:
+        yield cache(lambda name: pages.enter_context(watched(browser, of(folder, name))))
 
 
 def of(folder: Path, name: str) -> str:
@@ -70,72 +75,69 @@ def test_it_opens_on_a_phone_from_disk_without_a_network(browser, folder, cornic
 
 
 @pytest.mark.parametrize("name", ["corner-cupboard-cornice", "stopped-cove", "too-greedy"])
-def test_the_solid_at_any_moment_is_the_librarys(browser, folder, name):
+def test_the_solid_at_any_moment_is_the_librarys(opened, name):
     """To 3e-4 of its volume, in every third pass; a stopped one among them."""
     scene = read_scene(SCENES / f"{name}.toml")
-    with watched(browser, of(folder, name)) as page:
-        for number in range(1, len(scene.passes.heights) + 1, 3):
-            slide(page, "#pass", number)
-            for share in (0.03, 0.11, 0.5, 0.86, 0.97):
-                slide(page, "#travel", 1000 * share)
-                true = stage(scene, number, page.evaluate("sweepPage.travel"), chord=0.02).volume
-                assert shown_volume(page) == pytest.approx(true, rel=3e-4), (number, share)
+    page = opened(name)
+    for number in range(1, len(scene.passes.heights) + 1, 3):
+        slide(page, "#pass", number)
+        for share in (0.03, 0.11, 0.5, 0.86, 0.97):
+            slide(page, "#travel", 1000 * share)
+            true = stage(scene, number, page.evaluate("sweepPage.travel"), chord=0.02).volume
+            assert shown_volume(page) == pytest.approx(true, rel=3e-4), (number, share)
 
 
-def test_flagged_passes_are_marked_and_the_reason_is_under_the_pointer(browser, folder):
+def test_flagged_passes_are_marked_and_the_reason_is_under_the_pointer(opened):
     """The same sentence as in the list below the table."""
-    with watched(browser, of(folder, "too-greedy")) as page:
-        rows = page.query_selector_all("#passes tr.flagged")
-        listed = " ".join(page.eval_on_selector_all("#flags li", "all => all.map(one => one.textContent)"))
-        assert rows
-        for row in rows:
-            assert row.inner_text().strip().startswith("!")
-            for reason in row.get_attribute("title").split("; feed")[:1]:
-                assert reason.split("; ")[0] in listed
+    page = opened("too-greedy")
+    rows = page.query_selector_all("#passes tr.flagged")
+    listed = " ".join(page.eval_on_selector_all("#flags li", "all => all.map(one => one.textContent)"))
+    assert rows
+    for row in rows:
+        assert row.inner_text().strip().startswith("!")
+        for reason in row.get_attribute("title").split("; feed")[:1]:
+            assert reason.split("; ")[0] in listed
 
 
-def test_what_is_too_much_is_red_and_named_beside_the_pass_that_is_shown(browser, folder):
+def test_what_is_too_much_is_red_and_named_beside_the_pass_that_is_shown(opened):
     """A full bar is green only within the limit (HTML, the meter element's regions); the reasons stand in the list."""
-    with watched(browser, of(folder, "too-greedy")) as page:
-        assert page.evaluate(
-            "[...document.querySelectorAll('meter')].every((m) => m.value > m.high && m.optimum < m.low)"
-        )
-        slide(page, "#pass", 1)
-        now = page.text_content("#now")
-        assert now.startswith("! it rises 6.00 mm, more than 3.20 mm: take it in 2 passes.")
-        assert page.eval_on_selector_all("#now p.alarm", "all => all.length") == 4
-        assert page.evaluate("getComputedStyle(now.firstChild).color === getComputedStyle(flags).color")
-        slide(page, "#pass", 0)
-        assert page.text_content("#now") == "the planed stock"
-    with watched(browser, of(folder, "corner-cupboard-cornice")) as page:
-        assert page.evaluate("[...document.querySelectorAll('meter')].every((m) => m.value < m.low)")
+    page = opened("too-greedy")
+    assert page.evaluate("[...document.querySelectorAll('meter')].every((m) => m.value > m.high && m.optimum < m.low)")
+    slide(page, "#pass", 1)
+    now = page.text_content("#now")
+    assert now.startswith("! it rises 6.00 mm, more than 3.20 mm: take it in 2 passes.")
+    assert page.eval_on_selector_all("#now p.alarm", "all => all.length") == 4
+    assert page.evaluate("getComputedStyle(now.firstChild).color === getComputedStyle(flags).color")
+    slide(page, "#pass", 0)
+    assert page.text_content("#now") == "the planed stock"
+    plain = opened("corner-cupboard-cornice")
+    assert plain.evaluate("[...document.querySelectorAll('meter')].every((m) => m.value < m.low)")
 
 
-def test_the_finished_moulding_stands_behind_the_last_pass(browser, folder):
+def test_the_finished_moulding_stands_behind_the_last_pass(opened):
     """Where other work follows the cove: the volume of its pieces together."""
-    job = run("cornice-to-fit").job
-    with watched(browser, of(folder, "cornice-to-fit")) as page:
-        slide(page, "#pass", len(job.passes) + 1)
-        assert page.text_content("#pass-words") == "all, finished"
-        assert shown_volume(page) == pytest.approx(sum(piece.volume for piece in job.pieces), rel=1e-6)
-        assert page.is_disabled("#travel")
+    job = report_of("cornice-to-fit").job
+    page = opened("cornice-to-fit")
+    slide(page, "#pass", len(job.passes) + 1)
+    assert page.text_content("#pass-words") == "all, finished"
+    assert shown_volume(page) == pytest.approx(sum(piece.volume for piece in job.pieces), rel=1e-6)
+    assert page.is_disabled("#travel")
 
 
-def test_the_order_of_work_stands_on_it_with_every_caution(browser, folder):
+def test_the_order_of_work_stands_on_it_with_every_caution(opened):
     """The steps of the run, numbered, and each caution with the first step that asks for it; of a stopped cut too."""
-    told = run("stopped-cove")
-    with watched(browser, of(folder, "stopped-cove"), **PHONE) as page:
-        listed = page.eval_on_selector_all("ol#steps > li", "all => all.map(one => one.textContent)")
+    told = report_of("stopped-cove")
+    listed = opened("stopped-cove").eval_on_selector_all("ol#steps > li", "all => all.map(one => one.textContent)")
     assert len(listed) == 15
     assert all(text.startswith(f"{step.name}. {step.words}") for text, step in zip(listed, told.steps, strict=True))
     for caution in cautions(told.scene, told.layout, told.units):
         assert sum(f"{caution.name} {caution.words}" in text for text in listed) == 1
 
 
-def test_the_files_it_holds_are_the_runs(browser, folder):
+def test_the_files_it_holds_are_the_runs(opened, folder):
     """Saved from the page, byte for byte."""
-    with watched(browser, of(folder, "corner-cupboard-cornice")) as page:
-        links = {link.inner_text(): link.get_attribute("href") for link in page.query_selector_all("#files a")}
+    page = opened("corner-cupboard-cornice")
+    links = {link.inner_text(): link.get_attribute("href") for link in page.query_selector_all("#files a")}
     for name in ("finished.stl", "finished.3mf"):
         saved = base64.b64decode(links[name].partition("base64,")[2])
         assert saved == (folder / "corner-cupboard-cornice" / name).read_bytes()
@@ -143,8 +145,7 @@ def test_the_files_it_holds_are_the_runs(browser, folder):
 
 def test_without_webgl_table_and_section_are_there_and_the_page_says_why_the_solid_is_not(browser, folder):
     """In one sentence, where the picture would be."""
-    bare = launched(browser.browser_type, "--disable-3d-apis")
-    with watched(bare, of(folder, "corner-cupboard-cornice"), painted=True) as page:
+    with watched(browser, of(folder, "corner-cupboard-cornice"), solid=WITHOUT_3D) as page:
         assert "no WebGL2" in page.text_content("#no-solid")
         assert page.is_visible("#no-solid")
         assert page.is_hidden("#solid")
@@ -152,17 +153,15 @@ def test_without_webgl_table_and_section_are_there_and_the_page_says_why_the_sol
         assert "60.77 mm at the table" in page.text_content("#section svg")
         slide(page, "#pass", 3)
         assert page.text_content("#pass-words") == "3 of 8"
-    bare.close()
 
 
 def test_words_of_the_user_cannot_become_script(browser, tmp_path):
     """Whatever a title holds, it is shown as it stands."""
-    data = json.loads(json.dumps(read_toml("corner-cupboard-cornice")))
-    data["title"] = "</script><script>window.broken = 1</script> <img src=x onerror=window.broken=1>"
-    outcome = judge(simulate(scene_from(data), COARSE))
-    write_removal(tmp_path / "removal.html", removal_of(Report(outcome, Units())))
+    title = "</script><script>window.broken = 1</script> <img src=x onerror=window.broken=1>"
+    outcome = judge(simulate(scene_from(cornice_with(title=title)), COARSE))
+    write_removal(tmp_path / "removal.html", as_sent(Report(outcome, Units())))
     with watched(browser, (tmp_path / "removal.html").as_uri()) as page:
-        assert page.text_content("h1") == data["title"]
+        assert page.text_content("h1") == title
         assert page.evaluate("window.broken") is None
 
 
@@ -190,13 +189,6 @@ def test_no_script_or_style_runs_but_the_pages_own(browser, folder, tmp_path):
     assert [url for url in asked if "elsewhere" in url] == []
     assert len(table(page)) == 8
     page.close()
-
-
-def read_toml(name: str) -> dict:
-    """Return a demo scene's tables."""
-    import tomllib
-
-    return tomllib.loads((SCENES / f"{name}.toml").read_text())
 
 
 def test_colours_of_words_stand_out_from_what_they_are_written_on():
