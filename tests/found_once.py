@@ -1,8 +1,8 @@
 """What is worked out once for all tests and workers that only begin with the answer.
 
-Set-ups for a moulding, care, the phone's table of corrections, and the stock at every moment of a pass. Tests of the
-first three call them where they are, in `choose`, `accuracy` and `correct/table`; what a page shows of the last is held
-to stages cut anew.
+The set-up for a cove, set-ups for a moulding, care, the phone's table of corrections, and the stock at every moment of
+a pass. Tests of these call them where they are, in `plan/setup`, `choose`, `accuracy` and `correct/table`; what a page
+shows of the last is held to stages cut anew.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ import pytest
 from sweep.scene.model import Scene
 
 ASKED = {
+    "sweep.plan.complete": "find_setups",
     "sweep.plan.several.solve": "curve_of",
     "sweep.show.say.report": "care_needed",
     "sweep.show.page.at_saw": "correction_table",

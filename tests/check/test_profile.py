@@ -197,7 +197,7 @@ def test_a_blade_that_misses_the_stock_leaves_all_the_wood_the_target_wants_gone
 
 
 @given(cut=scenes(stops=False), width=between(5, 60), share=st.floats(0.05, 0.49))
-@fewer(3 / 16)
+@fewer(1 / 10)
 def test_no_curve_is_closer_to_a_line_than_their_tops_are(cut, width, share):
     """For any cut and any arc that lies within the stock; the largest deviation is never less."""
     depth = width * share

@@ -6,7 +6,7 @@ import json
 
 import pytest
 from demos import SCENES
-from terminal import sweep, sweep_here, told_here
+from terminal import sweep_here, told_here
 
 
 @pytest.mark.parametrize(("name", "status"), [("arc-from-drawing", 0), ("leaning-cove", 0), ("out-of-reach", 1)])
@@ -41,7 +41,7 @@ def test_write_without_a_name_completes_the_scene_itself(tmp_path):
     """In place, keeping its comments."""
     scene = tmp_path / "scene.toml"
     scene.write_text((SCENES / "arc-from-drawing.toml").read_text())
-    assert sweep("solve", "scene.toml", "--write", folder=tmp_path).returncode == 0
+    assert sweep_here("solve", "scene.toml", "--write", folder=tmp_path).returncode == 0
 
     assert "# the smallest rim comes closest to an arc" in scene.read_text()
     assert "[passes]" in scene.read_text()

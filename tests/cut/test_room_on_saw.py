@@ -27,7 +27,7 @@ def along(figure: shapely.Geometry, scene) -> tuple[float, float]:
     return back.bounds[1], back.bounds[3]
 
 
-@fewer(1 / 4)
+@fewer(1 / 8)
 @given(scene=saws())
 def test_the_fence_is_as_long_as_its_strip_over_the_table(scene):
     """Cut out of the table by shapely and turned back; a corner of the table may stand out between its two sides."""
@@ -46,7 +46,7 @@ def test_the_fence_is_as_long_as_its_strip_over_the_table(scene):
     assert on_it == (room.fence_missing < 1e-5)
 
 
-@fewer(1 / 4)
+@fewer(1 / 8)
 @given(scene=saws())
 def test_carried_as_far_as_needed_the_middle_of_the_stock_just_stands_on_the_support(scene):
     """As a pass begins the leading end is clear before the blade, as it ends the trailing end is clear behind it."""
@@ -64,7 +64,7 @@ def test_carried_as_far_as_needed_the_middle_of_the_stock_just_stands_on_the_sup
         assert (needed > 1e-6) <= (not shapely.contains(table, shapely.Point(middle)))
 
 
-@fewer(1 / 4)
+@fewer(1 / 8)
 @given(scene=scenes(), thickness=between(0, 25))
 def test_the_throat_holds_every_point_of_the_blade_within_the_plate(scene, thickness):
     """Points all round each circle of the tool, those from the table's top to the underside of its plate."""

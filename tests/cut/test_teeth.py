@@ -57,7 +57,7 @@ def test_shavings_are_those_of_teeth_that_go_by_one_by_one(angle, tilt, bevel, h
             RADIUS, KERF, math.radians(bevel), TEETH, math.radians(angle), math.radians(tilt), heights[-1],
             before or 0.0, FEED, WIDTH,
         ),
-        20_000,
+        12_000,
     )  # fmt: skip
 
     assert load.feed_per_tooth == pytest.approx(FEED)

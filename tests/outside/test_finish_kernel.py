@@ -8,6 +8,7 @@ Nothing here goes by the plane figures of the package.
 from __future__ import annotations
 
 import math
+from functools import cache
 from itertools import pairwise
 
 import numpy as np
@@ -31,7 +32,7 @@ from outside.test_brep_kernel import (
 )
 
 from sweep.cut.finish import Piece, finish
-from sweep.cut.stages import stage
+from sweep.cut.stages import Stage, stage
 from sweep.scene.finish import Bevel, Chamfer, Operation, Rabbet, Rip, RoundOver, SecondCove
 from sweep.shape import section
 
@@ -46,7 +47,7 @@ kinds = pytest.importorskip("OCP.TopAbs", reason=MISSING).TopAbs_ShapeEnum
 cast = pytest.importorskip("OCP.TopoDS", reason=MISSING).TopoDS
 Shape = pytest.importorskip("OCP.TopoDS", reason=MISSING).TopoDS_Shape
 
-CHORD = 1e-5
+CHORD = 3e-5
 """mm. Of our rims and rounds."""
 
 COVE = Job(FLAT, 28, 0, (16,))
@@ -55,10 +56,16 @@ EDGES = {"table left": (-WIDTH / 2, 0.0), "table right": (WIDTH / 2, 0.0)}
 EDGES |= {"top left": (-WIDTH / 2, THICKNESS), "top right": (WIDTH / 2, THICKNESS)}
 
 
+@cache
+def after_the_passes(job: Job) -> Stage:
+    """The stock as the package leaves it to be finished."""
+    return stage(job.scene, len(job.heights), chord=CHORD)
+
+
+@cache
 def ours(job: Job, *operations: Operation) -> tuple[Piece, ...]:
     """The pieces that the package leaves."""
-    scene = job.scene.model_copy(update={"finish": operations})
-    pieces, _ = finish(scene, stage(scene, len(job.heights), chord=CHORD))
+    pieces, _ = finish(job.scene.model_copy(update={"finish": operations}), after_the_passes(job))
     return pieces
 
 

@@ -44,7 +44,7 @@ prim = pytest.importorskip("OCP.BRepPrimAPI", reason=MISSING)
 kinds = pytest.importorskip("OCP.TopAbs", reason=MISSING).TopAbs_ShapeEnum
 Shape = pytest.importorskip("OCP.TopoDS", reason=MISSING).TopoDS_Shape
 
-FINE = Fineness(chord=1e-5, section_chord=1e-5, angles=16, ends=0)
+FINE = Fineness(chord=3e-5, section_chord=1e-5, angles=16, ends=0)
 ROLLS = {"table": 0.0, "top": math.pi, "left edge": math.pi / 2, "right edge": -math.pi / 2}
 """By what angle about x, from y towards z, stock is rolled until a face is down."""
 

@@ -68,7 +68,7 @@ def orders(draw: st.DrawFn) -> dict[str, object]:
 
 
 @given(order=orders())
-@fewer(1 / 10)
+@fewer(1 / 20)
 def test_nothing_is_short_and_nothing_is_forgotten(job, order):
     """Every piece with its allowances in one blank; every blank, spare and block in one board; kerfs and ends count."""
     cut = listed(job, 1400.0, **order)

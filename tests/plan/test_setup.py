@@ -114,7 +114,7 @@ def test_scipys_global_optimiser_finds_nothing_closer_to_an_arc():
         updating="deferred",
         rng=1,
         tol=1e-8,
-        maxiter=120,
+        maxiter=60,
         polish=False,
     )
 

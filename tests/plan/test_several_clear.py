@@ -73,7 +73,7 @@ def assert_clear_and_no_lower_than_it_must_be(cut: Cut, scene: Scene, wanted: Wa
 
 
 @given(st.integers(0, 2**32 - 1))
-@fewer(1 / 16)
+@fewer(1 / 32)
 def test_cuts_on_random_profiles_keep_clear_and_no_more(seed):
     """Coves and rips of every cutter, on every face, both ends first; what they take is as the exact section has it."""
     chance = np.random.default_rng(seed)

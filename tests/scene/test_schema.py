@@ -92,7 +92,7 @@ def spelled(draw: st.DrawFn) -> tuple[Kind, str]:
     return kind, draw(st.from_regex(pattern(kind), fullmatch=True))
 
 
-@fewer(1 / 4)
+@fewer(1 / 8)
 @given(spelled(), st.floats(-3000, 3000))
 def test_the_pattern_of_a_quantity_takes_only_what_is_read(written, value):
     """Text made from it, as long as it may be, is read or its figures are at fault; and it takes what is shown."""

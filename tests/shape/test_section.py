@@ -59,6 +59,7 @@ def test_the_notch_between_two_hands_of_teeth_is_almost_wiped_out_by_the_oblique
     assert pytest.approx(127 - tool.profile[1][1], abs=5e-3) == 0.43
 
 
+@fewer(1 / 2)
 @given(radius=between(50, 200), kerf=between(1, 8), angle=between(0.5, 90), share=st.floats(0.01, 0.95))
 def test_an_untilted_flat_topped_blade_cuts_the_closed_form(radius, kerf, angle, share):
     """Width and area of the polygon are those of the sheared segment and kerf."""
@@ -70,6 +71,7 @@ def test_an_untilted_flat_topped_blade_cuts_the_closed_form(radius, kerf, angle,
     assert 0 <= disc_section_area(radius, kerf, theta, height) - area + 1e-9 <= FINE_CHORD * 1.5 * (right - left) + 2e-9
 
 
+@fewer(1 / 2)
 @given(
     radius=between(50, 200), kerf=between(1, 8), angle=between(1, 90), tilt=between(-45, 45), share=st.floats(0.02, 0.8)
 )
@@ -91,6 +93,7 @@ def test_a_blade_below_the_table_cuts_nothing_there():
     assert edges is None
 
 
+@fewer(1 / 2)
 @given(angle=between(1, 90), tilt=between(-45, 45), height=between(2, 20))
 def test_the_highest_point_of_the_section_is_the_blade_height(angle, tilt, height):
     """Whatever the tilt, the blade height is that of the highest point above the table."""
@@ -99,6 +102,7 @@ def test_the_highest_point_of_the_section_is_the_blade_height(angle, tilt, heigh
     assert height == pytest.approx(section.height_of(cut), abs=1e-9)
 
 
+@fewer(1 / 2)
 @given(scene=scenes(stops=False))
 def test_the_closed_form_edges_are_those_of_the_figure(scene):
     """The edges at the table, for any tool and tilt, are where the drawn figure crosses it."""
