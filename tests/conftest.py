@@ -34,6 +34,12 @@ LONG = ("test_types.py", "show/test_live_page.py", "cut/test_laws.py", "cli/test
 
 
 @pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers() -> int:
+    """Return one worker more than there are cores: a worker often waits, for a browser, a server or a sleep."""
+    return len(os.sched_getaffinity(0)) + 1 if hasattr(os, "sched_getaffinity") else (os.cpu_count() or 1) + 1
+
+
+@pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
     """Give a worker whole files, in their order, so that what the tests of a file share is made once."""
     if config.getvalue("dist") != "load":  # another way was asked for
@@ -99,6 +105,14 @@ def drawn() -> None:
     probe = "from sweep.show.vtk.canvas import Canvas; Canvas((8, 8)).shot()"
     if subprocess.run([sys.executable, "-c", probe], capture_output=True).returncode:
         pytest.skip("this machine lacks the system's OpenGL libraries")
+
+
+@pytest.fixture
+def coarse_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Paint pictures a third as fine, where nobody looks at them."""
+    from sweep.show.draw import paint_png
+
+    monkeypatch.setattr(paint_png, "DPI", 75)
 
 
 @pytest.fixture(scope="session")

@@ -337,6 +337,7 @@ def end_the_process(*_) -> None:
     os.kill(os.getpid(), signal.SIGSEGV)
 
 
+@pytest.mark.usefixtures("coarse_pictures")
 def test_a_machine_that_cannot_draw_says_what_it_lacks(monkeypatch, outcomes, tmp_path):
     """The rendering library ends its process there; ours does all else and names the packages."""
     monkeypatch.setattr(every_picture, "draw_solids", end_the_process)

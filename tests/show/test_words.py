@@ -226,6 +226,7 @@ def test_a_run_of_a_scene_with_such_a_name_into_a_folder_with_such_a_name(name, 
     assert {"sheet.pdf", "removal.html"} <= {file.name for file in (tmp_path / f"out {name}").iterdir()}
 
 
+@pytest.mark.usefixtures("coarse_pictures")
 @pytest.mark.parametrize("write", [write_loads, write_fence, write_surface])
 def test_pictures_show_any_letters_without_a_word_of_their_library(outcome, write, tmp_path):
     """A letter that no font has is a box; no formula starts, and no warning reaches the maker."""
