@@ -82,7 +82,7 @@ def adding(page: Page) -> None:
 
 def apart(page: Page) -> None:
     """Two values that do not go together."""
-    typed(page, "stock.width", "40 mm")
+    typed(page, "target.shoulders", "12 mm")
 
 
 def undone(page: Page) -> None:

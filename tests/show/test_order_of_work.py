@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -16,12 +17,14 @@ from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.model import Scene
 from sweep.scene.read import scene_from
+from sweep.shape import section
 from sweep.show.say.at_saw.job import screens_of
 from sweep.show.say.at_saw.screen import BANNERS
 from sweep.show.say.cautions import cautions
 from sweep.show.say.fence import lines_of, runs_of
 from sweep.show.say.flags import sentence_of
 from sweep.show.say.numbers.result import result_of
+from sweep.show.say.order_of_work import order_of_work
 from sweep.show.say.report import Report
 from sweep.show.say.setups import report_of_setups
 from sweep.show.say.steps import Step
@@ -174,6 +177,24 @@ def test_a_later_set_up_begins_with_what_the_one_before_left():
     for words in later:
         assert "as the set-up before left them" in words
         assert "Crosscut a set-up block of 6 in off the spare, which stays 12 in long or more" in words
+
+
+def test_scrap_is_measured_where_a_cove_has_both_its_edges_and_looked_at_where_it_meets_an_earlier_cut():
+    """The small cove has them; with the wood right of it gone its width cannot be laid off."""
+    report = setups_report_of("base-of-two-coves").reports[1]
+    first, *later = report.job.sections
+    right = first.edges[1]
+    gone = section.together(np.array([(right, 0.0), (right + 5, 0.0), (right + 5, 3.0), (right, 3.0)]))
+    met = replace(report.job, sections=(replace(first, left=section.minus(first.left, gone)), *later))
+    width, none = (
+        next(one for one in steps if one.name == "Scrap first")
+        for steps in (report.steps, order_of_work(met, report.layout, report.units))
+    )
+
+    assert figures(width)["width"] == pytest.approx(first.width)
+    assert "measure: a cove 9/16 in wide" in width.words
+    assert "width" not in figures(none)
+    assert "Plug out, look: it cuts where it was drawn, or begin again" in none.words
 
 
 def test_the_result_holds_the_steps_with_their_figures():

@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.cut.blank import wood_section
+from sweep.cut.passes import PassSection
 from sweep.errors import SceneError, UnusableError
 from sweep.figure import count, length
 from sweep.phrase import Example
@@ -105,6 +106,18 @@ def wood_beside(edges: tuple[float, float], wood: section.Figure) -> tuple[bool,
     beside = np.array([(edges[0] - INSIDE, INSIDE), (edges[1] + INSIDE, INSIDE)])
     left, right = section.inside(beside, wood).tolist()
     return left, right
+
+
+def has_edges(scene: WholeScene, taken: PassSection) -> bool:
+    """Return whether a pass leaves both edges of its cove on the face that lay on the table, to be measured between.
+
+    A rip does not, nor a cove that meets what an earlier set-up took. One that runs off the stock is measured from
+    there.
+    """
+    if taken.edges is None or scene.feed.along_blade:
+        return False
+    half, flats = scene.stock.width / 2, zip(wood_beside(taken.edges, taken.left), taken.edges, strict=True)
+    return all(there or abs(edge) + INSIDE >= half for there, edge in flats)
 
 
 def require_measured(scene: WholeScene, measured: tuple[AfterPass, ...]) -> None:

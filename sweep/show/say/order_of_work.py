@@ -12,6 +12,7 @@ from itertools import chain
 
 from sweep.cut.fence import FenceLayout
 from sweep.cut.job import Job
+from sweep.plan.correct.measured import has_edges
 from sweep.scene.model import WholeScene
 from sweep.show.say.common_steps import cut_into, every_blank, plug_in, stands, throat, tilting, wood
 from sweep.show.say.fence import measure_of, runs_of, strips_touch, where_of
@@ -133,14 +134,15 @@ def _guarded(job: Job, layout: FenceLayout, units: Units) -> Iterator[Step]:
 
 def _cut(job: Job, units: Units) -> Iterator[Step]:
     """Yield the passes: on scrap, on every blank at each height, the last one, and what to do when one is hard."""
-    first = job.passes[0]
+    first, taken = job.passes[0], job.sections[0]
+    alone = has_edges(job.scene, taken)  # what meets an earlier cut has no width of its own
+    seen = "measure: a cove {width} wide where it was drawn" if alone else "look: it cuts where it was drawn"
     yield step(
         "Scrap first",
-        "One pass of scrap at {blade_height}. Plug out, measure: a cove {width} wide where it was drawn, or begin "
-        "again with the fence.",
+        f"One pass of scrap at {{blade_height}}. Plug out, {seen}, or begin again with the fence.",
         "pass",
         to_set("blade_height", first.height, units),
-        to_mark("width", job.sections[0].width, units),
+        *((to_mark("width", taken.width, units),) if alone else ()),
         cautions=("hands", "aside", "plug"),
         passes=(first.number,),
     )

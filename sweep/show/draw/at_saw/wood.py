@@ -7,13 +7,13 @@ import numpy as np
 from sweep.cut.blank import wood_section
 from sweep.cut.finish import Finishing
 from sweep.cut.passes import PassSection
+from sweep.plan.correct.measured import has_edges
 from sweep.scene.model import WholeScene
 from sweep.shape import section
 from sweep.show.draw.at_saw.room import BELOW, HEIGHT, LARGE, WIDTH, WORDS, Place, is_flat, placed, seen, window
 from sweep.show.draw.colours import STEEL, hexed
 from sweep.show.draw.section import DRAWN_CHORD
 from sweep.show.draw.sketch import Drawing, Part, across, box, cross, drawing, path, upright, words
-from sweep.show.say.at_saw.measured import has_edges
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
 
@@ -97,7 +97,7 @@ def after_pass(report: Report, number: int) -> Drawing:
     scene, units, taken = report.scene, report.units, report.job.sections[number - 1]
     place, below = _seen(report), 4.0
     parts = place.figure(taken.left, "edge", "wood")
-    if taken.edges is not None and has_edges(report, number):
+    if taken.edges is not None and has_edges(scene, taken):
         below = BELOW
         ends = place.line([(y, 0.0) for y in taken.edges])
         level, middle = place.base + 3.0, (ends[0][0] + ends[1][0]) / 2

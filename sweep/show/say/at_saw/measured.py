@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from sweep.plan.correct.measured import INSIDE, wood_beside
 from sweep.show.say.correct import WORDS
-from sweep.show.say.report import Report
 
 SAYS = WORDS | {
     "name_fence": "Fence angle",
@@ -19,16 +17,3 @@ SAYS = WORDS | {
     "pass_left": "{height} high, up {rise}, then {width} wide",
 }
 """Sentences by name, with places for figures."""
-
-
-def has_edges(report: Report, number: int) -> bool:
-    """Return whether a pass leaves both edges of its cove on the face that lay on the table, to be measured between.
-
-    A rip does not, nor a cove that meets what an earlier set-up took. One that runs off the stock is measured from
-    there.
-    """
-    taken, half = report.job.sections[number - 1], report.scene.stock.width / 2
-    if taken.edges is None or report.scene.feed.along_blade:
-        return False
-    flats = zip(wood_beside(taken.edges, taken.left), taken.edges, strict=True)
-    return all(there or abs(edge) + INSIDE >= half for there, edge in flats)

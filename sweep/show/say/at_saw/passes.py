@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sweep.cut.passes import Pass
+from sweep.plan.correct.measured import has_edges
 from sweep.show.say.at_saw.flagged import barring, of_pass
 from sweep.show.say.at_saw.made_ready import cautions_of
-from sweep.show.say.at_saw.measured import has_edges
 from sweep.show.say.at_saw.screen import Big, Measure, Screen, ScreenPicture
 from sweep.show.say.cautions import IF_FORCED
 from sweep.show.say.common_steps import CLEAR
@@ -113,7 +113,7 @@ def _look(report: Report, one: Pass, title: str, words: tuple[str, ...], key: st
     measure, said = None, f"{OFF} and measure."
     if report.scene.feed.along_blade:
         big = (Big(report.units.nearest(rip_gap(report.scene)), "from the edge at the fence to the cut"),)
-    elif has_edges(report, one.number):
+    elif has_edges(report.scene, report.job.sections[one.number - 1]):
         measure = _measured(report, one)
         big = (Big(measure.width, "wide at the table"),)
         flat = "" if measure.flat is None else f", with {measure.flat} of flat at the fence"
