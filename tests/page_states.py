@@ -34,24 +34,22 @@ def section(page: Page) -> None:
     page.select_option("#colour", "chip")
 
 
+def _high_enough(page: Page) -> None:
+    high = page.evaluate("(document.querySelector('.side')?.scrollHeight ?? 0) + 200")
+    width = page.viewport_size["width"]
+    page.set_viewport_size({"width": width, "height": max(high, page.evaluate("document.body.scrollHeight"))})
+
+
 def unfolded(page: Page) -> None:
     """Every card open, all that is folded too, on a screen as high as that takes."""
     page.eval_on_selector_all("details", "all => all.forEach((one) => { one.name = ''; one.open = true; })")
-    high = page.evaluate("document.querySelector('.side')?.scrollHeight ?? 0") + 200
-    wide = page.viewport_size["width"]
-    page.set_viewport_size(
-        {"width": wide, "height": high if wide > 1000 else page.evaluate("document.body.scrollHeight")}
-    )
+    _high_enough(page)
 
 
 def folded(page: Page) -> None:
     """Every card folded, on a screen high enough for all that a page holds."""
     page.eval_on_selector_all("details", "all => all.forEach((one) => { one.open = false; })")
-    high = page.evaluate("document.querySelector('.side').scrollHeight") + 200
-    wide = page.viewport_size["width"]
-    page.set_viewport_size(
-        {"width": wide, "height": high if wide > 1000 else page.evaluate("document.body.scrollHeight")}
-    )
+    _high_enough(page)
 
 
 def entering(page: Page) -> None:
@@ -82,7 +80,7 @@ def adding(page: Page) -> None:
 
 def apart(page: Page) -> None:
     """Two values that do not go together."""
-    typed(page, "target.shoulders", "12 mm")
+    typed(page, "stock.thickness", "15 mm")
 
 
 def undone(page: Page) -> None:
@@ -284,6 +282,7 @@ def dropped(page: Page) -> None:
 def listed(page: Page) -> None:
     """All jobs of a folder."""
     until(page, "[...document.querySelectorAll('.job .said')].every((one) => one.children.length)", 90)
+    page.locator(".job").last.scroll_into_view_if_needed()
 
 
 OF_FOLDER: dict[str, tuple[State, ...]] = {

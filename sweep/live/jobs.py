@@ -12,6 +12,7 @@ from urllib.parse import quote
 from sweep.errors import SceneError, SweepError
 from sweep.live.made import made_of
 from sweep.live.new_job import begun, sketched
+from sweep.live.trial import path_of
 from sweep.scene.file import read_text
 from sweep.scene.keep import RECORD
 from sweep.scene.kept import Kept
@@ -20,6 +21,7 @@ from sweep.scene.questions import QUESTIONS, Question, answered_by
 from sweep.scene.read import scene_beside
 from sweep.scene.shop import shop_in
 from sweep.scene.toml import tables_of
+from sweep.show.page.fields import words_of
 from sweep.show.page.model import section_of
 from sweep.show.page.page import plain_page
 from sweep.show.page.refusals import in_words
@@ -37,6 +39,7 @@ __all__ = ["begun", "jobs_page", "sketched", "summary"]  # what the page asks it
 MOST_JOBS = 300
 """Files that are listed, the latest first."""
 
+_A_KEY = re.compile(r"[a-z_]+(\.[a-z_0-9]+)*")
 _A_SCENE = re.compile(r"^\s*\[stock\]", re.MULTILINE)
 
 
@@ -92,7 +95,7 @@ def summary(path: Path, units: Units | None) -> bytes:
             return _open(path, scene)
         report = made_of(tables, path.parent, AS_DRAGGED, units).report
     except SweepError as wrong:
-        return _json({"html": filled("job.html", wrong=in_words(wrong, inches=False), file=visible(path.name))})
+        return _json({"html": filled("job.html", wrong=_why(wrong), file=visible(path.name))})
     if isinstance(report, SetupsReport):
         return _several(path, report)
     outcome, shown_in = report.outcome, report.units
@@ -112,6 +115,13 @@ def summary(path: Path, units: Units | None) -> bytes:
             "section": section_of(report, f"section of {visible(path.stem)}"),
         }
     )
+
+
+def _why(wrong: SweepError) -> str:
+    """Return a complaint in words with the place that it is of, where that is a key of the scene."""
+    path = path_of(wrong.field) if isinstance(wrong, SceneError) else ""
+    where = f"{words_of(path)}: " if _A_KEY.fullmatch(path) else ""
+    return where[:1].upper() + where[1:] + in_words(wrong, inches=False)
 
 
 def _open(path: Path, scene: Scene) -> bytes:

@@ -120,6 +120,7 @@ def test_a_profile_is_drawn_by_mouse_and_by_keyboard_or_dropped_and_lies_beside_
         page.click("#begin")
         page.wait_for_url("**/job/**")
         until(page, "window.sweepPage && (!sweepPage.solid || sweepPage.solid.drawn)")
+        page.locator("#setup-offset-slider").scroll_into_view_if_needed()
         slider = page.locator("#setup-offset-slider").bounding_box()
         page.mouse.click(slider["x"] + slider["width"] * 0.6, slider["y"] + slider["height"] / 2)
         settled(page)

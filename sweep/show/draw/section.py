@@ -27,6 +27,7 @@ DRAWN_CHORD = 0.01
 _LEFT, _TOP, _BOTTOM = 9.0, 8.0, 10.0  # room for the dimensions, mm
 _LETTER = 1.6  # width of a letter of the figures at the right, mm
 _GAP = 4.5  # from the stock to a dimension, mm
+_NARROW = 100.0  # a drawing narrower than this, mm, has figures in short beside the section, for that to be larger
 _DEEP = "cut too deep"
 _HEAD = 6.0  # room for the words above the deviation, mm
 _NEAR = 3.4  # two figures upright must be so far apart, mm
@@ -63,20 +64,21 @@ class Frame:
 
 def frame_of(outcome: Outcome, units: Units, width: float, height: float) -> Frame:
     """Return the frame in which the section is as large as it fits in so much room, mm."""
-    return _frame(outcome, width, height, _LEFT, _letters(outcome, units))
+    return _frame(outcome, width, height, _LEFT, _letters(outcome, units, width))
 
 
 def frame_above_deviation(outcome: Outcome, units: Units, width: float, height: float) -> Frame:
     """Return the frame of a section with the deviation below it, whose words need room on both sides; with a target."""
     assert outcome.profile is not None
-    left = max(_LEFT, 3 + _LETTER * len(signed(units, outcome.profile.tolerance)))
-    return _frame(outcome, width, height, left, max(_letters(outcome, units), len(_DEEP)))
+    left = max(_LEFT, 3 + _LETTER * len(_off(units, outcome.profile.tolerance, width)))
+    deep = len(_DEEP) - round(_GAP / _LETTER)  # it stands nearer to the section
+    return _frame(outcome, width, height, left, max(_letters(outcome, units, width), deep))
 
 
-def _letters(outcome: Outcome, units: Units) -> int:
+def _letters(outcome: Outcome, units: Units, width: float) -> int:
     """Return how many letters the figures at the right have at most, after whichever pass."""
     stock = outcome.job.scene.stock
-    return max(len(said) for one in outcome.job.sections for said in _depths(stock, one, units))
+    return max(len(said) for one in outcome.job.sections for said in _depths(stock, one, units, width))
 
 
 def _frame(outcome: Outcome, width: float, height: float, left: float, letters: int) -> Frame:
@@ -202,12 +204,13 @@ def deviation_drawing(outcome: Outcome, units: Units, frame: Frame, height: floa
     for by, colour in levels.items():
         if by == 0 and tolerance * up < _NEAR:
             continue
-        parts.append(words(signed(units, by), left - 1.5, level(by), "right", 7.0, colour=colour))
+        parts.append(words(_off(units, by, frame.width), left - 1.5, level(by), "right", 7.0, colour=colour))
     apart = max(2.4, 0.5 * tolerance * up)
     parts += [words("wood left", right + 2, middle - apart, "left", colour="faint")]
     parts += [words(_DEEP, right + 2, middle + apart, "left", colour="faint")]
     fold = f"{float(f'{up / frame.scale:.2g}'):g}"
-    parts.append(words(f"deviation from the target, {fold} times as large, and the tolerance", left, 2, "left"))
+    off = "deviation" if frame.width < _NARROW else "deviation from the target"
+    parts.append(words(f"{off}, {fold} times as large, and the tolerance", left, 2, "left"))
     return drawing(frame.width, height, parts)
 
 
@@ -228,6 +231,12 @@ def _to_the_edges(outcome: Outcome) -> NDArray[np.float64]:
 def signed(units: Units, value: float) -> str:
     """Return a deviation with its sign and unit."""
     return "0" if value == 0 else ("+" if value > 0 else "\N{MINUS SIGN}") + units.bound(abs(value))
+
+
+def _off(units: Units, value: float, width: float) -> str:
+    """Return a deviation as it stands in a drawing so wide, mm: in a narrow one mm go without saying."""
+    shown = signed(units, value)
+    return shown.removesuffix(" mm") if width < _NARROW else shown
 
 
 def _off_the_faces(ring: NDArray[np.float64], width: float, thickness: float) -> list[NDArray[np.float64]]:
@@ -262,7 +271,8 @@ def cove_dimensions(stock: Stock, taken: PassSection, units: Units, frame: Frame
     (right, base), (_, top) = frame.at([(stock.width / 2, 0), (0, stock.thickness)]).tolist()
     if taken.edges is not None:
         ends = frame.at([(taken.edges[0], 0), (taken.edges[1], 0)])[:, 0].tolist()
-        parts += across(tuple(ends), base, base + _GAP + 2, f"{units.nearest(taken.width)} at the table")
+        said = f"{units.nearest(taken.width)} at the table"
+        parts += across(tuple(ends), base, base + _GAP + 2, said, room=frame.width)
     if taken.top <= 0:
         return parts
     outline = np.vstack(section.rings(taken.left))
@@ -274,10 +284,11 @@ def cove_dimensions(stock: Stock, taken: PassSection, units: Units, frame: Frame
     parts += upright((top, level), right, out, "")
     deep, above = (level + base) / 2, (top + level) / 2
     push = max(0.0, 4.0 - (deep - above)) / 2
-    labels = _depths(stock, taken, units)
+    labels = _depths(stock, taken, units, frame.width)
     return [*parts, *(words(labels[k], out + 2, y, "left") for k, y in enumerate((deep + push, above - push)))]
 
 
-def _depths(stock: Stock, taken: PassSection, units: Units) -> tuple[str, str]:
-    """Return how deep the cove is and how much wood stands above it, in words."""
-    return f"{units.nearest(taken.top)} deep", f"{units.nearest(stock.thickness - taken.top)} left above"
+def _depths(stock: Stock, taken: PassSection, units: Units, width: float) -> tuple[str, str]:
+    """Return how deep the cove is and how much wood stands above it, in words that suit a drawing so wide, mm."""
+    deep, above = units.nearest(taken.top), units.nearest(stock.thickness - taken.top)
+    return (f"{deep.bare} deep", f"{above.bare} above") if width < _NARROW else (f"{deep} deep", f"{above} left above")

@@ -25,7 +25,7 @@ CAP_HEIGHT = 0.73
 
 _STROKE = 0.9  # half the height of the oblique strokes that end a dimension, mm
 _BEYOND = 1.2  # how far extension lines go past it, mm
-_WIDE, _WIDEST = 0.16, 0.22  # of a letter of the figure, mm to the point, in the sheet's font and in a browser's
+_WIDE = 0.2  # of a letter of the figure, mm to the point, in the widest of the fonts that it is seen in
 _LETTER = 2.1  # from a dimension to the middle of its figure, mm
 
 
@@ -155,17 +155,25 @@ def words(
     }
 
 
-def across(ends: tuple[float, float], start: float, level: float, text: str, size: float = 8.0) -> list[Part]:
-    """Return a dimension across: its line at `level`, extension lines from `start`, its figure above or behind it."""
+def across(
+    ends: tuple[float, float], start: float, level: float, text: str, size: float = 8.0, room: float = math.inf
+) -> list[Part]:
+    """Return a dimension across: its line at `level`, extension lines from `start`, its figure above or behind it.
+
+    Behind it is to the right, or where there is no room up to so far, mm, to the left.
+    """
     over = _BEYOND if level > start else -_BEYOND
     parts = [path([[end, start + over / 2], [end, level + over]], "faint") for end in ends]
     parts.append(path([[ends[0], level], [ends[1], level]], "hair"))
     parts += [path([[x - _STROKE, level + _STROKE], [x + _STROKE, level - _STROKE]], "thin") for x in ends]
     if not text:
         return parts
-    if abs(ends[1] - ends[0]) < _WIDE * size * len(text):
-        return [*parts, words(text, max(ends) + _BEYOND + 1, level, "left", size)]
-    return [*parts, words(text, sum(ends) / 2, level - _LETTER, size=size)]
+    wide, behind = _WIDE * size * len(text), _BEYOND + 1
+    if abs(ends[1] - ends[0]) >= wide:
+        return [*parts, words(text, sum(ends) / 2, level - _LETTER, size=size)]
+    if max(ends) + behind + wide < room:
+        return [*parts, words(text, max(ends) + behind, level, "left", size)]
+    return [*parts, words(text, min(ends) - behind, level, "right", size)]
 
 
 def upright(ends: tuple[float, float], start: float, level: float, text: str, size: float = 8.0) -> list[Part]:
@@ -177,7 +185,7 @@ def upright(ends: tuple[float, float], start: float, level: float, text: str, si
     parts = [path([[start + over / 2, end], [level + over, end]], "faint") for end in ends]
     parts.append(path([[level, ends[0]], [level, ends[1]]], "hair"))
     parts += [path([[level - _STROKE, y + _STROKE], [level + _STROKE, y - _STROKE]], "thin") for y in ends]
-    clear = _STROKE if abs(ends[1] - ends[0]) < _WIDEST * size * len(text) else 0.0
+    clear = _STROKE if abs(ends[1] - ends[0]) < _WIDE * size * len(text) else 0.0
     return [*parts, words(text, level - _LETTER - clear, sum(ends) / 2, size=size, turn=-90)] if text else parts
 
 

@@ -11,6 +11,8 @@ const PAUSE = 400; // milliseconds after the last letter, before the answers are
 /** @type {() => HTMLInputElement[]} */
 const fields = () => [...document.querySelectorAll("input")].filter((one) => one.dataset.question);
 
+const WAITING = by("sketch-words").textContent ?? ""; // until enough is answered
+
 const profile = new Profile(() => unit() === "in", () => later());
 
 const answers = () => ({
@@ -55,7 +57,7 @@ async function look() {
   profile.told(answer.profile);
   if (answer.section) put(by("sketch"), answer.section);
   else by("sketch").replaceChildren();
-  say("sketch-words", answer.refused[""] ?? answer.words);
+  say("sketch-words", answer.refused[""] || answer.words || WAITING);
 }
 
 async function begin() {

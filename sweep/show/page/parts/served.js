@@ -136,7 +136,8 @@ export class Served {
     if (!found) return;
     this.offer = found.edits;
     become(by("proposal"), found.shown);
-    by("proposal").querySelector("button")?.focus();
+    by("proposal").querySelector("h2")?.focus(); // what is proposed, and why, is read before it is taken
+    by("proposal").scrollIntoView();
   }
 
   /**
