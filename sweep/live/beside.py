@@ -10,7 +10,7 @@ from typing import Any
 from sweep.live.made import AnyReport
 from sweep.shape import section
 from sweep.show.page.model import finished_mesh, stage_model
-from sweep.show.page.setups import as_it_lies
+from sweep.show.page.setups import made_mesh
 from sweep.show.say.passes import pass_rows
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
@@ -69,8 +69,8 @@ def outline_of(report: AnyReport) -> list[list[list[float]]]:
 
 
 def solid_of(report: AnyReport) -> dict[str, Any]:
-    """Return the finished moulding packed for a page, as the stock lies at the end."""
-    return stage_model(as_it_lies(report) if isinstance(report, SetupsReport) else finished_mesh(report))
+    """Return the finished moulding packed for a page, as it lies on the bench."""
+    return stage_model(made_mesh(report) if isinstance(report, SetupsReport) else finished_mesh(report))
 
 
 def _figure(words: str, beside: float, now: float, shown: Callable[[float], Shown]) -> FigureBeside:

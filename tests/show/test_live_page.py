@@ -131,8 +131,8 @@ def test_the_page_shows_the_run(page):
     assert_shows(page, outcome_with({}))
     words = page.text_content("#section svg")
     assert "60.77 mm at the table" in words
-    assert "16.00 mm deep" in words
-    assert "6.50 mm left above" in words
+    assert "16.00 deep" in words
+    assert "6.50 above" in words
 
 
 MOVED = [

@@ -22,6 +22,18 @@ from sweep.show.sheet.pdf import paper_for, write_sheet
 
 PHONE = {"viewport": {"width": 380, "height": 740}, "has_touch": True, "is_mobile": True, "offline": True}
 
+ON_BENCH = """(() => {
+    const { mesh, model } = sweepPage.solid, pose = sweepPage.solid.stockPose(), y = [], z = [], cut = [];
+    mesh.corners.forEach((v, k) => {
+        y.push(mesh.places[3 * v + 1] * pose[5] + pose[13]);
+        z.push(mesh.places[3 * v + 2] * pose[10] + pose[14]);
+        if (mesh.cutBy[Math.floor(k / 3)]) cut.push(z.at(-1));
+    });
+    const [low, top] = [Math.min(...z), Math.max(...z)];
+    return { size: [Math.max(...y) - Math.min(...y), top - low], top, cut: Math.min(...cut) };
+})()"""
+"""How the stock lies in the picture: its width and thickness, how high its top is, and how low what was cut reaches."""
+
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory):
@@ -57,6 +69,11 @@ def test_the_slider_goes_through_every_pass_of_every_set_up(browser, folder):
         slide(page, "#pass", report.moulding.passes + 1)  # without the strip that the last pass leaves loose
         finished = sum(volume(piece.body) for piece in report.moulding.pieces)
         assert shown_volume(page) == pytest.approx(finished, rel=1e-6)
+        stock, lying = report.moulding.scene.stock, page.evaluate(ON_BENCH)  # it stood on its edge for the last pass
+        assert lying["size"] == pytest.approx((stock.width, stock.thickness), abs=0.01)
+        assert lying["top"] == pytest.approx(stock.thickness, abs=0.01)
+        assert lying["cut"] > stock.thickness / 2  # the moulded face is up
+        assert page.evaluate("sweepPage.solid.camera.at[2]") == page.evaluate("sweepPage.model.made.at[2]")
         at = 0
         slide(page, "#travel", 1000)
         for one, setting in zip(report.reports, report.moulding.settings, strict=True):

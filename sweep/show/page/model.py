@@ -47,7 +47,7 @@ from sweep.show.say.wood import wood_sentence
 from sweep.show.say.worst import alert_of, worst_of
 from sweep.show.solids import saw as machine_model
 from sweep.show.solids.stretches import Stretch, one_stretch, stretches
-from sweep.show.solids.views import viewpoints
+from sweep.show.solids.views import Viewpoint, viewpoints
 from sweep.tolerance import AS_DRAGGED
 
 WIDTHS, HIGHEST, DEVIATION = (90.0, 165.0), 110.0, 30.0
@@ -213,22 +213,23 @@ def _machine(scene: WholeScene) -> list[dict[str, Any]]:
 
 def _views(scene: WholeScene) -> list[dict[str, Any]]:
     """Return the places to look from: what the camera turns round, where it looks, what it must see; mm, rad."""
-    views = []
-    for place in (viewpoint.centred() for viewpoint in viewpoints(scene, machine_model.window_of(scene))):
-        x, y, z = (place.towards / np.linalg.norm(place.towards)).tolist()
-        views.append(
-            {
-                "name": place.name,
-                "words": place.words.capitalize(),
-                "at": _rounded(place.about),
-                "yaw": math.atan2(-x, -y),
-                "pitch": math.asin(z),
-                "distance": place.distance,
-                "points": _rounded(place.points),
-                "flat": place.flat,
-            }
-        )
-    return views
+    return [view_model(one) for one in viewpoints(scene, machine_model.window_of(scene))]
+
+
+def view_model(viewpoint: Viewpoint) -> dict[str, Any]:
+    """Return a place to look from, what must be seen in the middle."""
+    place = viewpoint.centred()
+    x, y, z = (place.towards / np.linalg.norm(place.towards)).tolist()
+    return {
+        "name": place.name,
+        "words": place.words.capitalize(),
+        "at": _rounded(place.about),
+        "yaw": math.atan2(-x, -y),
+        "pitch": math.asin(z),
+        "distance": place.distance,
+        "points": _rounded(place.points),
+        "flat": place.flat,
+    }
 
 
 def _blade(scene: WholeScene) -> list[dict[str, Any]]:

@@ -6,17 +6,19 @@ from typing import Any
 
 import numpy as np
 
+from sweep.scene.keys import Stock
 from sweep.shape.mesh import Mesh, joined
 from sweep.show.draw.colours import hexed, setup_colours
 from sweep.show.draw.paint_svg import svg_of
 from sweep.show.draw.setups import setups_drawing, setups_frame
-from sweep.show.page.model import HIGHEST, WIDTHS, WhileHeld, page_model, stage_model, stretches_model
+from sweep.show.page.model import HIGHEST, WIDTHS, WhileHeld, page_model, stage_model, stretches_model, view_model
 from sweep.show.page.settings import settings_of
 from sweep.show.say.flags import owned_flags
 from sweep.show.say.passes import title_of
 from sweep.show.say.profile import verdict_of
 from sweep.show.say.setups import SetupsReport, fallen_sentence, name_of, setup_headline
 from sweep.show.say.worst import alert_of_setups
+from sweep.show.solids.views import end_on
 
 CHORD = 0.25
 """mm. Of what moves: there are as many passes as in several jobs, and to the eye it is the same."""
@@ -42,7 +44,8 @@ def setup_models(report: SetupsReport, feeds: bool) -> list[dict[str, Any]]:
     if moulding.finishing or any(one.setting is moulding.settings[-1] for one in moulding.fallen):
         last, number = models[-1], len(moulding.jobs[-1].passes) + 1
         last["finished"] = number
-        last["stages"][number] = stage_model(as_it_lies(report))
+        last["stages"][number] = stage_model(made_mesh(report))
+        last["made"] = view_model(end_on(_planed(report)))
     return models
 
 
@@ -85,11 +88,19 @@ def _model(place: int, report: SetupsReport, moment: WhileHeld | None = None) ->
     }
 
 
-def as_it_lies(report: SetupsReport) -> Mesh:
-    """Return the finished moulding as the stock lay for the last set-up, that set-up's passes counted from 1."""
+def made_mesh(report: SetupsReport) -> Mesh:
+    """Return the finished moulding in the frame of the last set-up's stock, its passes counted from 1.
+
+    It lies there as it was planed, not as it stood on the saw, and as high as the page takes that stock for where it
+    rolls it over: so its face is up on the bench.
+    """
     moulding = report.moulding
-    made, setting, last = joined([piece.mesh for piece in moulding.pieces]), moulding.settings[-1], moulding.jobs[-1]
+    made, last = joined([piece.mesh for piece in moulding.pieces]), moulding.jobs[-1]
     earlier = moulding.passes - len(last.passes)
     cut_by = np.where(made.cut_by > earlier, made.cut_by - earlier, 0)
-    places = made.vertices @ setting.lying.motion[:3, :3].T + setting.lying.motion[:3, 3]
-    return Mesh(places, made.triangles, cut_by)
+    up = last.scene.stock.thickness - _planed(report).thickness
+    return Mesh(made.vertices + (0.0, 0.0, up), made.triangles, cut_by)
+
+
+def _planed(report: SetupsReport) -> Stock:
+    return report.moulding.scene.stock

@@ -149,6 +149,10 @@ export class Page {
 
   // Everything that depends on the moment and on the colours.
   redraw() {
+    if (this.solid && this.solid.made !== this.finished) {
+      this.solid.made = this.finished;
+      if (this.solid.view === "bench") this.solid.go("bench");
+    }
     if (this.finished && this.solid?.view !== "bench") {
       this.stood = this.solid?.view ?? "operator";
       this.look("bench");

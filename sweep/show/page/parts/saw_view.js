@@ -33,6 +33,7 @@ export class SawView {
   moment = { number: 0, travel: 0, shift: 0 };
   camera = { at: [0, 0, 0], yaw: 0, pitch: 0, half: 1, field: 1, flat: false };
   view = "operator";
+  made = false; // whether the finished moulding is shown
   placed = true; // whether the camera stands where the view puts it
   /** @type {Packed | null} What lies beside, seen over the stock. */
   beside = null;
@@ -150,7 +151,7 @@ export class SawView {
    * @param {string} view
    */
   go(view) {
-    const place = this.model.views.find((one) => one.name === view);
+    const place = (view === "bench" && this.made && this.model.made) || this.model.views.find((one) => one.name === view);
     if (!place) return;
     this.view = view;
     this.placed = true;

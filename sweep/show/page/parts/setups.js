@@ -54,7 +54,7 @@ export class Setups {
     model.blade ??= before.blade;
     model.held = !model.steps.length;
     if (model.held) model.steps = before.steps;
-    if (!model.views.length) model.views = before.views;
+    if (!model.views.length) [model.views, model.made] = [before.views, before.made];
   }
 
   get several() {

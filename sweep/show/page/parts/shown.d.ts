@@ -125,6 +125,7 @@ export interface Model {
   machine: Part[];
   blade?: Part[];
   views: View[];
+  made?: View; // of the finished moulding on the bench, where the stock lay otherwise last
   wood: Vector;
   over: Record<string, Over[]>; // by the name of the view
   section: Section[];
