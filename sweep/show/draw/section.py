@@ -27,7 +27,6 @@ DRAWN_CHORD = 0.01
 _LEFT, _TOP, _BOTTOM = 9.0, 8.0, 10.0  # room for the dimensions, mm
 _LETTER = 1.6  # width of a letter of the figures at the right, mm
 _GAP = 4.5  # from the stock to a dimension, mm
-_NARROW = 100.0  # a drawing narrower than this, mm, has figures in short beside the section, for that to be larger
 _DEEP = "cut too deep"
 _HEAD = 6.0  # room for the words above the deviation, mm
 _NEAR = 3.4  # two figures upright must be so far apart, mm
@@ -45,12 +44,15 @@ class Frame:
         mm of paper to a mm of the stock.
     middle, base : float, mm
         Of the stock's centreline from the left, and of the face on the table from the top.
+    brief : bool
+        Whether figures beside the section go without what goes without saying, for that to be larger.
     """
 
     width: float
     scale: float
     middle: float
     base: float
+    brief: bool = False
 
     @property
     def size(self) -> tuple[float, float]:
@@ -62,30 +64,30 @@ class Frame:
         return (self.middle, self.base) + np.asarray(points, float) * (self.scale, -self.scale)
 
 
-def frame_of(outcome: Outcome, units: Units, width: float, height: float) -> Frame:
+def frame_of(outcome: Outcome, units: Units, width: float, height: float, brief: bool = False) -> Frame:
     """Return the frame in which the section is as large as it fits in so much room, mm."""
-    return _frame(outcome, width, height, _LEFT, _letters(outcome, units, width))
+    return _frame(outcome, width, height, _LEFT, _letters(outcome, units, brief), brief)
 
 
-def frame_above_deviation(outcome: Outcome, units: Units, width: float, height: float) -> Frame:
+def frame_above_deviation(outcome: Outcome, units: Units, width: float, height: float, brief: bool = False) -> Frame:
     """Return the frame of a section with the deviation below it, whose words need room on both sides; with a target."""
     assert outcome.profile is not None
-    left = max(_LEFT, 3 + _LETTER * len(_off(units, outcome.profile.tolerance, width)))
+    left = max(_LEFT, 3 + _LETTER * len(_off(units, outcome.profile.tolerance, brief)))
     deep = len(_DEEP) - round(_GAP / _LETTER)  # it stands nearer to the section
-    return _frame(outcome, width, height, left, max(_letters(outcome, units, width), deep))
+    return _frame(outcome, width, height, left, max(_letters(outcome, units, brief), deep), brief)
 
 
-def _letters(outcome: Outcome, units: Units, width: float) -> int:
+def _letters(outcome: Outcome, units: Units, brief: bool) -> int:
     """Return how many letters the figures at the right have at most, after whichever pass."""
     stock = outcome.job.scene.stock
-    return max(len(said) for one in outcome.job.sections for said in _depths(stock, one, units, width))
+    return max(len(said) for one in outcome.job.sections for said in _depths(stock, one, units, brief))
 
 
-def _frame(outcome: Outcome, width: float, height: float, left: float, letters: int) -> Frame:
+def _frame(outcome: Outcome, width: float, height: float, left: float, letters: int, brief: bool) -> Frame:
     stock, right = outcome.job.scene.stock, _GAP + 3 + _LETTER * letters
     across = width - left - right
     scale = min(across / stock.width, (height - _TOP - _BOTTOM) / stock.thickness)
-    return Frame(width, scale, left + across / 2, _TOP + stock.thickness * scale)
+    return Frame(width, scale, left + across / 2, _TOP + stock.thickness * scale, brief)
 
 
 def height_for(outcome: Outcome, units: Units, width: float) -> float:
@@ -204,12 +206,12 @@ def deviation_drawing(outcome: Outcome, units: Units, frame: Frame, height: floa
     for by, colour in levels.items():
         if by == 0 and tolerance * up < _NEAR:
             continue
-        parts.append(words(_off(units, by, frame.width), left - 1.5, level(by), "right", 7.0, colour=colour))
+        parts.append(words(_off(units, by, frame.brief), left - 1.5, level(by), "right", 7.0, colour=colour))
     apart = max(2.4, 0.5 * tolerance * up)
     parts += [words("wood left", right + 2, middle - apart, "left", colour="faint")]
     parts += [words(_DEEP, right + 2, middle + apart, "left", colour="faint")]
     fold = f"{float(f'{up / frame.scale:.2g}'):g}"
-    off = "deviation" if frame.width < _NARROW else "deviation from the target"
+    off = "deviation" if frame.brief else "deviation from the target"
     parts.append(words(f"{off}, {fold} times as large, and the tolerance", left, 2, "left"))
     return drawing(frame.width, height, parts)
 
@@ -233,10 +235,10 @@ def signed(units: Units, value: float) -> str:
     return "0" if value == 0 else ("+" if value > 0 else "\N{MINUS SIGN}") + units.bound(abs(value))
 
 
-def _off(units: Units, value: float, width: float) -> str:
-    """Return a deviation as it stands in a drawing so wide, mm: in a narrow one mm go without saying."""
+def _off(units: Units, value: float, brief: bool) -> str:
+    """Return a deviation as it stands beside the section; in brief mm go without saying."""
     shown = signed(units, value)
-    return shown.removesuffix(" mm") if width < _NARROW else shown
+    return shown.removesuffix(" mm") if brief else shown
 
 
 def _off_the_faces(ring: NDArray[np.float64], width: float, thickness: float) -> list[NDArray[np.float64]]:
@@ -284,11 +286,11 @@ def cove_dimensions(stock: Stock, taken: PassSection, units: Units, frame: Frame
     parts += upright((top, level), right, out, "")
     deep, above = (level + base) / 2, (top + level) / 2
     push = max(0.0, 4.0 - (deep - above)) / 2
-    labels = _depths(stock, taken, units, frame.width)
+    labels = _depths(stock, taken, units, frame.brief)
     return [*parts, *(words(labels[k], out + 2, y, "left") for k, y in enumerate((deep + push, above - push)))]
 
 
-def _depths(stock: Stock, taken: PassSection, units: Units, width: float) -> tuple[str, str]:
-    """Return how deep the cove is and how much wood stands above it, in words that suit a drawing so wide, mm."""
+def _depths(stock: Stock, taken: PassSection, units: Units, brief: bool) -> tuple[str, str]:
+    """Return how deep the cove is and how much wood stands above it, in words."""
     deep, above = units.nearest(taken.top), units.nearest(stock.thickness - taken.top)
-    return (f"{deep.bare} deep", f"{above.bare} above") if width < _NARROW else (f"{deep} deep", f"{above} left above")
+    return (f"{deep.bare} deep", f"{above.bare} above") if brief else (f"{deep} deep", f"{above} left above")

@@ -244,7 +244,7 @@ def _blade(scene: WholeScene) -> list[dict[str, Any]]:
 def section_of(report: Report, name: str) -> str:
     """Return the section alone, as a small SVG."""
     outcome = report.outcome
-    frame = frame_of(outcome, report.units, WIDTHS[0], HIGHEST)
+    frame = frame_of(outcome, report.units, WIDTHS[0], HIGHEST, brief=True)
     drawing = in_pass_colours(section_drawing(outcome, report.units, frame), len(outcome.job.passes))
     return svg_of(drawing, "Section of the stock, what each pass takes of it, and the target", name)
 
@@ -255,7 +255,7 @@ def _section(report: Report, widths: Iterable[float]) -> list[dict[str, Any]]:
     seen_from = frame_of if outcome.profile is None else frame_above_deviation
     drawn = []
     for width in widths:
-        frame = seen_from(outcome, units, width, HIGHEST)
+        frame = seen_from(outcome, units, width, HIGHEST, brief=width == WIDTHS[0])
         section = in_pass_colours(section_drawing(outcome, units, frame), len(outcome.job.passes))
         says = "Section of the stock, what each pass takes of it, and the target"
         one: dict[str, Any] = {
