@@ -56,14 +56,11 @@ def wood_above(job: Job) -> float:
 
 def _least_above(places: NDArray[np.float64], taken: section.Figure, left: section.Figure, top: float) -> float:
     """Return the least length of wood straight above a cut, over places across it, mm."""
-    least = math.inf
-    for y in places.tolist():
-        line = shapely.LineString([(y, 0.0), (y, top + 1.0)])
-        cut = shapely.intersection(line, taken)
-        if cut.length == 0.0:
-            continue
-        roof = cut.bounds[3]
-        parts = [part.bounds for part in shapely.get_parts(shapely.intersection(line, left))]
-        above = [high - low for _, low, _, high in parts if abs(low - roof) < ON_TABLE]
-        least = min(least, min(above, default=math.inf))
-    return least
+    ends = np.stack([np.column_stack([places, np.full(len(places), height)]) for height in (0.0, top + 1.0)], axis=1)
+    lines = shapely.linestrings(ends)
+    cuts = shapely.intersection(lines, taken)
+    roofs = np.where(shapely.length(cuts) > 0.0, shapely.bounds(cuts)[:, 3], np.nan)
+    parts, at = shapely.get_parts(shapely.intersection(lines, left), return_index=True)
+    _, low, _, high = shapely.bounds(parts).T
+    above = (high - low)[np.abs(low - roofs[at]) < ON_TABLE]
+    return float(above.min(initial=math.inf))

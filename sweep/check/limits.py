@@ -59,7 +59,9 @@ def _rim(scene: WholeScene) -> list[Flag]:
 
 
 def _freed(job: Job) -> list[Flag]:
-    """Return a flag where the cut leaves more than one piece."""
+    """Return a flag where the cut leaves more than one piece; of a later set-up what falls off tells it."""
+    if job.scene.stock.blank is not None:
+        return []
     parts = solid.pieces(job.finished.body)
     if len(parts) == 1:
         return []

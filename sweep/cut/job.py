@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 from sweep.cut.along import LoadAt, at_the_ends
 from sweep.cut.finish import Finishing, Piece, finish
@@ -56,10 +57,6 @@ class Job:
         The load of each pass while the blade enters the stock and leaves it; none where the fineness asks for none.
     stages : Stages
         The planed stock, then the stock after each pass.
-    pieces : tuple of Piece
-        The finished moulding: without finishing operations one piece, the stock after the last pass.
-    finishing : tuple of Finishing
-        What each finishing operation did.
     """
 
     scene: WholeScene
@@ -69,8 +66,6 @@ class Job:
     loads: tuple[Load, ...]
     ends: tuple[tuple[LoadAt, ...], ...]
     stages: Stages
-    pieces: tuple[Piece, ...]
-    finishing: tuple[Finishing, ...]
 
     @property
     def scenes(self) -> tuple[WholeScene, ...]:
@@ -81,6 +76,20 @@ class Job:
     def chord(self) -> float:
         """The chord tolerance of the solids, mm."""
         return self.fineness.chord
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """The finished moulding: without finishing operations one piece, the stock after the last pass."""
+        return self._made[0]
+
+    @property
+    def finishing(self) -> tuple[Finishing, ...]:
+        """What each finishing operation did."""
+        return self._made[1] if self.scene.finish else ()
+
+    @cached_property
+    def _made(self) -> tuple[tuple[Piece, ...], tuple[Finishing, ...]]:
+        return finish(self.scene, self.finished)
 
     @property
     def finished(self) -> Stage:
@@ -117,5 +126,6 @@ def simulate(scene: WholeScene, fineness: Fineness = AS_RUN, tell: Callable[[int
             stages[one.number]
         ends.append(at_the_ends(scene, one.number, fineness.ends) if fineness.ends else ())
         tell(one.number)
-    pieces, finishing = finish(scene, stages[-1])
-    return Job(scene, fineness, passes, sections, loads, tuple(ends), stages, pieces, finishing)
+    job = Job(scene, fineness, passes, sections, loads, tuple(ends), stages)
+    _ = job.finishing  # what cannot be done is refused now; what nobody looks at need not be cut
+    return job

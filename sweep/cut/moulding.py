@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TypeAlias
 
 from sweep.cut.blank import pieces_left, wood_section
@@ -14,7 +15,7 @@ from sweep.cut.figures import Outline
 from sweep.cut.finish import Finishing, Piece, SoFar, Unfinished, finish_from, sides_of
 from sweep.cut.job import Job, simulate
 from sweep.cut.settings import Setting
-from sweep.cut.stages import Stage, all_marks, last_stage, mesh_of, parted, wood_begun
+from sweep.cut.stages import Stage, all_marks, last_stage, mesh_of, parted
 from sweep.cut.taken import taken_by
 from sweep.errors import SceneError
 from sweep.scene.model import Scene, SetUpScene, WholeScene
@@ -31,14 +32,23 @@ class Fallen:
     ----------
     setting : Setting
         The set-up that sawed it off.
+    job : Job
+        What came of it.
+    number : int
+        Which of the pieces that it left, as `pieces_left` has them.
     figure : Figure
         Its section, as it lay then.
-    volume : float, mm3
     """
 
     setting: Setting
+    job: Job
+    number: int
     figure: section.Figure
-    volume: float
+
+    @property
+    def volume(self) -> float:
+        """mm3."""
+        return solid.volume(parted(self.setting.whole, self.job.finished, self.setting.piece)[self.number])
 
     @property
     def is_kept(self) -> bool:
@@ -60,18 +70,30 @@ class Moulding:
         One for each setting, its stock as it lay.
     fallen : tuple of Fallen
         What fell off, in order.
-    pieces : tuple of Piece
-        The finished moulding, lying as the stock was planed. `cut_by` counts passes on through all set-ups, and
-        finishing operations after them.
-    finishing : tuple of Finishing
     """
 
     scene: Scene
     settings: tuple[Setting, ...]
     jobs: tuple[Job, ...]
     fallen: tuple[Fallen, ...]
-    pieces: tuple[Piece, ...]
-    finishing: tuple[Finishing, ...]
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """The finished moulding, lying as the stock was planed.
+
+        `cut_by` counts passes on through all set-ups, and finishing operations after them.
+        """
+        return self._made[0]
+
+    @property
+    def finishing(self) -> tuple[Finishing, ...]:
+        """What each finishing operation did."""
+        return self._made[1] if self.scene.finish else ()
+
+    @cached_property
+    def _made(self) -> tuple[tuple[Piece, ...], tuple[Finishing, ...]]:
+        left = as_left(self.scene, self.settings, self.jobs[-1].finished)
+        return finish_from(as_planed(self.scene, self.settings[0]), left)
 
     @property
     def scenes(self) -> tuple[WholeScene, ...]:
@@ -140,22 +162,20 @@ def mould(
     jobs: list[Job] = []
     fallen: list[Fallen] = []
     for setting in settings:
-        done, blank = sum(len(job.passes) for job in jobs), setting.whole.stock.blank
-        if jobs and blank is not None:
-            wood_begun(blank, fineness.chord, jobs[-1].finished)  # or it would be cut once more
+        done = sum(len(job.passes) for job in jobs)
         try:
             jobs.append(simulate(setting.whole, fineness, lambda number, done=done: tell(done + number)))  # type: ignore[misc]
         except SceneError as wrong:
             raise SceneError(setting.asked.field, wrong.problem, wrong.remedy) from None
         fallen += _fallen(setting, jobs[-1])
-    pieces, finishing = finish_from(as_planed(scene, settings[0]), as_left(scene, settings, jobs[-1].finished))
-    return Moulding(scene, tuple(settings), tuple(jobs), tuple(fallen), pieces, finishing)
+    moulding = Moulding(scene, tuple(settings), tuple(jobs), tuple(fallen))
+    _ = moulding.finishing  # what cannot be done is refused now; what nobody looks at need not be cut
+    return moulding
 
 
 def _fallen(setting: Setting, job: Job) -> list[Fallen]:
-    figures = pieces_left(setting.whole, setting.piece, job.chord)[1:]
-    solids = parted(setting.whole, job.finished, setting.piece)[1:]
-    return [Fallen(setting, figure, solid.volume(part)) for figure, part in zip(figures, solids, strict=True)]
+    _, *figures = pieces_left(setting.whole, setting.piece, job.chord)
+    return [Fallen(setting, job, number, figure) for number, figure in enumerate(figures, start=1)]
 
 
 def _left(setting: Setting, chord: float) -> section.Figure:

@@ -202,18 +202,14 @@ _BEGUN: WeakKeyDictionary[Blank, dict[float, Begun]] = WeakKeyDictionary()
 complains of solids that outlive the program."""
 
 
-def wood_begun(blank: Blank, chord: float, last: Stage | None = None) -> Begun:
-    """Return the wood that a set-up begins with: what the one before it left, turned over; `last` where it is known."""
+def wood_begun(blank: Blank, chord: float) -> Begun:
+    """Return the wood that a set-up begins with: what the one before it left, turned over."""
     known = _BEGUN.setdefault(blank, {})
     if chord not in known:
-        known[chord] = _begun(blank, last or last_stage(blank.before, chord))
+        last = last_stage(blank.before, chord)
+        goes_on = parted(blank.before, last, blank.piece)[0]
+        known[chord] = Begun(solid.laid(goes_on, blank.lying), *all_marks(blank.before, last))
     return known[chord]
-
-
-def _begun(blank: Blank, last: Stage) -> Begun:
-    before = blank.before
-    goes_on = parted(before, last, blank.piece)[0]
-    return Begun(solid.laid(goes_on, blank.lying), *all_marks(before, last))
 
 
 def all_marks(scene: WholeScene, last: Stage) -> tuple[dict[int, int], int]:
