@@ -1,4 +1,4 @@
-"""Pages as they are served: beside the tests, by processes that stay warm; or by the program, as a maker starts it."""
+"""Pages as they are served: in the tests' own process; or by the program, as a maker starts it."""
 
 from __future__ import annotations
 
@@ -7,22 +7,26 @@ import re
 import subprocess
 import sys
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from functools import cache
+from importlib import import_module
 from pathlib import Path
 from threading import Thread
+from typing import Any
 
+from sweep.errors import SweepError
 from sweep.live.server import address, bound, server_for, server_of, trace_app
 from sweep.live.shelf import JOBS
 from sweep.live.traced import TraceDesk
-from sweep.live.workers import Workers
+from sweep.live.workers import RefusedError
 
 
 @contextmanager
 def served(path: Path, port: int = 0) -> Iterator[str]:
     """Give the address of a scene's page, or of a folder's jobs: the program's own server, in a thread of the tests.
 
-    Its answers are worked out by processes that every test of a worker shares, so nothing is imported anew.
+    Its answers are worked out by another thread, so that nothing is started or imported anew.
     """
     place, loop = bound(port), _loop()
     server = asyncio.run_coroutine_threadsafe(server_of(path, None, *_workers()), loop).result(60)
@@ -70,7 +74,32 @@ def _loop() -> asyncio.AbstractEventLoop:
     return loop
 
 
+class Here:
+    """Works answers out as `Workers` do, in this process and one after the other; what fails fails the test.
+
+    Parameters
+    ----------
+    module : str
+        Whose functions are called.
+    """
+
+    def __init__(self, module: str) -> None:
+        self._module, self._one = module, ThreadPoolExecutor(1)
+
+    async def work(self, name: str, *given: Any) -> Any:
+        """Return what a function returns; raise RefusedError for an error of ours."""
+        module, _, function = name.rpartition(":")
+        answer = getattr(import_module(module or self._module), function)
+        try:
+            return await asyncio.get_running_loop().run_in_executor(self._one, answer, *given)
+        except SweepError as wrong:
+            raise RefusedError(str(getattr(wrong, "field", "")), str(wrong)) from None
+
+    async def close(self) -> None:
+        """Leave the thread for the next page."""
+
+
 @cache
-def _workers() -> tuple[Workers, Workers]:
-    """Those of scenes and those of folders, one each, for a second loads all anew; they end with the pipe from here."""
-    return Workers(count=1), Workers(JOBS, count=1)
+def _workers() -> tuple[Here, Here]:
+    """Those of scenes and those of folders."""
+    return Here("sweep.live.answers"), Here(JOBS)

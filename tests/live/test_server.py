@@ -18,17 +18,11 @@ import pytest
 from demos import CORNICE, cornice_in_passes
 from serving import served
 
-from sweep.live import answers
+from sweep.live import answers, connection, server
 from sweep.live.asked import asked as read_asked
 from sweep.live.desk import KEPT, Desk
+from sweep.live.opened import version_of
 from sweep.units import Units
-
-HASTY = """
-import sweep.live.connection, sweep.live.server, sweep.cli
-sweep.live.connection.PATIENCE = sweep.live.server.MOST_SECONDS = 0.5
-sweep.cli.main()
-"""
-"""The program with less patience, so that the tests need none."""
 
 
 class Here:
@@ -36,6 +30,16 @@ class Here:
 
     async def work(self, name: str, *given: object) -> object:
         return getattr(answers, name)(*given)
+
+
+class OpenedOnly(Here):
+    """Workers that put no page around a scene that is opened."""
+
+    async def work(self, name: str, *given: object) -> object:
+        if name != "page":
+            return await super().work(name, *given)
+        path, units, _, before = given
+        return answers.opened(path, units, before), b""
 
 
 @pytest.fixture(scope="module")
@@ -100,9 +104,9 @@ def test_the_server_keeps_nothing_for_a_page(tmp_path):
     scene.write_text(text)
 
     async def visits() -> tuple[int, int]:
-        desk = Desk(scene, Units(), Here())
+        desk, version = Desk(scene, Units(), OpenedOnly()), version_of(text)
         for _ in range(3):
-            version = re.search(rb'"version":"(\w+)"', await desk.page())[1].decode()
+            await desk.page()
             body = {
                 "version": version,
                 "units": "mm",
@@ -239,15 +243,13 @@ def test_no_other_page_may_show_or_keep_what_is_answered(address, body):
         assert headers["Server"] is None
 
 
-def test_whoever_keeps_a_connection_for_nothing_loses_it(tmp_path):
+def test_whoever_keeps_a_connection_for_nothing_loses_it(address, monkeypatch):
     """One that says nothing, one that says its head or its body letter by letter, one that does not read."""
-    command = [sys.executable, "-c", HASTY, "view", str(CORNICE), "--no-browser"]
+    monkeypatch.setattr(connection, "PATIENCE", 0.2)  # so that the test needs none
+    monkeypatch.setattr(server, "MOST_SECONDS", 0.2)
+    port = int(address.rstrip("/").rpartition(":")[2])
+    lines = {}
     with ExitStack() as ends:
-        program = ends.enter_context(subprocess.Popen(command, stdout=subprocess.PIPE, text=True))
-        ends.callback(program.kill)
-        address = re.search(r"http://\S+", program.stdout.readline())[0]
-        port = int(address.rstrip("/").rpartition(":")[2])
-        lines = {}
         for name, head in (
             ("silent", b""),
             ("slow head", b"POST /cut HTTP/1.1\r\nHo"),
@@ -255,14 +257,16 @@ def test_whoever_keeps_a_connection_for_nothing_loses_it(tmp_path):
             ("idle", b"GET /nowhere HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n"),
             ("deaf", b"GET / HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n" * 200),
         ):
-            lines[name] = ends.enter_context(socket.create_connection(("127.0.0.1", port)))
+            lines[name] = ends.enter_context(socket.socket())
+            lines[name].setsockopt(socket.SOL_SOCKET, socket.SO_RCVBUF, 4096)  # so that little fills it
+            lines[name].connect(("127.0.0.1", port))
             lines[name].sendall(head)
         lost, started = {}, time.monotonic()
         while len(lost) < len(lines) and time.monotonic() - started < 20:
             for name, line in lines.items():
                 if name not in lost and _lost(line, name):
                     lost[name] = time.monotonic() - started
-            time.sleep(0.1)
+            time.sleep(0.05)
             assert asked(address, "nowhere")[0] == 404
 
     assert set(lost) == set(lines)
@@ -302,11 +306,16 @@ def test_many_connections_leave_it_answering(address):
 @pytest.mark.skipif(
     not Path("/proc").exists(), reason="this system does not tell which processes a process has started"
 )
-def test_nothing_is_left_running_when_the_program_is_killed():
+def test_the_program_answers_by_processes_and_nothing_is_left_running_when_it_is_killed():
     """However it ends."""
     command = [sys.executable, "-m", "sweep", "view", str(CORNICE), "--no-browser"]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as program:
-        program.stdout.readline()
+        address = re.search(r"http://\S+", program.stdout.readline())[0]
+        version = re.search(r'"version":"(\w+)"', asked(address)[1])[1]
+        edits = [{"path": "setup.fence_angle", "do": "type", "value": angle} for angle in ("29", "wide")]
+        status, words = asked(address, "cut", {"version": version, "units": "mm", "changes": {}, "edits": edits})
+        assert (status, json.loads(words)["model"]["fence"][:18]) == (200, "fence at 29.00 deg")
+        assert asked(address, "cut", {"version": "another", "units": "mm", "changes": {}})[0] == 422
         children = Path(f"/proc/{program.pid}/task/{program.pid}/children").read_text().split()
         program.kill()
     started = time.monotonic()

@@ -6,7 +6,7 @@ import itertools
 import tomllib
 
 import pytest
-from demos import CORNICE, SCENES
+from demos import CORNICE, SCENES, cornice_in_passes
 
 from sweep.errors import SceneError
 from sweep.live import answers
@@ -58,6 +58,22 @@ def test_without_any_edit_a_scene_that_cannot_be_is_refused_as_it_is():
     """There is nothing to leave out."""
     with pytest.raises(SceneError, match="it is missing"):
         tried({"stock": {}}, [], scene_from)
+
+
+def test_a_shaped_cutter_has_no_field_for_a_kerf_and_all_else_of_it_is_changed(tmp_path):
+    """Its profile says how wide it is."""
+    text = cornice_in_passes("16 mm").replace('diameter = "254 mm"', "profile = [[-6, 60], [0, 66], [6, 60]]")
+    for old, new in (('kerf = "3.2 mm"\n', ""), ('tip = "flat"\n', ""), ("teeth = 40", "teeth = 4")):
+        assert old in text
+        text = text.replace(old, new)
+    (tmp_path / "shaped.toml").write_text(text)
+    now = answers.opened(tmp_path / "shaped.toml", None)
+    trial, units = stand(now, {}, [Edit(path="setup.fence_angle", value="30")], AS_DRAGGED, None, ordered=True)
+    forms = forms_of(now, trial, units)
+
+    assert (trial.refused, trial.data["setup"]["fence_angle"]) == ((), "30 deg")
+    assert 'data-path="blade.teeth"' in forms
+    assert 'data-path="blade.kerf"' not in forms
 
 
 @pytest.mark.parametrize(

@@ -96,6 +96,9 @@ def test_two_pages_keep_each_others_saves_and_every_comment(browser, scene):
     with served(scene) as address, a_page(browser, address) as one, a_page(browser, address) as two:
         typed(one, "blade.kerf", "3")
         typed(two, "setup.fence_angle", "29")
+        for page, kerf, angle in ((one, "3 mm", "28 deg"), (two, "3.2 mm", "29 deg")):  # each keeps its own
+            assert (page.input_value("#blade-kerf"), page.input_value("#setup-fence_angle")) == (kerf, angle)
+            assert f"fence at {angle.split()[0]}.00 deg" in page.evaluate("sweepPage.model.fence")
         one.click("#save")
         until(one, "/^Saved/.test(document.getElementById('status').textContent)")
         look(two)
