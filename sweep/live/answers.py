@@ -131,7 +131,7 @@ def solve(now: Opened, asked: PageRequest) -> bytes:
         notes = [without_keys(note) for note in offer.notes]
         return _proposal(offer.edits, filled("offer.html", offer=offer, notes=notes))
     if scene.setups:
-        raise SceneError("target", "no whole moulding is marked", "write its profile under Marks")
+        raise SceneError("Marks", "no whole moulding is marked", "write its profile there")
     proposal = proposed(data, whole_scene(data, now.path.parent), units)
     parts = list(dict.fromkeys(part for part, _ in proposal.edits))
     shown = filled("proposal.html", rows=proposal.rows, notes=proposal.notes, parts=parts, far=proposal.is_far)
