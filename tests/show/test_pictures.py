@@ -244,8 +244,8 @@ def test_both_views_hold_everything_at_any_setting(drawn, outcomes, name, change
     views = TwoViews(scene, cut_colours(len(scene.passes.heights)), 450, 200, 84)
     moments = [m for m in moments_of(scene) if m.number == len(scene.passes.heights)]
     for moment in (moments[0], moments[len(moments) // 2], moments[-1]):
-        picture = np.asarray(views.picture(moment, 0))
-        for view in (picture[:200], picture[200:]):
+        picture = np.asarray(views.picture(moment, 0))  # half as large again
+        for view in (picture[:300], picture[300:]):
             assert not is_drawn(border(view, 1)).any()
             assert is_drawn(view).mean() > 0.1
     for label in views.labels():
@@ -265,7 +265,7 @@ def test_the_blade_turns_between_frames_and_nothing_else_does(drawn, outcomes):
     views = TwoViews(outcome.job.scene, cut_colours(len(outcome.job.passes)), 900, 400, 168)
     moments = moments_of(outcome.job.scene)
     moment = replace(moments[-1], travel=travel_range(outcome.job.scene, moments[-1].number)[1])
-    here, there = (np.asarray(views.picture(moment, k)).astype(int) for k in (0, 1))
+    here, there = (np.asarray(views.picture(moment, k).resize((900, 568), Image.Resampling.BOX), int) for k in (0, 1))
     views.close()
     patches, count = ndimage.label(np.abs(here - there).max(axis=-1) > 20, np.ones((3, 3)))
     of_some_size = [np.argwhere(patches == number) for number in range(1, count + 1) if (patches == number).sum() > 1]

@@ -54,12 +54,14 @@ def write_pictures(folder: Path, report: Report | SetupsReport, meanwhile: Calla
         wait(solids.values())
         for name, one in each.items():
             write_fence(folder / f"{name}fence.png", one)
+            if solids[name].exception() is None:
+                write_stills(folder / f"{name}passes.png", one, solids.pop(name).result())
             write_loads(folder / f"{name}load.png", one)
             if not one.scene.feed.along_blade:  # a rip leaves the marks of any saw cut
                 write_surface(folder / f"{name}surface.png", one)
         try:
-            for name, one in each.items():
-                write_stills(folder / f"{name}passes.png", one, solids.pop(name).result())
+            for undrawn in solids.values():
+                undrawn.result()  # raises what kept it from being drawn
             if isinstance(report, SetupsReport) and of_all is not None:
                 write_setups(folder / "setups.png", report, of_all.result())
             give_back()

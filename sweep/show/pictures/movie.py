@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import zlib
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
-from typing import assert_never
+from typing import TypeVar, assert_never
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +19,8 @@ from sweep.show.pictures.gif import write_gif
 from sweep.show.pictures.studio import Studio
 from sweep.show.pictures.two_views import Label
 from sweep.show.say.cautions import LINE
+
+T = TypeVar("T")
 
 SIZE = (900, 700)
 """Pixels, across and down."""
@@ -32,29 +35,47 @@ _COLOURS = 220  # fewer than 256: a frame also needs a sign for what has not cha
 
 
 def write_movie(path: Path, film: Film) -> None:
-    """Draw `removal.gif`."""
+    """Draw `removal.gif`, each frame while a thread lays out the one before."""
     shots = shots_of(film)
     studio, pages = Studio(film, SIZE[0], _MAIN, _STRIP), _Pages(film)
+    with ThreadPoolExecutor(1) as beside:
 
-    def frame(k: int) -> Image.Image:
-        picture = studio.picture(shots[k], k)
-        return pages.page(shots[k], picture, studio.labels())
+        def begun(k: int, then: Callable[[Image.Image], T]) -> Future[T]:
+            picture, labels = studio.picture(shots[k], k), studio.labels()
+            return beside.submit(lambda: then(pages.page(shots[k], picture, labels)))
 
-    kept, reduced = {}, []
-    for k in _sample(len(shots)):
-        drawn = frame(k)
-        kept[k] = zlib.compress(drawn.tobytes(), 1)  # a twentieth of the room until its turn comes
-        reduced.append(drawn.resize(_SMALL, Image.Resampling.NEAREST))
-    palette = _palette(reduced)
+        sample = _sample(len(shots))
+        kept = dict(zip(sample, _in_turn(begun(k, _kept) for k in sample), strict=True))
+        palette = _palette([reduced for _, reduced in kept.values()])
 
-    def frames() -> Iterator[Image.Image]:
-        for k in range(len(shots)):  # one at a time: all of them would take more room than the rest of the run
-            page = Image.frombytes("RGB", SIZE, zlib.decompress(kept.pop(k))) if k in kept else frame(k)
-            yield page.quantize(palette=palette, dither=Image.Dither.NONE)
+        def in_colours(page: Image.Image) -> Image.Image:
+            return page.quantize(palette=palette, dither=Image.Dither.NONE)
 
-    times = [_PASS_END if shot.is_last else _FRAME for shot in shots[:-1]] + [_END]
-    write_gif(path, zip(frames(), times, strict=True))
+        def again(packed: bytes) -> Image.Image:
+            return in_colours(Image.frombytes("RGB", SIZE, zlib.decompress(packed)))
+
+        frames = _in_turn(
+            beside.submit(again, kept.pop(k)[0]) if k in kept else begun(k, in_colours) for k in range(len(shots))
+        )
+        times = [_PASS_END if shot.is_last else _FRAME for shot in shots[:-1]] + [_END]
+        write_gif(path, zip(frames, times, strict=True))
     studio.close()
+
+
+def _in_turn(begun: Iterable[Future[T]]) -> Iterator[T]:
+    """Yield what comes of one thing after the other, once the next is begun: few are held at a time."""
+    before: Future[T] | None = None
+    for one in begun:
+        if before is not None:
+            yield before.result()
+        before = one
+    if before is not None:
+        yield before.result()
+
+
+def _kept(page: Image.Image) -> tuple[bytes, Image.Image]:
+    """Return a page in a twentieth of the room, until its turn comes, and reduced, to choose colours by."""
+    return zlib.compress(page.tobytes(), 1), page.resize(_SMALL, Image.Resampling.NEAREST)
 
 
 def _sample(count: int) -> list[int]:
@@ -81,7 +102,7 @@ class _Pages:
     def page(self, shot: Shot, picture: Image.Image, labels: tuple[Label, ...]) -> Image.Image:
         """Return one frame."""
         page = Image.new("RGB", SIZE, "white")
-        page.paste(picture, (0, _TOP))
+        page.paste(picture.resize((SIZE[0], _MAIN + _STRIP), Image.Resampling.BOX), (0, _TOP))
         draw = ImageDraw.Draw(page)
         film = self._film
         match shot:

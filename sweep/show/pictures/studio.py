@@ -47,7 +47,7 @@ class Studio:
         return self._views.labels() if isinstance(self._views, TwoViews) else ()
 
     def picture(self, shot: Shot, count: int) -> Image.Image:
-        """Return a frame; `count` says how often the blade has turned on."""
+        """Return a frame, `FINE` times as large as it will be; `count` says how often the blade has turned on."""
         film = self._film
         match shot:
             case PassShot():

@@ -20,8 +20,8 @@ from sweep.show.vtk.grain import grain_texture
 from sweep.show.vtk.over_the_saw import CHORD, DrawnSaw
 from sweep.show.vtk.turned_over import TurnedStock
 
-_FINE = 1.5
-"""Views are drawn this many times larger and reduced, which smooths their edges."""
+FINE = 1.5
+"""Views are drawn this many times larger, to be reduced, which smooths their edges."""
 
 
 class Label(NamedTuple):
@@ -51,7 +51,7 @@ class TwoViews:
         self._colours = colours
         self._window = machine_model.window_of(scene)
         share = upper / (upper + lower)
-        self._canvas = Canvas((round(width * _FINE), round((upper + lower) * _FINE)), (share, 1 - share))
+        self._canvas = Canvas((round(width * FINE), round((upper + lower) * FINE)), (share, 1 - share))
         saw, turned = self._canvas.renderers
         self._view = from_behind(scene, self._window).view(width / upper)
         look(saw, self._view)
@@ -77,7 +77,7 @@ class TwoViews:
         self._canvas.close()
 
     def picture(self, moment: Moment, count: int) -> Image.Image:
-        """Return both views at one moment, one above the other."""
+        """Return both views at one moment, one above the other, `FINE` times as large."""
         scene, half = self._scene, self._window.half
         whole = mesh_of_all(scene, stage(scene, moment.number, moment.travel, CHORD))
         self._turned.show(whole, self._colours[whole.cut_by])
@@ -86,5 +86,4 @@ class TwoViews:
         turned = count * PITCH_A_FRAME * 2 * math.pi / scene.blade.teeth
         self._saw.set_blade(moment.height, turned)
         self._saw.face()
-        large = Image.fromarray(self._canvas.shot())
-        return large.resize((self.width, self.upper + self.lower), Image.Resampling.BOX)
+        return Image.fromarray(self._canvas.shot())

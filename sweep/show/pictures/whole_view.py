@@ -8,14 +8,12 @@ from PIL import Image
 
 from sweep.scene.keys import Stock
 from sweep.shape.mesh import Mesh
+from sweep.show.pictures.two_views import FINE
 from sweep.show.solids.light import WOOD_IN_LIGHT
 from sweep.show.solids.views import Viewpoint
 from sweep.show.vtk.canvas import Canvas
 from sweep.show.vtk.grain import grain_texture
 from sweep.show.vtk.turned_over import TurnedStock
-
-_FINE = 1.5
-"""It is drawn this many times larger and reduced, which smooths its edges."""
 
 
 class WholeView:
@@ -29,8 +27,7 @@ class WholeView:
     """
 
     def __init__(self, stock: Stock, viewpoint: Viewpoint, width: int, height: int) -> None:
-        self._size = (width, height)
-        self._canvas = Canvas((round(width * _FINE), round(height * _FINE)))
+        self._canvas = Canvas((round(width * FINE), round(height * FINE)))
         view = viewpoint.view(width / height)
         self._stock = TurnedStock(self._canvas.renderers[0], stock, view, grain_texture(), 1.5, WOOD_IN_LIGHT)
 
@@ -39,7 +36,7 @@ class WholeView:
         self._canvas.close()
 
     def picture(self, mesh: Mesh, colours: NDArray[np.float64], motion: NDArray[np.float64]) -> Image.Image:
-        """Return the stock as a motion, (4, 4), brings it from its own frame, its triangles coloured, (m, 3)."""
+        """Return the stock as a motion, (4, 4), brings it, its triangles coloured, (m, 3); `FINE` times as large."""
         self._stock.pose(motion)
         self._stock.show(mesh, colours)
-        return Image.fromarray(self._canvas.shot()).resize(self._size, Image.Resampling.BOX)
+        return Image.fromarray(self._canvas.shot())
