@@ -56,6 +56,8 @@ def inch_fraction(length: float, finest: int = 64) -> Shown:
     '5/8 +0.005 in'
     >>> inch_fraction(-63.5)
     '-2 1/2 in'
+    >>> inch_fraction(-0.3)
+    '-1/64 +0.004 in'
     >>> inch_fraction(0.0)
     '0 in'
     """
@@ -64,7 +66,8 @@ def inch_fraction(length: float, finest: int = 64) -> Shown:
     over = round(1000 * (inches - float(nearest)))
     whole, part = divmod(nearest, 1)
     text = " ".join(piece for piece in (str(whole) if whole or not part else "", str(part) if part else "") if piece)
-    sign = "-" if length < 0 and (nearest or over) else ""
+    sign = "-" if length < 0 and nearest else ""
+    over = -over if length < 0 else over  # so that both add up
     return Shown(f"{sign}{text}", "in", f"{over / 1000:+.3f}" if over else "")
 
 

@@ -37,6 +37,11 @@ def end_on(mesh, stock):
     return shot
 
 
+def coded(light):
+    """Linear light as a picture has it (sRGB, IEC 61966-2-1)."""
+    return np.where(light <= 0.0031308, 12.92 * light, 1.055 * np.maximum(light, 0.0031308) ** (1 / 2.4) - 0.055)
+
+
 def away_from(section, stock, pixels):
     """How far points of the picture lie from the section, mm."""
     y = (pixels[:, 0] + 0.5) / PIXELS_PER_MM - WIDE / 2

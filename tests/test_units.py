@@ -30,7 +30,7 @@ def test_a_fraction_and_its_thousandths_add_up_to_the_length(mm):
     shown = inch_fraction(mm).removesuffix(" in").split()
     over = float(shown.pop()) if shown[-1][0] in "+-" and "." in shown[-1] else 0.0
     sign = -1 if shown and shown[0].startswith("-") else 1
-    total = sign * (sum(Fraction(part.lstrip("-")) for part in shown) + Fraction(str(over)))
+    total = sign * sum(Fraction(part.lstrip("-")) for part in shown) + Fraction(str(over))
 
     assert abs(over) <= 0.008
     assert float(total) == pytest.approx(mm / 25.4, abs=0.00051)

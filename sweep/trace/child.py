@@ -40,8 +40,8 @@ SHIFT = 4
 
 AGAIN = 1.25
 """How many times as far as the second compression the first puts an outline out, whose picture had all its fine change:
-of pictures drawn for it, in which it is known (`tests/bench/test_trace.py`), so that 95 of 100 points lie within what
-is said."""
+of pictures drawn for it, in which it is known (`tests/bench/test_trace.py`), so that what is
+said covers 95 of 100 points."""
 
 REMEDY = "save the photograph as a JPEG or PNG picture, and give that"
 

@@ -227,7 +227,7 @@ def test_the_page_of_an_empty_folder_is_small(tmp_path):
 
 def test_the_scripts_of_every_page_are_few():
     """As each is sent, no module left out of the count: under 120 kB a page, and so all that are of jobs in all."""
-    most = {"page": 102, "jobs": 17, "shop": 20, "saw_page": 32, "trace": 8, "drawer": 11}  # kB, little over what it is
+    most = {"page": 103, "jobs": 17, "shop": 20, "saw_page": 32, "trace": 8, "drawer": 11}  # kB, little over what it is
     alone = {path.stem for path in PARTS.glob("*.js")}
     every: set[str] = set()
     for entry, kb in most.items():

@@ -5,10 +5,16 @@ from __future__ import annotations
 import json
 import shutil
 import subprocess
+from pathlib import Path
 
+import numpy as np
 import pytest
 
+import sweep.show.page.scripts
 from sweep.show.page.scripts import bare, one_script
+from sweep.units import Units
+
+PARTS = Path(sweep.show.page.scripts.__file__).with_name("parts")
 
 MODULES = {
     "page": (
@@ -24,16 +30,44 @@ MODULES = {
 }
 
 
+def node() -> str:
+    """Where node is; skip where there is none."""
+    found = shutil.which("node")
+    if found is None:
+        pytest.skip("there is no node here; on Debian or Ubuntu, 'apt-get install nodejs' brings it")
+    return found
+
+
 def test_modules_run_as_one_script():
     """Each keeps its own names, runs once, and has what it imports."""
-    node = shutil.which("node")
-    if node is None:
-        pytest.skip("there is no node here; on Debian or Ubuntu, 'apt-get install nodejs' brings it")
-    said = subprocess.run([node, "-e", one_script("page", MODULES.get)], capture_output=True, text=True, check=True)
+    said = subprocess.run([node(), "-e", one_script("page", MODULES.get)], capture_output=True, text=True, check=True)
 
     once, found = said.stdout.splitlines()
     assert once == "once"
     assert json.loads(found) == [42, 21, 1, "later"]
+
+
+def test_the_phone_shows_lengths_as_the_program_does():
+    """Set, found, read and by tape, in all units, to 0.4 m either way; none lies half way between two figures."""
+    chance = np.random.default_rng(7)
+    lengths = (5 * chance.integers(-80_000, 80_000, 300) + chance.integers(1, 5, 300)).tolist()
+    lengths += [0, 3, -3, 7144, 12700, -12700]
+    styles = ("mm", "in", "in-decimal")
+    entry = (
+        'import { figuresIn } from "./saw_figures.js";\n'
+        f"const all = {json.dumps(styles)}.map((style) => figuresIn(style));\n"
+        "console.log(JSON.stringify(all.map(({ length, nearest, read, tape }) =>"
+        f" {lengths}.map((um) => [length(um), nearest(um), read(um), tape(um)]))));\n"
+    )
+    script = one_script("entry", lambda name: entry if name == "entry" else (PARTS / f"{name}.js").read_text())
+    told = json.loads(subprocess.run([node(), "-e", script], capture_output=True, text=True, check=True).stdout)
+
+    for style, every in zip(styles, told, strict=True):
+        units = Units(style)
+        for um, shown in zip(lengths, every, strict=True):
+            mm = um / 1000
+            ours = [units.length(mm), units.nearest(mm), units.as_read(mm), units.tape(mm)]
+            assert shown == [str(one) for one in ours], (style, um)
 
 
 @pytest.mark.parametrize(

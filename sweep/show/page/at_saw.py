@@ -9,7 +9,7 @@ from sweep.plan.correct.table import correction_table
 from sweep.show.draw.at_saw.picture import picture_of
 from sweep.show.draw.paint_svg import svg_of
 from sweep.show.say.at_saw.job import screens_of
-from sweep.show.say.at_saw.measured import SAYS
+from sweep.show.say.at_saw.measured import SAYS, goes_on
 from sweep.show.say.at_saw.passes import STILL
 from sweep.show.say.at_saw.screen import BANNERS, Measure, Screen
 from sweep.show.say.fence import beside
@@ -38,10 +38,16 @@ def saw_model(report: Report | SetupsReport) -> dict[str, Any]:
         "out": BANNERS["out"],
         "units": report.units.style,
         "says": SAYS,
-        "tables": [correction_table(one.scene, beside(one.units)) for one in _reports(report)],
+        "tables": [_table(one) for one in _reports(report)],
         "steps": steps,
         "pictures": pictures.drawn,
     }
+
+
+def _table(report: Report) -> dict[str, Any] | None:
+    """Return what measurements tell after any pass, and how what remains is fed; None where they tell nothing."""
+    found, lift = correction_table(report.scene, beside(report.units)), report.scene.saw.lift_per_turn
+    return found and found | {"lift": None if lift is None else round(1000 * lift), "goes": goes_on(report)}
 
 
 class _Pictures:

@@ -6,12 +6,19 @@
  * @param {number} value
  */
 export function written(unit, value) {
-  const all = Math.round(Math.abs(value) * 64);
   if (unit !== "in") return `${Number(value.toFixed(3))} ${unit}`;
-  if (Math.abs(Math.abs(value) * 64 - all) > 1e-4) return `${Number(value.toFixed(5))} in`;
-  const whole = Math.floor(all / 64);
-  let parts = all - whole * 64, below = 64;
+  const all = Math.round(value * 64);
+  return `${Math.abs(value * 64 - all) > 1e-4 ? Number(value.toFixed(5)) : fraction(all)} in`;
+}
+
+/**
+ * 64ths as a whole number and a fraction: 93 of them are 1 29/64.
+ * @param {number} all
+ */
+export function fraction(all) {
+  const whole = Math.floor(Math.abs(all) / 64);
+  let parts = Math.abs(all) - whole * 64, below = 64;
   while (parts && parts % 2 === 0) [parts, below] = [parts / 2, below / 2];
   const text = [whole || !parts ? whole : "", parts ? `${parts}/${below}` : ""].filter((piece) => piece !== "").join(" ");
-  return `${value < 0 && text !== "0" ? "-" : ""}${text} in`;
+  return `${all < 0 ? "-" : ""}${text}`;
 }

@@ -17,10 +17,15 @@ export function openedAtSaw(saw) {
     if (location.hash === THERE) mode.begin();
     else if (mode.open) mode.end();
   };
+  let came = false; // from the page, so that the phone's own button for going back leads there too
   by("at-saw").addEventListener("click", () => {
+    came = true;
     location.hash = THERE;
   });
-  by("saw-leave").addEventListener("click", () => history.back());
+  by("saw-leave").addEventListener("click", () => {
+    if (came) history.back();
+    else location.hash = "";
+  });
   window.addEventListener("hashchange", follow);
   follow();
   return mode;

@@ -1,12 +1,13 @@
 // What measurements tell, as the program words it: its sentences have places for figures, and these are filled here.
 
 import { element } from "./elements.js";
-import { written } from "./notation.js";
+import { figuresIn, fixed } from "./saw_figures.js";
 
 /** @import { Saw, SawSet, SawTable, SawTold } from "./shown.d.ts" */
 
 const STAYS = 50; // thousandths of a mm: smaller moves of the marks no tape shows
 const ALIKE = 20; // heights nearer to each other are told once
+const SAME = 1; // heights that differ by less are the same
 
 /**
  * @param {Saw} saw
@@ -15,14 +16,8 @@ const ALIKE = 20; // heights nearer to each other are told once
  * @returns {HTMLElement[]}
  */
 export function toldOf(saw, table, found) {
-  const { says, units } = saw;
+  const { says, units } = saw, { length, nearest, read: asRead, tape, fine } = figuresIn(units);
   if (!found) return [element("p", { class: "saw-barred" }, says.beyond_table)];
-  /** @type {(um: number) => string} */
-  const length = (um) => (units === "mm" ? `${(um / 1000).toFixed(2)} mm` : units === "in" ? written("in", um / 25400) : `${(um / 25400).toFixed(3)} in`);
-  /** @type {(um: number) => string} */
-  const finely = (um) => (units === "mm" ? length(um) : `${(um / 25.4).toFixed(0)} thou`);
-  /** @type {(um: number) => string} */
-  const tape = (um) => (units === "mm" ? `${(um / 1000).toFixed(1)} mm` : length(um));
   /** @type {(name: string, places?: Record<string, string>) => string} */
   const say = (name, places = {}) => says[name].replace(/\{(\w+)\}/g, (_, place) => places[place] ?? "");
   /** @type {(by: number) => string} */
@@ -35,7 +30,7 @@ export function toldOf(saw, table, found) {
 
   const { angle, height, offset, end } = found;
   /** @type {[string, SawSet, (value: number) => string, (value: number) => string][]} */
-  const sets = [["fence", angle, degrees, degrees], ["height", height, length, finely], ["offset", offset, length, finely]];
+  const sets = [["fence", angle, degrees, degrees], ["height", height, length, fine], ["offset", offset, length, fine]];
   out.push(element("ul", { class: "saw-sets" }, ...sets.map(([name, one, shown, read]) => element("li", {}, element("strong", {}, `${says[`name_${name}`]}: `),
     one.half === null ? say("not_measured") : `${shown(one.value)} \u00b1 ${read(one.half)}`, `, ${say("set_to", { meant: shown(one.meant) })}`))));
 
@@ -59,11 +54,11 @@ export function toldOf(saw, table, found) {
     }
   }
   if (height.half !== null && height.as_meant) tell(say("height_as_meant", { meant: length(height.meant) }));
-  else if (height.half !== null) tell(say(height.value > height.meant ? "higher" : "lower", { by: finely(Math.abs(height.value - height.meant)) }), true);
-  const deviation = finely(end.deviation), tolerance = finely(table.tolerance);
-  tell(say("left", { width: length(end.width), depth: length(end.depth), deviation, tolerance }), end.deviation > table.tolerance);
+  else if (height.half !== null) tell(say(height.value > height.meant ? "higher" : "lower", { by: fine(Math.abs(height.value - height.meant)) }), true);
+  const deviation = fine(end.deviation), tolerance = fine(table.tolerance);
+  tell(say("left", { width: nearest(end.width), depth: nearest(end.depth), deviation, tolerance }), end.deviation > table.tolerance);
   if (!found.in_reach) {
-    tell(say("out_of_reach", { beyond: finely(found.beyond), closest: finely(found.closest), tolerance }), true);
+    tell(say("out_of_reach", { beyond: fine(found.beyond), closest: fine(found.closest), tolerance }), true);
     return out;
   }
   tell(say("in_reach"));
@@ -73,7 +68,11 @@ export function toldOf(saw, table, found) {
   else if (!found.passes.length) tell(say("no_passes"));
   else {
     tell(say("passes"));
-    out.push(element("ol", { class: "saw-left" }, ...found.passes.map((one) => element("li", {}, say("pass_left", { height: length(one.height), rise: finely(one.rise), width: length(one.width) })))));
+    out.push(element("ol", { class: "saw-left" }, ...found.passes.map(({ height: to, rise, width }) => {
+      const own = table.heights.findIndex((top) => top > to - SAME), goes = table.goes[own < 0 ? table.goes.length - 1 : own];
+      const by = say(rise < 0 ? "down" : "up", { by: asRead(Math.abs(rise)) }), turns = table.lift ? say("turns", { turns: fixed(Math.abs(rise) / table.lift, 2) }) : "";
+      return element("li", {}, say("pass_left", { height: length(to), by, turns, goes, width: nearest(width) }));
+    })));
   }
   return out;
 }

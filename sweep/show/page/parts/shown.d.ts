@@ -269,6 +269,8 @@ export interface SawTable {
   off: number[][][][];
   left: [number, number[] | null, number][];
   sliver: number;
+  lift: number | null; // how much a turn of the wheel lifts the blade
+  goes: string[]; // the feed of each pass, and where it halts
 }
 
 /** A setting as it was meant and as it was measured, with half of its 95 % interval. */
