@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import atexit
 import re
 import subprocess
 import sys
@@ -70,7 +71,15 @@ def program(path: Path, *options: str) -> Iterator[str]:
 @cache
 def _loop() -> asyncio.AbstractEventLoop:
     loop = asyncio.new_event_loop()
-    Thread(target=loop.run_forever, daemon=True).start()
+    thread = Thread(target=loop.run_forever, daemon=True)
+    thread.start()
+
+    def end() -> None:
+        loop.call_soon_threadsafe(loop.stop)
+        thread.join(20)
+        loop.close()
+
+    atexit.register(end)
     return loop
 
 

@@ -83,20 +83,21 @@ def test_set_ups_are_changed_added_moved_and_saved_on_the_page(browser, scene, t
 
 def test_rungs_of_several_set_ups_go_by_the_sixty_fourth_or_the_step_of_the_saw(browser, scene):
     """In inches, of the set-up that is shown; each counts its own flags, and one of them can be cut alone."""
-    scene.write_text(TEXT.replace("[saw]", '[saw]\nlift_per_turn = "1/10 in"'))
+    large = TEXT[TEXT.index("[[setups]]") : TEXT.index("[[setups]]", TEXT.index("[[setups]]") + 1)]
+    scene.write_text(TEXT.replace(large, "").replace("[saw]", '[saw]\nlift_per_turn = "1/10 in"'))
     with served(scene) as address, watched(browser, address) as page:
-        page.evaluate("sweepPage.go(sweepPage.setups.passOf(1, 2))")
+        page.evaluate("sweepPage.go(sweepPage.setups.passOf(0, 2))")
         for finest in (64, 80):
             if finest == 80:
                 typed(page, "plan.turn", "1/8")
-            before = page.evaluate("sweepPage.editor.changes['setups.1.passes.heights']")
+            before = page.evaluate("sweepPage.editor.changes['setups.0.passes.heights']")
             drag_rung(page, 0, -3)
-            heights = page.evaluate("sweepPage.editor.changes['setups.1.passes.heights']")
+            heights = page.evaluate("sweepPage.editor.changes['setups.0.passes.heights']")
             assert heights != before
             assert read_quantity(heights[0], LENGTH) * finest / 25.4 == pytest.approx(
                 round(read_quantity(heights[0], LENGTH) * finest / 25.4), abs=1e-6
             )
-            shown = page.evaluate("sweepPage.setups.models[1].passes.map(({ height }) => height)")
+            shown = page.evaluate("sweepPage.setups.models[0].passes.map(({ height }) => height)")
             assert shown == pytest.approx([read_quantity(one, LENGTH) for one in heights], abs=1e-3)
 
         typed(page, "stock.length", "11 in")  # flagged once, for the whole job
@@ -105,7 +106,7 @@ def test_rungs_of_several_set_ups_go_by_the_sixty_fourth_or_the_step_of_the_saw(
         )
         assert page.inner_text("#alert").startswith(f"! {sum(counts) + 1} flags")
         assert page.inner_text("#flags li").startswith("Job: ")
-        press(page, "alone", "setups.1")
+        press(page, "alone", "setups.0")
         assert page.is_hidden("#setups-panel")
         page.click("#save")
         settled(page)
