@@ -25,6 +25,7 @@ class Sheet:
     def __init__(self, path: Path) -> None:
         self._document = pypdfium2.PdfDocument(path.read_bytes())
         self.pages = len(self._document)
+        self._words: dict[int, str] = {}
 
     def size(self, page: int) -> tuple[float, float]:
         """Width and height of a page, mm."""
@@ -32,8 +33,7 @@ class Sheet:
 
     def text(self, *pages: int) -> str:
         """All the words of some pages or of every page, as they might be typed on a terminal."""
-        found = [self._document[page].get_textpage().get_text_bounded() for page in pages or range(self.pages)]
-        return typed(" ".join(found))
+        return typed(" ".join(self._text(page) for page in pages or range(self.pages)))
 
     def place(self, page: int, words: str) -> tuple[float, float]:
         """Where some words begin: left of the first letter and its foot, mm from the top left corner of the page."""
@@ -51,8 +51,7 @@ class Sheet:
 
     def lines(self, page: int) -> int:
         """How many lines of words a page has, as they are read one after the other."""
-        words = self._document[page].get_textpage().get_text_bounded()
-        return sum(bool(line.strip()) for line in words.splitlines())
+        return sum(bool(line.strip()) for line in self._text(page).splitlines())
 
     def beyond(self, page: int, margin: float) -> str:
         """The letters that stand in the margin of a page, or out of it; mm."""
@@ -63,6 +62,11 @@ class Sheet:
             if left < edge or bottom < edge or right > width - edge or top > height - edge:
                 found += read.get_text_range(number, 1)
         return found.strip()
+
+    def _text(self, page: int) -> str:
+        if page not in self._words:
+            self._words[page] = self._document[page].get_textpage().get_text_bounded()
+        return self._words[page]
 
     def pixels(self, page: int) -> NDArray[np.bool_]:
         """Where the page is dark, a row for each twentieth of a mm from the top."""
