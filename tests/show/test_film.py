@@ -129,10 +129,10 @@ def test_stock_is_turned_by_rotations_about_its_middle_from_how_it_lay_to_how_it
 def test_the_film_can_go_to_another_process_and_is_drawn_there_as_it_is(drawn, tmp_path, monkeypatch):
     """As many frames as shots, in the colours of the set-ups, nothing cut off, and words in the row above.
 
-    Of the film every sixth shot, and the last.
+    Of the film every ninth shot, and the last.
     """
     film = pickle.loads(pickle.dumps(film_of(setups_report_of("coved-panel-edge"))))
-    shots = shots_of(film)[::-6][::-1]
+    shots = shots_of(film)[::-9][::-1]
     monkeypatch.setattr(movie, "shots_of", lambda _: shots)
     movie.write_movie(tmp_path / "removal.gif", film)
     colours = np.round(255 * film.colours)[[1, 6, 11, 12]]
