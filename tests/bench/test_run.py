@@ -1,8 +1,9 @@
 """Whole commands as a terminal starts them: how long, how much of the processor, how much memory.
 
-Memory is the most that all processes of a command hold at once, looked at every 20 ms, a page that several share is
-counted once (`Pss`, proc(5)); it is read from `/proc`, so on Linux only. Medians of five runs, after one by which the
-program's modules are compiled, as those of an installed one are.
+Medians of five runs, after one by which the program's modules are compiled, as those of an installed one are. Memory is
+the most that all processes of a command hold at once, in five more runs, for looking takes time: every 20 ms, what
+several share counted once (`Pss`, proc(5)), which is less where others on the machine share it too. It is read from
+`/proc`, so on Linux only.
 """
 
 from __future__ import annotations
@@ -27,23 +28,36 @@ ENVIRONMENT = {name: value for name, value in os.environ.items() if name != "PYT
 CORNICE = SCENES / "corner-cupboard-cornice.toml"
 
 
-def measured(words: Sequence[str | Path], folder: Path) -> tuple[int, float, float, float]:
-    """Return what a command ends with: its status, seconds, seconds of the processor, most MB at once."""
+def timed(words: Sequence[str | Path], folder: Path) -> tuple[int, float, float]:
+    """Return what a command ends with: its status, seconds, seconds of the processor."""
     used = resource.getrusage(resource.RUSAGE_CHILDREN)
-    begin, most = time.perf_counter(), 0
-    with subprocess.Popen(
+    begin = time.perf_counter()
+    with begun(words, folder) as process:
+        status = process.wait()
+    took = time.perf_counter() - begin
+    now = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return status, took, now.ru_utime + now.ru_stime - used.ru_utime - used.ru_stime
+
+
+def looked_at(words: Sequence[str | Path], folder: Path) -> float:
+    """Return the most MB that a command holds at once."""
+    most = 0
+    with begun(words, folder) as process:
+        while process.poll() is None:
+            most = max(most, sum(map(held, family(process.pid))))
+            time.sleep(EVERY)
+    return most / 1e6
+
+
+def begun(words: Sequence[str | Path], folder: Path) -> subprocess.Popen[bytes]:
+    """Begin a command."""
+    return subprocess.Popen(
         [sys.executable, "-m", "sweep", *map(str, words)],
         cwd=folder,
         env=ENVIRONMENT | {"PYTHONPATH": str(SCENES.parent), "PYTHONPYCACHEPREFIX": str(folder / "compiled")},
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
-    ) as process:
-        while process.poll() is None:
-            most = max(most, sum(map(held, family(process.pid))))
-            time.sleep(EVERY)
-    took = time.perf_counter() - begin
-    now = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return process.returncode, took, now.ru_utime + now.ru_stime - used.ru_utime - used.ru_stime, most / 1e6
+    )
 
 
 def family(process: int) -> list[int]:
@@ -76,8 +90,9 @@ def held(process: int) -> int:
 def test_a_whole_command(tmp_path: Path, write_row: Callable[..., None], name: str, words: list, status: int):
     """On the cornice, or on it with a slip in one key."""
     (tmp_path / "wrong.toml").write_text(CORNICE.read_text(encoding="utf-8").replace("length =", "lenght ="))
-    _, *runs = [measured(words, tmp_path) for _ in range(1 + RUNS)]
+    _, *runs = [timed(words, tmp_path) for _ in range(1 + RUNS)]
+    most = median(looked_at(words, tmp_path) for _ in range(RUNS))
 
     assert {one[0] for one in runs} == {status}
-    took, used, most = (median(one[k] for one in runs) for k in (1, 2, 3))
+    took, used = (median(one[k] for one in runs) for k in (1, 2))
     write_row(TITLE, HEADING, (name, f"{took:.2f} s", f"{used:.2f} s", f"{most:,.0f} MB"))
