@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 import re
 from itertools import pairwise
@@ -9,7 +10,9 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+import shapely
 from demos import SEVERAL, cornice_with
+from drawn import words_of
 from permission import permission_in
 from reports import COARSE, report_of, setups_report_of
 
@@ -157,6 +160,17 @@ def test_lengths_are_in_the_makers_units():
     last = next(one for one in screens_of(report_of("picture-rail")) if one.key == "pass-6-look")
     assert last.big[0].shown == "1 1/2 in"
     assert width / MM_PER_INCH == pytest.approx(1.5, abs=1 / 128)
+
+
+@pytest.mark.parametrize("name", ["base-of-two-coves", "coved-panel-edge"])
+def test_no_word_of_a_picture_is_cut_off_by_its_border(name):
+    """In fractions of an inch, which are long: one that is cut off at its beginning reads as another."""
+    report = dataclasses.replace(setups_report_of(name), units=Units("in"))
+    pictures = {one.picture for one in screens_of(report) if one.picture is not None}
+    for picture in pictures:
+        drawing, _ = picture_of(picture, report)
+        room = shapely.box(0, 0, drawing["width"], drawing["height"]).buffer(0.3)
+        assert [word.text for word in words_of(drawing) if not room.contains(word.room)] == [], picture
 
 
 def test_what_is_kept_of_several_set_ups_is_drawn_whole_and_no_higher_than_it_is():

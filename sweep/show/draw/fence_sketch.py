@@ -7,7 +7,7 @@ from sweep.cut.lines_on_table import TapeMark, along_box
 from sweep.scene.model import WholeScene
 from sweep.show.draw.dimensioned_plan import table_plan
 from sweep.show.draw.saw_from_above import FromAbove, angle_parts, feed_arrow, marks, saw_parts
-from sweep.show.draw.sketch import Drawing, Part, drawing, words
+from sweep.show.draw.sketch import Drawing, Part, drawing, kept_within, words
 from sweep.show.say.fence import aside, rip_gap
 from sweep.units import Units
 
@@ -19,7 +19,7 @@ _ANGLE = 17.0  # radius of the angle's arc, mm
 def fence_sketch(scene: WholeScene, layout: FenceLayout, units: Units, width: float, height: float) -> Drawing:
     """Return the plan, as large as it fits in a room, mm; not to a scale anybody measures by."""
     view, (wide, tall) = table_in(scene, layout, units, width, height)
-    parts = [*saw_parts(view), *feed_arrow(view), *set_by(view, units)]
+    parts = [*saw_parts(view), *feed_arrow(view), *(kept_within(part, wide) for part in set_by(view, units))]
     return drawing(wide, tall, parts, [words("operator's side", wide / 2, tall - 2.5, size=8, bold=True)])
 
 
@@ -73,7 +73,7 @@ def along_edge(scene: WholeScene, mark: TapeMark, units: Units) -> str:
 def _distance(scene: WholeScene, mark: TapeMark, x: float, y: float, units: Units) -> Part:
     """Return how far along an edge the fence's face crosses it, in words beside the mark; a rip's from the teeth."""
     rip = scene.feed.along_blade  # measured to a tooth, half a kerf from the blade's plane
-    shown = f"{units.tape(rip_gap(scene))} to the teeth" if rip else along_edge(scene, mark, units)
+    shown = units.tape(rip_gap(scene)) if rip else along_edge(scene, mark, units)
     if mark.edge in ("front", "rear"):
         return words(shown, x, y + (4.2 if mark.edge == "front" else -4.2), size=9, bold=True, halo=True)
     out = 1 if mark.edge == "right" else -1

@@ -155,6 +155,17 @@ def words(
     }
 
 
+def kept_within(part: Part, width: float) -> Part:
+    """Return a part; a level line of words about its middle moved aside so far that none of it is beyond a width, mm.
+
+    A figure that is cut off at its beginning reads as another.
+    """
+    if "text" not in part or part["turn"] or part["anchor"] != "centre":
+        return part
+    half = min(_WIDE * part["size"] * len(part["text"]), width) / 2
+    return part | {"x": round(min(max(part["x"], half), width - half), 3)}
+
+
 def across(
     ends: tuple[float, float], start: float, level: float, text: str, size: float = 8.0, room: float = math.inf
 ) -> list[Part]:

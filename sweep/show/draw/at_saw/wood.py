@@ -75,16 +75,20 @@ def on_the_saw(report: Report, number: int, height: float) -> Drawing:
     blade, base = _above_the_table(_swept(scene, height)), place.base
     tall = min(_TALLEST, 0.8 * _high(report)) * place.scale
     face, back = (float(place.at((hand * y, 0.0))[0]) for y in (half, half + thick))
+    below = base + _TABLE + 2.6
     parts: list[Part] = [
         box(0.0, base, WIDTH, _TABLE, "", "table"),
-        box(min(face, back), base - tall, abs(back - face), tall, "hair", "fence"),
         *place.figure(wood, "edge", "wood"),
         *place.figure(section.within(wood, blade), "hair", _TAKES),
         *place.figure(section.minus(blade, wood), "hair", hexed(STEEL)),
         *place.figure(blade, "thin"),
         path([(0.0, base), (WIDTH, base)], "edge"),
-        words("fence", (face + back) / 2, base + _TABLE + 2.6, size=WORDS, colour="faint"),
     ]
+    if 0 < (face + back) / 2 < WIDTH:
+        parts.insert(1, box(min(face, back), base - tall, abs(back - face), tall, "hair", "fence"))
+        parts.append(words("fence", (face + back) / 2, below, size=WORDS, colour="faint"))
+    else:  # only a part of a wide stock is drawn, and the fence is not beside it
+        parts += _to_the_fence(scene, below)
     if section.parts(blade):
         highest = np.vstack(section.rings(blade))
         y, z = highest[np.argmax(highest[:, 1])].tolist()
