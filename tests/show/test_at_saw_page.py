@@ -219,10 +219,12 @@ def test_what_is_ticked_counted_and_measured_survives_a_reload_and_is_read_by_th
     page.fill("#saw-accuracy", "0,1")
     page.tap("#saw-title")
     assert page.get_attribute("#saw-depth", "aria-invalid") == "true"
+    assert page.inner_text(".saw-tells") == ""
     page.reload()
     until(page, "window.sweepSaw")
     assert shown(page) == "pass-5-look"
     assert page.input_value("#saw-width") == "51.9"
+    assert page.get_attribute(".saw-left", "start") == "6"
     assert page.input_value("#saw-depth") == ""
     go(page, "pass-2-cut")
     assert not cutting(page)

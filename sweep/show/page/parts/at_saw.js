@@ -216,7 +216,8 @@ export class AtSaw {
     const kept = this.record.kept.measured[step.key] ?? {};
     /** @type {[string, string][]} */
     const fields = [...measure.asked, ["accuracy", ""]];
-    const tells = element("div", { class: "saw-tells", role: "status" }), tell = () => tells.replaceChildren(...this.told(step.key, measure));
+    const tells = element("div", { class: "saw-tells", role: "status" }), refused = new Set();
+    const tell = () => tells.replaceChildren(...(refused.size ? [] : this.told(step.key, measure))); // not of a figure before it
     tell();
     return [...fields.map(([name, want]) => {
       const id = `saw-${name}`, input = element("input", { type: "text", id, inputmode: this.saw.unit === "mm" ? "decimal" : "text", autocomplete: "off", "aria-describedby": `${id}-note` });
@@ -226,7 +227,8 @@ export class AtSaw {
         const taken = this.record.measure(step.key, name, input.value);
         input.setAttribute("aria-invalid", String(!taken));
         note.textContent = taken ? "" : `Write a length, for example ${this.saw.example}.`;
-        if (taken) tell();
+        refused[taken ? "delete" : "add"](name);
+        tell();
       });
       const label = element("label", { for: id }, `${NAMES[/** @type {keyof typeof NAMES} */ (name)]}${want ? `, ${want}` : ""}`);
       return element("div", { class: "saw-field" }, label, input, element("span", {}, this.saw.unit), note);
@@ -244,7 +246,7 @@ export class AtSaw {
     const read = (name) => typedLength(texts[name] ?? "", this.saw.unit);
     const measured = { width: read("width"), depth: read("depth"), flat: read("flat") };
     if (!table || Object.values(measured).every((one) => one === null)) return [];
-    return toldOf(this.saw, table, answer(table, measure.pass, measured, read("accuracy") || table.measured));
+    return toldOf(this.saw, table, answer(table, measure.pass, measured, read("accuracy") || table.measured), measure.pass);
   }
 
   // The record written out, and the ticks forgotten for the next time.

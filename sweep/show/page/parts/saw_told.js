@@ -13,9 +13,10 @@ const SAME = 1; // heights that differ by less are the same
  * @param {Saw} saw
  * @param {SawTable} table
  * @param {SawTold | null} found
+ * @param {number} number The pass after which it was measured, from 1.
  * @returns {HTMLElement[]}
  */
-export function toldOf(saw, table, found) {
+export function toldOf(saw, table, found, number) {
   const { says, units } = saw, { length, nearest, read: asRead, tape, fine } = figuresIn(units);
   if (!found) return [element("p", { class: "saw-barred" }, says.beyond_table)];
   /** @type {(name: string, places?: Record<string, string>) => string} */
@@ -68,7 +69,7 @@ export function toldOf(saw, table, found) {
   else if (!found.passes.length) tell(say("no_passes"));
   else {
     tell(say("passes"));
-    out.push(element("ol", { class: "saw-left" }, ...found.passes.map(({ height: to, rise, width }) => {
+    out.push(element("ol", { class: "saw-left", start: number + 1 }, ...found.passes.map(({ height: to, rise, width }) => {
       const own = table.heights.findIndex((top) => top > to - SAME), goes = table.goes[own < 0 ? table.goes.length - 1 : own];
       const by = say(rise < 0 ? "down" : "up", { by: asRead(Math.abs(rise)) }), turns = table.lift ? say("turns", { turns: fixed(Math.abs(rise) / table.lift, 2) }) : "";
       return element("li", {}, say("pass_left", { height: length(to), by, turns, goes, width: nearest(width) }));
