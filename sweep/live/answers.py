@@ -12,6 +12,7 @@ from typing import Any
 from sweep.errors import SceneError
 from sweep.live.asked import PageRequest
 from sweep.live.beside import compared, outline_of, solid_of
+from sweep.live.both import side_by_side_text
 from sweep.live.made import cut_whole, whole_scene
 from sweep.live.opened import Opened, digests_beside
 from sweep.live.proposal import proposed
@@ -26,6 +27,7 @@ from sweep.scene.rewrite import rewritten
 from sweep.scene.shop import SHOP, shop_in, shop_with
 from sweep.scene.toml import tables_of
 from sweep.show.files.meshes import write_meshes
+from sweep.show.page.forms import lines_told
 from sweep.show.page.model import WhileHeld, opening_model, stretches_model
 from sweep.show.page.page import TAKEN_AWAY, page_text, saw_page, shown_live
 from sweep.show.page.refusals import without_keys
@@ -98,6 +100,8 @@ def _cut(now: Opened, asked: PageRequest) -> dict[str, Any]:
     answer = shown_live(trial.made.report, held, asked.place) | {"state": state_of(now, trial, units)}
     if held is None:
         answer["forms"] = forms_of(now, trial, units)
+    else:
+        answer["lines"] = lines_told(trial.data, shop_in(now.path.parent))
     return answer
 
 
@@ -107,6 +111,12 @@ def beside(now: Opened, asked: PageRequest) -> bytes:
     one, other = (stand(now, changes, (), AS_RUN, units)[0].made.report for changes in (asked.beside, asked.changes))
     shown = filled("beside.html", rows=compared(one, other, units))
     return _json({"shown": shown, "outline": outline_of(one), "solid": solid_of(one)})
+
+
+def both(path: Path, units: Units | None, asked: PageRequest, before: Opened) -> bytes:
+    """Return what stands in the scene's file now beside what a page changed of the text before."""
+    file = opened(path, units, before).tables
+    return _json({"shown": side_by_side_text(before.tables, file, changed(before.tables, asked.changes))})
 
 
 def feed(now: Opened, asked: PageRequest) -> bytes:

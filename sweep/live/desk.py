@@ -91,6 +91,12 @@ class Desk:
         self._keep(opened)
         return answer
 
+    async def both(self, asked: PageRequest) -> bytes:
+        """Return what the file says now beside what a page changed of the text that it knows."""
+        opened, answers = self._of(asked), self._answers
+        shown: bytes = await self._workers.work(f"{answers}both", self._path, self._units, asked, opened)
+        return shown
+
     async def save(self, asked: PageRequest) -> bytes:
         """Write the changes into the scene's file; what else stands in it is kept."""
         opened = self._of(asked)

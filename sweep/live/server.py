@@ -174,6 +174,7 @@ def _job_routes(below: str, desk_of: Callable[[Request], Desk]) -> list[Route]:
         "save": lambda desk, request: desk.save,
         "now": lambda desk, request: desk.now,
         "take": lambda desk, request: desk.take,
+        "both": lambda desk, request: desk.both,
         "copy": lambda desk, request: desk.copy,
     } | {name: named(name) for name in ("cut", "feed", "solve", "beside")}
     routes += [Route(f"{below}/{name}", answered(ask), methods=["POST"]) for name, ask in asks.items()]

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from sweep.errors import SceneError
 from sweep.live.asked import PageRequest
+from sweep.live.both import side_by_side_text
 from sweep.live.opened import Opened, text_of
 from sweep.live.standing import refusals_of, state_of
 from sweep.live.trial import Trial, tried
@@ -72,6 +73,12 @@ def take(path: Path, units: Units | None, asked: PageRequest, before: Opened | N
     """Return the shop as it stands in its file now with a page's edits laid over it, as `cut` does."""
     now = opened(path)
     return now, json.dumps({"version": now.version} | json.loads(cut(now, asked))).encode()
+
+
+def both(path: Path, units: Units | None, asked: PageRequest, before: Opened) -> bytes:
+    """Return what stands in the shop's file now beside what a page changed of the text before."""
+    mine = changed(before.tables, asked.changes)
+    return json.dumps({"shown": side_by_side_text(before.tables, opened(path).tables, mine)}).encode()
 
 
 def revised(now: Opened, asked: PageRequest) -> str:

@@ -300,7 +300,7 @@ def test_views_and_colours_change_the_picture(painted_page):
 
 
 def test_what_does_not_come_while_a_slider_is_held_stays_and_the_order_of_work_says_so(page):
-    """The views, and the order of work, which follows once it is let go; the section comes as wide as it is seen."""
+    """Views, and the order of work, which follows; the section comes as wide as it is seen; headings and Save too."""
     steps = page.inner_text("#steps")
     page.evaluate(
         """() => {
@@ -313,6 +313,7 @@ def test_what_does_not_come_while_a_slider_is_held_stays_and_the_order_of_work_s
     assert page.evaluate("sweepPage.model.section.length") == 1
     assert page.is_visible("#steps-held")
     assert page.inner_text("#steps") == steps
+    assert (page.text_content("#line-setup"), page.text_content("#save")) == ("fence 31 deg, blade 16 mm", "Save")
     before = page.evaluate("sweepPage.solid.camera")
     page.click("[data-view=above]")
 
@@ -354,6 +355,11 @@ def test_what_is_worked_out_is_a_proposal_to_be_taken_in_parts_or_left(page):
     assert "OUT OF" in page.text_content("#verdict")
     page.click("#solve")
     until(page, "document.querySelector('#proposal table')")
+    typed(page, "setup.offset", "1")
+    assert page.is_visible("#proposal .lagging")
+    page.click("#undo")
+    settled(page)
+    assert page.is_hidden("#proposal .lagging")
     rows = page.eval_on_selector_all(
         "#proposal tbody tr", "all => all.map((row) => row.textContent.replace(/\\s+/g, ' '))"
     )
@@ -478,8 +484,13 @@ def test_one_way_to_set_it_lies_beside_the_one_that_is_moved(painted_page):
         page.eval_on_selector_all("#beside tbody td:last-child", "all => all.map((one) => one.innerText)")
         == ["the same"] * 8
     )
-    slide(page, "#setup-fence_angle-slider", 30)
+    opened(page, "#setup-fence_angle-slider")
+    slider = page.locator("#setup-fence_angle-slider")
+    slider.evaluate("one => { one.value = 30; one.dispatchEvent(new Event('input', { bubbles: true })); }")
+    until(page, "document.querySelector('#beside .lagging').checkVisibility()")
+    slider.dispatch_event("change")
     until(page, "document.querySelector('#beside tbody tr:nth-child(3) td:last-child').innerText === '+2.00 deg'")
+    assert page.is_hidden("#beside .lagging")
     after = outcome_with({"setup.fence_angle": "30 deg"}).job.sections[-1]
     row = page.eval_on_selector("#beside tbody tr", "row => [...row.cells].map((cell) => cell.innerText)")
     assert row == [

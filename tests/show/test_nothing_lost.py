@@ -50,7 +50,8 @@ def state(page) -> str:
 def test_a_reload_asks_first_and_keeps_every_change_every_refused_text_and_every_step_back(browser, scene):
     """Three edits and a wrong one: reloaded, undone thrice, done again thrice, the same each time; then dropped.
 
-    Where nothing would be lost, leaving is not asked about.
+    Where nothing would be lost, leaving is not asked about. A program that has no time at first to lay them over the
+    file is asked again; until then none of them is shown.
     """
     with served(scene) as address, a_page(browser, address) as page:
         page.on("dialog", lambda dialog: asked.append(dialog.type))
@@ -65,10 +66,15 @@ def test_a_reload_asks_first_and_keeps_every_change_every_refused_text_and_every
             states.append(state(page))
         typed(page, "blade.kerf", "wide")
         wrong = state(page)
+        busy = {"status": 503, "body": '{"sentence": "Busy."}'}
+        page.route("**/take", lambda route: route.fulfill(**busy), times=1)
         page.reload()
         ready(page)
         assert asked == ["beforeunload"]
+        until(page, "document.getElementById('notices').textContent === 'Busy.'")
+        assert state(page) == states[0]
         to_the_end(page)
+        page.clock.fast_forward(2000)
         until(page, "document.getElementById('elsewhere-done').textContent")
         settled(page)
 
@@ -128,6 +134,12 @@ def test_what_two_hands_changed_alike_is_left_to_the_maker(browser, scene):
         scene.write_text(TEXT.replace('"28 deg"', '"27 deg"').replace('"3.2 mm"', '"3 mm"') + "# another hand\n")
         look(page)
         until(page, "document.getElementById('take-in')")
+        page.click("#show-both")
+        until(page, "document.querySelector('#elsewhere table')")
+        assert page.eval_on_selector_all("#elsewhere tbody tr", "all => all.map((row) => row.innerText)") == [
+            "blade, kerf\t3.2 mm\t3 mm\t3.2 mm",
+            "setup, fence angle both\t28 deg\t27 deg\t29 deg",
+        ]
         page.click("#take-in")
         until(page, "!document.getElementById('take-in')")
         settled(page)

@@ -17,7 +17,6 @@ from sweep.live import jobs
 from sweep.show.page.at_saw import saw_model
 from sweep.show.page.model import page_model, stretches_model
 from sweep.show.page.page import saw_page, write_removal
-from sweep.show.page.settings import settings_of
 from sweep.units import Units
 
 ROOT = Path(__file__).parents[2]
@@ -71,19 +70,16 @@ def test_shown_d_ts_names_what_the_program_sends():
     model = page_model(report)
     model["stretches"] = {1: stretches_model(report, 1)}
     saw = saw_model(report)
-    (setting, *_) = settings_of(report.job.scene, {}, Units())
     sent = {
         "Model": model,
         "Pass": model["passes"][0],
-        "OwnedFlag": model["mild"][0],
-        "Step": model["steps"][0],
+        "FlagLine": model["flags"][0],
         "View": model["views"][0],
         "Part": model["machine"][0],
         "Over": model["over"]["above"][0],
         "Section": model["section"][0],
         "Legend": model["legends"]["chip"],
         "Stretch": model["stretches"][1][0],
-        "Setting": setting,
         "Saw": saw,
         "SawStep": {name for step in saw["steps"] for name in step} | {"flags"},
         "SawMeasure": next(step["measure"] for step in saw["steps"] if "measure" in step),

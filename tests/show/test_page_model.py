@@ -21,6 +21,6 @@ def test_while_a_setting_is_moved_a_page_is_given_what_it_shows_and_nothing_else
         "section": section or whole["section"],
         "views": [],
         "over": {},
-        "steps": [],
+        "steps": "",
         "passes": passes,
     }

@@ -24,6 +24,9 @@ STEPS_PER_MM = 20
 FIGURES = ("fence angle", "blade height", "tilt", "offset", "deviation", "passes", "at the saw")
 """What is told of a profile and a blade, in the order of a row's figures."""
 
+HEADS = ("profile", "section", "blade", *(name for name in FIGURES if name != "offset"), "flagged")
+"""What stands above the columns of the page; that of the tilt is taken away where no blade is tilted."""
+
 _PLACE = '"profiles":[]'
 """Where the profiles come into the data: they are written one by one, for there may be many."""
 
@@ -63,7 +66,9 @@ def write_drawer_page(
             told.setdefault(one.other, []).append(alike_words(one, one.profile, units))
     frame = {"figures": FIGURES, "steps": STEPS_PER_MM, "beside": beside, "profiles": []}
     before, after = inlined(frame).split(_PLACE)
-    page = filled("drawer.html", policy=policy, caution=LINE, title=title, style=style, data="\0", script=script)
+    page = filled(
+        "drawer.html", policy=policy, caution=LINE, title=title, style=style, data="\0", script=script, heads=HEADS
+    )
     head, foot = page.split("\0")
     with path.open("w", encoding="utf-8", newline="\n") as file:
         file.write(f'{head}{before}"profiles":[')
@@ -83,7 +88,23 @@ def _profile(answer: Answer, alike: list[str], file: str | None, units: Units) -
         "alike": alike,
         "scene": scene_of(answer),
         "file": file,
+        "is": _is(answer.rows[0], alike),
     }
+
+
+def _is(best: Row, alike: list[str]) -> list[str]:
+    """Return among which profiles it is shown, by the values of the page's choice."""
+    within, flags = best.within_tolerance, best.flags
+    known = {
+        "all": True,
+        "within": within is True,
+        "beyond": within is False,
+        "flagged": bool(flags),
+        "clear": within is True and flags == "",
+        "alike": bool(alike),
+        "without": within is None,
+    }
+    return [name for name, is_so in known.items() if is_so]
 
 
 def _row(row: Row, units: Units) -> dict[str, Any]:

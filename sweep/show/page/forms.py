@@ -101,9 +101,16 @@ def cards_text(standing: Standing, made: dict[str, PassesMade], drawn: dict[str,
     drawn : dict
         By the path of each operation after the cove that can be done.
     """
-    whole = with_shop(standing.data, standing.shop)
-    cards = [card_of(card, standing, made, line_of(card.name, whole)) for card in cards_for(standing.data)]
+    lines = lines_told(standing.data, standing.shop)
+    cards = [card_of(card, standing, made, lines[card.name]) for card in cards_for(standing.data)]
     return filled_cards(cards, standing, is_shop=False, drawn=drawn)
+
+
+def lines_told(data: dict[str, Any], shop: dict[str, Any]) -> dict[str, str]:
+    """Return what each card of a scene says folded, by its name, and each of several set-ups: ``setups-0``."""
+    whole = with_shop(data, shop)
+    of_setups = {f"setups-{number}": line_of_setup(one) for number, one in enumerate(data.get("setups", []))}
+    return {card.name: line_of(card.name, whole) for card in cards_for(data)} | of_setups
 
 
 def filled_cards(

@@ -37,9 +37,9 @@ from sweep.show.draw.section import deviation_drawing, frame_above_deviation, fr
 from sweep.show.page.legends import legends_of
 from sweep.show.page.over import over_pictures, pull_of
 from sweep.show.page.packed import cut_by, in_base64, packed, packed_small
-from sweep.show.page.steps import steps_model
+from sweep.show.page.steps import steps_text
 from sweep.show.say.cautions import PARAGRAPH
-from sweep.show.say.flags import flag_words, owned_flags
+from sweep.show.say.flags import flag_words, listed_flags
 from sweep.show.say.passes import PassRow, fence_of, pass_rows, pass_table, set_up_of, title_of
 from sweep.show.say.profile import marks_of, verdict_of
 from sweep.show.say.report import Report
@@ -96,14 +96,13 @@ def page_model(report: Report, shown: WhileHeld | None = None) -> dict[str, Any]
         "marks": marks_of(report.surface, units),
         "forces": wood_sentence(job.scene, units),
         "cautions": PARAGRAPH,
-        "steps": [] if shown else steps_model(report),
+        "steps": "" if shown else steps_text(report),
         "alert": {
             "words": alert_of(outcome, units),
             "flagged": bool(outcome.flags),
             "pass": worst.number if worst else None,
         },
-        "flags": owned_flags(outcome.flags_of(None), units),
-        "mild": owned_flags(outcome.may_exceed, units),
+        "flags": listed_flags((*outcome.flags, *outcome.may_exceed), units),
         "passes": _passes(report, rows, pull=shown is None),
         "columns": list(zip((column.heading for column in table.columns), table.units, strict=True)),
         "stock": _stock(job.scene),

@@ -29,6 +29,12 @@ POLICY = (
 )
 """What a browser lets the page do: run this script, draw with what it holds, and ask nobody, or only its server."""
 
+KINDS = {"pass": "pass", "deviation": "deviation from the target", "chip": "chip load", "wood": "wood"}
+"""What the colours of the stock may say, by their names on the page."""
+
+STYLES = {"mm": "mm", "in": "fractions of an inch", "in-decimal": "decimal inches"}
+"""How lengths may be shown."""
+
 TAKEN_AWAY = ("finished.stl", "finished.3mf", "sheet.pdf")
 """Files of a run that can be saved from its page."""
 
@@ -57,10 +63,10 @@ def shown_whole(report: Report | SetupsReport) -> dict[str, Any]:
     """Return all that a page shows which asks nobody: of several set-ups a model for each, the first and the rest."""
     if isinstance(report, SetupsReport):
         models = _of_setups(report, feeds=True)
-        return models | {"settings": models["model"]["settings"]}
+        return models | {"settings": [settings_of(one.scene, {}, report.units) for one in report.reports]}
     model = page_model(report)
     model["stretches"] = {one.number: stretches_model(report, one.number) for one in report.job.passes}
-    return {"model": model, "settings": settings_of(report.scene, {}, report.units)}
+    return {"model": model, "settings": [settings_of(report.scene, {}, report.units)]}
 
 
 def shown_live(report: Report | SetupsReport, held: WhileHeld | None = None, place: int = 0) -> dict[str, Any]:
@@ -89,6 +95,8 @@ def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
     home : str
         Where the page of the folder is; empty where there is none.
     """
+    data = dict(data)
+    held, settings = data.pop("files"), data.pop("settings")
     style, script = _style(), one_script("page", _module if data["live"] else _sent_module)
     asks = "'self'" if data["live"] else "'none'"
     return filled(
@@ -98,6 +106,12 @@ def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
         title=data["model"]["title"],
         live=bool(data["live"]),
         several="rest" in data,
+        files=held,
+        settings=settings,
+        views=data["model"]["views"],
+        kinds=KINDS.items(),
+        units=STYLES.items(),
+        shown_in=data["model"]["units"],
         cards=cards,
         home=home,
         style=style,

@@ -12,8 +12,7 @@ from sweep.show.draw.colours import hexed, setup_colours
 from sweep.show.draw.paint_svg import svg_of
 from sweep.show.draw.setups import setups_drawing, setups_frame
 from sweep.show.page.model import HIGHEST, WIDTHS, WhileHeld, page_model, stage_model, stretches_model, view_model
-from sweep.show.page.settings import settings_of
-from sweep.show.say.flags import owned_flags
+from sweep.show.say.flags import listed_flags
 from sweep.show.say.passes import title_of
 from sweep.show.say.profile import verdict_of
 from sweep.show.say.setups import SetupsReport, fallen_sentence, name_of, setup_headline
@@ -79,12 +78,10 @@ def _model(place: int, report: SetupsReport, moment: WhileHeld | None = None) ->
         "verdict": " ".join(filter(None, said)),
         "within": None if whole is None else report.verdict.is_within_tolerance,
         "flagged": len(one.flags),
-        "flags": owned_flags(report.verdict.flags, report.units)
-        + owned_flags(one.outcome.flags_of(None), report.units, name),
-        "mild": owned_flags(one.outcome.may_exceed, report.units, name),
+        "flags": listed_flags(report.verdict.flags, report.units)
+        + listed_flags((*one.outcome.flags, *one.outcome.may_exceed), report.units, name),
         "mark": hexed(setup_colours(len(report.reports))[place]),
         "of": setting.asked.number - 1,
-        "settings": settings_of(one.scene, {}, report.units),
     }
 
 

@@ -8,6 +8,9 @@ from typing import Any
 
 from jinja2 import DictLoader, Environment, StrictUndefined
 
+LAGGING = "As it was before this move; it follows once you let go."
+"""Stands beside all of a page that is not worked out anew while a slider is held."""
+
 
 def part(name: str) -> str:
     """Return one of the page's parts as it is written."""
@@ -16,7 +19,7 @@ def part(name: str) -> str:
 
 def filled(name: str, /, **words: Any) -> str:
     """Return a template of `parts/` with words in its places; whatever a user wrote in them is escaped."""
-    return _environment().get_template(name).render(**words)
+    return _environment().get_template(name).render(lagging=LAGGING, **words)
 
 
 @cache

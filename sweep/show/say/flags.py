@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import assert_never
+from typing import Any, assert_never
 
 from sweep.check.flag import Flag
 from sweep.show.say import flags_of_fence as fence
@@ -117,10 +117,17 @@ def in_a_line(flags: tuple[Flag, ...], mild: tuple[Flag, ...], most: int) -> str
     return (strict or "nothing flagged") + (f"   mild: {possible}" if possible else "")
 
 
-def owned_flags(flags: tuple[Flag, ...], units: Units, job: str = "job") -> list[dict[str, str]]:
-    """Return flags as codes and sentences, each with what it belongs to: `job`, or a pass."""
-    owners = [job if flag.number is None else owner_of(flag) for flag in flags]
-    return [{"of": owner, **words} for owner, words in zip(owners, flag_words(flags, units), strict=True)]
+def listed_flags(flags: tuple[Flag, ...], units: Units, job: str = "job") -> list[dict[str, Any]]:
+    """Return flags as lines of a list, each with its code and what it belongs to: a pass, or what is said for the job.
+
+    Those of the whole job come first, mild ones last.
+    """
+    listed = []
+    for flag in sorted(flags, key=lambda flag: (flag.may, 0 if flag.may else flag.number or 0)):
+        of = job if flag.number is None else owner_of(flag)
+        told = f"? {of}" if flag.may else f"{of[0].upper()}{of[1:]}"
+        listed.append({"of": of, "code": flag.code, "line": f"{told}: {sentence_of(flag, units)}.", "mild": flag.may})
+    return listed
 
 
 def flag_words(flags: tuple[Flag, ...], units: Units) -> list[dict[str, str]]:

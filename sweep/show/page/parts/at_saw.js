@@ -1,6 +1,6 @@
 // The phone at the saw: one step a screen, back and next with a thumb or the space bar, dark and still while it cuts.
 
-import { by, element, handOver, say, the } from "./elements.js";
+import { button, by, element, handOver, input, on, say, usable } from "./elements.js";
 import { Hold } from "./hold.js";
 import { Ticking, bars } from "./pacer.js";
 import { answer } from "./saw_correct.js";
@@ -12,6 +12,19 @@ import { put } from "./section.js";
 
 const NAMES = { width: "Width at the table", depth: "Depth", flat: "Flat at the fence", accuracy: "How exact" };
 const MOST = 200; // boxes for blanks that nobody counted beforehand
+
+/**
+ * @param {string} id
+ * @param {string} words
+ * @param {boolean} checked
+ * @param {(checked: boolean) => void} changed
+ */
+function box(id, words, checked, changed) {
+  const made = element("input", { type: "checkbox", id });
+  made.checked = checked;
+  made.addEventListener("change", () => changed(made.checked));
+  return element("label", {}, made, words);
+}
 
 export class AtSaw {
   place = 0;
@@ -33,10 +46,10 @@ export class AtSaw {
     this.place = Math.max(0, saw.steps.findIndex(({ key }) => key === this.record.kept.at));
     say("saw-job", saw.named);
     say("saw-still-words", saw.still);
-    by("saw-back").addEventListener("click", () => this.go(this.place - 1));
-    by("saw-next").addEventListener("click", () => this.go(this.place + 1));
-    by("saw-place").addEventListener("click", () => this.list(Boolean(by("saw-all").hidden)));
-    the("saw-done", HTMLInputElement).addEventListener("change", ({ target }) => {
+    on("saw-back", "click", () => this.go(this.place - 1));
+    on("saw-next", "click", () => this.go(this.place + 1));
+    on("saw-place", "click", () => this.list(Boolean(by("saw-all").hidden)));
+    input("saw-done").addEventListener("change", ({ target }) => {
       if (target instanceof HTMLInputElement) this.record.tick(this.step.key, target.checked);
     });
     new Hold(by("saw-still"), () => this.open && this.cutting, () => this.still());
@@ -115,10 +128,7 @@ export class AtSaw {
     if (!shown) return;
     by("saw-steps").replaceChildren(...this.saw.steps.map(({ key, title }, place) => {
       const ticked = this.record.has(key) ? " \u2713" : "";
-      const button = element("button", { type: "button" }, `${title}${ticked}`);
-      if (place === this.place) button.setAttribute("aria-current", "step");
-      button.addEventListener("click", () => this.go(place));
-      return element("li", {}, button);
+      return element("li", {}, button(() => this.go(place), place === this.place ? { "aria-current": "step" } : {}, `${title}${ticked}`));
     }));
     by("saw-steps").querySelector("[aria-current]")?.scrollIntoView({ block: "center" });
   }
@@ -153,10 +163,10 @@ export class AtSaw {
     by("saw-words").replaceChildren(...(counted ? [] : step.words).map((words) => element("p", {}, words)));
     by("saw-cautions").replaceChildren(...(step.cautions ?? []).map(([name, words]) => element("li", {}, element("strong", {}, name), ` ${words}`)));
     by("saw-more").replaceChildren(...(cutting ? [] : this.more(step)));
-    the("saw-done", HTMLInputElement).checked = this.record.has(step.key);
+    input("saw-done").checked = this.record.has(step.key);
     by("saw-done-label").hidden = cutting || step.kind === "barred";
-    the("saw-back", HTMLButtonElement).disabled = this.place === 0;
-    the("saw-next", HTMLButtonElement).disabled = this.place === steps.length - 1;
+    usable("saw-back", this.place > 0);
+    usable("saw-next", this.place < steps.length - 1);
     by("saw-next").hidden = cutting;
     by("saw-still").hidden = !cutting;
     if (cutting && this.ticks) this.ticking.begin();
@@ -180,13 +190,10 @@ export class AtSaw {
 
   /** @param {string} words */
   tick(words) {
-    const box = element("input", { type: "checkbox", id: "saw-tick" });
-    box.checked = this.ticks;
-    box.addEventListener("change", () => {
-      this.ticks = box.checked;
+    return box("saw-tick", words, this.ticks, (checked) => {
+      this.ticks = checked;
       this.ticking.ask();
     });
-    return element("label", {}, box, words);
   }
 
   /**
@@ -195,16 +202,11 @@ export class AtSaw {
    */
   blanks(step) {
     const boxes = [...(this.record.kept.counted[step.key] ?? [])], count = step.count || Math.min(MOST, boxes.filter(Boolean).length + 1);
-    const all = Array.from({ length: count }, (_, place) => {
-      const box = element("input", { type: "checkbox" });
-      box.checked = Boolean(boxes[place]);
-      box.addEventListener("change", () => {
-        boxes[place] = box.checked;
-        this.record.count(step.key, Array.from(boxes, Boolean));
-        if (!step.count) by("saw-more").replaceChildren(this.blanks(step));
-      });
-      return element("label", {}, box, String(place + 1));
-    });
+    const all = Array.from({ length: count }, (_, place) => box(`saw-blank-${place + 1}`, String(place + 1), Boolean(boxes[place]), (checked) => {
+      boxes[place] = checked;
+      this.record.count(step.key, Array.from(boxes, Boolean));
+      if (!step.count) by("saw-more").replaceChildren(this.blanks(step));
+    }));
     return element("fieldset", { class: "saw-blanks" }, element("legend", {}, step.counts ?? ""), ...all);
   }
 
@@ -220,18 +222,18 @@ export class AtSaw {
     const tell = () => tells.replaceChildren(...(refused.size ? [] : this.told(step.key, measure))); // not of a figure before it
     tell();
     return [...fields.map(([name, want]) => {
-      const id = `saw-${name}`, input = element("input", { type: "text", id, inputmode: this.saw.unit === "mm" ? "decimal" : "text", autocomplete: "off", "aria-describedby": `${id}-note` });
+      const id = `saw-${name}`, field = element("input", { type: "text", id, inputmode: this.saw.unit === "mm" ? "decimal" : "text", autocomplete: "off", "aria-describedby": `${id}-note` });
       const note = element("span", { class: "refused", id: `${id}-note` });
-      input.value = kept[name] ?? "";
-      input.addEventListener("change", () => {
-        const taken = this.record.measure(step.key, name, input.value);
-        input.setAttribute("aria-invalid", String(!taken));
+      field.value = kept[name] ?? "";
+      field.addEventListener("change", () => {
+        const taken = this.record.measure(step.key, name, field.value);
+        field.setAttribute("aria-invalid", String(!taken));
         note.textContent = taken ? "" : `Write a length, for example ${this.saw.example}.`;
         refused[taken ? "delete" : "add"](name);
         tell();
       });
       const label = element("label", { for: id }, `${NAMES[/** @type {keyof typeof NAMES} */ (name)]}${want ? `, ${want}` : ""}`);
-      return element("div", { class: "saw-field" }, label, input, element("span", {}, this.saw.unit), note);
+      return element("div", { class: "saw-field" }, label, field, element("span", {}, this.saw.unit), note);
     }), tells];
   }
 
@@ -251,11 +253,9 @@ export class AtSaw {
 
   // The record written out, and the ticks forgotten for the next time.
   kept() {
-    const write = element("button", { type: "button", id: "saw-write" }, "Write down");
-    const forget = element("button", { type: "button", id: "saw-forget" }, "Begin anew");
-    write.addEventListener("click", () => handOver(new Blob([this.record.toml], { type: "application/toml" }), "at-the-saw.toml"));
+    const write = button(() => handOver(new Blob([this.record.toml], { type: "application/toml" }), "at-the-saw.toml"), { id: "saw-write" }, "Write down");
     let asked = false;
-    forget.addEventListener("click", () => {
+    const forget = button(() => {
       if (asked) {
         this.record.forget();
         this.stood.clear();
@@ -263,7 +263,7 @@ export class AtSaw {
       }
       asked = true;
       forget.textContent = "Press again: what was ticked, counted and measured is forgotten";
-    });
+    }, { id: "saw-forget" }, "Begin anew");
     return [write, forget];
   }
 }

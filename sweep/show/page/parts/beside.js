@@ -2,9 +2,8 @@
 // shown, its figures in a table.
 
 import { become } from "./become.js";
-import { by } from "./elements.js";
+import { by, shape } from "./elements.js";
 import { frameIn } from "./section.js";
-import { shape } from "./shapes.js";
 
 /** @import { Model, Packed, Value, Vector } from "./shown.d.ts" */
 
@@ -17,18 +16,15 @@ export class Beside {
   /** @type {Packed | null} */
   solid = null;
 
-  /** @param {{ shown: string, outline: Vector[][], solid: Packed }} answer */
-  put(answer) {
-    this.outline = answer.outline;
-    this.solid = answer.solid;
-    become(by("beside"), answer.shown);
+  /** @param {{ shown: string, outline: Vector[][], solid: Packed | null }} answer */
+  put({ shown, outline, solid }) {
+    Object.assign(this, { outline, solid });
+    become(by("beside"), shown);
   }
 
   takeAway() {
     this.changes = null;
-    this.outline = [];
-    this.solid = null;
-    by("beside").replaceChildren();
+    this.put({ shown: "", outline: [], solid: null });
   }
 
   /**

@@ -1,29 +1,20 @@
 // The controls of the picture: its sliders, colours, views and keys.
 
-import { by, element, the } from "./elements.js";
+import { input, on, select } from "./elements.js";
 
-/** @import { Kind } from "./shown.d.ts" */
 /** @import { Page } from "./page.js" */
 
 /** @param {Page} page */
 export function listen(page) {
-  /** @type {[Kind, string][]} */
-  const kinds = [["pass", "pass"], ["deviation", "deviation from the target"], ["chip", "chip load"], ["wood", "wood"]];
-  const colour = the("colour", HTMLSelectElement), through = the("through", HTMLInputElement);
-  const pass = the("pass", HTMLInputElement), travel = the("travel", HTMLInputElement);
-  for (const [value, words] of kinds) {
-    if (value !== "deviation" || page.model.legends.deviation) colour.append(element("option", { value }, words));
-  }
-  colour.addEventListener("change", () => {
-    page.kind = /** @type {Kind} */ (colour.value);
-    page.redraw();
-  });
+  const through = input("through");
+  const pass = input("pass"), travel = input("travel");
+  on("colour", "change", () => page.redraw());
   through.addEventListener("change", () => {
     if (!page.solid) return;
     page.solid.through = through.checked;
     page.solid.ask();
   });
-  by("magnify").addEventListener("change", () => page.drawSections());
+  on("magnify", "change", () => page.drawSections());
   pass.addEventListener("input", () => {
     page.player.pause();
     page.go(Number(pass.value));
@@ -34,15 +25,10 @@ export function listen(page) {
     page.tellTravel();
     page.showSolid(false);
   });
-  by("play").addEventListener("click", () => page.player.turn());
-  page.model.views.forEach(({ name, words }, k) => {
-    const button = element("button", { type: "button", "aria-pressed": String(!k), "data-view": name }, words);
-    button.addEventListener("click", () => page.look(name));
-    by("views").append(button);
-    by("view").append(element("option", { value: name }, words));
-  });
-  by("view").addEventListener("change", () => page.look(the("view", HTMLSelectElement).value));
-  by("solid").addEventListener("keydown", (event) => key(page, event));
+  on("play", "click", () => page.player.turn());
+  on("views", "click", ({ target }) => target instanceof HTMLButtonElement && page.look(target.dataset.view ?? ""));
+  on("view", "change", () => page.look(select("view").value));
+  on("solid", "keydown", (event) => key(page, event));
 }
 
 /**

@@ -18,6 +18,7 @@ export interface Profile {
   alike: string[];
   scene: string; // as a file has it; empty where none was found
   file: string | null; // what that is called
+  is: string[]; // what may be asked for of which it is
 }
 
 export interface Shop {

@@ -1,6 +1,6 @@
 // The page of a folder of profiles: some at a time, sorted and filtered; one opens as a card with every blade.
 
-import { by, element, handOver, say, the } from "./elements.js";
+import { by, element, handOver, input, on, say, select, the, usable } from "./elements.js";
 import { drawn } from "./profile_drawing.js";
 
 /** @import { BladeRow, Profile, Shop } from "./drawer.d.ts" */
@@ -9,23 +9,10 @@ const AT_A_TIME = 50; // rows on the page: thousands would take seconds to lay o
 
 /** @type {Shop} */
 const shop = JSON.parse(by("data").textContent ?? "");
-const HEADS = ["profile", "section", "blade", ...shop.figures, "flagged"];
-const LEFT = new Set(["profile", "section", "blade", "flagged"]);
 const OFFSET = shop.figures.indexOf("offset");
 const TILT = shop.figures.indexOf("tilt");
 const TILTED = shop.profiles.some(({ rows: [best] }) => best.values[TILT]);
 const columns = shop.figures.map((name, place) => ({ name, place })).filter(({ name, place }) => place !== OFFSET && (name !== "tilt" || TILTED));
-
-/** @type {Record<string, (profile: Profile) => boolean>} */
-const STATES = {
-  all: () => true,
-  within: ({ rows: [best] }) => best.within === true,
-  beyond: ({ rows: [best] }) => best.within === false,
-  flagged: ({ rows: [best] }) => Boolean(best.flags?.length),
-  clear: ({ rows: [best] }) => best.within === true && best.flags?.length === 0,
-  alike: ({ alike }) => alike.length > 0,
-  without: ({ rows: [best] }) => best.within === null,
-};
 
 let sorted = { by: "profile", down: false };
 let place = 0;
@@ -57,12 +44,12 @@ function compared(one, other) {
 }
 
 function choose() {
-  const words = the("search", HTMLInputElement).value.trim().toLowerCase();
-  const state = STATES[the("state", HTMLSelectElement).value];
-  const blade = the("blade", HTMLSelectElement).value;
+  const words = input("search").value.trim().toLowerCase();
+  const state = select("state").value;
+  const blade = select("blade").value;
   const keys = new Map(shop.profiles.map((profile) => [profile, keyOf(profile)]));
   shown = shop.profiles
-    .filter((profile) => state(profile) && profile.name.toLowerCase().includes(words) && (!blade || profile.rows[0].blade === blade))
+    .filter((profile) => profile.is.includes(state) && profile.name.toLowerCase().includes(words) && (!blade || profile.rows[0].blade === blade))
     .sort((one, other) => compared(keys.get(one) ?? null, keys.get(other) ?? null) || inOrder.compare(one.name, other.name));
   place = 0;
   show();
@@ -71,10 +58,11 @@ function choose() {
 function show() {
   const last = Math.min(place + AT_A_TIME, shown.length);
   by("rows").replaceChildren(...shown.slice(place, last).map(rowOf));
-  say("count", `${shown.length.toLocaleString("en")} of ${shop.profiles.length.toLocaleString("en")} profiles`);
-  say("place", shown.length ? `${(place + 1).toLocaleString("en")} to ${last.toLocaleString("en")}` : "none");
-  the("before", HTMLButtonElement).disabled = place === 0;
-  the("after", HTMLButtonElement).disabled = last >= shown.length;
+  const [from, to, some, all] = [place + 1, last, shown.length, shop.profiles.length].map((count) => count.toLocaleString("en"));
+  say("count", `${some} of ${all} profiles`);
+  say("place", shown.length ? `${from} to ${to}` : "none");
+  usable("before", place > 0);
+  usable("after", last < shown.length);
   for (const head of by("heads").children) {
     const named = /** @type {HTMLElement} */ (head).dataset.head;
     if (named === sorted.by) head.setAttribute("aria-sort", sorted.down ? "descending" : "ascending");
@@ -87,11 +75,11 @@ function rowOf(profile) {
   const [best] = profile.rows;
   const opens = element("button", { type: "button", "aria-haspopup": "dialog" }, profile.name);
   const section = element("td", { class: "thumb" }, drawn(profile) ?? "");
-  const row = element("tr", {}, element("th", { scope: "row", class: "left" }, opens), section);
+  const row = element("tr", {}, element("th", { scope: "row" }, opens), section);
   if (best.within === null) {
     row.append(element("td", { class: "said alarm", colspan: columns.length + 2 }, best.reason));
   } else {
-    row.append(element("td", { class: "left" }, best.blade));
+    row.append(element("td", {}, best.blade));
     for (const { name, place: at } of columns) {
       const off = name === "deviation" && !best.within;
       row.append(element("td", off ? { class: "alarm" } : {}, best.shown[at]));
@@ -120,12 +108,12 @@ function open(profile) {
   by("figures").hidden = without;
   by("drawing").replaceChildren(drawn(profile, `The section of ${profile.name}, wanted and cut`) ?? "");
   const known = shop.figures.map((_, at) => at).filter((at) => profile.rows.some((row) => (at === TILT ? row.values[at] : row.shown[at])));
-  const heads = ["blade", ...known.map((at) => shop.figures[at]), "flagged"].map((name) => element("th", { scope: "col", ...(LEFT.has(name) ? { class: "left" } : {}) }, name));
+  const heads = ["blade", ...known.map((at) => shop.figures[at]), "flagged"].map((name) => element("th", { scope: "col" }, name));
   const rows = profile.rows.map((row) =>
     element(
       "tr",
       {},
-      element("th", { scope: "row", class: "left" }, row.blade),
+      element("th", { scope: "row" }, row.blade),
       ...known.map((at) => element("td", {}, row.shown[at])),
       element("td", { class: "said" }, ...saidOf(row)),
     ),
@@ -159,17 +147,13 @@ function turn(way) {
   document.querySelector("main .scroll")?.scrollIntoView({ block: "nearest" });
 }
 
-for (const name of HEADS.filter((one) => !shop.figures.includes(one) || columns.some((column) => column.name === one))) {
-  const words = name === "section" ? name : element("button", { type: "button" }, name);
-  const head = element("th", { scope: "col", "data-head": name, ...(LEFT.has(name) ? { class: "left" } : {}) }, words);
-  if (typeof words !== "string") words.addEventListener("click", () => sortBy(name));
-  by("heads").append(head);
-}
+if (!TILTED) document.querySelector("[data-head=tilt]")?.remove();
+on("heads", "click", ({ target }) => target instanceof HTMLButtonElement && sortBy(target.textContent ?? ""));
 for (const name of [...new Set(shop.profiles.map(({ rows: [best] }) => best.blade))].filter(Boolean).sort(inOrder.compare)) {
   by("blade").append(element("option", { value: name }, name));
 }
 for (const name of ["search", "state", "blade"]) by(name).addEventListener("input", choose);
-by("before").addEventListener("click", () => turn(-1));
-by("after").addEventListener("click", () => turn(1));
-by("close").addEventListener("click", () => the("card", HTMLDialogElement).close());
+on("before", "click", () => turn(-1));
+on("after", "click", () => turn(1));
+on("close", "click", () => the("card", HTMLDialogElement).close());
 choose();

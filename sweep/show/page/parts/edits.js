@@ -1,10 +1,10 @@
 // What a maker does to the scene: each gesture is tried by the program, can be undone, and can be saved.
 
 import { become, follow, isControl } from "./become.js";
-import { by, element, say, the } from "./elements.js";
+import { button, by, on, say, usable } from "./elements.js";
 import { listen } from "./forms.js";
 import { keep, keptOf } from "./keeping.js";
-import { after, again, rebased } from "./states.js";
+import { after, again, laidOver, rebased } from "./states.js";
 
 /** @import { Edit, Live, State, Value } from "./shown.d.ts" */
 
@@ -21,6 +21,8 @@ import { after, again, rebased } from "./states.js";
  * One thing that a maker did: edits, or a step back or forth; a slider that is held moves on.
  * @typedef {{ edits: Edit[], turn?: "undo" | "redo" | "again" | State, held?: boolean, words: string, moved?: number }} Gesture
  */
+
+const PAUSE = 2000; // milliseconds until what could not be taken up is asked for again
 
 export class Editor {
   /** @type {State[]} */
@@ -45,10 +47,9 @@ export class Editor {
     this.state = live.state;
     this.forms = /** @type {Element} */ (by("cards").cloneNode(true)); // as they were sent
     this.before = keptOf(live.scene); // what this page held before it was loaded anew
-    this.buttons = { undo: the("undo", HTMLButtonElement), redo: the("redo", HTMLButtonElement), save: the("save", HTMLButtonElement) };
-    this.buttons.undo.addEventListener("click", () => this.turn("undo"));
-    this.buttons.redo.addEventListener("click", () => this.turn("redo"));
-    this.buttons.save.addEventListener("click", () => this.save());
+    on("undo", "click", () => this.turn("undo"));
+    on("redo", "click", () => this.turn("redo"));
+    on("save", "click", () => this.save());
     listen(by("cards"), this);
     window.addEventListener("beforeunload", (event) => this.dirty && event.preventDefault());
     this.tell();
@@ -56,23 +57,19 @@ export class Editor {
 
   // Whether something would be lost with the page.
   get dirty() {
-    return Boolean(this.queue.length || this.state.refused.length || Object.keys(this.state.changes).length);
+    return Boolean(this.before || this.queue.length || this.state.refused.length || Object.keys(this.state.changes).length);
   }
 
-  // Take up what this page held before it was loaded anew.
+  // Take up what this page held before it was loaded anew; a program that has no time for it is asked again.
   async restore() {
     const kept = this.before;
     if (!kept) return;
     const count = Object.keys(kept.state.changes).length + kept.state.refused.length;
-    this.state = kept.state;
-    if (!(await this.take())) return;
-    [this.past, this.future] = [kept.past, kept.future];
-    this.tell();
-    const drop = element("button", { type: "button" }, "Drop");
-    drop.addEventListener("click", () => {
+    while (!(await this.take())) await new Promise((done) => setTimeout(done, PAUSE));
+    const drop = button(() => {
       by("elsewhere-done").replaceChildren();
       this.drop();
-    });
+    }, {}, "Drop");
     by("elsewhere-done").replaceChildren(`${count} change${count === 1 ? "" : "s"} from before the reload. `, drop);
   }
 
@@ -95,10 +92,10 @@ export class Editor {
   }
 
   async takeNow() {
-    /** @type {Edit[]} */
-    const edits = Object.entries(this.state.changes).map(([path, [before, value]]) => ({ path, do: "set", value, over: [before] }));
-    const reply = await this.desk.ask("take", { changes: {}, edits: [...edits, ...again(this.state, [])] });
+    const { before } = this, states = before ? [before.state, this.state] : [this.state];
+    const reply = await this.desk.ask("take", { changes: {}, edits: states.flatMap(laidOver) });
     if (!reply) return false;
+    if (before) [this.past, this.future, this.before] = [before.past, before.future, null];
     if (reply.version !== this.live.version) this.desk.rebased(null);
     this.live.version = reply.version;
     this.state = reply.state;
@@ -278,12 +275,14 @@ export class Editor {
   // What can be undone, and what saving would write.
   tell() {
     const count = Object.keys(this.state.changes).length, out = this.state.refused.length;
-    this.buttons.undo.disabled = !this.past.length;
-    this.buttons.redo.disabled = !this.future.length;
-    this.buttons.save.disabled = !count && !this.queue.length;
+    usable("undo", this.past.length > 0);
+    usable("redo", this.future.length > 0);
+    usable("save", count + this.queue.length > 0);
+    document.body.classList.toggle("changed", this.dirty);
     const leaving = out ? `, leave out ${out} refused` : "";
-    keep(this.live.scene, { version: this.live.version, state: this.state, past: this.past, future: this.future });
-    this.buttons.save.textContent = count ? `Save ${count} change${count === 1 ? "" : "s"}${leaving}` : `As in the file${out ? `, ${out} refused` : ""}`;
+    if (!this.before) keep(this.live.scene, { version: this.live.version, state: this.state, past: this.past, future: this.future });
+    const as = this.queue.length ? "Save" : `As in the file${out ? `, ${out} refused` : ""}`;
+    say("save", count ? `Save ${count} change${count === 1 ? "" : "s"}${leaving}` : as);
   }
 
   // Save what is changed, all that is still to be worked out with it.

@@ -1,75 +1,75 @@
 // What happens beside the page: the program stops and comes back, the file is saved by another hand.
 
 import { asked } from "./asking.js";
-import { by, element, say } from "./elements.js";
+import { button, by, element, say, write } from "./elements.js";
 
 const EVERY = 1500; // milliseconds between two looks
 
-/** @import { Value } from "./shown.d.ts" */
-
-/**
- * What the watch tells: whether the program is there, and that the file has another text than the page's.
- * @typedef {object} Told
- * @property {() => string} version Of the text that the page knows.
- * @property {(away: boolean) => void} away
- * @property {() => boolean} changed Whether the page has edits of its own.
- * @property {() => Record<string, Value>} changes What differs from the file.
- * @property {() => Promise<boolean>} take
- */
+/** @import { Editor } from "./edits.js" */
 
 export class Watch {
   away = false;
   seen = "";
+  room = element("div"); // for what is shown of both hands
   /** @type {Record<string, string> | null} */
   beside = null; // digests of the files that the scene takes from
 
   /**
-   * @param {Told} page
+   * Whether the program is there, and whether the file has another text than the editor's, is told.
+   * @param {Editor} editor
    * @param {string} units
+   * @param {(away: boolean) => void} gone
    */
-  constructor(page, units) {
-    this.page = page;
+  constructor(editor, units, gone) {
+    this.editor = editor;
     this.units = units;
-    setInterval(() => this.look(), EVERY);
+    this.gone = gone;
+    setTimeout(() => this.look(), EVERY);
   }
 
   async look() {
-    const reply = await asked("now", { version: this.page.version(), units: this.units, changes: this.page.changes() });
+    const { changes, live } = this.editor, reply = await asked("now", { version: live.version, units: this.units, changes });
     this.there(!reply.stopped);
-    if (reply.answer) this.tell(reply.answer);
+    if (reply.answer) await this.tell(reply.answer);
+    setTimeout(() => this.look(), EVERY);
   }
 
   /** @param {boolean} there */
   there(there) {
     if (this.away === !there) return;
     this.away = !there;
-    this.page.away(this.away);
+    this.gone(this.away);
   }
 
   /** @param {{ version: string, at: string, words: string, beside: Record<string, string> }} now */
   async tell({ version, at, words, beside }) {
-    const place = by("elsewhere"), before = this.beside ?? beside;
+    const { editor } = this, place = by("elsewhere"), before = this.beside ?? beside;
     const other = Object.keys(beside).filter((name) => name in before && before[name] !== beside[name]);
+    if (other.length && !(await editor.take())) return; // it is asked again
     this.beside = beside;
-    if (other.length && (await this.page.take())) say("elsewhere-done", `${other.join(" and ")} changed: what this job takes from there is anew.`);
+    if (other.length) say("elsewhere-done", `${other.join(" and ")} changed: what this job takes from there is anew.`);
     if (words) {
       this.seen = "";
       return say("elsewhere", words);
     }
-    if (version === this.page.version()) {
+    if (version === editor.live.version) {
       this.seen = "";
       return place.replaceChildren();
     }
+    const { room } = this;
+    if (room.dataset.mine !== JSON.stringify(editor.changes)) room.replaceChildren(); // more was changed since both were shown
     if (version === this.seen) return;
-    this.seen = version;
-    if (!this.page.changed()) {
-      if (await this.page.take()) say("elsewhere-done", `Taken in what was saved elsewhere at ${at}.`);
+    if (!editor.dirty) {
+      if (await editor.take()) say("elsewhere-done", `Taken in what was saved elsewhere at ${at}.`);
       return;
     }
-    const take = element("button", { type: "button", id: "take-in" }, "Take it in");
-    take.addEventListener("click", async () => {
-      if (await this.page.take()) place.replaceChildren();
-    });
-    place.replaceChildren(`The file was saved elsewhere at ${at}. `, take);
+    this.seen = version;
+    const take = button(async () => (await editor.take()) && place.replaceChildren(), { id: "take-in" }, "Take it in");
+    const show = button(async () => {
+      const { changes, live } = editor, { answer } = await asked("both", { version: live.version, units: this.units, changes });
+      room.dataset.mine = JSON.stringify(changes);
+      write(room, answer?.shown ?? "");
+    }, { id: "show-both" }, "Show both");
+    place.replaceChildren(`The file was saved elsewhere at ${at}. `, take, " ", show, room);
   }
 }

@@ -1,7 +1,7 @@
 // What a maker does in the forms: types, moves a slider, presses a button.
 
 import { isControl } from "./become.js";
-import { the } from "./elements.js";
+import { input, select } from "./elements.js";
 import { written } from "./notation.js";
 
 /** @import { Control } from "./become.js" */
@@ -43,13 +43,13 @@ export function listen(cards, editor) {
 function press(button, editor) {
   const { do: what, path, valueFrom } = button.dataset;
   if (what === "drop") editor.drop();
-  else if (what === "save-as") editor.copy(the("copy-name", HTMLInputElement).value);
+  else if (what === "save-as") editor.copy(input("copy-name").value);
   else if (what === "shop" && path) editor.toShop(path);
   else if (what === "leave" && path) editor.leave(path);
   else if (what === "mine" && path) editor.mine(path);
   else if (what === "back" && path) editor.do([{ path, do: "set", value: editor.state.changes[path]?.[0] ?? null }], "");
   else if (what && path) {
-    const value = valueFrom ? the(valueFrom, HTMLSelectElement).value : null;
+    const value = valueFrom ? select(valueFrom).value : null;
     editor.do([{ path, do: /** @type {Edit["do"]} */ (what), value }], "");
   }
 }

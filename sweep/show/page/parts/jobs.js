@@ -2,7 +2,7 @@
 
 import { asked } from "./asking.js";
 import { become } from "./become.js";
-import { by, say, the } from "./elements.js";
+import { by, input, on, say } from "./elements.js";
 import { Profile } from "./profile.js";
 import { put } from "./section.js";
 
@@ -10,20 +10,17 @@ const PAUSE = 400; // milliseconds after the last letter, before the answers are
 
 /** @type {() => HTMLInputElement[]} */
 const fields = () => [...document.querySelectorAll("input")].filter((one) => one.dataset.question);
+const inches = input("in-inches");
 
 const WAITING = by("sketch-words").textContent ?? ""; // until enough is answered
 
-const profile = new Profile(() => unit() === "in", () => later());
+const profile = new Profile(() => inches.checked, () => later());
 
 const answers = () => ({
-  inches: unit() === "in",
+  inches: inches.checked,
   profile: profile.given(),
   given: Object.fromEntries(fields().filter((one) => one.value.trim() && !one.closest("[hidden]")).map((one) => [one.dataset.question, one.value])),
 });
-
-function unit() {
-  return [...document.querySelectorAll("input")].find((one) => one.name === "units" && one.checked)?.value ?? "mm";
-}
 
 async function lookAtJobs() {
   for (const job of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-job]"))) {
@@ -39,9 +36,7 @@ function mark(refused) {
   for (const field of fields()) {
     const why = refused[field.dataset.question ?? ""] ?? "";
     say(`${field.id}-note`, why);
-    by(`${field.id}-note`).className = `note${why ? " refused" : ""}`;
-    if (why) field.setAttribute("aria-invalid", "true");
-    else field.removeAttribute("aria-invalid");
+    field.setAttribute("aria-invalid", String(Boolean(why)));
   }
 }
 
@@ -62,7 +57,7 @@ async function look() {
 
 async function begin() {
   await look();
-  const { answer, sentence } = await asked("new", { name: the("name", HTMLInputElement).value, ...answers() });
+  const { answer, sentence } = await asked("new", { name: input("name").value, ...answers() });
   say("notices", sentence);
   if (answer) location.assign(answer.go);
 }
@@ -76,12 +71,12 @@ function later() {
 
 document.addEventListener("input", ({ target }) => {
   if (target instanceof HTMLInputElement && target.name === "units") {
-    for (const field of fields().filter((one) => !one.dataset.known)) field.placeholder = (unit() === "in" ? field.dataset.in : field.dataset.mm) ?? "";
+    for (const field of fields().filter((one) => !one.dataset.known)) field.placeholder = (inches.checked ? field.dataset.in : field.dataset.mm) ?? "";
   }
   later();
 });
 document.addEventListener("keydown", (event) => {
   if (event.key === "Enter" && event.target instanceof HTMLInputElement && event.target.dataset.question) begin();
 });
-by("begin").addEventListener("click", begin);
+on("begin", "click", begin);
 lookAtJobs();

@@ -10,24 +10,38 @@
 const MOST = 2_000_000; // letters: a browser keeps about 5 million; steps far back go first
 
 /**
+ * @param {string} name
+ * @param {string | false | null} text Nothing takes away what was kept.
+ */
+function write(name, text) {
+  try {
+    if (text) sessionStorage.setItem(name, text);
+    else sessionStorage.removeItem(name);
+  } catch {
+    // this browser keeps nothing: a reload asks before it loses what is there
+  }
+}
+
+/** @param {string} name */
+function read(name) {
+  try {
+    return JSON.parse(sessionStorage.getItem(name) ?? "null");
+  } catch {
+    return null;
+  }
+}
+
+/**
  * @param {string} scene
  * @param {Kept} kept
  */
 export function keep(scene, kept) {
-  const { past, future, ...now } = kept;
-  const some = Object.keys(now.state.changes).length || now.state.refused.length;
-  try {
-    if (!some) return sessionStorage.removeItem(scene);
-    let steps = past;
-    let text = JSON.stringify({ ...now, past: steps, future });
-    while (text.length > MOST && steps.length) {
-      steps = steps.slice(Math.ceil(steps.length / 2));
-      text = JSON.stringify({ ...now, past: steps, future: [] });
-    }
-    sessionStorage.setItem(scene, text);
-  } catch {
-    // this browser keeps nothing: a reload asks before it loses what is there
+  let text = JSON.stringify(kept), { past } = kept;
+  while (text.length > MOST && past.length) {
+    past = past.slice(Math.ceil(past.length / 2));
+    text = JSON.stringify({ ...kept, past, future: [] });
   }
+  write(scene, (Object.keys(kept.state.changes).length || kept.state.refused.length) > 0 && text);
 }
 
 /**
@@ -35,12 +49,8 @@ export function keep(scene, kept) {
  * @returns {Kept | null}
  */
 export function keptOf(scene) {
-  try {
-    const kept = JSON.parse(sessionStorage.getItem(scene) ?? "null");
-    return kept?.state?.changes && kept.state.refused && Array.isArray(kept.past) && Array.isArray(kept.future) ? kept : null;
-  } catch {
-    return null;
-  }
+  const kept = read(scene);
+  return kept?.state?.changes && kept.state.refused && Array.isArray(kept.past) && Array.isArray(kept.future) ? kept : null;
 }
 
 /**
@@ -49,14 +59,7 @@ export function keptOf(scene) {
  * @param {string} version
  * @param {Record<string, Value> | null} changes
  */
-export function keepBeside(scene, version, changes) {
-  try {
-    if (changes) sessionStorage.setItem(`${scene} beside`, JSON.stringify({ version, changes }));
-    else sessionStorage.removeItem(`${scene} beside`);
-  } catch {
-    // it is laid there once more by hand
-  }
-}
+export const keepBeside = (scene, version, changes) => write(`${scene} beside`, changes && JSON.stringify({ version, changes }));
 
 /**
  * @param {string} scene
@@ -64,10 +67,6 @@ export function keepBeside(scene, version, changes) {
  * @returns {Record<string, Value> | null}
  */
 export function keptBeside(scene, version) {
-  try {
-    const kept = JSON.parse(sessionStorage.getItem(`${scene} beside`) ?? "null");
-    return kept?.version === version && kept.changes ? kept.changes : null;
-  } catch {
-    return null;
-  }
+  const kept = read(`${scene} beside`);
+  return kept?.version === version && kept.changes ? kept.changes : null;
 }

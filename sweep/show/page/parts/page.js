@@ -2,24 +2,20 @@
 
 import { asked } from "./asking.js";
 import { listen } from "./controls.js";
-import { by, element, say, the } from "./elements.js";
+import { by, element, input, say, select, the, write } from "./elements.js";
 import { drawOver } from "./over.js";
 import { pageData } from "./held.js";
 import { Player } from "./play.js";
 import { openedAtSaw } from "./saw_door.js";
 import { SawView } from "./saw_view.js";
 import { drawDeviation, drawSection } from "./section.js";
-import { linkFiles, tellSettings } from "./sent.js";
 import { Served } from "./served.js";
 import { Setups } from "./setups.js";
-import { drawSteps } from "./steps.js";
 import { drawFlags, drawLegend, drawTable, markRow, tellWorst } from "./table.js";
 
 /** @import { Come, Data, Kind, Stretch } from "./shown.d.ts" */
 
 export class Page {
-  /** @type {Kind} */
-  kind = "pass";
   share = 0.5; // of the feed of this pass
   fetching = false;
   /** @type {Stretch | null} */
@@ -29,6 +25,7 @@ export class Page {
   /** @type {Served | null} */
   served = null;
   player = new Player(this);
+  steps = "";
   stood = ""; // from where the saw was looked at before the finished moulding was
 
   /** @param {Data} data */
@@ -40,10 +37,6 @@ export class Page {
     this.words();
     listen(this);
     if (this.live) this.served = new Served(this, this.live);
-    else {
-      tellSettings(this.model.settings ?? data.settings);
-      linkFiles(data.files);
-    }
     this.openSolid();
     this.look("operator");
     this.redraw();
@@ -97,20 +90,17 @@ export class Page {
 
   words() {
     const { model } = this;
-    say("title", model.title);
-    say("headline", model.set_up);
-    say("verdict", model.verdict);
-    say("marks", model.marks);
-    say("forces", model.forces);
-    say("cautions-words", model.cautions);
+    const { title, set_up: headline, verdict, marks, forces, cautions } = model;
+    for (const [id, words] of Object.entries({ title, headline, verdict, marks, forces, "cautions-words": cautions })) say(id, words);
     by("verdict").className = model.within === false ? "off" : "";
-    document.title = model.title;
+    document.title = title;
     drawTable(by("passes"), model, (number) => this.pick(number));
     drawFlags(by("flags"), model);
-    drawSteps(by("steps"), model);
+    if (this.steps !== model.steps) write(by("steps"), (this.steps = model.steps)); // while a slider is held it stays
     tellWorst(by("alert"), model.alert, (number) => this.go(number));
-    the("pass", HTMLInputElement).max = String(this.setups.last);
+    input("pass").max = String(this.setups.last);
     this.drawSetups();
+    for (const [place, set] of document.querySelectorAll("#setup dl").entries()) set.toggleAttribute("hidden", place !== this.setups.place);
   }
 
   drawSetups() {
@@ -125,8 +115,16 @@ export class Page {
     this.solid?.lay((this.setups.atEnd && beside?.solid) || null);
     const has = Boolean(this.model.section[0].deviation);
     by("magnify-choice").hidden = !has;
-    if (has && the("magnify", HTMLInputElement).checked) drawDeviation(by("deviation"), this.model);
+    if (has && input("magnify").checked) drawDeviation(by("deviation"), this.model);
     else by("deviation").replaceChildren();
+  }
+
+  // What the colours say: the deviation only where there is a target.
+  get kind() {
+    const choice = select("colour");
+    choice.options[1].disabled = !this.model.legends.deviation;
+    if (choice.selectedOptions[0].disabled) choice.value = "pass";
+    return /** @type {Kind} */ (choice.value);
   }
 
   // What is shown, in words.
@@ -162,12 +160,10 @@ export class Page {
       if (this.solid?.view === "bench") this.look(stood);
     }
     const count = this.setups.passes, { one } = this;
-    the("pass", HTMLInputElement).value = String(this.at);
+    input("pass").value = String(this.at);
     say("pass-words", one ? `${this.at} of ${count}` : this.number ? "all, finished" : `none of ${count}`);
-    the("pass", HTMLInputElement).setAttribute("aria-valuetext", this.inWords);
-    const travel = the("travel", HTMLInputElement);
-    travel.disabled = !one;
-    travel.value = String(Math.round(1000 * this.share));
+    input("pass").setAttribute("aria-valuetext", this.inWords);
+    input("travel").disabled = !one;
     this.tellTravel();
     const named = one && this.setups.several ? [element("p", {}, element("strong", {}, this.model.name ?? ""), `, pass ${this.number} of ${this.model.passes.length}`)] : [];
     by("now").replaceChildren(...named, ...(one ? one.flags.map(({ message }) => element("p", { class: "alarm" }, `! ${message}.`)) : [element("p", { class: "faint" }, this.what)]));
@@ -188,8 +184,9 @@ export class Page {
   tellTravel() {
     const { one } = this, mm = this.travel ?? one?.end;
     const words = mm === undefined ? "" : this.units === "mm" ? `${Math.round(mm)} mm` : `${(mm / 25.4).toFixed(1)} in`;
+    input("travel").value = String(Math.round(1000 * this.share));
     say("travel-words", words);
-    the("travel", HTMLInputElement).setAttribute("aria-valuetext", `${words} past the blade`);
+    input("travel").setAttribute("aria-valuetext", `${words} past the blade`);
   }
 
   /**
@@ -252,7 +249,6 @@ export class Page {
     this.stretch = null;
     this.solid?.put(this.model);
     this.solid?.go(this.solid.view);
-    if (this.model.settings && !this.live) tellSettings(this.model.settings);
     this.words();
   }
 
@@ -261,7 +257,7 @@ export class Page {
     if (!this.solid) return;
     if (this.finished && view !== "bench") this.pick(this.model.passes.length, 1);
     this.solid.go(view);
-    the("view", HTMLSelectElement).value = view;
+    select("view").value = view;
     for (const button of by("views").querySelectorAll("button")) button.setAttribute("aria-pressed", String(button.dataset.view === view));
   }
 

@@ -6,6 +6,7 @@ import { FACE_FRAGMENT, FACE_VERTEX, LINE_FRAGMENT, LINE_VERTEX } from "./shader
 
 export const CORNER = 11; // numbers a corner: place 3, normal 3, colour 3, how much grain, whether it goes with the blade
 
+const VALUES = ["pose", "view", "lens", "shift", "opacity", "cut", "even", "ink", "floorz"]; // where a program has none, none is set
 const INK = [0.17, 0.13, 0.1];
 
 /**
@@ -52,18 +53,11 @@ export class Painter {
       if (!shader) throw new Error("this browser's WebGL2 was lost");
       gl.shaderSource(shader, text);
       gl.compileShader(shader);
-      if (!gl.getShaderParameter(shader, gl.COMPILE_STATUS)) throw new Error(gl.getShaderInfoLog(shader) ?? "");
       gl.attachShader(program, shader);
     }
     gl.linkProgram(program);
     if (!gl.getProgramParameter(program, gl.LINK_STATUS)) throw new Error(gl.getProgramInfoLog(program) ?? "");
-    /** @type {Record<string, WebGLUniformLocation | null>} */
-    const places = {};
-    for (let k = 0; k < gl.getProgramParameter(program, gl.ACTIVE_UNIFORMS); k++) {
-      const name = gl.getActiveUniform(program, k)?.name;
-      if (name) places[name] = gl.getUniformLocation(program, name);
-    }
-    return { program, places };
+    return { program, places: Object.fromEntries(VALUES.map((name) => [name, gl.getUniformLocation(program, name)])) };
   }
 
   /**
@@ -115,9 +109,9 @@ export class Painter {
     gl.uniform1f(places.shift, shift);
     gl.uniform1f(places.opacity, opacity);
     gl.uniform1f(places.cut, cut);
-    if (places.even) gl.uniform1f(places.even, even);
-    if (places.ink) gl.uniform3fv(places.ink, ink);
-    if (places.floorz) gl.uniform1f(places.floorz, floor);
+    gl.uniform1f(places.even, even);
+    gl.uniform3fv(places.ink, ink);
+    gl.uniform1f(places.floorz, floor);
   }
 
   /**

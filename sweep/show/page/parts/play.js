@@ -1,6 +1,6 @@
 // The feed going on by itself, pass after pass.
 
-import { say, the } from "./elements.js";
+import { say } from "./elements.js";
 
 const PASS_TIME = 4000; // milliseconds that a pass is played in
 
@@ -32,7 +32,6 @@ export class Player {
       before = now;
       if (share < 1) {
         page.share = share;
-        the("travel", HTMLInputElement).value = String(Math.round(1000 * share));
         page.tellTravel();
         page.showSolid(false);
       } else if (page.at < passes) page.go(page.at + 1, 0);

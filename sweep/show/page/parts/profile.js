@@ -1,8 +1,7 @@
 // The profile of a new job: drawn by its points on the end of the stock, or a file that was dropped.
 
-import { by, element, say, the } from "./elements.js";
+import { by, element, input, on, say, shape, the, under } from "./elements.js";
 import { written } from "./notation.js";
-import { shape, under } from "./shapes.js";
 
 /** @import { Vector } from "./shown.d.ts" */
 
@@ -30,10 +29,10 @@ export class Profile {
   constructor(inches, changed) {
     this.inches = inches;
     this.changed = changed;
-    by("draw-profile").addEventListener("click", () => this.draw());
-    by("drop-profile").addEventListener("click", () => this.drop());
-    by("add-point").addEventListener("click", () => this.add(this.widest()));
-    const file = the("profile-file", HTMLInputElement);
+    on("draw-profile", "click", () => this.draw());
+    on("drop-profile", "click", () => this.drop());
+    on("add-point", "click", () => this.add(this.widest()));
+    const file = input("profile-file");
     file.addEventListener("change", () => file.files?.[0] && this.take(file.files[0]));
     document.addEventListener("dragover", (event) => event.preventDefault());
     document.addEventListener("drop", (event) => {
@@ -42,8 +41,8 @@ export class Profile {
       if (dropped) this.take(dropped);
     });
     this.listen(the("profile-drawing", SVGSVGElement));
-    by("profile-points").addEventListener("change", () => this.read());
-    by("profile-points").addEventListener("click", ({ target }) => {
+    on("profile-points", "change", () => this.read());
+    on("profile-points", "click", ({ target }) => {
       const number = target instanceof HTMLElement ? target.dataset.remove : undefined;
       if (number) this.remove(Number(number));
     });
@@ -52,7 +51,7 @@ export class Profile {
   // What is sent of it.
   given() {
     if (!this.name && !this.typed.length) return null;
-    return { name: this.name, content: this.content, points: this.name ? [] : this.typed, whole: the("profile-whole", HTMLInputElement).checked };
+    return { name: this.name, content: this.content, points: this.name ? [] : this.typed, whole: input("profile-whole").checked };
   }
 
   /** @param {SVGSVGElement} drawing */
@@ -91,19 +90,22 @@ export class Profile {
   /** @param {File} file */
   async take(file) {
     if (file.size > MOST) return say("notices", "The file is larger than 2 MB. Drop one that has the profile alone.");
-    const bytes = new Uint8Array(await file.arrayBuffer());
-    let text = "";
-    for (let k = 0; k < bytes.length; k += 4096) text += String.fromCharCode(...bytes.subarray(k, k + 4096));
-    [this.name, this.content, this.typed, this.points] = [file.name, btoa(text), [], []];
-    this.show();
-    this.changed();
+    this.become(file.name, btoa(Array.from(new Uint8Array(await file.arrayBuffer()), (byte) => String.fromCharCode(byte)).join("")));
   }
 
   drop() {
-    [this.name, this.content, this.typed, this.points] = ["", "", [], []];
-    the("profile-file", HTMLInputElement).value = "";
-    this.show();
+    input("profile-file").value = "";
+    this.become("", "");
     by("draw-profile").focus();
+  }
+
+  /**
+   * @param {string} name Of a file; empty for none.
+   * @param {string} content
+   */
+  become(name, content) {
+    [this.name, this.content, this.typed, this.points] = [name, content, [], []];
+    this.show();
     this.changed();
   }
 
@@ -190,7 +192,7 @@ export class Profile {
     this.paint(free);
     if (!free) return;
     const rows = this.typed.map((cells, k) => element("tr", {}, element("th", { scope: "row" }, String(k + 1)), ...cells.map((cell, side) =>
-      element("td", {}, input(k, side, cell, wrong[k] ?? ""))), element("td", {}, element("button", { type: "button", "data-remove": k, "aria-label": `take away point ${k + 1}` }, "take away"))));
+      element("td", {}, typing(k, side, cell, wrong[k] ?? ""))), element("td", {}, element("button", { type: "button", "data-remove": k, "aria-label": `take away point ${k + 1}` }, "take away"))));
     const active = document.activeElement?.id ?? "";
     by("profile-points").replaceChildren(...rows);
     if (active.startsWith("point-")) document.getElementById(active)?.focus();
@@ -234,9 +236,6 @@ const gap = (points, k) => Math.hypot(points[k][0] - points[k - 1][0], points[k]
  * @param {string} cell
  * @param {string} why
  */
-function input(k, side, cell, why) {
-  const one = element("input", { type: "text", id: `point-${k}-${side}`, autocomplete: "off", value: cell, "aria-label": `point ${k + 1}, ${side ? "up" : "to the right"}` });
-  if (why) one.setAttribute("aria-invalid", "true");
-  one.title = why;
-  return one;
+function typing(k, side, cell, why) {
+  return element("input", { type: "text", id: `point-${k}-${side}`, autocomplete: "off", value: cell, "aria-label": `point ${k + 1}, ${side ? "up" : "to the right"}`, "aria-invalid": String(Boolean(why)), title: why });
 }

@@ -1,6 +1,7 @@
 // A profile drawn: what is wanted, and what the set-up cuts, over the face on the table.
 
-import { shape } from "./shapes.js";
+import { shape } from "./elements.js";
+
 
 /** @import { Profile } from "./drawer.d.ts" */
 
@@ -30,8 +31,7 @@ export function drawn(profile, words) {
   const [top, bottom] = [Math.min(...all.map(([, y]) => y)), Math.max(0, ...all.map(([, y]) => y))];
   const room = ROOM * (right - left);
   const box = [left - room, top - room, right - left + 2 * room, bottom - top + 2 * room];
-  const picture = shape("svg", { viewBox: box.join(" "), ...(words ? { role: "img", "aria-label": words } : {}) });
-  if (!words) picture.setAttribute("aria-hidden", "true");
+  const picture = shape("svg", { viewBox: box.join(" "), ...(words ? { role: "img", "aria-label": words } : { "aria-hidden": "true" }) });
   picture.append(shape("path", { class: "face", d: `M${box[0]} 0H${box[0] + box[2]}` }));
   for (const [name, points] of Object.entries(lines)) {
     if (points.length) picture.append(shape("path", { class: name, d: `M${points.map((point) => point.join(" ")).join("L")}` }));

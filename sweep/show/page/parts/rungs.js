@@ -1,9 +1,8 @@
 // The heights of the passes as rungs at the edge of the section: each is dragged up and down.
 
-import { by } from "./elements.js";
+import { by, shape, under } from "./elements.js";
 import { written } from "./notation.js";
 import { frameIn } from "./section.js";
-import { shape, under } from "./shapes.js";
 
 /** @import { Editor } from "./edits.js" */
 /** @import { Page } from "./page.js" */

@@ -1,7 +1,7 @@
 // The way from a page of a job to its steps at the saw, and back: the address tells which of them is shown.
 
 import { AtSaw } from "./at_saw.js";
-import { by } from "./elements.js";
+import { on } from "./elements.js";
 
 /** @import { Saw } from "./shown.d.ts" */
 
@@ -18,11 +18,11 @@ export function openedAtSaw(saw) {
     else if (mode.open) mode.end();
   };
   let came = false; // from the page, so that the phone's own button for going back leads there too
-  by("at-saw").addEventListener("click", () => {
+  on("at-saw", "click", () => {
     came = true;
     location.hash = THERE;
   });
-  by("saw-leave").addEventListener("click", () => {
+  on("saw-leave", "click", () => {
     if (came) history.back();
     else location.hash = "";
   });

@@ -64,9 +64,11 @@ export class SawRecord {
     }
   }
 
-  dated() {
-    const now = new Date(), two = (/** @type {number} */ number) => String(number).padStart(2, "0");
-    this.kept.date ||= `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  /** @param {() => unknown} act What is done to what is kept. */
+  change(act) {
+    this.kept.date ||= new Date().toLocaleDateString("sv"); // as 2026-11-26
+    act();
+    this.store();
   }
 
   /**
@@ -74,9 +76,7 @@ export class SawRecord {
    * @param {boolean} done
    */
   tick(key, done) {
-    this.dated();
-    this.kept.done = [...this.kept.done.filter((one) => one !== key), ...(done ? [key] : [])];
-    this.store();
+    this.change(() => (this.kept.done = [...this.kept.done.filter((one) => one !== key), ...(done ? [key] : [])]));
   }
 
   /** @param {string} key */
@@ -89,9 +89,7 @@ export class SawRecord {
    * @param {boolean[]} boxes
    */
   count(key, boxes) {
-    this.dated();
-    this.kept.counted[key] = boxes;
-    this.store();
+    this.change(() => (this.kept.counted[key] = boxes));
   }
 
   /**
@@ -104,11 +102,9 @@ export class SawRecord {
   measure(key, name, text) {
     const plain = text.trim();
     if (plain && !LENGTH.test(plain)) return false;
-    this.dated();
     const found = { ...this.kept.measured[key], [name]: plain };
     if (!plain) delete found[name];
-    this.kept.measured[key] = found;
-    this.store();
+    this.change(() => (this.kept.measured[key] = found));
     return true;
   }
 

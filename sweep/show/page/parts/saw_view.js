@@ -1,36 +1,27 @@
 // The saw and the stock in 3D: what stands where, the camera, and what is under the pointer.
 
+import { eyeOf, holding, rayOf, under } from "./camera.js";
 import { listenTo } from "./hand.js";
-import { CORNER, Painter } from "./painter.js";
+import { Painter } from "./painter.js";
 import { cutByPass, edgeCorners, faceCorners, facesAlong, stockColours, unpacked } from "./solids.js";
 import { suited } from "./section.js";
-import { STILL, add, after, cross, dot, looking, minus, moved, parallel, perspective, times, turnedAboutX, undone } from "./vectors.js";
+import { STILL, add, after, moved, times, turnedAboutX, undone } from "./vectors.js";
 
-/** @import { Kind, Matrix, Model, Over, Packed, Part, View } from "./shown.d.ts" */
+/** @import { Camera, Size } from "./camera.js" */
+/** @import { Kind, Matrix, Model, Over, Packed, Part } from "./shown.d.ts" */
 /** @import { Mesh } from "./solids.js" */
 /** @import { How, Sent } from "./painter.js" */
 
-const FREE = 0.04; // share of half the picture that is kept free at each border
 const GHOST = [0.12, 0.34, 0.62]; // the ink of what lies beside
 const SLAB = 12; // mm, least that is left of the stock where it is sawn through
 const SPIN = 0.02; // radians that the blade is drawn to turn for each mm of feed: slow enough to be seen
 const UNDER_TABLE = -6; // mm; what is lower is inside the table
 
-/**
- * Which way a camera looks, and what is to its right and up.
- * @param {number} yaw
- * @param {number} pitch
- */
-function axesOf(yaw, pitch) {
-  const forward = [Math.sin(yaw) * Math.cos(pitch), Math.cos(yaw) * Math.cos(pitch), -Math.sin(pitch)];
-  const right = [Math.cos(yaw), -Math.sin(yaw), 0];
-  return { forward, right, up: cross(right, forward) };
-}
-
 export class SawView {
   /** @type {Mesh | null} The stock as it is shown. */
   mesh = null;
   moment = { number: 0, travel: 0, shift: 0 };
+  /** @type {Camera} */
   camera = { at: [0, 0, 0], yaw: 0, pitch: 0, half: 1, field: 1, flat: false };
   view = "operator";
   made = false; // whether the finished moulding is shown
@@ -43,7 +34,7 @@ export class SawView {
   drawn = 0;
   asked = false;
   even = 0;
-  /** @type {[number, number]} Its width and height: to ask the page would lay it out anew, with all that has changed. */
+  /** @type {Size} Its width and height: to ask the page would lay it out anew, with all that has changed. */
   size;
   /** @type {Sent[]} */
   machine = [];
@@ -105,16 +96,11 @@ export class SawView {
     const mesh = unpacked(packed);
     this.mesh = mesh;
     this.moment = { number, travel, shift: at === null ? 0 : travel - at };
-    const colours = stockColours(this.model, mesh, kind), all = faceCorners(mesh, colours);
-    /** @type {{ cut: Float32Array[], planed: Float32Array[] }} */
-    const split = { cut: [], planed: [] };
-    for (let face = 0; face < mesh.cutBy.length; face++) {
-      split[cutByPass(this.model, mesh, face) ? "cut" : "planed"].push(all.subarray(3 * CORNER * face, 3 * CORNER * (face + 1)));
-    }
+    const colours = stockColours(this.model, mesh, kind);
     for (const part of /** @type {const} */ (["cut", "planed"])) {
-      const flat = new Float32Array(split[part].length * 3 * CORNER);
-      split[part].forEach((numbers, k) => flat.set(numbers, k * 3 * CORNER));
-      this.things[part] = this.painter.sent(flat, this.things[part]);
+      /** @type {(face: number) => boolean} */
+      const isOf = (face) => cutByPass(this.model, mesh, face) === (part === "cut");
+      this.things[part] = this.painter.sent(faceCorners(mesh, colours, isOf), this.things[part]);
     }
     this.things.edges = this.painter.sent(edgeCorners(mesh), this.things.edges);
     this.even = kind === "wood" ? 0 : 1; // colours as in the legend
@@ -157,31 +143,9 @@ export class SawView {
     this.placed = true;
     const drawn = this.model.over[view] ?? [];
     this.over = drawn.length ? suited(this.canvas, drawn) : null;
-    this.camera = this.over ? this.under(place, this.over) : this.holding(place);
+    this.camera = this.over ? under(place, this.over, this.size) : holding(place, this.size);
     this.seen();
     this.ask();
-  }
-
-  /** @param {View} place */
-  holding({ at, yaw, pitch, points, distance, flat }) {
-    const { forward, right, up } = axesOf(yaw, pitch), from = minus(at, times(forward, distance));
-    const wide = Math.max(1, this.size[0] / this.size[1] || 1);
-    const reach = Math.max(...points.map((point) => {
-      const ray = minus(point, from), depth = flat ? distance : dot(ray, forward);
-      return Math.max(Math.abs(dot(ray, up)), Math.abs(dot(ray, right)) / wide) / depth;
-    })) / (1 - FREE);
-    return { at, yaw, pitch, half: reach * distance, field: 2 * Math.atan(reach), flat };
-  }
-
-  /**
-   * The camera under a drawing that is as large as it fits in the picture, in its middle.
-   * @param {View} place
-   * @param {Over} over
-   */
-  under({ yaw, pitch, flat }, { at, origin, scale, width, height }) {
-    const { right, up } = axesOf(yaw, pitch), aspect = this.size[0] / this.size[1] || 1;
-    const middle = add(at, add(times(right, (width / 2 - origin[0]) / scale), times(up, (origin[1] - height / 2) / scale)));
-    return { at: middle, yaw, pitch, half: Math.max(height * Math.min(1, aspect), width / Math.max(1, aspect)) / 2 / scale, field: 1, flat };
   }
 
   // The camera is moved by hand: what was drawn for its place does not fit any more.
@@ -207,16 +171,7 @@ export class SawView {
   }
 
   eye() {
-    const { at, yaw, pitch, field, flat } = this.camera, [w, h] = this.size;
-    const aspect = w / h || 1, half = this.camera.half / Math.min(1, aspect), { length } = this.model.stock;
-    const distance = flat ? 4 * (length + half) : half / Math.tan(field / 2);
-    const { forward, right, up } = axesOf(yaw, pitch);
-    const from = minus(at, times(forward, distance)), far = distance + 4 * (length + half);
-    return {
-      from, forward, right, up, half, aspect,
-      view: looking(from, right, up, forward),
-      lens: flat ? parallel(half, aspect, 1, far) : perspective(field, aspect, Math.max(distance / 60, 1), far),
-    };
+    return eyeOf(this.camera, this.size, this.model.stock.length);
   }
 
   ask() {
@@ -287,12 +242,9 @@ export class SawView {
    */
   passAt(x, y) {
     if (!this.mesh) return null;
-    const box = this.canvas.getBoundingClientRect(), eye = this.eye();
-    const across = ((x - box.left) / box.width) * 2 - 1, upright = 1 - ((y - box.top) / box.height) * 2;
-    const aside = add(times(eye.right, across * eye.half * eye.aspect), times(eye.up, upright * eye.half)), { flat, field } = this.camera;
-    const ray = flat ? eye.forward : add(eye.forward, times(aside, Math.tan(field / 2) / eye.half));
-    const pose = this.stockPose();
-    const met = facesAlong(this.mesh, undone(pose, flat ? add(eye.from, aside) : eye.from), undone(pose, ray, 0), this.moment.shift);
+    const box = this.canvas.getBoundingClientRect(), pose = this.stockPose();
+    const ray = rayOf(this.camera, this.eye(), ((x - box.left) / box.width) * 2 - 1, 1 - ((y - box.top) / box.height) * 2);
+    const met = facesAlong(this.mesh, undone(pose, ray.from), undone(pose, ray.direction, 0), this.moment.shift);
     const seen = this.seenThrough ? met : met.slice(0, 1);
     const hit = seen.find(([, by]) => by > 0 && by <= this.model.passes.length);
     return hit ? hit[1] : null;

@@ -1,6 +1,7 @@
 // The section with its dimensions, and the deviation from the target below it: drawn already, put in their places.
 
-import { shape } from "./shapes.js";
+import { shape } from "./elements.js";
+
 
 /** @import { Model } from "./shown.d.ts" */
 

@@ -3,7 +3,7 @@
 import { become } from "./become.js";
 import { Beside } from "./beside.js";
 import { Editor } from "./edits.js";
-import { by, element, handOver, say, the } from "./elements.js";
+import { button, by, handOver, on, say, select } from "./elements.js";
 import { Watch } from "./elsewhere.js";
 import { keepBeside, keptBeside } from "./keeping.js";
 import { Rungs } from "./rungs.js";
@@ -25,6 +25,8 @@ export class Served {
   telling = 0;
   /** @type {{ part: string, edit: Edit }[]} What was worked out and is neither taken nor left. */
   offer = [];
+  solved = ""; // for which changes, in JSON
+  compared = ""; // with which changes
 
   /**
    * @param {Page} page
@@ -33,13 +35,7 @@ export class Served {
   constructor(page, live) {
     this.page = page;
     const editor = this.editor = new Editor(this, live);
-    this.watch = new Watch({
-      version: () => editor.live.version,
-      away: (away) => this.away(away),
-      changed: () => editor.dirty,
-      changes: () => editor.changes,
-      take: () => editor.take(),
-    }, page.units);
+    this.watch = new Watch(editor, page.units, (away) => this.away(away));
     this.rungs = new Rungs(page, editor);
     this.beside.changes = keptBeside(live.scene, live.version);
     setTimeout(async () => {
@@ -47,34 +43,38 @@ export class Served {
       this.compare();
     });
     this.listen();
-    this.chooseUnits(the("units", HTMLSelectElement));
-    for (const name of live.files) by("files").append(this.download(name));
+    for (const name of live.files) by("files").append(button(() => this.download(name), {}, name));
   }
 
   listen() {
-    by("solve").addEventListener("click", () => this.solve());
-    by("lay-beside").addEventListener("click", () => {
+    const { page } = this;
+    on("units", "change", () => {
+      page.units = /** @type {Units} */ (select("units").value);
+      this.editor.again();
+    });
+    on("solve", "click", () => this.solve());
+    on("lay-beside", "click", () => {
       this.lay({ ...this.shown });
       this.compare();
     });
-    by("beside").addEventListener("click", ({ target }) => {
+    on("beside", "click", ({ target }) => {
       if (!(target instanceof Element) || target.id !== "take-away") return;
       this.lay(null);
       by("lay-beside").focus();
-      this.page.drawSections();
+      page.drawSections();
     });
-    by("proposal").addEventListener("click", ({ target }) => {
+    on("proposal", "click", ({ target }) => {
       const answer = target instanceof HTMLElement ? target.dataset.proposal : null;
       if (answer) this.decide(answer);
     });
-    by("cards").addEventListener("click", ({ target }) => {
+    on("cards", "click", ({ target }) => {
       const { pick, setup } = (target instanceof Element && target.closest("button")?.dataset) || {};
-      if (pick) this.page.go(this.page.setups.passOf(Number(setup ?? 0), Number(pick)));
+      if (pick) page.go(page.setups.passOf(Number(setup ?? 0), Number(pick)));
     });
-    by("cards").addEventListener("toggle", ({ target }) => {
+    on("cards", "toggle", ({ target }) => {
       if (target instanceof HTMLDetailsElement && target.open && target.dataset.setup) this.turnTo(Number(target.dataset.setup));
     }, true); // it does not rise
-    by("cards").addEventListener("input", ({ target }) => {
+    on("cards", "input", ({ target }) => {
       const form = target instanceof HTMLInputElement && target.type === "range" ? target.closest("details")?.dataset.setup : null;
       if (form) this.turnTo(Number(form));
     }, true);
@@ -98,17 +98,27 @@ export class Served {
     return this.page.ask(path, more);
   }
 
-  /** @param {Come & { state: State, forms?: string }} reply */
+  /** @param {Come & { state: State, forms?: string, lines?: Record<string, string> }} reply */
   become(reply) {
     this.shown = Object.fromEntries(Object.entries(reply.state.changes).map(([path, pair]) => [path, pair[1]]));
     const before = this.page.setups.count;
     if (reply.forms) this.editor.put(reply.forms);
+    for (const [name, words] of Object.entries(reply.lines ?? {})) say(`line-${name}`, words);
     this.page.become(reply);
+    document.body.classList.toggle("old", !reply.forms);
+    this.mark();
     if (!reply.forms) return;
     by("short").hidden = !document.querySelector("#card-after .refused");
     this.tell();
     this.compare();
     if (this.page.setups.count > before) this.open(this.page.setups.count - 1);
+  }
+
+  // What was worked out for a job that has been changed since says so; so does what lies beside until it is told anew.
+  mark() {
+    const now = JSON.stringify(this.shown);
+    by("proposal").classList.toggle("old", this.solved !== now);
+    by("beside").classList.toggle("old", this.compared !== now);
   }
 
   // What came of a change, a moment after the last one, for who hears the page.
@@ -131,11 +141,13 @@ export class Served {
 
   async solve() {
     say("status", "Working out the set-up \u2026");
-    const found = await this.ask("solve", { changes: this.editor.changes });
+    const { changes } = this.editor, found = await this.ask("solve", { changes });
     say("status", "");
     if (!found) return;
     this.offer = found.edits;
+    this.solved = JSON.stringify(changes);
     become(by("proposal"), found.shown);
+    this.mark();
     by("proposal").querySelector("h2")?.focus(); // what is proposed, and why, is read before it is taken
     by("proposal").scrollIntoView();
   }
@@ -173,9 +185,11 @@ export class Served {
   // What lies beside, told against what is shown now.
   async compare() {
     if (!this.beside.changes) return;
-    const answer = await this.ask("beside", { changes: this.shown, beside: this.beside.changes });
+    const { shown } = this, answer = await this.ask("beside", { changes: shown, beside: this.beside.changes });
     if (!answer || !this.beside.changes) return;
     this.beside.put(answer);
+    this.compared = JSON.stringify(shown);
+    this.mark();
     this.page.drawSections();
   }
 
@@ -219,28 +233,12 @@ export class Served {
     }, LATE);
   }
 
-  /** @param {HTMLSelectElement} choice */
-  chooseUnits(choice) {
-    for (const [value, words] of [["mm", "mm"], ["in", "fractions of an inch"], ["in-decimal", "decimal inches"]]) {
-      choice.append(element("option", { value }, words));
-    }
-    choice.value = this.page.units;
-    choice.addEventListener("change", () => {
-      this.page.units = /** @type {Units} */ (choice.value);
-      this.editor.again();
-    });
-  }
-
   /**
    * A file of the job as it is changed, made when it is asked for.
    * @param {string} name
    */
-  download(name) {
-    const button = element("button", { type: "button" }, name);
-    button.addEventListener("click", async () => {
-      const blob = await this.ask(`file/${name}`, { changes: this.shown });
-      if (blob) handOver(blob, name);
-    });
-    return button;
+  async download(name) {
+    const blob = await this.ask(`file/${name}`, { changes: this.shown });
+    if (blob) handOver(blob, name);
   }
 }

@@ -1,6 +1,6 @@
 // Several set-ups, one after the other: which of them a pass is of, what each takes, and the list to go to one.
 
-import { by, element } from "./elements.js";
+import { button, by, element } from "./elements.js";
 import { put, suited } from "./section.js";
 
 /** @import { Come, Section, Shown } from "./shown.d.ts" */
@@ -52,8 +52,7 @@ export class Setups {
    */
   fill(model, before) {
     model.blade ??= before.blade;
-    model.held = !model.steps.length;
-    if (model.held) model.steps = before.steps;
+    if (!model.steps.length) model.steps = before.steps;
     if (!model.views.length) [model.views, model.made] = [before.views, before.made];
   }
 
@@ -73,11 +72,16 @@ export class Setups {
 
   // How many passes come before those of the set-up that is shown.
   get before() {
-    return this.models.slice(0, this.place).reduce((sum, { passes }) => sum + passes.length, 0);
+    return this.passesTo(this.place);
   }
 
   get passes() {
-    return this.models.reduce((sum, { passes }) => sum + passes.length, 0);
+    return this.passesTo(this.models.length);
+  }
+
+  /** @param {number} place */
+  passesTo(place) {
+    return this.models.slice(0, place).reduce((sum, { passes }) => sum + passes.length, 0);
   }
 
   // The last place of all: the last pass, or beyond it the finished moulding.
@@ -108,8 +112,7 @@ export class Setups {
    * @param {number} number
    */
   passOf(setup, number) {
-    const place = Math.max(0, this.models.findIndex(({ of }) => of === setup));
-    return this.models.slice(0, place).reduce((sum, { passes }) => sum + passes.length, number);
+    return this.passesTo(Math.max(0, this.models.findIndex(({ of }) => of === setup))) + number;
   }
 
   /**
@@ -128,9 +131,8 @@ export class Setups {
       swatch.style.background = model.mark ?? "";
       before += model.passes.length;
       const flagged = count ? [element("span", { class: "alarm" }, ` ! ${count} flag${count === 1 ? "" : "s"}`)] : [];
-      const button = element("button", { type: "button", "aria-current": String(place === this.place) }, swatch, model.name ?? "");
-      button.addEventListener("click", () => go(first));
-      return element("li", {}, button, ...flagged, element("p", { class: "faint" }, model.brief ?? ""));
+      const shows = button(() => go(first), { "aria-current": String(place === this.place) }, swatch, model.name ?? "");
+      return element("li", {}, shows, ...flagged, element("p", { class: "faint" }, model.brief ?? ""));
     }));
   }
 }

@@ -1,13 +1,15 @@
 // What the graphics card runs: faces lit, with the grain of the wood, and lines a hair nearer than the faces.
 
-export const FACE_VERTEX = `#version 300 es
+const PLACED = `#version 300 es
 layout(location = 0) in vec3 place;
-layout(location = 1) in vec3 normal;
-layout(location = 2) in vec3 colour;
-layout(location = 3) in float grain;
 layout(location = 4) in float moving;
 uniform mat4 pose, view, lens;
 uniform float shift;
+`;
+
+export const FACE_VERTEX = `${PLACED}layout(location = 1) in vec3 normal;
+layout(location = 2) in vec3 colour;
+layout(location = 3) in float grain;
 out vec3 wood, seen, tint, facing, world;
 out float grained;
 void main() {
@@ -51,12 +53,7 @@ void main() {
   shown = vec4(base * light + shine * (1.0 - even), opacity);
 }`;
 
-export const LINE_VERTEX = `#version 300 es
-layout(location = 0) in vec3 place;
-layout(location = 4) in float moving;
-uniform mat4 pose, view, lens;
-uniform float shift;
-out float along;
+export const LINE_VERTEX = `${PLACED}out float along;
 void main() {
   vec3 wood = place + vec3(moving * shift, 0.0, 0.0);
   along = wood.x;

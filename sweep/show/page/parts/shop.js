@@ -15,13 +15,7 @@ class Shop {
     this.live = live;
     this.units = units;
     const editor = this.editor = new Editor(this, live);
-    this.watch = new Watch({
-      version: () => live.version,
-      away: (away) => this.away(away),
-      changed: () => editor.dirty,
-      changes: () => editor.changes,
-      take: () => editor.take(),
-    }, units);
+    this.watch = new Watch(editor, units, (away) => this.away(away));
     setTimeout(() => editor.restore());
   }
 

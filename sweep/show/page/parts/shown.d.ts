@@ -40,9 +40,12 @@ export interface Flag {
   message: string;
 }
 
-/** What only the far end of an estimate is past, and of what: a pass, or the job. */
-export interface OwnedFlag extends Flag {
+/** A line of the list of all that is flagged: of a pass, or the job; mild where only the far end of an estimate is past it. */
+export interface FlagLine {
   of: string;
+  code: string;
+  line: string;
+  mild: boolean;
 }
 
 export interface Pass {
@@ -57,17 +60,6 @@ export interface Pass {
   start: number;
   end: number;
 }
-
-/** A step of the work: figures by their names, and cautions as what they are known by and the rest. */
-export interface Step {
-  name: string;
-  words: string;
-  picture: string;
-  settings: [string, string][];
-  cautions: [string, string][];
-  passes: number[];
-}
-
 export interface View {
   name: string;
   words: string;
@@ -115,10 +107,9 @@ export interface Model {
   marks: string;
   forces: string;
   cautions: string;
-  steps: Step[];
+  steps: string; // HTML
   alert: { words: string; flagged: boolean; pass: number | null };
-  flags: OwnedFlag[];
-  mild: OwnedFlag[];
+  flags: FlagLine[];
   passes: Pass[];
   columns: [string, string][];
   stock: { length: number; width: number; thickness: number; pose: Matrix; feed: Vector };
@@ -143,11 +134,10 @@ export interface SetUp extends Model {
   mark: string;
   of: number; // which of the set-ups it is of, from 0: a rabbet is two settings of the saw
   blade_as: number; // the set-up whose blade it is, from 0: drawn there
-  settings: Setting[];
 }
 
 /** What is shown: a job of one set-up, or one of several; while a slider is held its steps are those of before. */
-export type Shown = Model & Partial<SetUp> & { held?: boolean };
+export type Shown = Model & Partial<SetUp>;
 
 /** What the program sends of a job: a model of each set-up; while a setting is moved that of one, and which it is. */
 export interface Come {
@@ -157,16 +147,6 @@ export interface Come {
   place?: number;
 }
 
-export interface Setting {
-  key: string;
-  label: string;
-  unit: string;
-  text: string;
-  value: number;
-  least: number;
-  most: number;
-  step: number;
-}
 
 /** A value as TOML holds it; null for nothing. */
 export type Value = string | number | boolean | Value[] | { [name: string]: Value } | null;
@@ -299,9 +279,7 @@ export interface SawTold {
 
 /** What stands in the page when it is opened; `live` only in one that is served, `rest` where there are more set-ups. */
 export interface Data extends Come {
-  files: Record<string, string>;
   live: Live | null;
-  settings: Setting[];
   saw?: Saw;
 }
 

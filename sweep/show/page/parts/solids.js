@@ -13,7 +13,7 @@ import { CORNER } from "./painter.js";
  * @property {Uint16Array | Uint32Array} corners
  * @property {Uint16Array} cutBy
  * @property {Float32Array | null} deviation
- * @property {Uint8Array | null} moves
+ * @property {Uint8Array} moves
  * @property {Vector[]} normals
  * @property {Vector[] | null} smooth
  *
@@ -57,14 +57,14 @@ const UNPACKED = new WeakMap();
 export function unpacked(packed) {
   const before = UNPACKED.get(packed);
   if (before) return before;
-  const corners = packed.wide ? new Uint32Array(bytes(packed.t)) : new Uint16Array(bytes(packed.t));
+  const places = placesOf(packed), corners = packed.wide ? new Uint32Array(bytes(packed.t)) : new Uint16Array(bytes(packed.t));
   /** @type {Mesh} */
   const mesh = {
-    places: placesOf(packed),
+    places,
     corners,
     cutBy: packed.by ? cutters(bytes(packed.by), corners.length / 3) : new Uint16Array(corners.length / 3),
     deviation: packed.off ? new Float32Array(bytes(packed.off)) : null,
-    moves: packed.moving ? new Uint8Array(bytes(packed.moving)) : null,
+    moves: packed.moving ? new Uint8Array(bytes(packed.moving)) : new Uint8Array(places.length / 3),
     normals: [],
     smooth: null,
   };
@@ -111,15 +111,18 @@ function cornerNormals(mesh) {
 }
 
 /**
+ * The corners of all faces, or of some.
  * @param {Mesh} mesh
  * @param {Colours} colourOf
+ * @param {(face: number) => boolean} isOf
  */
-export function faceCorners(mesh, colourOf) {
-  const normals = cornerNormals(mesh), out = new Float32Array(mesh.corners.length * CORNER);
-  for (let k = 0; k < mesh.corners.length; k++) {
+export function faceCorners(mesh, colourOf, isOf = () => true) {
+  const normals = cornerNormals(mesh), corners = [...mesh.corners.keys()].filter((k) => isOf(Math.floor(k / 3)));
+  const out = new Float32Array(corners.length * CORNER);
+  corners.forEach((k, place) => {
     const vertex = mesh.corners[k], [colour, grain] = colourOf(Math.floor(k / 3), vertex);
-    out.set([...corner(mesh, k), ...normals[k], ...colour, grain, mesh.moves ? mesh.moves[vertex] : 0], k * CORNER);
-  }
+    out.set([...corner(mesh, k), ...normals[k], ...colour, grain, mesh.moves[vertex]], place * CORNER);
+  });
   return out;
 }
 
@@ -139,7 +142,7 @@ export function edgeCorners(mesh) {
     const apart = dot(directions[face], directions[other]) < CREASE;
     if (apart || mesh.cutBy[face] !== mesh.cutBy[other]) {
       for (const v of [a, b]) {
-        out.push(mesh.places[3 * v], mesh.places[3 * v + 1], mesh.places[3 * v + 2], 0, 0, 0, 0, 0, 0, 0, mesh.moves ? mesh.moves[v] : 0);
+        out.push(...mesh.places.subarray(3 * v, 3 * v + 3), 0, 0, 0, 0, 0, 0, 0, mesh.moves[v]);
       }
     }
   }
@@ -159,7 +162,7 @@ export function facesAlong(mesh, from, direction, shift) {
   /** @type {(k: number) => Vector} */
   const at = (k) => {
     const p = corner(mesh, k);
-    if (mesh.moves && mesh.moves[mesh.corners[k]]) p[0] += shift;
+    p[0] += shift * mesh.moves[mesh.corners[k]];
     return p;
   };
   for (let k = 0; k < mesh.corners.length; k += 3) {

@@ -19,6 +19,16 @@ export const again = (state, edits) =>
     ["type", "set"].includes(what) && !edits.some((edit) => edit.path === path || (!["type", "set"].includes(edit.do) && path.startsWith(edit.path.split(".")[0]))));
 
 /**
+ * The edits by which a state is laid over a file that another hand may have changed.
+ * @param {State} state
+ * @returns {Edit[]}
+ */
+export const laidOver = (state) => [
+  ...Object.entries(state.changes).map(([path, [before, value]]) => ({ path, do: /** @type {const} */ ("set"), value, over: [before] })),
+  ...again(state, []),
+];
+
+/**
  * A state as it differs from the file after some changes were saved to it.
  * @param {State} state
  * @param {State["changes"]} saved

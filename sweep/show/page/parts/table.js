@@ -1,6 +1,6 @@
 // The pass table, what is flagged, and the words beside them.
 
-import { element } from "./elements.js";
+import { button, element } from "./elements.js";
 
 /** @import { Kind, Model, Pass } from "./shown.d.ts" */
 
@@ -93,10 +93,7 @@ export function tellWorst(place, { words, flagged, pass }, go) {
   place.classList.toggle("flagged", flagged);
   place.replaceChildren(element("span", {}, flagged ? `! ${words}` : words));
   if (flagged) place.append(" ", element("a", { href: "#flags" }, "All"));
-  if (!pass) return;
-  const show = element("button", { type: "button", class: "plain" }, `Show pass ${pass}`);
-  show.addEventListener("click", () => go(pass));
-  place.append(" ", show);
+  if (pass) place.append(" ", button(() => go(pass), { class: "plain" }, `Show pass ${pass}`));
 }
 
 /**
@@ -104,10 +101,7 @@ export function tellWorst(place, { words, flagged, pass }, go) {
  * @param {Model} model
  */
 export function drawFlags(list, model) {
-  const ofJob = model.flags.map(({ of, message }) => `${of[0].toUpperCase()}${of.slice(1)}: ${message}.`);
-  const ofPasses = model.passes.flatMap((one) => one.flags.map((flag) => `Pass ${one.number}: ${flag.message}.`));
-  const mild = model.mild.map((flag) => element("li", { class: "faint" }, `? ${flag.of}: ${flag.message}.`));
-  list.replaceChildren(...[...ofJob, ...ofPasses].map((text) => element("li", {}, text)), ...mild);
+  list.replaceChildren(...model.flags.map(({ line, mild }) => element("li", mild ? { class: "faint" } : {}, line)));
 }
 
 /**

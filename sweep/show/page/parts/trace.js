@@ -1,8 +1,7 @@
 // The outline of the wood over its picture: points are dragged, taken away and saved.
 
 import { asked } from "./asking.js";
-import { by, say, the } from "./elements.js";
-import { shape, under } from "./shapes.js";
+import { by, input, on, say, shape, the, under, usable } from "./elements.js";
 
 /** @import { Vector } from "./shown.d.ts" */
 
@@ -17,7 +16,7 @@ const MOVES = new Map([["ArrowLeft", [-1, 0]], ["ArrowRight", [1, 0]], ["ArrowUp
 
 /** @type {Told} */
 const told = JSON.parse(by("data").textContent ?? "");
-const drawing = the("drawing", SVGSVGElement), frame = by("frame"), zoom = the("zoom", HTMLInputElement);
+const drawing = the("drawing", SVGSVGElement), frame = by("frame"), zoom = input("zoom");
 /** @type {Vector[]} */
 let points = told.points;
 /** @type {Vector[][]} */
@@ -41,15 +40,8 @@ function show() {
   const path = points.map((point) => point.join(",")).join(" ");
   casing.setAttribute("points", path);
   line.setAttribute("points", path);
-  while (dots.childElementCount > points.length) dots.lastElementChild?.remove();
-  while (dots.childElementCount < points.length) dots.append(drawn("circle", {}));
-  [...dots.children].forEach((dot, k) => {
-    dot.setAttribute("cx", String(points[k][0]));
-    dot.setAttribute("cy", String(points[k][1]));
-    dot.setAttribute("r", String((k === chosen ? 6 : 3) * size()));
-    dot.setAttribute("class", k === chosen ? "chosen" : "");
-  });
-  the("undo", HTMLButtonElement).disabled = !before.length;
+  dots.replaceChildren(...points.map(([cx, cy], k) => shape("circle", { cx, cy, r: (k === chosen ? 6 : 3) * size(), class: k === chosen ? "chosen" : "" })));
+  usable("undo", before.length > 0);
   say("chosen", `Point ${chosen + 1} of ${points.length}, ${points[chosen].map((at) => at.toFixed(1)).join(" across, ")} down`);
 }
 
@@ -133,11 +125,11 @@ zoom.addEventListener("input", () => {
   drawing.style.width = `${100 * Number(zoom.value)}%`;
   choose(chosen);
 });
-by("before").addEventListener("click", () => choose(chosen - 1));
-by("after").addEventListener("click", () => choose(chosen + 1));
-by("remove").addEventListener("click", remove);
-by("undo").addEventListener("click", undo);
-by("save").addEventListener("click", save);
+on("before", "click", () => choose(chosen - 1));
+on("after", "click", () => choose(chosen + 1));
+on("remove", "click", remove);
+on("undo", "click", undo);
+on("save", "click", save);
 addEventListener("resize", show);
 addEventListener("beforeunload", (event) => saved || event.preventDefault());
 show();

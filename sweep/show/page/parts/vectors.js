@@ -23,16 +23,7 @@ export const STILL = [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1];
  * @param {Matrix} b
  * @returns {Matrix}
  */
-export function after(a, b) {
-  const out = new Array(16);
-  for (let column = 0; column < 4; column++) {
-    for (let row = 0; row < 4; row++) {
-      out[4 * column + row] =
-        a[row] * b[4 * column] + a[4 + row] * b[4 * column + 1] + a[8 + row] * b[4 * column + 2] + a[12 + row] * b[4 * column + 3];
-    }
-  }
-  return out;
-}
+export const after = (a, b) => Array.from({ length: 16 }, (_, k) => [0, 1, 2, 3].reduce((sum, j) => sum + a[4 * j + (k % 4)] * b[k - (k % 4) + j], 0));
 
 /**
  * @param {Matrix} motion
