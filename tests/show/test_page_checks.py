@@ -21,8 +21,8 @@ from sweep.units import Units
 
 ROOT = Path(__file__).parents[2]
 PARTS = ROOT / "sweep" / "show" / "page" / "parts"
-OPTIONAL = {"by", "off", "moving", "low", "step"}
-"""Keys that not every mesh has."""
+OPTIONAL = {"by", "off", "moving", "low", "step", "made"}
+"""Keys that not every mesh, or not every model, has."""
 
 
 def html_check(folder: Path) -> str:
