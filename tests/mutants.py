@@ -54,7 +54,7 @@ AT_SAW, LOST = "tests/show/test_at_saw_page.py", "tests/show/test_nothing_lost.p
 PARTS = "show/page/parts"
 
 MUTANTS = (
-    Mutant("seen upside down", f"{PARTS}/saw_view.js", "upright = 1 - ((y", "upright = -1 + ((y", PICTURE),
+    Mutant("seen upside down", f"{PARTS}/saw_view.js", "1 - ((y - box.top)", "-1 + ((y - box.top)", PICTURE),
     Mutant(
         "a text that stays", f"{PARTS}/forms.js", 'event.key === "Escape"', 'event.key === "Esc"',
         f"{LIVE}::test_refused_values_stay_in_their_fields_in_words_and_hold_up_nothing_else",
@@ -80,7 +80,7 @@ MUTANTS = (
         f"{AT_SAW}::test_no_number_of_quick_spaces_gets_past_a_cut_and_holding_for_a_second_does",
     ),
     Mutant(
-        "nothing is kept", f"{PARTS}/keeping.js", "sessionStorage.setItem(scene, text)", "void text",
+        "nothing is kept", f"{PARTS}/keeping.js", "sessionStorage.setItem(name, text)", "void text",
         f"{LOST}::test_a_reload_asks_first_and_keeps_every_change_every_refused_text_and_every_step_back",
     ),
     Mutant("suspects are forgotten", "shop/work.py", "suspects.append(task)", "pass", WORK),
