@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import struct
-from base64 import b64encode
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +16,9 @@ from sweep.show.say.cautions import LINE
 from sweep.show.say.shop import alike_words, blade_and_saw, scene_of
 from sweep.units import Units, minutes
 from sweep.words import visible
+
+ROOM = 0.06
+"""Of a drawing's width, left about it."""
 
 STEPS_PER_MM = 20
 """How finely sections are drawn: a step is less than a pixel of any screen at which a page is looked at."""
@@ -64,7 +66,7 @@ def write_drawer_page(
         told.setdefault(one.profile, []).append(alike_words(one, one.other, units))
         if one.how == "same":
             told.setdefault(one.other, []).append(alike_words(one, one.profile, units))
-    frame = {"figures": FIGURES, "steps": STEPS_PER_MM, "beside": beside, "profiles": []}
+    frame = {"figures": FIGURES, "beside": beside, "profiles": []}
     before, after = inlined(frame).split(_PLACE)
     page = filled(
         "drawer.html", policy=policy, caution=LINE, title=title, style=style, data="\0", script=script, heads=HEADS
@@ -81,9 +83,8 @@ def write_drawer_page(
 def _profile(answer: Answer, alike: list[str], file: str | None, units: Units) -> dict[str, Any]:
     return {
         "name": visible(answer.profile),
-        "whole": answer.whole,
-        "wanted": _packed(answer.wanted),
-        "cut": _packed(answer.cut),
+        "box": _box((*answer.wanted, *answer.cut)),
+        "lines": {"wanted": _line(answer.wanted), "cut": _line(answer.cut)},
         "rows": [_row(row, units) for row in answer.rows],
         "alike": alike,
         "scene": scene_of(answer),
@@ -144,7 +145,25 @@ def _shown(values: tuple[float | None, ...], units: Units) -> Iterator[str]:
             yield units.length(value)
 
 
-def _packed(line: Polyline) -> str:
-    """Return a line in hundredths of a mm as whole steps of the page, 16 bits each, in base64."""
-    flat = [round(x * STEPS_PER_MM / 100) for point in line for x in point]
-    return b64encode(struct.pack(f"<{len(flat)}h", *flat)).decode("ascii")
+def _line(line: Polyline) -> str:
+    """Return a line in hundredths of a mm as a path of SVG: where it begins, then the steps from point to point."""
+    if not line:
+        return ""
+    points = [(0, 0), *map(_in_steps, line)]
+    moves = [f"{x - a} {y - b}" for (a, b), (x, y) in pairwise(points)]
+    return f"m{' '.join(moves)}".replace(" -", "-")
+
+
+def _box(points: Polyline) -> str:
+    """Return what of a drawing is seen: its points and its face, with room about them; empty where there are none."""
+    if not points:
+        return ""
+    across, down = zip(*map(_in_steps, points), strict=True)
+    left, right, top, bottom = min(across), max(across), min(down), max(0, *down)
+    room = round(ROOM * (right - left))
+    return f"{left - room} {top - room} {right - left + 2 * room} {bottom - top + 2 * room}"
+
+
+def _in_steps(point: tuple[int, int]) -> tuple[int, int]:
+    """Return a point in whole steps, to the right and down as SVG has it."""
+    return round(point[0] * STEPS_PER_MM / 100), -round(point[1] * STEPS_PER_MM / 100)

@@ -6,22 +6,20 @@ import { input, on, select } from "./elements.js";
 
 /** @param {Page} page */
 export function listen(page) {
-  const through = input("through");
-  const pass = input("pass"), travel = input("travel");
   on("colour", "change", () => page.redraw());
-  through.addEventListener("change", () => {
+  on("through", "change", () => {
     if (!page.solid) return;
-    page.solid.through = through.checked;
+    page.solid.through = input("through").checked;
     page.solid.ask();
   });
   on("magnify", "change", () => page.drawSections());
-  pass.addEventListener("input", () => {
+  on("pass", "input", () => {
     page.player.pause();
-    page.go(Number(pass.value));
+    page.go(Number(input("pass").value));
   });
-  travel.addEventListener("input", () => {
+  on("travel", "input", () => {
     page.player.pause();
-    page.share = Number(travel.value) / 1000;
+    page.share = Number(input("travel").value) / 1000;
     page.tellTravel();
     page.showSolid(false);
   });

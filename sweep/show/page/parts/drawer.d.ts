@@ -11,9 +11,8 @@ export interface BladeRow {
 
 export interface Profile {
   name: string;
-  whole: boolean;
-  wanted: string; // int16 in base64: y and z in turn, in steps
-  cut: string;
+  box: string; // of its drawing; empty where there is none
+  lines: Record<string, string>; // as paths of SVG
   rows: BladeRow[];
   alike: string[];
   scene: string; // as a file has it; empty where none was found
@@ -23,7 +22,6 @@ export interface Profile {
 
 export interface Shop {
   figures: string[];
-  steps: number; // to a mm
   beside: boolean; // whether the files of scenes stand beside the page
   profiles: Profile[];
 }

@@ -1,7 +1,6 @@
 // The page of a folder of profiles: some at a time, sorted and filtered; one opens as a card with every blade.
 
-import { by, element, handOver, input, on, say, select, the, usable } from "./elements.js";
-import { drawn } from "./profile_drawing.js";
+import { by, element, handOver, input, on, say, select, shape, the, usable } from "./elements.js";
 
 /** @import { BladeRow, Profile, Shop } from "./drawer.d.ts" */
 
@@ -74,7 +73,7 @@ function show() {
 function rowOf(profile) {
   const [best] = profile.rows;
   const opens = element("button", { type: "button", "aria-haspopup": "dialog" }, profile.name);
-  const section = element("td", { class: "thumb" }, drawn(profile) ?? "");
+  const section = element("td", { class: "thumb" }, drawn(profile, { "aria-hidden": "true" }) ?? "");
   const row = element("tr", {}, element("th", { scope: "row" }, opens), section);
   if (best.within === null) {
     row.append(element("td", { class: "said alarm", colspan: columns.length + 2 }, best.reason));
@@ -88,6 +87,17 @@ function rowOf(profile) {
   }
   row.addEventListener("click", () => open(profile));
   return row;
+}
+
+/**
+ * What is wanted and what the set-up cuts, over the face on the table; null where there is nothing to draw.
+ * @param {Profile} profile
+ * @param {Record<string, string>} how What it shows, for who hears the page.
+ */
+function drawn({ box, lines }, how) {
+  if (!box) return null;
+  const [left, , width] = box.split(" "), face = shape("path", { class: "face", d: `M${left} 0h${width}` });
+  return shape("svg", { viewBox: box, ...how }, face, ...Object.entries(lines).map(([name, d]) => shape("path", { class: name, d })));
 }
 
 /**
@@ -106,7 +116,7 @@ function open(profile) {
   const without = profile.rows[0].within === null;
   say("why", without ? profile.rows[0].reason : "");
   by("figures").hidden = without;
-  by("drawing").replaceChildren(drawn(profile, `The section of ${profile.name}, wanted and cut`) ?? "");
+  by("drawing").replaceChildren(drawn(profile, { role: "img", "aria-label": `The section of ${profile.name}, wanted and cut` }) ?? "");
   const known = shop.figures.map((_, at) => at).filter((at) => profile.rows.some((row) => (at === TILT ? row.values[at] : row.shown[at])));
   const heads = ["blade", ...known.map((at) => shop.figures[at]), "flagged"].map((name) => element("th", { scope: "col" }, name));
   const rows = profile.rows.map((row) =>

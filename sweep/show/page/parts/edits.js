@@ -50,7 +50,7 @@ export class Editor {
     on("undo", "click", () => this.turn("undo"));
     on("redo", "click", () => this.turn("redo"));
     on("save", "click", () => this.save());
-    listen(by("cards"), this);
+    listen(this);
     window.addEventListener("beforeunload", (event) => this.dirty && event.preventDefault());
     this.tell();
   }

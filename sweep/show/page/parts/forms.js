@@ -1,7 +1,7 @@
 // What a maker does in the forms: types, moves a slider, presses a button.
 
 import { isControl } from "./become.js";
-import { input, select } from "./elements.js";
+import { input, on, select } from "./elements.js";
 import { written } from "./notation.js";
 
 /** @import { Control } from "./become.js" */
@@ -10,25 +10,24 @@ import { written } from "./notation.js";
 
 /**
  * Let what is done in the cards be done to the scene.
- * @param {HTMLElement} cards
  * @param {Editor} editor
  */
-export function listen(cards, editor) {
-  cards.addEventListener("input", ({ target }) => {
+export function listen(editor) {
+  on("cards", "input", ({ target }) => {
     if (target instanceof HTMLInputElement && target.type === "range") slide(target, editor);
     else if (isControl(target)) target.dataset.typing = "yes";
   });
-  cards.addEventListener("change", ({ target }) => {
+  on("cards", "change", ({ target }) => {
     if (!isControl(target) || !target.dataset.path) return;
     delete target.dataset.typing;
     if (target instanceof HTMLInputElement && target.type === "range") editor.release();
     else editor.do([{ path: target.dataset.path, do: "type", value: target.value }], wordsOf(target, target.value));
   });
-  cards.addEventListener("click", ({ target }) => {
+  on("cards", "click", ({ target }) => {
     const button = target instanceof Element ? target.closest("button") : null;
     if (button) press(button, editor);
   });
-  cards.addEventListener("keydown", (event) => {
+  on("cards", "keydown", (event) => {
     const { target } = event;
     if (event.key === "Escape" && isControl(target) && target.dataset.path) letGo(target, editor);
     if (event.key === "Enter" && target instanceof HTMLInputElement && target.dataset.path?.includes("heights")) down(target);

@@ -3,12 +3,11 @@
 import { asked } from "./asking.js";
 import { listen } from "./controls.js";
 import { by, element, input, say, select, the, write } from "./elements.js";
-import { drawOver } from "./over.js";
 import { pageData } from "./held.js";
 import { Player } from "./play.js";
 import { openedAtSaw } from "./saw_door.js";
 import { SawView } from "./saw_view.js";
-import { drawDeviation, drawSection } from "./section.js";
+import { drawDeviation, drawOver, drawSection } from "./section.js";
 import { Served } from "./served.js";
 import { Setups } from "./setups.js";
 import { drawFlags, drawLegend, drawTable, markRow, tellWorst } from "./table.js";

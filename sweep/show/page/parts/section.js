@@ -1,9 +1,10 @@
-// The section with its dimensions, and the deviation from the target below it: drawn already, put in their places.
+// The section with its dimensions, the deviation from the target below it, and what is written over the picture: drawn
+// already, put in their places.
 
 import { shape } from "./elements.js";
 
 
-/** @import { Model } from "./shown.d.ts" */
+/** @import { Model, Over } from "./shown.d.ts" */
 
 const PIXELS = 3.3; // to a mm of a drawing, at least: letters are neither tiny nor huge
 
@@ -65,4 +66,23 @@ export function drawDeviation(place, model) {
   const { deviation } = suited(place, model.section);
   if (deviation) put(place, deviation);
   else place.replaceChildren();
+}
+
+/** @type {WeakMap<HTMLElement, string>} What stands in a place, so that it is read once. */
+const STANDS = new WeakMap();
+
+/**
+ * What is written over the picture where one looks square on it, put there while the camera stands so.
+ * @param {HTMLElement} place
+ * @param {Over | null} over
+ * @param {number} number
+ */
+export function drawOver(place, over, number) {
+  for (const [k, drawing] of [over?.always ?? "", over?.passes[number - 1] ?? ""].entries()) {
+    const layer = /** @type {HTMLElement} */ (place.children[k]);
+    if ((STANDS.get(layer) ?? "") === drawing) continue;
+    STANDS.set(layer, drawing);
+    if (drawing) put(layer, drawing);
+    else layer.replaceChildren();
+  }
 }
