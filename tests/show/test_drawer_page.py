@@ -46,7 +46,7 @@ def test_profiles_are_found_by_keys_alone_and_nothing_is_found_against_the_page(
 
     assert page.text_content("#count") == "122 of 122 profiles" and page.locator("#rows tr").count() == 50
     assert violations(page) == []
-    line = "m-600 0 200-180 200-120 200 120 200 180"  # twentieths of a mm, downwards
+    line = "m-600 0 200-180 400-120 400 120 200 180"  # twentieths of a mm, downwards
     assert page.get_attribute("#rows svg .wanted", "d") == page.get_attribute("#rows svg .cut", "d") == line
     page.focus("[data-head=deviation] button")
     page.keyboard.press("Enter")
