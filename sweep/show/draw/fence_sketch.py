@@ -73,7 +73,7 @@ def along_edge(scene: WholeScene, mark: TapeMark, units: Units) -> str:
 def _distance(scene: WholeScene, mark: TapeMark, x: float, y: float, units: Units) -> Part:
     """Return how far along an edge the fence's face crosses it, in words beside the mark; a rip's from the teeth."""
     rip = scene.feed.along_blade  # measured to a tooth, half a kerf from the blade's plane
-    shown = units.tape(rip_gap(scene)) if rip else along_edge(scene, mark, units)
+    shown = units.nearest(rip_gap(scene)) if rip else along_edge(scene, mark, units)
     if mark.edge in ("front", "rear"):
         return words(shown, x, y + (4.2 if mark.edge == "front" else -4.2), size=9, bold=True, halo=True)
     out = 1 if mark.edge == "right" else -1
