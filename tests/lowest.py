@@ -66,6 +66,9 @@ def _commands(python: Path, place: Path) -> list[str]:
         ["match", points, "--diameter", "254 mm", "--kerf", "3.2 mm"],
         ["trace", picture, "--scale", "100 mm = 1200 px", "--out", "traced.csv"],
         ["match", "traced.csv", "--among", str(ROOT / "scenes" / "record")],
+        ["match", points, "--shop", str(ROOT / "scenes" / "drawer" / "shop.toml")],
+        ["correct", str(ROOT / "scenes" / "shelf-cove.toml"), "--pass", "3", "--width", "32.3 mm", "--depth", "6.1 mm"],
+        ["shop", str(ROOT / "scenes" / "drawer"), "--out", "drawer", "--scenes", "--catalogue"],
         ["keep", str(ROOT / "scenes" / "corner-cupboard-cornice.toml"), "--into", "record"],
     ]
     for scene in SCENES:

@@ -11,6 +11,9 @@ from pathlib import Path
 
 import pytest
 
+from sweep.apart import apart
+from sweep.show.files import meshes_apart
+
 MESHES = """
 from sweep.apart import apart
 from sweep.show.files import meshes_apart
@@ -42,13 +45,19 @@ def test_a_process_apart_ends_with_a_program_that_is_killed(what: str, tmp_path:
     script.write_text(what + BEGIN)
     with subprocess.Popen([sys.executable, str(script)], stdout=subprocess.PIPE, text=True) as program:
         assert program.stdout is not None
-        apart = int(program.stdout.readline())
-        assert _runs(apart)
+        beside = int(program.stdout.readline())
+        assert _runs(beside)
         os.kill(program.pid, signal.SIGKILL)
     ends_by = time.monotonic() + 20
-    while _runs(apart) and time.monotonic() < ends_by:
+    while _runs(beside) and time.monotonic() < ends_by:
         time.sleep(0.05)
-    assert not _runs(apart)
+    assert not _runs(beside)
+
+
+def test_what_the_mesh_library_does_without_is_there_for_the_sheet() -> None:
+    """The library of the sheet's pages wants PIL, in the lowest version that is declared."""
+    with apart(meshes_apart.load) as beside, beside.doing(exec, "import PIL.Image"):
+        pass
 
 
 def _runs(pid: int) -> bool:

@@ -2,7 +2,8 @@
 
 The points lie on any part of the outline, the hollow or the flat face beside it, in axes of their own. Least
 squares of their distances square to it (`moulding.py`), then the usual linear intervals: s^2 (J^T J)^-1 and
-Student's t.
+Student's t. Points that scatter less than they were measured, as those of a picture do, lie off together: s is then
+how exactly they were measured.
 
 The axes are those of the stock seen along the feed: y to the right, z up. A hollow that opens downwards on the
 paper lies as it lay on the table; one that opens upwards is the piece turned half round. From the other end, or
@@ -213,7 +214,7 @@ def _described(outlines: Outlines, points: Array, rows: Array, middle: Array, ac
     on_face = int((y < left - clear).sum()), int((y > right + clear).sum())
 
     in_waves, wider = _waves(off[np.argsort(y)], slope[np.argsort(y)])
-    reach = stdtrit(spare, 0.975) * wider * scatter
+    reach = stdtrit(spare, 0.975) * wider * max(scatter, accuracy)
     half = np.full(6, np.inf)
     half[free] = reach * _looseness(slope) * UNIT[free]
     if TILT not in outlines.free:

@@ -96,7 +96,7 @@ def test_the_intervals_hold_the_truth_nineteen_times_in_twenty():
         angle, height = math.radians(rng.uniform(15, 40)), rng.uniform(12, 28)
         tilt, turn = math.radians(rng.uniform(-25, 25)), math.radians(rng.uniform(-4, 4))
         points = moved(outline(angle, height, tilt, (10.0, 14.0), count=8), turn, (5.0, 3.0))
-        found = match_offcut(BLADE, points + 0.05 * rng.standard_normal(points.shape))
+        found = match_offcut(BLADE, points + 0.05 * rng.standard_normal(points.shape), accuracy=0.05)
         estimates = (found.fence_angle, found.blade_height, found.blade_tilt, found.rotation)
         held += [
             one.half_width is not None and abs(one.value - true) <= one.half_width
@@ -105,6 +105,17 @@ def test_the_intervals_hold_the_truth_nineteen_times_in_twenty():
     low, high = binom.interval(0.999, count, 0.95)
 
     assert np.all((low <= held) & (held <= high)), held
+
+
+def test_points_tell_no_more_than_they_were_measured():
+    """Intervals are as wide as the accuracy that is said where points scatter less, and else as they scatter."""
+    points = measured(outline(math.radians(25), 13.0))
+    halves = [match_offcut(BLADE, points, accuracy=one).blade_height.half_width for one in (0.02, 0.2, 0.4)]
+    scatter = match_offcut(BLADE, points).scatter
+
+    assert halves[2] == pytest.approx(2 * halves[1])
+    assert halves[1] / halves[0] == pytest.approx(0.2 / scatter, rel=0.1)
+    assert 0.02 < scatter < 0.2
 
 
 def test_a_tilt_that_is_given_is_kept():

@@ -14,9 +14,12 @@ _LEFT_OUT = ("scipy", "shapely", "PIL", "charset_normalizer")
 
 
 def load() -> None:
-    """Load the mesh library without what writing does not need; for a process that does nothing else with these."""
+    """Load the mesh library without what writing does not need; what else this process loads may have it."""
     sys.modules.update(dict.fromkeys(_LEFT_OUT))  # type: ignore[arg-type]  # None: it does without what is not there
     import sweep.show.files.meshes  # noqa: F401, to be there when meshes come
+
+    for name in _LEFT_OUT:
+        del sys.modules[name]  # the sheet comes next: the library of its pages wants PIL, in its older versions
 
 
 def write(folder: Path, files: Mapping[str, Sequence[Mesh]]) -> None:
