@@ -10,10 +10,11 @@ from pathlib import Path
 
 import pytest
 from accessible import violations
-from browser import new_page, settled, until
+from browser import new_page, until
 from demos import CORNICE, SCENES
 from hostile import OBEYED
 from serving import served
+from whole_job import Keys, Mouse, done
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
@@ -24,6 +25,12 @@ from sweep.scene.read import read_scene
 from sweep.show.page import scripts
 from sweep.show.page.page import _sent_module
 from sweep.show.page.scripts import bare, one_script
+
+DROP = """([name, text]) => {
+    const dataTransfer = new DataTransfer();
+    dataTransfer.items.add(new File([text], name));
+    document.body.dispatchEvent(new DragEvent("drop", { dataTransfer, bubbles: true, cancelable: true }));
+}"""
 
 PARTS = Path(scripts.__file__).with_name("parts")
 
@@ -40,55 +47,16 @@ def asked(address: str, path: str, body: dict, **headers: str) -> tuple[int, str
             return wrong.code, wrong.read().decode()
 
 
-def test_from_an_empty_folder_to_the_sheet_by_keyboard_alone_in_inches(browser, tmp_path):
-    """Nothing is clicked: stock, marks, blade and saw typed; a wrong one told; saved; the sheet taken away."""
+@pytest.mark.parametrize(("hands", "inches"), [(Keys, True), (Mouse, False)])
+def test_from_an_empty_folder_to_the_sheet_by_keys_or_by_mouse_alone(browser, tmp_path, hands, inches):
+    """A wrong answer told, passes evened, the fence moved, what is worked out taken, saved; the sheet taken away."""
     with served(tmp_path) as address:
         page = new_page(browser)
-        page.goto(address)
-        assert "No jobs here yet" in page.text_content("main")
-        page.focus("#name")
-        page.keyboard.type("shelf rail")
-        page.keyboard.press("Tab")
-        page.keyboard.press("ArrowRight")  # inches
-        given = {"stock": "4 ft x 3 x 3/4", "shoulders": "5/8", "above": "3/8", "blade": "10 x 1/8 x 40"}
-        for name in ("title", "stock", "wood", "profile", "shoulders", "above", "width", "depth", "blade"):
-            page.keyboard.press("Tab")
-            assert page.evaluate("document.activeElement.dataset.question") == name
-            page.keyboard.type(given.get(name, ""))
-            if name == "profile":  # it can be drawn, or a file of it chosen
-                page.keyboard.press("Tab")
-                page.keyboard.press("Tab")
-        page.keyboard.press("Tab")
-        page.keyboard.press("Tab")
-        page.keyboard.type("fast")
-        until(page, "document.getElementById('new-speed-note').textContent")
-        assert "is not a number and a unit" in page.text_content("#new-speed-note")
-        assert violations(page) == []
-        page.keyboard.press("Control+A")
-        page.keyboard.type("3450")
-        until(page, "document.querySelector('#sketch svg')")
-        assert "1 3/4 in at the table" in page.text_content("#sketch svg")
-        page.keyboard.press("Enter")
-        page.wait_for_url("**/job/**")
-        until(page, "window.sweepPage && (!sweepPage.solid || sweepPage.solid.drawn)")
-        settled(page)
-
-        assert page.text_content("#save") == "As in the file"
-        page.focus("#heading-passes >> xpath=ancestor::summary")
-        page.keyboard.press("Enter")
-        page.focus("[data-do=even]")
-        page.keyboard.press("Enter")
-        settled(page)
-        page.focus("#files button:has-text('sheet.pdf')")
-        with page.expect_download() as waiting:
-            page.keyboard.press("Enter")
-        assert Path(waiting.value.path()).read_bytes().startswith(b"%PDF-")
-        page.keyboard.press("Control+S")
-        until(page, "/^Saved/.test(document.getElementById('status').textContent)")
+        assert done(page, address, hands(page), inches, "shelf rail").startswith(b"%PDF-")
         page.context.close()
     scene = read_scene(tmp_path / "shelf rail.toml")
 
-    assert (scene.stock.in_inches, scene.stock.length) == (True, 4 * 304.8)
+    assert (scene.stock.in_inches, scene.stock.length) == (inches, 4 * 304.8 if inches else 900)
     assert judge(simulate(complete(scene).scene)).is_within_tolerance
 
 
@@ -121,15 +89,9 @@ def test_a_profile_is_drawn_by_mouse_and_by_keyboard_or_dropped_and_lies_beside_
         page.wait_for_url("**/job/**")
         until(page, "window.sweepPage && (!sweepPage.solid || sweepPage.solid.drawn)")
         page.locator("#setup-offset-slider").scroll_into_view_if_needed()
-        slider = page.locator("#setup-offset-slider").bounding_box()
-        page.mouse.click(slider["x"] + slider["width"] * 0.6, slider["y"] + slider["height"] / 2)
-        settled(page)
-        assert page.text_content("#save") == "Save 1 change"
-        page.click("#save")
-        until(page, "/^Saved/.test(document.getElementById('status').textContent)")
         page.goto(address)
         page.fill("#name", "drawn")
-        page.set_input_files("#profile-file", SCENES / "tilted-cove.csv")
+        page.evaluate(DROP, ["tilted-cove.csv", (SCENES / "tilted-cove.csv").read_text()])
         until(page, "/30 points/.test(document.getElementById('profile-words').textContent)")
         page.set_input_files("#profile-file", {"name": "a.dxf", "mimeType": "", "buffer": b"no drawing"})
         until(page, "/cannot be read as DXF/.test(document.getElementById('new-profile-note').textContent)")
