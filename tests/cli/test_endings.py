@@ -10,7 +10,7 @@ import sys
 import click
 import pytest
 from demos import SCENES
-from terminal import sweep
+from terminal import sweep, sweep_here
 
 from sweep.endings import FAULT, INTERRUPTED, REFUSED, status_of
 from sweep.errors import SceneError
@@ -76,7 +76,7 @@ def test_a_terminal_that_lacks_letters_of_the_title_gets_the_rest(tmp_path):
     title = "Corniche à l'égyptienne 飾り"
     text = re.sub(r"^title = .*$", f'title = "{title}"', SCENE.read_text(), flags=re.MULTILINE)
     (tmp_path / "scene.toml").write_text(text, encoding="utf-8")
-    run = sweep("fence", "scene.toml", folder=tmp_path, PYTHONIOENCODING="ascii", LC_ALL="C")
+    run = sweep_here("fence", "scene.toml", folder=tmp_path, PYTHONIOENCODING="ascii", LC_ALL="C")
 
     assert run.returncode == 0, run.stderr.decode()
     assert b"Corniche ? l'?gyptienne ??" in run.stdout
@@ -96,7 +96,7 @@ def test_what_may_not_be_written_is_said_before_anything_is_worked_out(tmp_path)
     scene.write_text((SCENES / "arc-from-drawing.toml").read_text())
     scene.chmod(0o444)
 
-    assert_refused(sweep("run", SCENE, "--out", ".", folder=tmp_path), b"--out: . is the folder you are in")
+    assert_refused(sweep_here("run", SCENE, "--out", ".", folder=tmp_path), b"--out: . is the folder you are in")
     assert_refused(sweep("solve", scene, "--write", folder=tmp_path), b"scene.toml is read-only")
     assert scene.read_text() == (SCENES / "arc-from-drawing.toml").read_text()
 

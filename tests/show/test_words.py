@@ -19,7 +19,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from printed import Sheet, typed
 from sent import held_in, packed_in
-from terminal import sweep
+from terminal import sweep, sweep_here
 
 from sweep.check.judge import judge
 from sweep.cli import main
@@ -210,15 +210,17 @@ def test_the_name_of_a_file_is_made_visible_in_an_error(name):
     assert ended.stderr[:-1].isprintable()
 
 
-@pytest.mark.parametrize("name", ["[] [oak] {{data}} \x1b[31mred\nforged: ok", "=\udcff"])
-def test_a_run_of_a_scene_with_such_a_name_into_a_folder_with_such_a_name(name, tmp_path):
+@pytest.mark.parametrize(
+    ("name", "run"), [("[] [oak] {{data}} \x1b[31mred\nforged: ok", sweep_here), ("=\udcff", sweep)]
+)
+def test_a_run_of_a_scene_with_such_a_name_into_a_folder_with_such_a_name(name, run, tmp_path):
     """It ends well, and says where it wrote; the sheet and the page are there."""
     scene = tmp_path / f"{name}.toml"
     lines = [f"title = '{OBEYED[0]}'"]
     for section, values in list(plain().items())[1:]:
         lines += [f"[{section}]", *(f"{key} = {json.dumps(value)}" for key, value in values.items())]
     scene.write_text("\n".join(lines), encoding="utf-8")
-    ended = sweep("run", scene.name, "--no-pictures", "--out", f"out {name}", folder=tmp_path)
+    ended = run("run", scene.name, "--no-pictures", "--out", f"out {name}", folder=tmp_path)
 
     assert ended.returncode in (0, 1), ended.stderr
     assert not re.search(rb"[\x00-\x09\x0b-\x1f\x7f]", ended.stdout)
