@@ -161,7 +161,8 @@ def _passes(report: Report, rows: tuple[PassRow, ...], pull: bool) -> list[dict[
     job, scene = report.job, report.scene
     colours = pass_colours(len(job.passes))
     found = []
-    cells = pass_table(rows).under_units()
+    table = pass_table(rows)
+    cells, height = table.under_units(), table.columns[0].heading
     pulls = pull_of(report) if pull else [[] for _ in rows]
     for one, row, shown, colour, forces in zip(job.passes, rows, cells, colours, pulls, strict=True):
         start, end = travel_range(scene, one.number)
@@ -169,6 +170,7 @@ def _passes(report: Report, rows: tuple[PassRow, ...], pull: bool) -> list[dict[
             {
                 "number": one.number,
                 "cells": shown,
+                "told": f"{height} {shown[0]} {table.units[0]}, {shown[-1]} percent of the limit of {shown[-2]}",
                 "flags": flag_words(row.flags, report.units),
                 "colour": hexed(colour),
                 "pull": forces,

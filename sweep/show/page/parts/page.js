@@ -79,11 +79,8 @@ export class Page {
     try {
       this.solid = new SawView(the("solid", HTMLCanvasElement), this.model, (number) => this.pick(number), () => this.writeOver());
     } catch (wrong) {
-      by("solid").hidden = true;
-      by("views").hidden = true;
-      by("no-solid").hidden = false;
-      const reason = wrong instanceof Error ? wrong.message : String(wrong);
-      say("no-solid", `There is no 3D picture here: ${reason}. The section and the table below are complete without it.`);
+      document.body.classList.add("flat");
+      say("reason", wrong instanceof Error ? wrong.message : String(wrong));
     }
   }
 
@@ -133,10 +130,7 @@ export class Page {
 
   // The pass for who hears the page: its number, its height, and how near to which limit it comes.
   get inWords() {
-    const { one } = this;
-    if (!one) return this.what;
-    const [height] = one.cells, [name, unit] = this.model.columns[0], [limit, share] = one.cells.slice(-2);
-    return `pass ${this.at} of ${this.setups.passes}, ${name} ${height} ${unit}, ${share} percent of the limit of ${limit}`;
+    return this.one ? `pass ${this.at} of ${this.setups.passes}, ${this.one.told}` : this.what;
   }
 
   // Whether the finished moulding is shown: it lies on the bench, not on the running saw.

@@ -51,6 +51,7 @@ export interface FlagLine {
 export interface Pass {
   number: number;
   cells: string[];
+  told: string; // its height, and how near to which limit it comes
   flags: Flag[];
   colour: string;
   pull: string[]; // what the lettered arrows of its forces say
