@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from sweep.shop.nearest import Array, Index
+from sweep.shop.nearest import Index, Kept
 
 MOST = 8
 """Others that are told of one profile: the nearest."""
@@ -20,7 +20,7 @@ class Known:
     ----------
     name : str
     line : (n, 2) float, mm
-        What is wanted.
+        What is wanted, as an index keeps it.
     made : (n, 2) float, mm, or None
         What its own set-up cuts.
     tolerance : float, mm
@@ -28,8 +28,8 @@ class Known:
     """
 
     name: str
-    line: Array
-    made: Array | None
+    line: Kept
+    made: Kept | None
     tolerance: float
 
 

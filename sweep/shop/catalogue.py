@@ -21,7 +21,7 @@ from sweep.shop.alike import Alike, Known, alike
 from sweep.shop.answer import Task, drawn
 from sweep.shop.folder import profiles_in
 from sweep.shop.journal import Journal, digest_of
-from sweep.shop.nearest import thinned
+from sweep.shop.nearest import kept
 from sweep.shop.profile import Profile, Unread
 from sweep.shop.rack import Rack, jobs_of, text_of, with_blades
 from sweep.shop.row import Answer, without_figures
@@ -113,7 +113,7 @@ def catalogue_of(
 
 
 def _known(one: Profile) -> Known:
-    return Known(one.name, thinned(one.line), None if one.made is None else thinned(one.made), one.tolerance)
+    return Known(one.name, kept(one.line), None if one.made is None else kept(one.made), one.tolerance)
 
 
 def asked_of(lot: list[Profile | Unread], rack: Rack, full: bool) -> Iterator[tuple[Task, Answer | None]]:

@@ -21,6 +21,7 @@ from scipy.spatial import cKDTree
 from sweep.plan.closeness import distances, nearest, sampled
 
 Array = NDArray[np.float64]
+Kept = NDArray[np.float32]
 
 STATIONS = 22
 """Heights by which profiles are told apart at first."""
@@ -69,22 +70,22 @@ class Index:
         Lines (n, 2) mm, laid as a profile is; each is kept as `POINTS` points.
     """
 
-    def __init__(self, profiles: Iterable[tuple[str, Array]]) -> None:
+    def __init__(self, profiles: Iterable[tuple[str, Array | Kept]]) -> None:
         self._names: list[str] = []
-        self._lines: list[NDArray[np.float32]] = []
+        self._lines: list[Kept] = []
         heights: list[Array] = []
         for name, line in profiles:
             self._names.append(name)
-            self._lines.append(thinned(line).astype(np.float32))
-            heights.append(heights_of(line))
+            self._lines.append(kept(line))
+            heights.append(heights_of(line.astype(float)))
         self._tree = cKDTree(np.array(heights).reshape(-1, STATIONS + 1))
 
-    def nearest(self, line: Array, count: int = 1, within: float = np.inf) -> tuple[Near, ...]:
+    def nearest(self, line: Array | Kept, count: int = 1, within: float = np.inf) -> tuple[Near, ...]:
         """Return up to so many profiles that deviate from a line by at most `within`, mm, the closest first."""
         if not self._names:
             return ()
         like = min(count + LOOKED_AT, len(self._names))
-        asked = thinned(line)
+        asked = thinned(line.astype(float))
         found: dict[int, Near] = {}
         for mirrored in (False, True):
             turned = mirror(asked) if mirrored else asked
@@ -132,6 +133,12 @@ def mirror(line: Array) -> Array:
 def thinned(line: Array) -> Array:
     """Return a line as about `POINTS` points that lie on it."""
     return sampled(line, POINTS)
+
+
+def kept(line: Array | Kept) -> Kept:
+    """Return a line thinned, as an index keeps it: seven digits do, and a line that is kept already is shared."""
+    few = line if line.dtype == np.float32 else thinned(line.astype(float))
+    return few.astype(np.float32, copy=False)
 
 
 def _centred(line: Array) -> Array:

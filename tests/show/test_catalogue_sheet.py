@@ -10,6 +10,7 @@ from hostile import OBEYED
 from printed import LINE, Sheet, level_lines
 
 from sweep.shop.row import Answer, Row
+from sweep.show.sheet import catalogue
 from sweep.show.sheet.catalogue import write_catalogue
 from sweep.units import Units
 
@@ -48,3 +49,20 @@ def test_sections_are_printed_at_their_size(tmp_path, units, paper):
     with pikepdf.open(paths[0]) as pages:
         assert pages.check_pdf_syntax() == []
         assert str(pages.Root.ViewerPreferences.PrintScaling) == "/None"
+
+
+def test_many_profiles_are_set_in_parts_that_follow_each_other(tmp_path, monkeypatch):
+    """Each begins a page and says which profiles it has; one part, or none at all, says how many."""
+    monkeypatch.setattr(catalogue, "PART", 2)
+    texts = []
+    for number, answers in enumerate(([], [COVE], [COVE, WIDE, WHOLE])):
+        path = tmp_path / f"{number}.pdf"
+        write_catalogue(path, "Profiles", answers, Units(), "a4")
+        with pikepdf.open(path) as pages:
+            assert pages.check_pdf_syntax() == [] and len(pages.pages) == max(number, 1)
+        texts.append(Sheet(path).text())
+
+    assert "0 profiles" in texts[0] and "profiles 1 to 2" in texts[2]
+    assert "1 profile" in texts[1] and "1 profiles" not in texts[1]
+    assert texts[2].index("profiles 3 to 3") > texts[2].index("not at 1:1")
+    assert texts[2].index("a + b") > texts[2].index("profiles 3 to 3")

@@ -145,7 +145,7 @@ def profiles_table(summary: Summary, units: Units) -> Table | None:
 def sentences(summary: Summary, known: int, units: Units) -> list[str]:
     """Return what there is to say, a line each; `known` profiles were worked out by an earlier run."""
     said = [
-        f"{_profiles(summary.profiles)}: {summary.within:,} within tolerance, {summary.beyond:,} not, "
+        f"{counted(summary.profiles)}: {summary.within:,} within tolerance, {summary.beyond:,} not, "
         f"{summary.flagged:,} flagged, {summary.without:,} without a set-up."
     ]
     if known:
@@ -164,7 +164,7 @@ def _told_alike(heading: str, alike: tuple[Alike, ...], units: Units) -> list[st
     said = [f"  {visible(one.profile)}: {alike_words(one, one.other, units)}" for one in alike[:MOST_TOLD]]
     if len(alike) > MOST_TOLD:
         said.append(f"  and {len(alike) - MOST_TOLD:,} more (alike.csv)")
-    return [f"{heading}: {_profiles(len(alike))}.", *said]
+    return [f"{heading}: {counted(len(alike))}.", *said]
 
 
 def alarm_of(row: Row) -> str:
@@ -175,7 +175,8 @@ def alarm_of(row: Row) -> str:
     return "; ".join(filter(None, (beyond, flags, reason)))
 
 
-def _profiles(count: int) -> str:
+def counted(count: int) -> str:
+    """Return how many profiles there are."""
     return f"{count:,} profile{'' if count == 1 else 's'}"
 
 

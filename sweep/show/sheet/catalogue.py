@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
@@ -10,14 +11,17 @@ from sweep.shop.row import Answer, Row
 from sweep.show.draw.full_size import bars_across
 from sweep.show.draw.profile import ROUND, profile_drawing
 from sweep.show.say.cautions import SENTENCE
-from sweep.show.say.shop import alarm_of, blade_and_saw
-from sweep.show.sheet.pages import write_pages
+from sweep.show.say.shop import alarm_of, blade_and_saw, counted
+from sweep.show.sheet.pages import write_parts
 from sweep.show.sheet.pdf import MARGINS, PAPERS, breakable, typeset
 from sweep.units import Units, minutes
 from sweep.words import visible
 
 GAP = 6.0
 """mm. Between two profiles side by side."""
+
+PART = 100
+"""Profiles that are set together: their pages are counted, and in memory, by themselves."""
 
 WORDS = 55.0
 """mm. Room that the words below a section want."""
@@ -41,8 +45,6 @@ def write_catalogue(path: Path, title: str, answers: Iterable[Answer], units: Un
     """
     sheet = PAPERS[paper]
     width = sheet.width - MARGINS["left"] - MARGINS["right"]
-    entries = [_entry(answer, units, width) for answer in answers if answer.wanted]
-    said = {"first": SENTENCE, "part": f"{len(entries):,} profiles", "rows": _side_by_side(entries, width)}
     data = {
         "paper": sheet.name,
         "margins": MARGINS,
@@ -51,7 +53,20 @@ def write_catalogue(path: Path, title: str, answers: Iterable[Answer], units: Un
         "gap": GAP,
         "words": WORDS,
     }
-    write_pages(path, "catalogue.typ", data | typeset(said))
+    entries = (_entry(answer, units, width) for answer in answers if answer.wanted)
+    said = ({"first": SENTENCE, "part": part, "rows": _side_by_side(lot, width)} for part, lot in _in_parts(entries))
+    write_parts(path, "catalogue.typ", (data | typeset(one) for one in said))
+
+
+def _in_parts(entries: Iterator[dict[str, Any]]) -> Iterator[tuple[str, list[dict[str, Any]]]]:
+    """Yield profiles a part at a time, the only one even if it is empty, and which of them these are."""
+    first = 1
+    while (lot := list(islice(entries, PART))) or first == 1:
+        last = first + len(lot) - 1
+        yield counted(last) if last < PART else f"profiles {first:,} to {last:,}", lot
+        first = last + 1
+        if not lot:
+            return
 
 
 def _entry(answer: Answer, units: Units, width: float) -> dict[str, Any]:
