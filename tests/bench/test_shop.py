@@ -31,7 +31,7 @@ from sweep.shop.work import Opened, pool_of, worked_out
 
 Write = Callable[[str, Sequence[str], Sequence[str]], None]
 TOOLS = tuple(RACK.values())
-MANY, TASKS, DRAWN = 10_000, 12, 500
+MANY, TASKS, DRAWN = 10_000, 200, 500
 
 
 def processor() -> float:
@@ -57,7 +57,9 @@ def test_screening_ten_thousand_profiles_by_twelve_blades(write_row: Write):
     began = processor()
     for line in lines[:100]:
         assert index.nearest(line, within=0.25)[0].deviation < 0.05
-    write_row("Screening", heading, ("asked, each, within 0.25 mm", f"{10 * (processor() - began):.2f} ms"))
+    each = (processor() - began) / 100
+    write_row("Screening", heading, ("asked, each, within 0.25 mm", f"{1e3 * each:.2f} ms"))
+    write_row("Screening", heading, ("that is, for each of the profiles", f"{1e6 * each / MANY:.2f} us"))
 
 
 def tasks(count: int) -> list[Task]:
@@ -145,16 +147,37 @@ def test_what_a_thousand_profiles_cost_besides_their_working_out(write_row: Writ
 
 
 MEMORY = """
-import json, resource, sys, time
+import itertools, json, sys, threading, time
 from concurrent.futures import Executor, Future
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
+import psutil
 from sweep import racked
 from sweep.shop.row import Answer, Row
 
-class Soon(Executor):
+most, ended = {}, threading.Event()
+
+def watch():
+    while not ended.wait(0.2):
+        held = {}
+        for one in [psutil.Process(), *psutil.Process().children(recursive=True)]:
+            try:
+                held[one.pid] = one.memory_full_info().pss / 1e6
+            except psutil.Error:
+                continue
+        for name, value in (("all", sum(held.values())), ("main", next(iter(held.values())))):
+            most[name] = max(most.get(name, 0), value)
+
+threading.Thread(target=watch).start()
+
+class Mostly(Executor):
+    def __init__(self, pool):
+        self.pool, self.number = pool, itertools.count()
+
     def submit(self, work, task):
+        if next(self.number) % 100 == 0:
+            return self.pool.submit(work, task)
         row = Row(task.profile, "10 in", 1, 28.0, 16.0, 0.0, 0.0, 0.1, True, 7, 15.0, "", "")
         line = tuple((40 * k, 30 * k) for k in range(60))
         drawn = {"wanted": line, "cut": line, "stock_mm": (90.0, 30.0), "scene": "x" * 1200}
@@ -162,20 +185,24 @@ class Soon(Executor):
         future.set_result(Answer(task.profile, (row,) * 3, **drawn))
         return future
 
-@contextmanager
-def soon():
-    yield Soon(), 4
+pool_of = racked.pool_of
 
-racked.pool_of = lambda workers: soon
+@contextmanager
+def mostly():
+    with pool_of(2)() as (pool, width):
+        yield Mostly(pool), width
+
+racked.pool_of = lambda workers: mostly
 began = time.process_time()
 racked.run_shop(Path(sys.argv[1]), Path(sys.argv[2]), racked.ShopOptions())
-print(json.dumps([resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024, time.process_time() - began]))
+ended.set()
+print(json.dumps([most["all"], most["main"], time.process_time() - began]))
 """
 
 
 @pytest.mark.parametrize("count", [1_000, MANY])
 def test_memory_does_not_grow_with_the_profiles(tmp_path: Path, write_row: Write, count: int):
-    """All but the fits themselves, which other processes do: read, screened, kept, compared, written."""
+    """Of all its processes, a page that several share counted once; one in a hundred is worked out, as all would be."""
     folder = tmp_path / "drawer"
     folder.mkdir()
     blades = "".join(
@@ -187,14 +214,15 @@ def test_memory_does_not_grow_with_the_profiles(tmp_path: Path, write_row: Write
         (folder / f"{number:05d}.csv").write_text("".join(f"{y:.4f},{z:.4f}\n" for y, z in line))
     command = [sys.executable, "-c", MEMORY, str(folder), str(tmp_path / "out")]
     ended = subprocess.run(command, capture_output=True, text=True, env=os.environ | {"PYTHONPATH": str(Path.cwd())})
-    most, took = json.loads(ended.stdout.splitlines()[-1])
+    most, main, took = json.loads(ended.stdout.splitlines()[-1])
     sizes = {path.suffix: path.stat().st_size / 1e6 for path in (tmp_path / "out").glob("shop.*")}
     write_row(
-        "Without the fits",
-        ("profiles", "most memory", "of the processor", "shop.csv", "shop.parquet", "shop.html"),
+        "Many profiles, one in a hundred worked out",
+        ("profiles", "most memory", "of it not its 2 workers'", "of the processor", "csv", "parquet", "html"),
         (
             f"{count:,}",
             f"{most:.0f} MB",
+            f"{main:.0f} MB",
             f"{took:.1f} s",
             *(f"{sizes[kind]:.1f} MB" for kind in (".csv", ".parquet", ".html")),
         ),
