@@ -118,14 +118,16 @@ def _put_out(content: bytes, outline: NDArray[np.float64], smaller: int, most_pi
     The picture is compressed once more as it was, by its own tables, its blocks laid elsewhere: that does nearly as
     much again to the edge, whatever the colours of wood and paper are.
     """
-    picture = Image.open(io.BytesIO(content), formats=KINDS)
+    picture: Image.Image = Image.open(io.BytesIO(content), formats=KINDS)
     if not isinstance(picture, JpegImageFile):
         return 0.0
     tables, colours = picture.quantization, get_sampling(picture)
-    upright = ImageOps.exif_transpose(picture)
-    moved = ImageChops.offset(upright if upright.mode == "L" else upright.convert("RGB"), SHIFT)  # over paper alone
-    written = io.BytesIO()
-    moved.save(written, "JPEG", qtables=tables, subsampling=colours)
+    ImageOps.exif_transpose(picture, in_place=True)  # each copy of a large picture takes hundreds of MB
+    if picture.mode not in ("L", "RGB"):
+        picture = picture.convert("RGB")
+    picture, written = ImageChops.offset(picture, SHIFT), io.BytesIO()  # what comes in again is paper alone
+    picture.save(written, "JPEG", qtables=tables, subsampling=colours)
+    picture.close()
     again = outline_of(_seen(written.getvalue(), most_pixels)[0]).outline - SHIFT / smaller
     away = shapely.distance(shapely.LinearRing(again), shapely.points(outline))
     return AGAIN * float(np.sqrt((away**2).mean())) * smaller
