@@ -18,7 +18,7 @@ import sys
 import tempfile
 import time
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -208,39 +208,64 @@ def text_of(name: str) -> str:
     return re.sub(r'"(-?[0-9][0-9 /]*(?:in|ft|ft/min))"', metric, text)
 
 
-def used(browser: Browser, name: str, seed: int, seconds: float) -> tuple[int, list[str]]:
-    """Use two pages of a scene at random; return how much was done, and what was wrong."""
+def used(
+    open_page: Callable[[], Page],
+    scene: Path,
+    seed: int,
+    goes_on: Callable[[int], bool],
+    run: Callable[[Path], dict[str, Any]],
+) -> tuple[int, list[str]]:
+    """Use two pages of a scene at random; return how much was done, and what was wrong.
+
+    Parameters
+    ----------
+    open_page : () -> Page
+        In a context of its own.
+    scene : Path
+    seed : int
+    goes_on : int -> bool
+        From how much was done to whether more is to be.
+    run : Path -> dict
+        From a scene's file to `result.json` of a run.
+    """
     chance, wrong, count = random.Random(seed), [], 0
+    with served(scene) as address:
+        pages = [open_page() for _ in "12"]
+        for page in pages:
+            page.set_default_timeout(60_000)
+            page.on("pageerror", lambda error: wrong.append(str(error)))
+            page.on("dialog", lambda dialog: dialog.accept())
+            page.goto(address)
+            until(page, "window.sweepPage && sweepPage.editor", 60)
+        while goes_on(count):
+            count += 1
+            try:
+                act(chance.choice(pages), chance)
+            except (Error, AssertionError) as late:
+                print(f"not done in time: {str(late).splitlines()[0]}")
+        for page in pages:
+            wrong += saved(page, scene)
+        up_to_date(pages[0], scene)
+        result = run(scene)
+        for number, page in reversed(list(enumerate(pages, start=1))):
+            wrong += [f"page {number}: {found}" for found in differs(page, result)]
+        if wrong:
+            wrong.append(f"the scene as it was saved at the end:\n{scene.read_text()}")
+        for page in pages:
+            page.context.close()
+    return count, wrong
+
+
+def by_the_clock(browser: Browser, name: str, seed: int, seconds: float) -> tuple[int, list[str]]:
+    """Use two pages of a demo scene, painted, for some time."""
     with tempfile.TemporaryDirectory() as folder:
         scene = Path(folder) / f"{name}.toml"
         scene.write_text(text_of(name))
-        contexts = [browser.new_context(viewport={"width": 1440, "height": 900}, device_scale_factor=0.5) for _ in "12"]
-        with served(scene) as address:
-            pages = [context.new_page() for context in contexts]
-            for page in pages:
-                page.set_default_timeout(60_000)
-                page.on("pageerror", lambda error: wrong.append(str(error)))
-                page.on("dialog", lambda dialog: dialog.accept())
-                page.goto(address)
-                until(page, "window.sweepPage && sweepPage.editor", 60)
-            end = time.monotonic() + seconds
-            while time.monotonic() < end:
-                count += 1
-                try:
-                    act(chance.choice(pages), chance)
-                except (Error, AssertionError) as late:
-                    print(f"not done in time: {str(late).splitlines()[0]}")
-            for page in pages:
-                wrong += saved(page, scene)
-            up_to_date(pages[0], scene)
-            result = run_of(scene)
-            for number, page in reversed(list(enumerate(pages, start=1))):
-                wrong += [f"page {number}: {found}" for found in differs(page, result)]
-            if wrong:
-                wrong.append(f"the scene as it was saved at the end:\n{scene.read_text()}")
-        for context in contexts:
-            context.close()
-    return count, wrong
+        end = time.monotonic() + seconds
+        how = {"viewport": {"width": 1440, "height": 900}, "device_scale_factor": 0.5}
+        return used(
+            lambda: browser.new_context(**how).new_page(), scene, seed, lambda count: time.monotonic() < end, run_of
+        )
 
 
 def main() -> int:
@@ -254,7 +279,7 @@ def main() -> int:
     with a_browser() as browser:
         for name in asked.scenes:
             for seed in asked.seeds:
-                count, wrong = used(browser, name, seed, asked.seconds)
+                count, wrong = by_the_clock(browser, name, seed, asked.seconds)
                 print(f"{name}, seed {seed}: {count} things done, {len(wrong)} wrong", *wrong, sep="\n", flush=True)
                 all_wrong += wrong
     return 1 if all_wrong else 0
