@@ -148,7 +148,7 @@ def test_two_runs_do_not_work_on_the_same_results(tmp_path, here):
         ("[saw]\nspeed = '9'\n[blade]\nteeth = 40\ndiameter = '10 in'\nkerf = '1/8 in'\n", "shop.toml, saw.speed: "),
         ("[saw]\nspeed = '99 rpm'\n[blade]\nteeth = 40\ndiameter = '99 in'\nkerf = '1/8 in'\n", "39 in"),
         ("[finish]\n", "shop.toml, finish: a shop has no such table"),
-        ("[[saws]]\nspeed = '4000 rpm'\n[[saws]]\nspeed = '3450 rpm'\n", "shop.toml, saws: each needs a name"),
+        ("[[saws]]\nspeed = '4000 rpm'\n[[saws]]\nspeed = '3450 rpm'\n", "shop.toml, saws.name, number 1: "),
         (SAWS.replace("12000 rpm", "9") + SHOP[SHOP.index("[[blades]]") :], "shop.toml, saws.speed, number 2: "),
         ("[saw]\nspeed = '4000 rpm'\n" + SAWS, "shop.toml, saws: there is [saw] too"),
     ],
