@@ -78,7 +78,7 @@ def read_quantity(text: object, kind: Kind) -> float:
     sign = -1.0 if body.startswith("-") else 1.0
     body = body[1:].lstrip() if body[:1] in ("+", "-") else body
     try:
-        value = sign * _value(body, kind)
+        value = _value(body, kind, sign)
     except ValueError as wrong:
         raise UnusableError("{written} {wrong}", write, written=written, wrong=str(wrong)) from None
     if not math.isfinite(value):
@@ -139,20 +139,23 @@ def _plain(text: str) -> str:
     return "".join(spelled).translate(_LOOKALIKES).replace("''", '"').strip()
 
 
-def _value(body: str, kind: Kind) -> float:
-    """Return the value of a text without a sign; raise ValueError with what is wrong, to follow the text itself."""
+def _value(body: str, kind: Kind, sign: float) -> float:
+    """Return the value of a text whose sign was taken off; raise ValueError with what is wrong, to follow the text.
+
+    The sign is that of the number alone: what is over is added with its own.
+    """
     if re.fullmatch(NUMBER, body):
         raise ValueError("has no unit")
     if one := _ONE.fullmatch(body):
         number, over, unit = one.groups()
         if unit.casefold() in kind.units:
-            return (_number(number) + _over(over, unit)) * kind.units[unit.casefold()]
+            return (sign * _number(number) + _over(over, unit)) * kind.units[unit.casefold()]
     if (two := _TWO.fullmatch(body)) and kind.together:
         first, large, second, small = two.groups()
         whole, part = (kind.units[unit] for unit in kind.together)
         if (kind.units.get(large.casefold()), kind.units.get(small.casefold())) == (whole, part):
             count = round(whole / part)  # so that 3 ft 6 in is 42 in to the last figure
-            return (_number(first) * count + _number(second)) * part
+            return sign * (_number(first) * count + _number(second)) * part
     if one:
         raise ValueError(f"has the unit '{one[3]}', which is no unit of {kind.name}")
     raise ValueError("is not a number and a unit")

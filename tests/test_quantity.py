@@ -49,6 +49,8 @@ KINDS = [ANGLE, AREA, DENSITY, FORCE, LENGTH, POWER, ROTATION, SHARE, SPEED, TIM
         ("2 1/2 in", LENGTH, 63.5),
         ("2-1/2 in", LENGTH, 63.5),
         ("-2-1/2 in", LENGTH, -63.5),
+        ("-1/8 +0.005 in", LENGTH, -3.048),
+        ("-3' 6 in", LENGTH, -1066.8),
         ('3 1/2"', LENGTH, 88.9),
         ("3 1/2''", LENGTH, 88.9),
         ("3 1/2\N{DOUBLE PRIME}", LENGTH, 88.9),

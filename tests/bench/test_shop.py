@@ -202,7 +202,7 @@ print(json.dumps([most["all"], most["main"], time.process_time() - began]))
 
 @pytest.mark.parametrize("count", [1_000, MANY])
 def test_memory_does_not_grow_with_the_profiles(tmp_path: Path, write_row: Write, count: int):
-    """Of all its processes, a page that several share counted once; one in a hundred is worked out, as all would be."""
+    """All its processes count, a page that several share once; one in a hundred is worked out, as all would be."""
     folder = tmp_path / "drawer"
     folder.mkdir()
     blades = "".join(

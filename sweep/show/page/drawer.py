@@ -18,7 +18,7 @@ from sweep.units import Units, minutes
 from sweep.words import visible
 
 ROOM = 0.06
-"""Of a drawing's width, left about it."""
+"""The share of a drawing's width that is left about it."""
 
 STEPS_PER_MM = 20
 """How finely sections are drawn: a step is less than a pixel of any screen at which a page is looked at."""
