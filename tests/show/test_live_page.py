@@ -325,6 +325,21 @@ def test_what_does_not_come_while_a_slider_is_held_stays_and_the_order_of_work_s
     assert page.inner_text("#steps") != steps
 
 
+def test_what_was_held_and_has_no_answer_leaves_the_picture_as_it_leaves_its_field(page):
+    """The program is asked again for what stands in the job; the browser notes the refusal as an error of its own."""
+    words = page.text_content("#headline")
+    slider = page.locator("#setup-fence_angle-slider")
+    slider.evaluate("one => { one.value = 33; one.dispatchEvent(new Event('input', { bubbles: true })); }")
+    until(page, "/^fence at 33/.test(document.getElementById('headline').textContent)")
+    page.route("**/cut", lambda route: route.fulfill(status=422, body='{"sentence": "Busy."}'), times=1)
+    slider.dispatch_event("change")
+    until(page, "document.getElementById('notices').textContent === 'Busy.'")
+    assert (page.input_value("#setup-fence_angle"), page.text_content("#save")) == ("28 deg", "As in the file")
+    assert page.is_visible("#steps-held")
+    until(page, f"document.getElementById('headline').textContent === {json.dumps(words)}")
+    assert page.is_hidden("#steps-held")
+
+
 def test_undo_and_redo_go_step_by_step_and_all_changes_can_be_dropped(page):
     """A gesture a step, whatever was changed; dropping is a step too."""
     slide(page, "#setup-fence_angle-slider", 30)

@@ -6,21 +6,8 @@ import { listen } from "./forms.js";
 import { keep, keptOf } from "./keeping.js";
 import { after, again, laidOver, rebased } from "./states.js";
 
+/** @import { Desk, Gesture } from "./gesture.d.ts" */
 /** @import { Edit, Live, State, Value } from "./shown.d.ts" */
-
-/**
- * The page that the forms stand on: it asks the program that serves it, and shows what comes.
- * @typedef {object} Desk
- * @property {(path: string, more: object) => Promise<any>} ask Null where nothing came; the page has said why.
- * @property {() => { pass: number, travel: number | null, width: number }} moment
- * @property {(reply: any) => void} become
- * @property {(words: string) => void} lag
- * @property {(back: Record<string, Value> | null) => void} rebased What was saved, taken back; or null for another text.
- * @property {boolean} gone Whether the program has stopped.
- *
- * One thing that a maker did: edits, or a step back or forth; a slider that is held moves on.
- * @typedef {{ edits: Edit[], turn?: "undo" | "redo" | "again" | State, held?: boolean, words: string, moved?: number }} Gesture
- */
 
 const PAUSE = 2000; // milliseconds until what could not be taken up is asked for again
 
@@ -235,8 +222,17 @@ export class Editor {
     this.desk.lag("");
     if (reply && !held) this.took(gesture, reply.state);
     if (reply) this.desk.become(reply);
-    else if (!held && !this.desk.gone) follow(by("cards"), this.forms); // it was not done: nothing stands there as if it were
+    else if (!held && !this.desk.gone) this.undone(gesture);
     return asked;
+  }
+
+  /**
+   * What was not done does not stand in the forms as if it were, nor for long in the picture, where it was held.
+   * @param {Gesture} gesture
+   */
+  undone({ turn }) {
+    follow(by("cards"), this.forms);
+    if (turn === "again" || document.body.classList.contains("old")) setTimeout(() => this.again(), PAUSE);
   }
 
   /**
