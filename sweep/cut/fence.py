@@ -13,6 +13,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from sweep.cut.blank import wood_section
 from sweep.cut.lines_on_table import BESIDE, FeedLine, line_on_table
 from sweep.cut.load import Load
 from sweep.scene.model import SetUpScene
@@ -88,7 +89,7 @@ class FenceLayout:
     strips : Strips or None
         None when the blade does not reach the table, or a rip runs along it.
     touches : tuple of Touch
-        In the order in which a block pushed along the fence meets them; those beside the block are left out.
+        In the order in which a block pushed along the fence meets them; those beside its wood are left out.
     """
 
     angle: float
@@ -168,7 +169,8 @@ def strips_on_table(scene: SetUpScene) -> Strips | None:
 def touches_of_block(scene: SetUpScene) -> tuple[Touch, ...]:
     """Return where the rim touches a set-up block's end: at both edges of the cove and at its bottom.
 
-    A flat bottom, of a kerf that stands upright, is touched from one of its ends to the other.
+    A flat bottom, of a kerf that stands upright, is touched from one of its ends to the other. Where an earlier set-up
+    took the wood nothing is touched.
     """
     tool, feed, tilt, half = scene.tool, scene.feed, scene.tilt, scene.stock.width / 2
     top, rise = scene.setup.blade_height, tool.rise_above_centre(tilt)
@@ -182,10 +184,10 @@ def touches_of_block(scene: SetUpScene) -> tuple[Touch, ...]:
     strips = strips_on_table(scene)
     if strips is not None:
         places += [("left edge", (*strips.left, 0.0)), ("right edge", (*strips.right, 0.0))]
-    touches = []
+    touches, wood = [], wood_section(scene.stock)
     for where, place in places:
         y = float(feed.across @ place) - feed.offset
-        if abs(y) <= half:
+        if section.holds(wood, np.array([[y, place[2]]])).all():
             from_fence = half - y if scene.setup.fence_side == "near" else half + y
             touches.append(Touch(where, float(feed.direction @ place), from_fence, place[2], place))
     return tuple(sorted(touches, key=lambda touch: touch.travel))

@@ -19,8 +19,11 @@ from sweep.cut.fence import fence_on_table
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
 from sweep.show.draw.dimensioned_plan import plan_drawing, table_plan
+from sweep.show.draw.fence_sketch import table_in
 from sweep.show.draw.looks import colour_of
 from sweep.show.draw.paint_svg import svg_of
+from sweep.show.draw.saw_from_above import angle_parts, saw_parts
+from sweep.show.draw.sketch import drawing
 from sweep.show.pictures.fence_plan import SCALES, fence_picture, fitting_scale
 from sweep.show.say.report import Report
 from sweep.units import Units
@@ -83,6 +86,17 @@ def test_the_picture_has_a_free_border(draw, name):
     assert not laid
     assert 0.04 < share < 0.6
     assert free
+
+
+def test_a_small_angle_is_written_clear_of_the_fence():
+    """In `fence.png` and in the sheet's sketch: beside the line along the blade, not on the fence."""
+    for scene in (at(0.1), at(8), at(13, fence_side="far"), at(21)):
+        view, _ = table_in(scene, fence_on_table(scene), Units("mm"), 90.0, 90.0)
+        for radius in (17.0, 26.0):
+            drawn = drawing(90.0, 90.0, [*saw_parts(view), *angle_parts(view, radius, 9.0)])
+            (figure,) = words_of(drawn)
+            (fence,) = (part["rings"][0] for part in drawn["parts"] if part.get("fill") == "fence")
+            assert not shapely.Polygon(fence).intersects(figure.room), (scene.setup.fence_angle, radius)
 
 
 @pytest.mark.parametrize("style", ["mm", "in"])

@@ -7,6 +7,7 @@ import json
 import tomllib
 
 import pytest
+import shapely
 from demos import SCENES, SEVERAL
 from jsonschema import Draft202012Validator
 from reports import report_of, setups_report_of
@@ -50,6 +51,18 @@ def test_the_numbers_add_up_over_the_set_ups(name):
         codes = [flag.code for part in (setup, *setup.passes) for flag in part.flags]
         assert sorted(codes) == sorted(flag.code for flag in outcome.flags)
     assert (result.setup, result.passes, result.fence) == (None, (), None)
+
+
+def test_a_block_is_touched_only_where_earlier_set_ups_left_wood():
+    """The demo crown's second and fourth: a hair about every touch some wood is left, about an edge cut away none."""
+    touched = []
+    for one in setups_report_of("ogee-crown").reports:
+        half, hand = one.scene.stock.width / 2, 1 if one.scene.setup.fence_side == "near" else -1
+        left = one.job.sections[-1].left
+        touched.append([touch.where for touch in one.layout.touches])
+        for touch in one.layout.touches:
+            assert left.distance(shapely.Point(hand * (half - touch.from_fence), touch.height)) < 1e-3
+    assert touched == [["right edge", "bottom", "left edge"], ["right edge", "bottom"], [], ["right edge", "bottom"]]
 
 
 def test_a_scene_of_one_set_up_has_it_beside_its_own_keys():

@@ -170,7 +170,9 @@ def angle_parts(view: FromAbove, radius: float, size: float) -> list[Part]:
         inside = 0.42 * angle
         (x, y), anchor = place + 0.72 * out * radius * np.array([-math.sin(inside), math.cos(inside)]), "centre"
     else:
-        (x, y), anchor = place + out * np.array([1.8, 0.72 * radius]), "left" if out > 0 else "right"
+        down = 0.72 * radius  # beside the line, and clear of the end of a fence that the line runs over
+        clear = view.scene.fence.thickness * view.scale / math.cos(angle) - (down - 2.0) * math.tan(angle)
+        (x, y), anchor = place + out * np.array([max(0.0, clear) + 1.8, down]), "left" if out > 0 else "right"
     label = words(shown, x, y, anchor, size, bold=True, halo=True)
     line = [place, place + np.array([0, 1.2 * out * radius])]
     return [path(line, "dashed hair"), path(arc, "edge"), label]
