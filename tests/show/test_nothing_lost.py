@@ -140,9 +140,18 @@ def test_what_two_hands_changed_alike_is_left_to_the_maker(browser, scene):
             "blade, kerf\t3.2 mm\t3 mm\t3.2 mm",
             "setup, fence angle both\t28 deg\t27 deg\t29 deg",
         ]
+        there = """() => { const { top, bottom } = document.getElementById('elsewhere').getBoundingClientRect();
+            return top < innerHeight && bottom > 0; }"""
+        page.set_viewport_size({"width": 380, "height": 800})  # on a phone its sign is in the foot, wherever one reads
+        page.evaluate("document.getElementById('cautions').scrollIntoView()")
+        page.clock.run_for(1000)
+        assert not page.evaluate(there)
+        page.click("#to-elsewhere")
+        assert page.evaluate(there)
         page.click("#take-in")
         until(page, "!document.getElementById('take-in')")
         settled(page)
+        assert not page.is_visible("#to-elsewhere")
 
         assert "The file says 27 deg now, saved elsewhere. Take 29 deg" in page.text_content("#setup-fence_angle-note")
         assert page.input_value("#blade-kerf") == "3 mm"

@@ -94,6 +94,23 @@ def test_the_slider_goes_through_every_pass_of_every_set_up(browser, folder):
                 slide(page, "#travel", 1000)
 
 
+def test_a_long_verdict_leaves_room_for_the_picture_on_a_phone(browser, folder):
+    """Its beginning stands there, and Play on the first screen; all of it comes by one key, and is there on a desk."""
+    cut = "(({ scrollHeight, clientHeight }) => scrollHeight - clientHeight)(document.getElementById('verdict'))"
+    with watched(browser, of(folder, "ogee-crown"), **PHONE) as page:
+        assert page.evaluate("document.getElementById('play').getBoundingClientRect().bottom") < 740
+        assert page.evaluate(cut) > 50
+        page.focus("#verdict-more")
+        page.keyboard.press("Enter")
+        assert page.evaluate(cut) <= 0
+        assert page.get_attribute("#verdict-more", "aria-expanded") == "true"
+        page.keyboard.press("Enter")
+        assert page.evaluate(cut) > 50
+        page.set_viewport_size({"width": 1024, "height": 768})
+        assert page.evaluate(cut) <= 0
+        assert not page.is_visible("#verdict-more")
+
+
 def test_on_a_desk_one_screen_holds_what_is_looked_at(browser, folder):
     """Several set-ups too: picture, all set-ups, the section of the one that is shown, sliders, play and verdict."""
     sizes = [{"width": 1440, "height": 900}, {"width": 1024, "height": 768}]

@@ -124,7 +124,7 @@ export class AtSaw {
   list(shown) {
     by("saw-all").hidden = !shown;
     by("saw-step").hidden = shown;
-    by("saw-place").setAttribute("aria-expanded", String(shown));
+    by("saw-place").ariaExpanded = String(shown);
     if (!shown) return;
     by("saw-steps").replaceChildren(...this.saw.steps.map(({ key, title }, place) => {
       const ticked = this.record.has(key) ? " \u2713" : "";
@@ -227,7 +227,7 @@ export class AtSaw {
       field.value = kept[name] ?? "";
       field.addEventListener("change", () => {
         const taken = this.record.measure(step.key, name, field.value);
-        field.setAttribute("aria-invalid", String(!taken));
+        field.ariaInvalid = String(!taken);
         note.textContent = taken ? "" : `Write a length, for example ${this.saw.example}.`;
         refused[taken ? "delete" : "add"](name);
         tell();

@@ -1,6 +1,6 @@
 // The controls of the picture: its sliders, colours, views and keys.
 
-import { input, on, select } from "./elements.js";
+import { by, input, on, select } from "./elements.js";
 
 /** @import { Page } from "./page.js" */
 
@@ -26,6 +26,10 @@ export function listen(page) {
   on("play", "click", () => page.player.turn());
   on("views", "click", ({ target }) => target instanceof HTMLButtonElement && page.look(target.dataset.view ?? ""));
   on("view", "change", () => page.look(select("view").value));
+  on("verdict-more", "click", () => {
+    const more = by("verdict-more");
+    more.ariaExpanded = String(more.ariaExpanded !== "true");
+  });
   on("solid", "keydown", (event) => key(page, event));
 }
 

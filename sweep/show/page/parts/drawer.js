@@ -64,7 +64,7 @@ function show() {
   usable("after", last < shown.length);
   for (const head of by("heads").children) {
     const named = /** @type {HTMLElement} */ (head).dataset.head;
-    if (named === sorted.by) head.setAttribute("aria-sort", sorted.down ? "descending" : "ascending");
+    if (named === sorted.by) head.ariaSort = sorted.down ? "descending" : "ascending";
     else head.removeAttribute("aria-sort");
   }
 }

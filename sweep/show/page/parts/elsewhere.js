@@ -48,13 +48,9 @@ export class Watch {
     if (other.length && !(await editor.take())) return; // it is asked again
     this.beside = beside;
     if (other.length) say("elsewhere-done", `${other.join(" and ")} changed: what this job takes from there is anew.`);
-    if (words) {
+    if (words || version === editor.live.version) {
       this.seen = "";
       return say("elsewhere", words);
-    }
-    if (version === editor.live.version) {
-      this.seen = "";
-      return place.replaceChildren();
     }
     const { room } = this;
     if (room.dataset.mine !== JSON.stringify(editor.changes)) room.replaceChildren(); // more was changed since both were shown

@@ -71,7 +71,7 @@ function slide(slider, editor) {
   const path = slider.dataset.path ?? "", text = written(slider.dataset.unit ?? "", Number(slider.value));
   const field = document.getElementById(slider.id.replace("-slider", ""));
   if (field instanceof HTMLInputElement) field.value = text;
-  slider.setAttribute("aria-valuetext", text);
+  slider.ariaValueText = text;
   editor.move({ path, do: "type", value: text }, wordsOf(field, text));
 }
 

@@ -36,7 +36,7 @@ function mark(refused) {
   for (const field of fields()) {
     const why = refused[field.dataset.question ?? ""] ?? "";
     say(`${field.id}-note`, why);
-    field.setAttribute("aria-invalid", String(Boolean(why)));
+    field.ariaInvalid = String(Boolean(why));
   }
 }
 

@@ -23,7 +23,7 @@ export function bars(paces) {
     const still = () => {
       began = 0;
       button.textContent = "Run the bar";
-      button.setAttribute("aria-pressed", "false");
+      button.ariaPressed = "false";
     };
     button.addEventListener("click", () => {
       if (began) {
@@ -33,7 +33,7 @@ export function bars(paces) {
       }
       began = performance.now();
       button.textContent = "Stop the bar";
-      button.setAttribute("aria-pressed", "true");
+      button.ariaPressed = "true";
       requestAnimationFrame(step);
     });
     return element("div", {}, element("p", {}, words), bar, button);

@@ -88,6 +88,7 @@ export class Page {
     const { model } = this;
     const { title, set_up: headline, verdict, marks, forces, cautions } = model;
     for (const [id, words] of Object.entries({ title, headline, verdict, marks, forces, "cautions-words": cautions })) say(id, words);
+    by("verdict-more").hidden = verdict.length < 200; // as long as that a phone folds it
     by("verdict").className = model.within === false ? "off" : "";
     document.title = title;
     drawTable(by("passes"), model, (number) => this.pick(number));
@@ -155,7 +156,7 @@ export class Page {
     const count = this.setups.passes, { one } = this;
     input("pass").value = String(this.at);
     say("pass-words", one ? `${this.at} of ${count}` : this.number ? "all, finished" : `none of ${count}`);
-    input("pass").setAttribute("aria-valuetext", this.inWords);
+    input("pass").ariaValueText = this.inWords;
     input("travel").disabled = !one;
     this.tellTravel();
     const named = one && this.setups.several ? [element("p", {}, element("strong", {}, this.model.name ?? ""), `, pass ${this.number} of ${this.model.passes.length}`)] : [];
@@ -179,7 +180,7 @@ export class Page {
     const words = mm === undefined ? "" : this.units === "mm" ? `${Math.round(mm)} mm` : `${(mm / 25.4).toFixed(1)} in`;
     input("travel").value = String(Math.round(1000 * this.share));
     say("travel-words", words);
-    input("travel").setAttribute("aria-valuetext", `${words} past the blade`);
+    input("travel").ariaValueText = `${words} past the blade`;
   }
 
   /**
@@ -251,7 +252,7 @@ export class Page {
     if (this.finished && view !== "bench") this.pick(this.model.passes.length, 1);
     this.solid.go(view);
     select("view").value = view;
-    for (const button of by("views").querySelectorAll("button")) button.setAttribute("aria-pressed", String(button.dataset.view === view));
+    for (const button of by("views").querySelectorAll("button")) button.ariaPressed = String(button.dataset.view === view);
   }
 
   /** @param {Come} come */

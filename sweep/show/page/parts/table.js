@@ -80,7 +80,7 @@ function fillRow(row, { number, cells, colour, flags }) {
  * @param {number} number
  */
 export function markRow(table, number) {
-  for (const row of /** @type {NodeListOf<HTMLElement>} */ (table.querySelectorAll("tbody tr"))) row.setAttribute("aria-selected", String(Number(row.dataset.pass) === number));
+  for (const row of /** @type {NodeListOf<HTMLElement>} */ (table.querySelectorAll("tbody tr"))) row.ariaSelected = String(Number(row.dataset.pass) === number);
 }
 
 /**
