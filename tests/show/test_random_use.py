@@ -9,7 +9,7 @@ from demos import cornice_in_passes
 from monkey import used
 from terminal import told_here
 
-DONE = 12
+DONE = 6
 
 
 def test_two_pages_used_at_random_lose_nothing_and_end_as_a_run_of_what_was_saved(browser, tmp_path):
