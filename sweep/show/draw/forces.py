@@ -106,7 +106,8 @@ def forces_drawing(scene: WholeScene, arrows: tuple[Arrow, ...], units: Units, w
     size = max(1.8 * reach, 1.6 * (abs(offset) + half))  # half the depth that is shown
     edges = (-size * width / height, size * width / height, -size, size)
     view = FromAbove(scene, fence_on_table(scene, beside(units)), edges, height / (2 * size), (0.0, 0.0))
-    turning = view.at([(-0.09 * size, 0.5 * reach), (-0.09 * size, -0.5 * reach)])
+    aside, along = max(0.09 * size, 1.6 * _LETTER / view.scale), max(0.5 * reach, 2 * _LETTER / view.scale)
+    turning = view.at([(-aside, along), (-aside, -along)])  # clear of the letter at the blade's centre
     parts = [*saw_parts(view), *arrow(turning[0], turning[1], "thin", "ink")]
     return drawing(width, height, parts, lettered_arrows(view, arrows, size))
 

@@ -28,7 +28,6 @@ def surface_picture(report: Report) -> Painted:
     scene, units = report.scene, report.units
     surface = surface_of(scene, runout=0.0, wobble=0.0)
     facts = [
-        title_of(scene, 60),
         f"last pass at {units.feed(report.job.passes[-1].feed_speed)}",
         f"{units.minute(surface.feed_per_tooth)} a tooth",
         f"highest ridge {units.minute(surface.largest)}",
@@ -40,7 +39,8 @@ def surface_picture(report: Report) -> Painted:
         f"Sharp, equal teeth{second}. Half the last feed leaves half the ridge.",
         f"Tear-out, run-out, wobble and vibration are not in it. {CAUTION}",
     )
-    around = [*head("Tooth marks after the last pass", "   ·   ".join(facts)), *foot(*SIZE, *lines)]
+    heading = head("Tooth marks after the last pass", title_of(scene, 70), "   ·   ".join(facts))
+    around = [*heading, *foot(*SIZE, *lines)]
     if surface.where is None:
         return Painted(
             laid_out(*SIZE, around, [line("the last pass misses the stock", SIZE[0] / 2, 600, HEADING, "centre")])
