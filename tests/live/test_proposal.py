@@ -43,6 +43,8 @@ def test_what_is_taken_can_be_set_and_is_what_was_told(name):
     step = 0.1 if scene.plan.turn is None else scene.plan.turn * scene.saw.lift_per_turn
     assert all(abs(height / step - round(height / step)) < 1e-6 for height in scene.passes.heights)
     assert told["flags"] == str(len(outcome.flags))
+    assert all(int(then) <= int(now) for words, now, then in offer.rows if words == "flags")
+    assert told["feed, in the last pass"] == ", ".join(Units().feed(scene.passes.feed_speeds[k]) for k in (0, -1))
     assert float(told["furthest from the target"].split()[0]) == pytest.approx(outcome.profile.max_deviation, abs=0.01)
     assert {part for part, _ in offer.edits} <= {"set-up", "passes"}
 
