@@ -77,10 +77,10 @@ def act(page: Page, chance: random.Random) -> None:
 
 
 def at_rest(page: Page) -> None:
-    """Let go of every slider, and wait until all is worked out."""
+    """Let go of every slider, and wait until all is worked out, what was kept before a reload taken up among it."""
     until(page, "window.sweepPage && sweepPage.editor", 60)
     page.evaluate(LET_GO)
-    until(page, "sweepPage.editor.idle && !sweepPage.editor.queue.length", 240)
+    until(page, "sweepPage.editor.idle && !sweepPage.editor.queue.length && !sweepPage.editor.before", 240)
     settled(page)
 
 
