@@ -46,7 +46,7 @@ def _installed(python: str, place: Path) -> Path:
     uv, own = [sys.executable, "-m", "uv"], place / "env" / "bin" / "python"
     install = [*uv, "pip", "install", "-q", "--python", own]
     ready_made = [*install, "--only-binary", ":all:"]
-    subprocess.run([*uv, "venv", "-q", "--python", python, place / "env"], check=True)
+    subprocess.run([*uv, "venv", "-q", "--no-python-downloads", "--python", python, place / "env"], check=True)
     subprocess.run([*ready_made, "--resolution", "lowest-direct", "-r", "pyproject.toml"], cwd=ROOT, check=True)
     source = place / "source"  # building leaves things behind
     shutil.copytree(ROOT / "sweep", source / "sweep", ignore=shutil.ignore_patterns("__pycache__"))
