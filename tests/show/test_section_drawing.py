@@ -8,6 +8,7 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 import shapely
+from drawn import words_of
 from hypothesis import given
 from PIL import Image
 from reports import report_of
@@ -18,7 +19,8 @@ from sweep.cut.job import simulate
 from sweep.show.draw.looks import colour_of, in_pass_colours, pale
 from sweep.show.draw.paint_png import DPI, png_of
 from sweep.show.draw.paint_svg import svg_of
-from sweep.show.draw.section import deviation_drawing, frame_above_deviation, frame_of, section_drawing
+from sweep.show.draw.section import cove_dimensions, deviation_drawing, frame_above_deviation, frame_of, section_drawing
+from sweep.show.draw.sketch import drawing
 from sweep.units import Units
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -107,3 +109,19 @@ def test_pale_keeps_the_hue_and_white_stays_white():
     """A colour goes 62 % of the way to white."""
     assert pale((1.0, 1.0, 1.0)) == "#ffffff"
     assert pale((0.0, 0.5, 1.0)) == "#9ecfff"
+
+
+@pytest.mark.parametrize("name", ["picture-rail", "out-of-reach", "off-the-edge"])
+def test_every_figure_of_a_narrow_section_stands_whole_in_it(name):
+    """As a phone has it, after every pass: one that is cut off at its beginning reads as another."""
+    report = report_of(name)
+    outcome = report.outcome
+    for style in ("mm", "in", "in-decimal"):
+        units = Units(style)
+        frame = frame_of(outcome, units, 90.0, 110.0, brief=True)
+        for taken in outcome.job.sections:
+            drawn = drawing(*frame.size, cove_dimensions(report.scene.stock, taken, units, frame))
+            for word in words_of(drawn):
+                left, _, right, _ = word.room.bounds
+                assert left > -0.3, (style, taken.width, word.text)
+                assert right < 90.3, (style, taken.width, word.text)

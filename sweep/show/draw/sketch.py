@@ -171,7 +171,8 @@ def across(
 ) -> list[Part]:
     """Return a dimension across: its line at `level`, extension lines from `start`, its figure above or behind it.
 
-    Behind it is to the right, or where there is no room up to so far, mm, to the left.
+    Behind it is to the right, or where there is no room up to so far, mm, to the left; where there is none either, it
+    stands above it over the extension lines.
     """
     over = _BEYOND if level > start else -_BEYOND
     parts = [path([[end, start + over / 2], [end, level + over]], "faint") for end in ends]
@@ -184,7 +185,9 @@ def across(
         return [*parts, words(text, sum(ends) / 2, level - _LETTER, size=size)]
     if max(ends) + behind + wide < room:
         return [*parts, words(text, max(ends) + behind, level, "left", size)]
-    return [*parts, words(text, min(ends) - behind, level, "right", size)]
+    if min(ends) - behind - wide > 0 or room == math.inf:
+        return [*parts, words(text, min(ends) - behind, level, "right", size)]
+    return [*parts, kept_within(words(text, sum(ends) / 2, level - _LETTER, size=size, halo=True), room)]
 
 
 def upright(ends: tuple[float, float], start: float, level: float, text: str, size: float = 8.0) -> list[Part]:
