@@ -19,7 +19,7 @@ from sweep.cut.fence import fence_on_table
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
 from sweep.show.draw.dimensioned_plan import plan_drawing, table_plan
-from sweep.show.draw.fence_sketch import table_in
+from sweep.show.draw.fence_sketch import fence_sketch, table_in
 from sweep.show.draw.looks import colour_of
 from sweep.show.draw.paint_svg import svg_of
 from sweep.show.draw.saw_from_above import angle_parts, saw_parts
@@ -97,6 +97,8 @@ def test_a_small_angle_is_written_clear_of_the_fence():
             (figure,) = words_of(drawn)
             (fence,) = (part["rings"][0] for part in drawn["parts"] if part.get("fill") == "fence")
             assert not shapely.Polygon(fence).intersects(figure.room), (scene.setup.fence_angle, radius)
+        small = fence_sketch(scene, fence_on_table(scene), Units("mm"), 34.0, 45.0)
+        assert all(-0.3 < word.room.bounds[0] and word.room.bounds[2] < 34.3 for word in words_of(small))
 
 
 @pytest.mark.parametrize("style", ["mm", "in"])

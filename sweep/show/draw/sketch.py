@@ -156,14 +156,15 @@ def words(
 
 
 def kept_within(part: Part, width: float) -> Part:
-    """Return a part; a level line of words about its middle moved aside so far that none of it is beyond a width, mm.
+    """Return a part; a level line of words moved aside so far that none of it is beyond a width, mm.
 
     A figure that is cut off at its beginning reads as another.
     """
-    if "text" not in part or part["turn"] or part["anchor"] != "centre":
+    if "text" not in part or part["turn"]:
         return part
-    half = min(_WIDE * part["size"] * len(part["text"]), width) / 2
-    return part | {"x": round(min(max(part["x"], half), width - half), 3)}
+    wide, before = min(_WIDE * part["size"] * len(part["text"]), width), {"left": 0.0, "centre": 0.5, "right": 1.0}
+    left = before[part["anchor"]] * wide
+    return part | {"x": round(min(max(part["x"], left), width - wide + left), 3)}
 
 
 def across(
