@@ -162,8 +162,9 @@ def kept_within(part: Part, width: float) -> Part:
     """
     if "text" not in part or part["turn"]:
         return part
-    wide, before = min(_WIDE * part["size"] * len(part["text"]), width), {"left": 0.0, "centre": 0.5, "right": 1.0}
-    left = before[part["anchor"]] * wide
+    letter = _WIDE * part["size"] * (1.1 if part["bold"] else 1.0)
+    wide = min(letter * len(part["text"]), width)
+    left = {"left": 0.0, "centre": 0.5, "right": 1.0}[part["anchor"]] * wide
     return part | {"x": round(min(max(part["x"], left), width - wide + left), 3)}
 
 
