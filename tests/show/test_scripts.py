@@ -88,3 +88,22 @@ def test_what_is_for_readers_only_is_not_sent_and_nothing_else_is_lost():
     assert bare(text) == (
         'const a = "// no";\n(a).b(); /** c */\ne();\nconst b = `x // y`; // a maker\'s\nconst c = [" // z", 1];\n'
     )
+
+
+def test_what_was_pressed_and_refused_is_not_tried_again_with_what_is_done_next():
+    """Texts are, and what waits for a choice between two hands; a value put back would undo the other hand's."""
+    node = shutil.which("node")
+    if node is None:
+        pytest.skip("there is no node here; on Debian or Ubuntu, 'apt-get install nodejs' brings it")
+    refused = [
+        {"path": "saw.speed", "do": "type", "value": "fast"},
+        {"path": "setups", "do": "set", "value": [], "over": []},
+        {"path": "setup", "do": "set", "value": {}, "over": [None]},
+        {"path": "finish", "do": "add", "value": "rip"},
+    ]
+    state = {"changes": {}, "refused": [{"edit": edit} for edit in refused]}
+    script = one_script("states", lambda name: (PARTS / f"{name}.js").read_text())
+    script += f"console.log(JSON.stringify(states_js.again({json.dumps(state)}, [])));"
+    said = subprocess.run([node, "-e", script], capture_output=True, text=True, check=True)
+
+    assert json.loads(said.stdout) == [refused[0], refused[2]]

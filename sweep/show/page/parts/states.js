@@ -10,13 +10,14 @@
 export const after = (state) => Object.fromEntries(Object.entries(state.changes).map(([path, pair]) => [path, pair[1]]));
 
 /**
- * The edits that were refused and are tried again: not those of a field that is typed anew, nor of a list that changes.
+ * The edits that were refused and are tried again, texts and what waits for a choice between two hands: not those of a
+ * field that is typed anew, nor of a list that changes.
  * @param {State} state
  * @param {Edit[]} edits
  */
 export const again = (state, edits) =>
-  state.refused.map((one) => one.edit).filter(({ path, do: what }) =>
-    ["type", "set"].includes(what) && !edits.some((edit) => edit.path === path || (!["type", "set"].includes(edit.do) && path.startsWith(edit.path.split(".")[0]))));
+  state.refused.map((one) => one.edit).filter(({ path, do: what, over }) =>
+    (what === "type" || over?.length) && !edits.some((edit) => edit.path === path || (!["type", "set"].includes(edit.do) && path.startsWith(edit.path.split(".")[0]))));
 
 /**
  * The edits by which a state is laid over a file that another hand may have changed.
