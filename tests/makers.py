@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sweep.plan.correct.correction import Correction, corrected
+from sweep.plan.correct.found import FoundSetting, found_set_up
 from sweep.plan.correct.measured import AfterPass, Sized
 from sweep.plan.correct.moves import Move
 from sweep.scene.model import WholeScene
@@ -220,3 +221,15 @@ def move_fence(saw: Saw, scene: WholeScene, moves: Sequence[tuple[Move, float]])
     (x1, y1), (x2, y2) = places
     saw.angle = math.atan2(x2 - x1, y2 - y1)
     saw.offset = x1 * math.cos(saw.angle) - y1 * math.sin(saw.angle) - half
+
+
+def set_and_found(chance: np.random.Generator, times: int) -> list[tuple[FoundSetting, float]]:
+    """A job set wrong and cut up to one of its passes: its angle, height and offset as measured, and as they are."""
+    scene = random_scene(chance)
+    saw, shows_less = saw_of(scene, chance)
+    number = int(chance.integers(1, len(scene.passes.heights) + 1))
+    for height in scene.passes.heights[:number]:
+        saw.height = height + shows_less
+        saw.cut()
+    found = found_set_up(scene, (measure(saw, scene, number, times, 0.1, chance),))
+    return [(found.fence_angle, saw.angle), (found.blade_height, saw.height), (found.offset, saw.offset)]

@@ -10,13 +10,12 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 from demos import DEMOS, SCENES
-from makers import make, measure, random_scene, saw_of
+from makers import make, random_scene, saw_of, set_and_found
 from scipy.stats import binom
 
 from sweep.errors import SweepError
 from sweep.plan.complete import complete
 from sweep.plan.correct.correction import corrected
-from sweep.plan.correct.found import found_set_up
 from sweep.plan.correct.from_table import answer
 from sweep.plan.correct.measured import AfterPass, Sized
 from sweep.plan.correct.table import correction_table
@@ -54,15 +53,8 @@ def test_intervals_hold_what_was_set_in_95_of_100_jobs(
     for times, seed in ((1, 21), (3, 22)):
         chance, held = np.random.default_rng(seed), np.zeros(3, int)
         for _ in range(JOBS):
-            scene = random_scene(chance)
-            saw, shows_less = saw_of(scene, chance)
-            number = int(chance.integers(1, len(scene.passes.heights) + 1))
-            for height in scene.passes.heights[:number]:
-                saw.height = height + shows_less
-                saw.cut()
-            found = found_set_up(scene, (measure(saw, scene, number, times, 0.1, chance),))
-            every = ((found.fence_angle, saw.angle), (found.blade_height, saw.height), (found.offset, saw.offset))
-            held += [one.half is not None and abs(one.value - true) <= one.half for one, true in every]
+            settings = set_and_found(chance, times)
+            held += [one.half is not None and abs(one.value - true) <= one.half for one, true in settings]
         shares = [f"{share:.1%}" for share in held / JOBS]
         write_row("intervals at 95 %", headings, ("once" if times == 1 else "3 times", str(JOBS), *shares))
         least, most = binom.ppf([0.0005, 0.9995], JOBS, 0.95)

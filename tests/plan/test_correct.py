@@ -8,7 +8,7 @@ from functools import cache
 import numpy as np
 import pytest
 from demos import SCENES, cornice_with
-from makers import Saw, edges_of, make, measure, move_fence, random_scene, saw_of, tops
+from makers import Saw, edges_of, make, move_fence, random_scene, saw_of, set_and_found, tops
 from oracles import Cut, disc_section_area, disc_section_width
 from scipy.stats import binom
 
@@ -70,15 +70,7 @@ def test_intervals_hold_what_was_set_nineteen_times_of_twenty():
     """100 saws set wrong, cut by a discrete blade: each of the three within what chance allows in 999 of 1000."""
     chance, held = np.random.default_rng(20), np.zeros(3, int)
     for _ in range(100):
-        scene = random_scene(chance)
-        saw, shows_less = saw_of(scene, chance)
-        number = int(chance.integers(1, len(scene.passes.heights) + 1))
-        for height in scene.passes.heights[:number]:
-            saw.height = height + shows_less
-            saw.cut()
-        found = found_set_up(scene, (measure(saw, scene, number, 2, 0.1, chance),))
-        every = ((found.fence_angle, saw.angle), (found.blade_height, saw.height), (found.offset, saw.offset))
-        held += [abs(one.value - true) <= one.half for one, true in every]
+        held += [abs(one.value - true) <= one.half for one, true in set_and_found(chance, 2)]
 
     least, most = binom.ppf([0.0005, 0.9995], 100, 0.95)
     assert np.all((least <= held) & (held <= most)), held
