@@ -13,7 +13,7 @@ from sweep.show.page.template import filled
 
 
 @dataclass(frozen=True)
-class Row:
+class ValueOfBoth:
     """One value before, in the file now and on the page, in words; and whether two hands changed it otherwise."""
 
     words: str
@@ -23,14 +23,14 @@ class Row:
     both: bool
 
 
-def side_by_side(before: Tables, file: Tables, mine: Tables) -> list[Row]:
+def side_by_side(before: Tables, file: Tables, mine: Tables) -> list[ValueOfBoth]:
     """Return every value that is another in the file or on the page than in the text that both came from."""
     theirs, own = differences(before, file), differences(before, mine)
     rows = []
     for path in [*theirs, *(path for path in own if path not in theirs)]:
         here, there = value_at(mine, path), value_at(file, path)
         both = path in theirs and path in own and here != there
-        rows.append(Row(words_of(path), _told(value_at(before, path)), _told(there), _told(here), both))
+        rows.append(ValueOfBoth(words_of(path), _told(value_at(before, path)), _told(there), _told(here), both))
     return rows
 
 
