@@ -122,3 +122,15 @@ def test_the_kernel_works_by_one_thread_and_leaves_all_cores_to_the_program():
     told = subprocess.run([sys.executable, "-c", CUT_ONCE], capture_output=True, text=True, check=True)
 
     assert told.stdout.split() == ["0", "True"]
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="what is asked of the system is Linux's own")
+def test_where_the_system_lets_nobody_choose_cores_the_kernel_works_all_the_same(monkeypatch):
+    """What is refused, as in a closed box, only costs some of the processor."""
+
+    def refused(process: int, cores: set[int]) -> None:
+        raise PermissionError(1, "Operation not permitted")
+
+    monkeypatch.setattr(solid.os, "sched_setaffinity", refused)
+
+    solid._work_alone()
