@@ -76,7 +76,7 @@ def _at(scene: WholeScene, number: int, travels: NDArray[np.float64]) -> tuple[L
     edges = engaged_edges(scene, one, before, ANGLES, travels)
     cutting = np.zeros(count)
     for edge in edges:
-        cutting += (edge.thickness * edge.lever * edge.step).reshape(count, -1).sum(axis=1)
+        cutting += edge.summed(edge.thickness * edge.lever * edge.step, count)
     per_tooth = feed_per_tooth(scene, one)
     low, usual, high = (
         forces_along(scene, edges, per_tooth, count, state) or (None,) * count for state in (SHARP, USUAL, DULL)

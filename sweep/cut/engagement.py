@@ -18,6 +18,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -44,39 +45,45 @@ from sweep.tolerance import ENGAGEMENT_ANGLES, ENGAGEMENT_CHORD
 
 @dataclass(frozen=True, eq=False)
 class Edge:
-    """One straight edge of a tooth, at many rim angles.
+    """One straight edge of a tooth, at the rim angles at which it is in wood.
 
     Parameters
     ----------
-    angles : (n,) float, rad
-        Evenly spaced rim angles, all of those of one pass, then of the next.
-    step : (n,) float, rad
+    place : (k,) int
+        Which rim angle: of all of the first pass or travel, then of the next.
+    turn : (k,) int
+        Which pass or travel.
+    angles : (k,) float, rad
+        The rim angles.
+    step : (k,) float, rad
         For how much of the rim each stands.
-    thickness : (n,) float
-        Uncut thickness for each unit of feed per tooth: -d . n, where it is positive.
-    length : (n,) float, mm
+    thickness : (k,) float
+        Uncut thickness for each unit of feed per tooth: -d . n, which is positive.
+    length : (k,) float, mm
         How much of the edge is in wood.
-    lever : (n,) float, mm2
+    lever : (k,) float, mm2
         The integral of the radius over that part: with the turning rate, its share of the speed.
-    normal, motion, edge : (n, 3) float
-        Outward normal, the way the tooth moves, and the way the edge runs, machine frame.
-    grain : (n, 3) float
-        Squares of the cosines of these three to the feed, along which the grain runs.
+    run : (float, float)
+        The way the edge runs: along the arbor, and outwards.
+    tilt : float, rad
+    feed : (3,) float
+        Along which the grain runs; machine frame.
     hand : int or None
         0 or 1 where only the teeth bevelled to that hand cut; None where all do.
     side : bool
         Whether it is of the side edge, which faces the oncoming stock; else of the tip.
     """
 
+    place: NDArray[np.intp]
+    turn: NDArray[np.intp]
     angles: NDArray[np.float64]
     step: NDArray[np.float64]
     thickness: NDArray[np.float64]
     length: NDArray[np.float64]
     lever: NDArray[np.float64]
-    normal: NDArray[np.float64]
-    motion: NDArray[np.float64]
-    edge: NDArray[np.float64]
-    grain: NDArray[np.float64]
+    run: tuple[float, float]
+    tilt: float
+    feed: NDArray[np.float64]
     hand: int | None = None
     side: bool = False
 
@@ -84,6 +91,20 @@ class Edge:
     def bites(self) -> int:
         """How many feeds per tooth lie between one tooth that cuts here and the next."""
         return 1 if self.hand is None else 2
+
+    @cached_property
+    def grain(self) -> NDArray[np.float64]:
+        """Squares of the cosines to the grain, (k, 3): of the outward normal, the tooth's motion and the edge."""
+        onward, upward = float(self.feed[1]), float(blade_up(self.tilt) @ self.feed)
+        axial, (along, outward) = float(arbor_axis(self.tilt) @ self.feed), self.run
+        cos, sin = np.cos(self.angles), np.sin(self.angles)
+        radial = onward * cos + upward * sin
+        ways = along * radial - outward * axial, upward * cos - onward * sin, along * axial + outward * radial
+        return np.column_stack(ways) ** 2
+
+    def summed(self, each: NDArray[np.float64], count: int) -> NDArray[np.float64]:
+        """Return the sums of one value a rim angle, (k,), over each of so many passes or travels, (count,)."""
+        return np.bincount(self.turn, each, minlength=count)
 
 
 def engaged_edges(
@@ -104,8 +125,8 @@ def engaged_edges(
     angles : int
         How many rim angles to look at, over the part of the rim above the table.
     travel : float, (n,) float or None, mm
-        While the blade enters or leaves the stock only part of the edges has wood before it; of several
-        travels every edge has all rim angles for the first, then for the second and so on; None for the steady middle.
+        While the blade enters or leaves the stock only part of the edges has wood before it; None for the steady
+        middle.
 
     Returns
     -------
@@ -121,7 +142,7 @@ def edges_of_passes(
     angles: int = ENGAGEMENT_ANGLES,
     travel: float | NDArray[np.float64] | None = None,
 ) -> list[Edge]:
-    """Return what `engaged_edges` does of several passes: every edge has all rim angles of the first, then of the next.
+    """Return what `engaged_edges` does, of several passes at once.
 
     Parameters
     ----------
@@ -140,61 +161,66 @@ def edges_of_passes(
     if not reaches.any():
         return []
     steps = 2 * reaches / angles
-    p = ((math.pi / 2 - reaches)[:, None] + steps[:, None] * (np.arange(angles) + 0.5)).ravel()
-    if travel is not None:
-        p, travel = np.tile(p, np.size(travel)), np.repeat(travel, angles)
-    each = len(p) // len(heights)
-    centre, step, low = np.repeat(centres, each), np.repeat(steps, each), None
+    all_angles = ((math.pi / 2 - reaches)[:, None] + steps[:, None] * (np.arange(angles) + 0.5)).ravel()
+    lows = None
     if any(before is not None for before in befores):  # a blade that stands at the table takes nothing
-        low = np.repeat([centre_height(tool, tilt, before or 0.0) for before in befores], each)
-    along = np.array([0.0, 1.0, 0.0])
+        lows = np.array([centre_height(tool, tilt, before or 0.0) for before in befores])
     up, axis = blade_up(tilt), arbor_axis(tilt)
-    radial = np.cos(p)[:, None] * along + np.sin(p)[:, None] * up
-    motion = np.cos(p)[:, None] * up - np.sin(p)[:, None] * along
+    onward, upward, axial = float(feed.direction[1]), float(up @ feed.direction), float(axis @ feed.direction)
+    radial = onward * np.cos(all_angles) + upward * np.sin(all_angles)  # how far along the feed the radius points
 
     found: list[Edge] = []
     for bands_before, hand, ((a1, r1), (a2, r2)) in _outline(scene):
         run = math.hypot(a2 - a1, r2 - r1)
         if run == 0.0:
             continue
-        normal = ((a2 - a1) * radial - (r2 - r1) * axis) / run
-        thickness = np.maximum(0.0, -normal @ feed.direction)
+        thickness = ((r2 - r1) * axial - (a2 - a1) * radial) / run
+        place = np.flatnonzero(thickness > 0.0)
+        turn, p = place // angles, all_angles[place]
+        centre = centres[turn]
         ends = seen.point(a1, r1, p, centre), seen.point(a2, r2, p, centre)
         across = tuple(seen.plane.to_section(*end.T) - (feed.offset, 0.0) for end in ends)
         inside = _wood_along((across[0], across[1]), scene)
-        if travel is not None:
-            stations = [
-                ((centre / math.cos(tilt))[:, None] * up + a * axis + r * radial) @ feed.direction
-                for a, r in ((a1, r1), (a2, r2))
-            ]
-            for span in inside:
-                keep_between(*span, travel - stations[0], stations[0] - stations[1], 0.0, scene.stock.length)
+        rows = np.flatnonzero(np.logical_or.reduce([last > first for first, last in inside]))  # the others end here
+        place, turn, p, centre = place[rows], turn[rows], p[rows], centre[rows]
+        ends, inside = (ends[0][rows], ends[1][rows]), _of(inside, rows)
         # bands nearer the oncoming stock cut first; the side edge comes before them all
         ahead = [] if feed.along_blade else tool.bands[: bands_before or 0]
         gone = [seen.taken_by(band, ends, centre) for band in ahead]
-        if low is not None:
-            gone += [seen.taken_by(band, ends, low) for band in tool.bands]
-        length, middle = left_over(inside, gone)
-        in_wood = np.where(thickness > 0.0, length, 0.0)
-        lever = np.where(in_wood > 0.0, r1 * length + (r2 - r1) * middle, 0.0) * run
-        runs = ((a2 - a1) * axis + (r2 - r1) * radial) / run
-        grain = np.column_stack([way @ feed.direction for way in (normal, motion, runs)]) ** 2
+        if lows is not None:
+            gone += [seen.taken_by(band, ends, lows[turn]) for band in tool.bands]
+        if travel is not None:  # what lies in the section at all is the same at every travel
+            middle = centre / math.cos(tilt) * upward
+            stations = [middle + a * axial + r * radial[place] for a, r in ((a1, r1), (a2, r2))]
+            turn, rows = (side.ravel() for side in np.indices((np.size(travel), len(place))))
+            place, p, inside, gone = turn * angles + place[rows], p[rows], _of(inside, rows), _of(gone, rows)
+            start, slope = np.ravel(travel)[turn] - stations[0][rows], (stations[0] - stations[1])[rows]
+            for span in inside:
+                keep_between(*span, start, slope, 0.0, scene.stock.length)
+        length, moment = left_over(inside, gone)
+        rows = np.flatnonzero(length > 0.0)
+        place, length = place[rows], length[rows]
         found.append(
             Edge(
-                angles=p,
-                step=step,
-                thickness=thickness,
-                length=in_wood * run,
-                lever=lever,
-                normal=normal,
-                motion=motion,
-                edge=runs,
-                grain=grain,
+                place=place,
+                turn=turn[rows],
+                angles=p[rows],
+                step=steps[turn[rows]] if travel is None else np.full(len(rows), steps[0]),
+                thickness=thickness[place % len(thickness)],
+                length=length * run,
+                lever=(r1 * length + (r2 - r1) * moment[rows]) * run,
+                run=((a2 - a1) / run, (r2 - r1) / run),
+                tilt=tilt,
+                feed=feed.direction,
                 hand=hand,
                 side=bands_before is None,
             )
         )
     return found
+
+
+def _of(spans: list[Intervals], rows: NDArray[np.intp]) -> list[Intervals]:
+    return [(first[rows], last[rows]) for first, last in spans]
 
 
 def _reach(scene: SetUpScene, centre: float) -> float:

@@ -20,7 +20,7 @@ from sweep.cut.engagement import Edge
 from sweep.cut.wood import SCATTER
 from sweep.cut.wood_table import wood_of
 from sweep.scene.model import SetUpScene
-from sweep.shape.frame import arbor_axis
+from sweep.shape.frame import arbor_axis, blade_up
 
 Array = NDArray[np.float64]
 
@@ -90,49 +90,54 @@ class Forces:
 def forces_along(
     scene: SetUpScene, edges: list[Edge], feed_per_tooth: float | Array, count: int, state: State = USUAL
 ) -> tuple[Forces, ...] | None:
-    """Return the mean forces at each of so many travels or passes, of edges that have all rim angles for each in turn.
+    """Return the mean forces at each of so many travels or passes.
 
-    The feed per tooth, mm, is one for all, or one for every rim angle. None when nothing is known of the wood.
+    The feed per tooth, mm, is one for all, or one for every travel or pass. None when nothing is known of the wood.
+
+    Notes
+    -----
+    Motion and normal of an edge are sums of the arbor's axis and of two ways in the blade's plane, by sine and cosine
+    of the rim angle; so the weights of these are summed, not vectors.
     """
-    shares = by_rim_angle(scene, edges, feed_per_tooth, state)
-    if shares is None:
+    cutting = by_rim_angle(scene, edges, feed_per_tooth, state)
+    if cutting is None:
         return None
-    on_wood, power = np.zeros((count, 3)), np.zeros(count)
-    for pull, moment, edge in zip(*shares, edges, strict=True):
+    forward, upward, aside, power = np.zeros((4, count))
+    for force, edge in zip(cutting, edges, strict=True):
         teeth = scene.blade.teeth / edge.bites / (2 * math.pi)  # of those that cut here, in each radian of the rim
-        at_once = teeth * edge.step
-        on_wood += (pull * at_once[:, None]).reshape(count, -1, 3).sum(axis=1)
-        power += (moment * at_once).reshape(count, -1).sum(axis=1)
+        force = force * teeth * edge.step
+        cos, sin = edge.summed(force * np.cos(edge.angles), count), edge.summed(force * np.sin(edge.angles), count)
+        along, outward = (state.thrust * part for part in edge.run)
+        # motion: cos p up - sin p forward; normal: along (cos p forward + sin p up) - outward axis
+        forward += along * cos - sin
+        upward += along * sin + cos
+        aside -= outward * edge.summed(force, count)
+        power += edge.summed(force * edge.lever / edge.length, count)
     near, feed = 1.0 if scene.setup.fence_side == "near" else -1.0, scene.feed
-    ways = np.array([-feed.direction, near * feed.across, (0.0, 0.0, 1.0), -arbor_axis(scene.tilt)])
+    up, axis = blade_up(scene.tilt), arbor_axis(scene.tilt)
+    on_wood = np.column_stack([aside * axis[0] + upward * up[0], forward, aside * axis[2] + upward * up[2]])
+    ways = np.array([-feed.direction, near * feed.across, (0.0, 0.0, 1.0), -axis])
     watts = power * scene.saw.speed / 1000
     return tuple(Forces(*there) for there in np.column_stack([on_wood @ ways.T, watts]).tolist())  # in their order
 
 
 def by_rim_angle(
     scene: SetUpScene, edges: list[Edge], feed_per_tooth: float | Array, state: State = USUAL
-) -> tuple[list[Array], list[Array]] | None:
-    """Return, for each edge, the force of one tooth on the wood at each rim angle and its moment about the arbor.
+) -> list[Array] | None:
+    """Return, for each edge, the cutting force of one tooth at each of its rim angles, along its motion, (k,) in N.
 
-    Returns
-    -------
-    forces : list of (n, 3) float, N
-        Machine frame.
-    moments : list of (n,) float, N mm
-        Cutting force times radius: with the turning rate, the power.
+    The feed per tooth is as in `forces_along`; None when nothing is known of the wood.
     """
     wood = wood_of(scene.stock)
     if wood is None:
         return None
-    forces, moments = [], []
+    forces = []
     for edge in edges:
-        k = edge.grain @ wood.constants
-        thickness = edge.thickness * feed_per_tooth * edge.bites
-        pressure = state.hardness * state.wear * k * np.sqrt(np.maximum(thickness, state.thinnest))
+        feed = feed_per_tooth if isinstance(feed_per_tooth, float) else feed_per_tooth[edge.turn]
+        thickness = edge.thickness * feed * edge.bites
+        pressure = state.hardness * state.wear * (edge.grain @ wood.constants)
+        pressure *= np.sqrt(np.maximum(thickness, state.thinnest))
         if state.thinnest > 0:
-            pressure = pressure * np.minimum(1.0, thickness / (GRAZING * state.thinnest))
-        else:
-            pressure = np.where(thickness > 0, pressure, 0.0)
-        forces.append((pressure * edge.length)[:, None] * (edge.motion + state.thrust * edge.normal))
-        moments.append(pressure * edge.lever)
-    return forces, moments
+            pressure *= np.minimum(1.0, thickness / (GRAZING * state.thinnest))
+        forces.append(pressure * edge.length)
+    return forces

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -112,27 +112,23 @@ def loads_after(
 ) -> tuple[Load, ...]:
     """Return the load of each of some passes, given what `load_of` is of each: together they take little longer."""
     edges = edges_of_passes(scene, [one.height for one in passes], befores, angles)
-    count, feeds = len(passes), [feed_per_tooth(scene, one) for one in passes]
-
-    def summed(of_edges: Iterable[Array]) -> Array:
-        return sum((one.reshape(count, -1).sum(axis=1) for one in of_edges), np.zeros(count))
-
-    feed = np.repeat(feeds, len(edges[0].angles) // count) if edges else np.array(feeds)
-    cutting = [np.where(edge.length > IN_WOOD, edge.bites * edge.thickness * feed, 0.0) for edge in edges]
-    length = summed(edge.length * (edge.thickness > 0) / edge.bites for edge in edges)
-    shaved = summed(edge.length * edge.thickness for edge in edges)
-    in_wood = summed([np.any([chip > 0 for chip in cutting], axis=0) * edges[0].step] if edges else [])
-    thickest = [(edge.side, chip.reshape(count, -1).max(axis=1)) for edge, chip in zip(edges, cutting, strict=True)]
-    side, top = (
-        np.max([np.zeros(count), *(most for side, most in thickest if side is wanted)], axis=0)
-        for wanted in (True, False)
-    )
+    count, feeds = len(passes), np.array([feed_per_tooth(scene, one) for one in passes])
+    length, shaved, side, top = np.zeros((4, count))
+    cuts, steps = np.zeros(count * angles, bool), np.zeros(count * angles)
+    for edge in edges:
+        chip = np.where(edge.length > IN_WOOD, edge.bites * edge.thickness * feeds[edge.turn], 0.0)
+        np.maximum.at(side if edge.side else top, edge.turn, chip)
+        cuts[edge.place] |= chip > 0
+        steps[edge.place] = edge.step
+        length += edge.summed(edge.length / edge.bites, count)
+        shaved += edge.summed(edge.length * edge.thickness, count)
+    in_wood = (cuts * steps).reshape(count, -1).sum(axis=1)
     fuller = _fuller_hand(edges, count)
     states = (SHARP, USUAL, DULL, replace(USUAL, thrust=0.0))
-    forces = [forces_along(scene, edges, feed, count, state) or (None,) * count for state in states]
+    forces = [forces_along(scene, edges, feeds, count, state) or (None,) * count for state in states]
     stiffness = rim_stiffness(scene.blade)
     found = []
-    for k, (area, per_tooth, low, usual, high, pulled) in enumerate(zip(areas, feeds, *forces, strict=True)):
+    for k, (area, per_tooth, low, usual, high, pulled) in enumerate(zip(areas, feeds.tolist(), *forces, strict=True)):
         found.append(
             Load(
                 feed_per_tooth=per_tooth,
@@ -158,7 +154,7 @@ def _fuller_hand(edges: list[Edge], count: int) -> Array:
 
     It is 1 of flat tips.
     """
-    taken = [(edge.hand, (edge.thickness * edge.lever).reshape(count, -1).sum(axis=1)) for edge in edges]
+    taken = [(edge.hand, edge.summed(edge.thickness * edge.lever, count)) for edge in edges]
     nothing = np.zeros(count)
     whole = sum((share for _, share in taken), nothing)
     by_all = sum((share for hand, share in taken if hand is None), nothing)

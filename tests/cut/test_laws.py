@@ -183,7 +183,7 @@ def the_chips_of_one_tooth_in_one_turn_are_the_area_of_the_pass_times_the_feed(c
         # volume for each unit of feed per tooth; times turns and teeth, chip area x speed for each unit of feed speed
         shaved = sum(float((edge.thickness * edge.lever * edge.step).sum()) for edge in edges)
         # where a whole edge leaves the wood at once the sum over angles is out by up to one step of it
-        slack = sum(float((edge.thickness * edge.lever * edge.step).max()) for edge in edges)
+        slack = sum(float((edge.thickness * edge.lever * edge.step).max(initial=0.0)) for edge in edges)
         highest = one.height
 
         assert abs(taken.area - shaved) <= slack + 1e-6 * taken.area + FINE_CHORD * 300

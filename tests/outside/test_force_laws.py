@@ -71,9 +71,9 @@ def forces(scene: Scene, state: State) -> Forces:
 def per_mm_of_edge(scene: Scene, index: int, angle: float, bite: float, state: State = PLAIN) -> float:
     """Return the cutting force on one mm of one edge at the rim angle nearest one given, N/mm."""
     edges, _ = last_pass(scene)
-    found, _ = by_rim_angle(scene, edges, bite, state)
+    found = by_rim_angle(scene, edges, bite, state)
     nearest = int(np.abs(edges[index].angles - angle).argmin())
-    return float(found[index][nearest] @ edges[index].motion[nearest] / edges[index].length[nearest])
+    return float(found[index][nearest] / edges[index].length[nearest])
 
 
 @pytest.mark.parametrize(("species", "across", "along", "lying"), ETTELT)
