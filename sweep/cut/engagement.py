@@ -93,18 +93,28 @@ class Edge:
         return 1 if self.hand is None else 2
 
     @cached_property
+    def cos(self) -> NDArray[np.float64]:
+        """Cosines of the rim angles, (k,)."""
+        return np.cos(self.angles)
+
+    @cached_property
+    def sin(self) -> NDArray[np.float64]:
+        """Sines of the rim angles, (k,)."""
+        return np.sin(self.angles)
+
+    @cached_property
     def grain(self) -> NDArray[np.float64]:
         """Squares of the cosines to the grain, (k, 3): of the outward normal, the tooth's motion and the edge."""
         onward, upward = float(self.feed[1]), float(blade_up(self.tilt) @ self.feed)
         axial, (along, outward) = float(arbor_axis(self.tilt) @ self.feed), self.run
-        cos, sin = np.cos(self.angles), np.sin(self.angles)
-        radial = onward * cos + upward * sin
-        ways = along * radial - outward * axial, upward * cos - onward * sin, along * axial + outward * radial
+        radial = onward * self.cos + upward * self.sin
+        motion = upward * self.cos - onward * self.sin
+        ways = along * radial - outward * axial, motion, along * axial + outward * radial
         return np.column_stack(ways) ** 2
 
     def summed(self, each: NDArray[np.float64], count: int) -> NDArray[np.float64]:
         """Return the sums of one value a rim angle, (k,), over each of so many passes or travels, (count,)."""
-        return np.bincount(self.turn, each, minlength=count)
+        return np.asarray(np.bincount(self.turn, each, minlength=count), np.float64)
 
 
 def engaged_edges(

@@ -106,7 +106,7 @@ def forces_along(
     for force, edge in zip(cutting, edges, strict=True):
         teeth = scene.blade.teeth / edge.bites / (2 * math.pi)  # of those that cut here, in each radian of the rim
         force = force * teeth * edge.step
-        cos, sin = edge.summed(force * np.cos(edge.angles), count), edge.summed(force * np.sin(edge.angles), count)
+        cos, sin = edge.summed(force * edge.cos, count), edge.summed(force * edge.sin, count)
         along, outward = (state.thrust * part for part in edge.run)
         # motion: cos p up - sin p forward; normal: along (cos p forward + sin p up) - outward axis
         forward += along * cos - sin

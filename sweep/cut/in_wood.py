@@ -106,31 +106,29 @@ def in_hull(ends: Ends, one: tuple[float, float, float], two: tuple[float, float
     The hull is the two circles and, between their outer tangents, a quadrilateral. A straight line
     meets it in one interval, from the first to the last meeting with any of the three.
     """
-    start, run = ends[0], ends[1] - ends[0]
+    (x, z), (dx, dz) = ends[0].T.copy(), (ends[1] - ends[0]).T.copy()
+    square = np.maximum(dx * dx + dz * dz, 1e-30)  # fed square, a top edge projects to a point
     firsts, lasts = [], []
-    for x, z, r in (one, two):
-        offset = start - (x, z)
-        square = np.maximum(np.einsum("ij,ij->i", run, run), 1e-30)  # fed square, a top edge projects to a point
-        half = np.einsum("ij,ij->i", offset, run)
-        inside = half**2 - square * (np.einsum("ij,ij->i", offset, offset) - r * r)
-        root = np.sqrt(np.maximum(inside, 0.0))
-        hit = inside > 0.0
+    for cx, cz, r in (one, two):
+        half = (x - cx) * dx + (z - cz) * dz
+        inside = half**2 - square * ((x - cx) ** 2 + (z - cz) ** 2 - r * r)
+        hit, root = inside > 0.0, np.sqrt(np.maximum(inside, 0.0))
         firsts.append(np.where(hit, (-half - root) / square, np.inf))
         lasts.append(np.where(hit, (-half + root) / square, -np.inf))
-    gap = np.array([two[0] - one[0], two[1] - one[1]])
-    apart = float(np.hypot(*gap))
+    gap_x, gap_z = two[0] - one[0], two[1] - one[1]
+    apart = math.hypot(gap_x, gap_z)
     if apart > abs(one[2] - two[2]):
-        along, side = gap / apart, np.array([-gap[1], gap[0]]) / apart
         cosine = (one[2] - two[2]) / apart
         sine = math.sqrt(1 - cosine * cosine)
-        first, last = np.full(len(start), -np.inf), np.full(len(start), np.inf)
-        centre = start - (one[0], one[1])
-        for hand in (-1, 1):  # within both tangents
-            normal = cosine * along + hand * sine * side
-            keep(first, last, one[2] - centre @ normal, -run @ normal)
+        gap_x, gap_z = gap_x / apart, gap_z / apart
+        along, aside = (x - one[0]) * gap_x + (z - one[1]) * gap_z, (z - one[1]) * gap_x - (x - one[0]) * gap_z
+        run_along, run_aside = dx * gap_x + dz * gap_z, dz * gap_x - dx * gap_z
+        first, last = np.full(len(x), -np.inf), np.full(len(x), np.inf)
+        for hand in (-sine, sine):  # within both tangents
+            keep(first, last, one[2] - cosine * along - hand * aside, -cosine * run_along - hand * run_aside)
         # and between the chords that join the points of touch of each circle
-        keep(first, last, centre @ along - one[2] * cosine, run @ along)
-        keep(first, last, apart + two[2] * cosine - centre @ along, -run @ along)
+        keep(first, last, along - one[2] * cosine, run_along)
+        keep(first, last, apart + two[2] * cosine - along, -run_along)
         hit = last > first
         firsts.append(np.where(hit, first, np.inf))
         lasts.append(np.where(hit, last, -np.inf))
@@ -161,15 +159,14 @@ def _one_left_over(inside: Intervals, gone: list[Intervals]) -> tuple[Array, Arr
     measure, moment = last - first, (last**2 - first**2) / 2
     if not gone:
         return measure, moment
-    starts = np.clip(np.column_stack([f for f, _ in gone]), first[:, None], last[:, None])
-    stops = np.clip(np.column_stack([s for _, s in gone]), first[:, None], last[:, None])
-    stops = np.maximum(starts, stops)
-    order = np.argsort(starts, axis=1)
-    starts, stops = np.take_along_axis(starts, order, 1), np.take_along_axis(stops, order, 1)
-    covered = np.maximum.accumulate(stops, axis=1)
-    starts[:, 1:] = np.maximum(starts[:, 1:], covered[:, :-1])
-    stops = np.maximum(starts, stops)
+    starts = np.clip([start for start, _ in gone], first, last)
+    stops = np.maximum(starts, np.clip([stop for _, stop in gone], first, last))
+    if len(gone) > 1:  # from the first to the last, each only beyond those before it
+        order = np.argsort(starts, axis=0)
+        starts, stops = np.take_along_axis(starts, order, 0), np.take_along_axis(stops, order, 0)
+        starts[1:] = np.maximum(starts[1:], np.maximum.accumulate(stops, axis=0)[:-1])
+        stops = np.maximum(starts, stops)
     return (
-        np.maximum(0.0, measure - (stops - starts).sum(axis=1)),
-        np.maximum(0.0, moment - ((stops**2 - starts**2) / 2).sum(axis=1)),
+        np.maximum(0.0, measure - (stops - starts).sum(axis=0)),
+        np.maximum(0.0, moment - ((stops**2 - starts**2) / 2).sum(axis=0)),
     )
