@@ -36,6 +36,7 @@ class Mutant:
 TEETH, WOODS = "tests/cut/test_teeth.py", "tests/outside/test_woods.py"
 MILD, PANEL = "tests/check/test_may_exceed.py", "tests/check/test_panel.py"
 MARKS = "tests/scene/test_marks.py"
+ENDS, LOADS = "tests/cut/test_along.py", "tests/cut/test_forces.py"
 SEVERAL, SETUPS = "tests/cut/test_several.py", "tests/check/test_setups.py"
 SURFACE = "tests/cut/test_surface.py"
 CARE = "tests/plan/test_accuracy.py"
@@ -201,7 +202,10 @@ MUTANTS = (
         "both = max(0.0, r - blade.kerf * math.tan(blade.bevel))", "both = 0.0", TEETH,
     ),
     Mutant("emptier gullet", "cut/load.py", "2 * np.max(hands", "2 * np.min(hands", TEETH),
-    Mutant("mean over every tooth", "cut/load.py", "> 0) / edge.bites for", "> 0) for", TEETH),
+    Mutant("mean over every tooth", "cut/load.py", "edge.length / edge.bites,", "edge.length,", TEETH),
+    Mutant("at any travel", "cut/engagement.py", "(stations[0] - stations[1])[rows]", "0 * stations[0][rows]", ENDS),
+    Mutant("normal turned in", "cut/forces.py", "upward += along * sin + cos", "upward += cos - along * sin", LOADS),
+    Mutant("normal without the arbor", "cut/forces.py", "aside -= outward", "aside += outward", LOADS),
     Mutant("radians for turns", "cut/passes.py", "(scene.saw.speed / (2 * math.pi) *", "(scene.saw.speed *", TEETH),
     Mutant(
         "wood by its last word", "cut/wood_table.py",
