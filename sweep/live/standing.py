@@ -13,7 +13,7 @@ from sweep.live.trial import Refused, Trial, path_of, tried
 from sweep.scene.changes import Changes, changed, differences
 from sweep.scene.edits import Edit
 from sweep.scene.notation import field_in_inches
-from sweep.scene.places import Tables, put
+from sweep.scene.places import Tables
 from sweep.scene.shop import shop_in, with_its_saw
 from sweep.scene.typed import as_typed
 from sweep.show.page.fields import Standing
@@ -117,9 +117,5 @@ def refusals_of(trial: Trial[Any], units: Units) -> dict[str, tuple[str | None, 
 
 def _in_inches(one: Refused, units: Units) -> bool:
     """Return whether a refusal is told in inches: as its field was typed, or else as the page is shown."""
-    typed: Tables = {"stock": {"length": "0 mm" if units.metric else "0 in"}}
-    try:
-        put(typed, one.edit.path, one.edit.value)
-    except SceneError:
-        return not units.metric  # a member of a list
-    return field_in_inches(typed, one.edit.path)
+    shown = "0 mm" if units.metric else "0 in"
+    return field_in_inches({"typed": one.edit.value, "stock": {"length": shown}}, "typed")

@@ -92,14 +92,20 @@ def told_as_written(written: Path | dict[str, Any]) -> Iterator[None]:
 
 
 def _at(scene: dict[str, Any], field: str) -> Any:
-    """Return what stands at a field, None where nothing does."""
+    """Return what stands at a field, None where nothing does; its number is the place in the first list on the way."""
     name, _, number = field.partition(", number ")
     found: Any = scene
     for key in name.split("."):
+        found, number = _entry(found, number)
         found = found.get(key) if isinstance(found, dict) else None
-    if number.isdecimal() and isinstance(found, list):
-        return found[int(number) - 1] if 0 < int(number) <= len(found) else None
-    return found
+    return _entry(found, number)[0]
+
+
+def _entry(found: Any, number: str) -> tuple[Any, str]:
+    """Return the numbered entry of a list and no number any more, or what was found and the number as it is."""
+    if not number.isdecimal() or not isinstance(found, list):
+        return found, number
+    return (found[int(number) - 1] if 0 < int(number) <= len(found) else None), ""
 
 
 def _texts(value: Any) -> Iterator[str]:

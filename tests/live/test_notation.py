@@ -18,6 +18,7 @@ from sweep.scene.edits import Edit
     ("units", "key", "typed", "says"),
     [
         ("in", "setups.2.depth", "9 in", "9 in would bring .* Write less than 5 in"),
+        ("mm", "setups.2.depth", "9 in", "9 in would bring .* Write less than 5 in"),
         ("mm", "setup.blade_height", "9 in", "9 in would bring .* Write less than 5 in"),
         ("in", "setup.blade_height", "220 mm", "220 mm would bring .* Write less than 127 mm"),
         ("in", "setup.fence_angle", "120 deg", "'120 deg' is more than 90 deg"),

@@ -55,6 +55,8 @@ def test_a_quantity_tells_whether_it_is_written_in_inches(text, inches):
         ("passes.heights, number 9", True),
         ("passes.heights", False),  # the first that tells
         ("finish, number 1", False),
+        ("finish.radius, number 2", True),  # one of several tables
+        ("finish.at, number 1", False),
         ("no.such.field", True),
         ("--out", True),
         ("", True),
@@ -66,7 +68,7 @@ def test_a_field_is_looked_up_where_it_stands(field, inches):
         "stock": {"length": "36 in"},
         "setup": {"blade_height": "16 mm", "fence_angle": "28 deg"},
         "passes": {"heights": ["8 mm", "5/8 in"]},
-        "finish": [{"do": "rip", "at": "3 mm"}],
+        "finish": [{"do": "rip", "at": "3 mm"}, {"radius": "1/8 in"}],
     }
 
     assert field_in_inches(scene, field) is inches
