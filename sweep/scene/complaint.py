@@ -14,6 +14,14 @@ from sweep.scene.documented import documented_keys
 from sweep.scene.model import Scene
 
 
+LEFT_OUT = {
+    "passes.heights": ", or leave [passes] out, and they are planned",
+    "setup.fence_angle": ", or leave [setup] out, and it is worked out from [target]",
+    "setup.blade_height": ", or leave [setup] out, and it is worked out from [target]",
+}
+"""What else may be done where a key is missing: its whole section may."""
+
+
 def in_one_sentence(error: ErrorDetails, of: type[BaseModel] = Scene) -> SceneError:
     """Return pydantic's complaint about a scene, or about another file's model, as a sentence of ours."""
     place, known = _place_of(error["loc"], of)
@@ -31,7 +39,8 @@ def in_one_sentence(error: ErrorDetails, of: type[BaseModel] = Scene) -> SceneEr
         remedy = f"the nearest known key is {nearest[0]}" if nearest else "known here are " + ", ".join(known)
         return SceneError(field, "there is no such key", remedy)
     if kind in ("missing", "union_tag_not_found"):
-        return SceneError(field, "it is missing", "the README's table of keys shows how to write it")
+        also = LEFT_OUT.get(".".join(place)) if of is Scene else None
+        return SceneError(field, "it is missing", f"`sweep keys {place[0]}` shows how to write it{also or ''}")
     if kind == "literal_error":
         return SceneError(field, "'{written}' is not known here", f"write {limits['expected']}", written=written)
     if kind == "union_tag_invalid":

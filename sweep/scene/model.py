@@ -87,7 +87,7 @@ class Scene(Section):
     @model_validator(mode="after")
     def _one_blade(self) -> Scene:
         if self.blade is None and not self.blades:
-            raise SceneError("blade", "it is missing", "the README's table of keys shows how to write it")
+            raise SceneError("blade", "it is missing", "`sweep keys blade` shows how to write it")
         if self.blade is not None and self.blades:
             raise SceneError("blades", "there is a [blade] as well", "leave one of the two out")
         names = [blade.name for blade in self.blades]

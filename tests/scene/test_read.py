@@ -65,7 +65,12 @@ def test_points_are_read_from_the_csv_file_beside_the_scene():
         ("stock.length", "1e300 mm", "stock.length: '1e300 mm' is more than 20000 mm"),
         ("stock.width", "3 deg", "stock.width: '3 deg' has the unit 'deg', which is no unit of length"),
         ("stock.width", None, "stock.width: it is missing"),
-        ("saw", None, "saw: it is missing"),
+        ("saw", None, "saw: it is missing; `sweep keys saw` shows how to write it."),
+        (
+            "passes.heights",
+            None,
+            "passes.heights: it is missing; `sweep keys passes` shows how to write it, or leave [passes] out",
+        ),
         ("stock", 3, "stock: this is not what belongs here; write a table"),
         ("blade.teeth", 0, "blade.teeth: 0 is less than 1; write at least that"),
         ("blade.teeth", 501, "blade.teeth: 501 is more than 500; write at most that"),
