@@ -13,7 +13,6 @@ from sweep.scene.defaults import tables_in
 from sweep.scene.documented import documented_keys
 from sweep.scene.model import Scene
 
-
 LEFT_OUT = {
     "passes.heights": ", or leave [passes] out, and they are planned",
     "setup.fence_angle": ", or leave [setup] out, and it is worked out from [target]",
