@@ -49,12 +49,17 @@ KEEP, TRACE = "tests/cli/test_keep.py", "tests/trace/test_trace.py"
 FENCES, CHAINED = "tests/plan/test_several_fences.py", "tests/scene/test_chained.py"
 FOUND, WHOLE = "tests/plan/test_several.py", "tests/check/test_whole.py"
 CORRECT = "tests/plan/test_correct.py"
+SECTION, FEWEST = "tests/shape/test_section.py", "tests/plan/test_fewest.py"
 
 LIVE, PICTURE = "tests/show/test_live_page.py", "tests/show/test_picture.py"
 AT_SAW, LOST = "tests/show/test_at_saw_page.py", "tests/show/test_nothing_lost.py"
 PARTS = "show/page/parts"
 
 MUTANTS = (
+    Mutant(
+        "a cut wider than its wood", "shape/areas.py", "- _mean_beyond(right, from_y, to_y)", "- 0.0", SECTION,
+    ),
+    Mutant("passes a third too high", "plan/fewest.py", "most))[0] <= most:", "most))[0] <= 1.3 * most:", FEWEST),
     Mutant("seen upside down", f"{PARTS}/saw_view.js", "1 - ((y - box.top)", "-1 + ((y - box.top)", PICTURE),
     Mutant(
         "a text that stays", f"{PARTS}/forms.js", 'event.key === "Escape"', 'event.key === "Esc"',

@@ -6,13 +6,15 @@ go as far as allowed are the fewest.
 
 Heights are counted in whole steps, 0 to n - 1, and n is the top, which may lie between two steps. Every loop below
 runs over a counted range, but for `furthest`, which narrows a range of whole numbers each time.
+
+Many passes are looked at in little more time than one, so what is likely to be asked for next is looked at with it.
 """
 
 from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from itertools import pairwise
 
 import numpy as np
@@ -28,6 +30,9 @@ EVENINGS, EVENED = 8, 400
 """How often the burden is lowered to even the passes, at most, and how many passes are looked at for that: the more
 there are, the more alike they are from the start."""
 
+AT_FIRST, AHEAD = 8, 32
+"""How many passes are looked at together, at first and at most: twice as many each time as far as they go."""
+
 EVEN = 0.02
 """Share of the burden by which the last of the even passes may fall short of the others."""
 
@@ -38,8 +43,8 @@ class Steps:
     Parameters
     ----------
     top, step : float, mm
-    burden : callable
-        Of two heights in mm, the lower first: the burden of the pass between them.
+    burdens : callable
+        Of pairs of heights in mm, the lower first: the burden of the pass between each.
     beyond : callable
         Of a height in mm and a burden: a height that no pass within that burden goes beyond.
     """
@@ -48,25 +53,32 @@ class Steps:
         self,
         top: float,
         step: float,
-        burden: Callable[[float, float], float],
+        burdens: Callable[[list[tuple[float, float]]], list[float]],
         beyond: Callable[[float, float], float],
     ) -> None:
         self.top, self.step = top, step
         self.count = max(1, math.ceil((top - SAME_HEIGHT) / step))
-        self._burden, self._beyond = burden, beyond
+        self._burdens, self._beyond = burdens, beyond
         self._known: dict[tuple[int, int], float] = {}
         self._reached: dict[tuple[int, float], int] = {}
-        self._rise = 0
+        self._rise, self._ahead = 0, AT_FIRST
 
     def height(self, place: int) -> float:
         """Return the height of a step, mm."""
         return self.top if place == self.count else place * self.step
 
+    def burdens(self, passes: Iterable[tuple[int, int]]) -> list[float]:
+        """Return the burden of each of some passes from one step to another."""
+        passes = list(passes)
+        asked = [one for one in dict.fromkeys(passes) if one not in self._known]
+        if asked:
+            found = self._burdens([(self.height(low), self.height(high)) for low, high in asked])
+            self._known.update(zip(asked, found, strict=True))
+        return [self._known[one] for one in passes]
+
     def burden(self, low: int, high: int) -> float:
         """Return the burden of a pass from one step to another."""
-        if (low, high) not in self._known:
-            self._known[low, high] = self._burden(self.height(low), self.height(high))
-        return self._known[low, high]
+        return self.burdens([(low, high)])[0]
 
     def furthest(self, low: int, most: float) -> int:
         """Return the highest step below the top to which a pass stays within a burden; `low` itself where none does.
@@ -78,10 +90,11 @@ class Steps:
         """
         if (low, most) in self._reached:
             return self._reached[low, most]
-        within, past = low, math.floor(self._beyond(self.height(low), most) / self.step + 1e-9)
-        past = min(past, self.count - 1)
-        if past > low and self.burden(low, past) <= most:
-            within = past
+        within, past = low, self._never_beyond(low, most)
+        if past > low:
+            if self.burdens(self._on_from(low, past, most))[0] <= most:
+                within = past
+            self._ahead = min(2 * self._ahead, AHEAD) if within == past else 1
         share_within, looks = 0.0, 0
         middle = low + self._rise  # where the pass before went: likely near
         while past - within > 1:
@@ -97,6 +110,20 @@ class Steps:
         self._rise = within - low
         self._reached[low, most] = within
         return within
+
+    def _never_beyond(self, low: int, most: float) -> int:
+        """Return a step, below the top, that no pass within a burden goes beyond."""
+        return min(math.floor(self._beyond(self.height(low), most) / self.step + 1e-9), self.count - 1)
+
+    def _on_from(self, low: int, high: int, most: float) -> list[tuple[int, int]]:
+        """Return a pass and those that would follow it, each as far as it could ever go: many of them do go so far."""
+        passes = [(low, high)]
+        while passes[-1] not in self._known and len(passes) < self._ahead:
+            low, high = high, self._never_beyond(high, most)
+            if high <= low:
+                break
+            passes.append((low, high))
+        return passes
 
 
 def fewest_even(steps: Steps, wish: float, most: float) -> list[float] | None:
@@ -171,7 +198,7 @@ def _evened(steps: Steps, below: int, passes: int, most: float, least: int) -> l
     low, high = 0.0, most
     climb = _climb(steps, below, passes, most, least) or []
     for _ in range(min(EVENINGS, 1 + EVENED // passes) if passes > 1 else 0):
-        shares = [steps.burden(*pair) for pair in pairwise([0, *climb])]
+        shares = steps.burdens(pairwise([0, *climb]))
         short = 1.0 - shares[-1] / high
         if short < EVEN or high - low < EVEN * high / passes:
             break

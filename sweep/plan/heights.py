@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from sweep.check.shares import governing, shares_of, thinnest_chip
 from sweep.cut.blank import first_met, wood_section
-from sweep.cut.load import load_of, loads_after
+from sweep.cut.load import loads_after
 from sweep.cut.passes import Pass
 from sweep.cut.push import friction_of
 from sweep.errors import SceneError
@@ -25,7 +25,7 @@ from sweep.plan.fewest import MOST_PASSES, Steps, fewest_even
 from sweep.plan.grid import height_step
 from sweep.scene.keys import Passes
 from sweep.scene.model import SetUpScene
-from sweep.shape import section
+from sweep.shape.areas import areas_cut
 from sweep.tolerance import CHORD
 
 PLANNING_ANGLES = 128
@@ -83,14 +83,16 @@ def plan_passes(scene: SetUpScene) -> PassPlan:
     SceneError
         When no plan keeps within the limits.
     """
-    speed, slowed = _feed_within(scene, scene.plan.feed_speed)
+    whole, first, last = _thickest(scene)
+    speed, slowed = _feed_within(scene, scene.plan.feed_speed, whole, first)
     straight = scene.feed.along_blade  # a rip is one pass where it can be, and nothing is cleaned by a last one
     last_speed, slowed_last = speed, False
     if not straight:
-        last_speed, slowed_last = _feed_within(scene, min(scene.plan.last_feed_speed, speed), last=True)
+        slow = min(scene.plan.last_feed_speed, speed)
+        last_speed, slowed_last = _feed_within(scene, slow, whole, last or first, cleaning=True)
     burden = Burden(scene, speed)
     step = height_step(scene)
-    steps = Steps(scene.setup.blade_height, step, burden, burden.beyond)
+    steps = Steps(scene.setup.blade_height, step, burden.of, burden.beyond)
     last_rise = scene.setup.blade_height if straight else min(scene.plan.last_rise, scene.limits.rise)
     heights = fewest_even(steps, last_rise, WITHIN)
     if heights is None:
@@ -149,10 +151,15 @@ class Burden:
 
     def _measured(self, heights: NDArray[np.float64]) -> NDArray[np.float64]:
         scene = self.scene
-        return section.areas_cut(scene.tool, scene.feed, scene.tilt, heights, self.wood, CHORD / 20)
+        return areas_cut(scene.tool, scene.feed, scene.tilt, heights, self.wood, CHORD / 20)
+
+    def of(self, passes: list[tuple[float, float]]) -> list[float]:
+        """Return the burden of each of some passes, (low, high) each."""
+        self.look_at(passes)
+        return [max(self._known[one].values()) for one in passes]
 
     def __call__(self, low: float, high: float) -> float:
-        return max(self.shares(low, high).values())
+        return self.of([(low, high)])[0]
 
     def beyond(self, low: float, most: float) -> float:
         """Return the height that rise and area allow at most: known at once, without the slower sum of forces."""
@@ -164,8 +171,9 @@ class Burden:
 
 
 def _described(burden: Burden, heights: list[float], last: str = "") -> tuple[PlannedPass, ...]:
-    planned = []
-    for low, high in pairwise([0.0, *heights]):
+    planned, passes = [], list(pairwise([0.0, *heights]))
+    burden.look_at(passes)
+    for low, high in passes:
         shares = burden.shares(low, high)
         worst = governing(shares)
         planned.append(PlannedPass(high, max(0.0, high - max(low, burden.met)), shares[worst], worst))
@@ -175,23 +183,30 @@ def _described(burden: Burden, heights: list[float], last: str = "") -> tuple[Pl
     return tuple(planned)
 
 
-def _feed_within(scene: SetUpScene, speed: float, last: bool = False) -> tuple[float, bool]:
-    """Return the feed speed, changed if shavings would be too thick or too thin, and whether it was."""
-    top, rise = scene.setup.blade_height, scene.limits.rise
-    # the first pass is the narrowest and takes the thinnest shavings; a last one takes only what was left above
-    thin = _thickest(scene, max(0.0, top - 0.5 * scene.plan.last_rise), top, speed) if last else 0.0
-    thick = _thickest(scene, 0.0, top, speed)
-    first = top if scene.feed.along_blade else min(top, first_met(scene) + rise / 2)
-    thin = thin or (thick if first == top else _thickest(scene, 0.0, first, speed))
+def _feed_within(
+    scene: SetUpScene, speed: float, thick: float, thin: float, cleaning: bool = False
+) -> tuple[float, bool]:
+    """Return the feed speed, changed if shavings would be too thick or too thin, and whether it was.
+
+    `thick` and `thin` are the thickest shavings, mm for each mm/s, of the passes that take the thickest and the
+    thinnest.
+    """
     if thin == 0.0:
         return speed, False
     # a little inside both limits, for these are coarser sums than the run's
-    within = max(speed, 1.02 * speed * thinnest_chip(scene, last) / thin)
-    within = min(within, 0.999 * speed * scene.limits.chip_thickness / thick)
+    within = max(speed, 1.02 * thinnest_chip(scene, cleaning) / thin)
+    within = min(within, 0.999 * scene.limits.chip_thickness / thick)
     return within, within != speed
 
 
-def _thickest(scene: SetUpScene, low: float, high: float, speed: float) -> float:
-    """Return the thickest shaving of a pass from one height to another, mm."""
-    one = Pass(1, high, high - low, None, speed)
-    return load_of(scene, one, low or None, 1.0, PLANNING_ANGLES).chip_thickness_max
+def _thickest(scene: SetUpScene) -> tuple[float, ...]:
+    """Return the thickest shavings of three passes, mm for each mm/s: of all at once, of the first, of the last.
+
+    The first is the narrowest and takes the thinnest shavings; a last one takes only what was left above.
+    """
+    top = scene.setup.blade_height
+    first = top if scene.feed.along_blade else min(top, first_met(scene) + scene.limits.rise / 2)
+    last = max(0.0, top - 0.5 * scene.plan.last_rise)
+    passes = [Pass(1, high, high - low, None, 1.0) for low, high in ((0.0, top), (0.0, first), (last, top))]
+    loads = loads_after(scene, passes, [None, None, last or None], [1.0] * 3, PLANNING_ANGLES)
+    return tuple(load.chip_thickness_max for load in loads)

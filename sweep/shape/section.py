@@ -89,21 +89,11 @@ def _kerf_section(tool: Tool, feed: StraightFeed, tilt: float, blade_height: flo
     return outlines[0] if len(outlines) == 1 else shapely.union_all(outlines)
 
 
-def areas_cut(
-    tool: Tool, feed: StraightFeed, tilt: float, heights: NDArray[np.float64], wood: Figure, chord: float = FINE_CHORD
-) -> NDArray[np.float64]:
-    """Return how much of some wood one through pass to each of several heights takes, (n,) mm2.
-
-    In the planes of `plane.py` a raised blade moves its section straight up. So it is drawn once, for the greatest
-    height, and the wood is moved down into it.
-    """
-    highest = heights.max()
-    cut = cut_section(tool, feed, tilt, float(highest), chord)
-    up = highest - heights
-    across = up * math.tan(tilt) * math.cos(feed.fence_angle)
-    moves = np.repeat(np.column_stack([across, up]), shapely.get_num_coordinates(wood), axis=0)
-    moved = shapely.transform(np.full(len(heights), wood), lambda points: points + moves)
-    return np.asarray(shapely.area(shapely.intersection(cut, moved)))
+def areas_moved(figure: Figure, other: Figure, moves: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return how much of a figure lies in another that is moved, (n,) mm2; `moves` is (n, 2), mm."""
+    each = np.repeat(moves, shapely.get_num_coordinates(other), axis=0)
+    moved = shapely.transform(np.full(len(moves), other), lambda points: points + each)
+    return np.asarray(shapely.area(shapely.intersection(figure, moved)))
 
 
 def stock_section(width: float, thickness: float) -> Figure:
@@ -294,6 +284,12 @@ def height_of(figure: Figure) -> float:
 def middle_of(figure: Figure) -> float:
     """Return how far to the right the middle of a figure's area lies, y in mm."""
     return float(figure.centroid.x)
+
+
+def sides(figure: Figure) -> NDArray[np.float64]:
+    """Return the straight sides of a figure's outline, the figure to the left of each, (n, 2, 2) mm."""
+    around = map(shapely.get_coordinates, shapely.get_rings(shapely.orient_polygons(shapely.get_parts(figure))))
+    return np.concatenate([np.stack([ring[:-1], ring[1:]], axis=1) for ring in around])
 
 
 def bounds_of(figure: Figure) -> tuple[float, float, float, float]:

@@ -25,11 +25,14 @@ class Cut:
         self.looks += 1
         return max((high - low) / self.rise, (high**self.power - low**self.power) / self.area)
 
+    def burdens(self, passes: list[tuple[float, float]]) -> list[float]:
+        return [self(*one) for one in passes]
+
     def beyond(self, low: float, most: float) -> float:
         return low + most * self.rise
 
     def planned(self, top: float, step: float, wish: float) -> list[float] | None:
-        return fewest_even(Steps(top, step, self, self.beyond), wish, 1.0)
+        return fewest_even(Steps(top, step, self.burdens, self.beyond), wish, 1.0)
 
 
 STEPS = st.sampled_from([0.1, 0.25, 0.5, INCH / 64, INCH / 32])

@@ -13,6 +13,7 @@ from oracles import disc_section_area, disc_section_width
 from strategies import between, fewer, scenes
 
 from sweep.shape import section
+from sweep.shape.areas import areas_cut
 from sweep.shape.feed import StraightFeed
 from sweep.shape.tool import Tool, alternate_bevel, flat_tips
 from sweep.tolerance import FINE_CHORD
@@ -126,6 +127,6 @@ def test_the_areas_of_many_heights_are_those_of_a_section_drawn_for_each(scene, 
     planed = section.stock_section(scene.stock.width, scene.stock.thickness)
     hollow = section.minus(planed, section.grown(shapely.Point(feed.offset + 9, 0), 8))
     for wood in (planed, hollow):
-        found = section.areas_cut(scene.tool, feed, tilt, heights, wood)
+        found = areas_cut(scene.tool, feed, tilt, heights, wood)
         cuts = [section.cut_section(scene.tool, feed, tilt, float(height)) for height in heights]
         assert found == pytest.approx([section.area(section.within(cut, wood)) for cut in cuts], abs=1e-9)
