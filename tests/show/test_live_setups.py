@@ -81,12 +81,36 @@ def test_set_ups_are_changed_added_moved_and_saved_on_the_page(browser, scene, t
         assert one.units.length(one.job.passes[-1].height).bare in words, number
 
 
+def follows_the_hand(page) -> None:
+    """Assert that a rung goes as far as the hand that holds it, though answers come meanwhile and move the drawing."""
+    rungs = page.evaluate(
+        """() => [0, 1].map((number) => {
+            document.querySelector("#section").scrollIntoView({ block: "center" });
+            const rung = [...document.querySelectorAll(`#section .rung[data-rung="${number}"]`)].at(-1);
+            const { x, y, width } = rung.getBoundingClientRect();
+            return [sweepPage.model.passes[number].height, x + width / 2, y];
+        })"""
+    )
+    (low, x, y), (high, _, above) = rungs
+    page.mouse.move(x, y)
+    page.mouse.down()
+    for down in (1, 2, 3):
+        page.mouse.move(x, y + down)
+        settled(page)
+        meant = low - down * (high - low) / (y - above)
+        told = read_quantity(page.evaluate("sweepPage.served.rungs.text"), LENGTH)
+        assert abs(told - meant) <= 25.4 / 64 / 2 + 1e-3
+    page.mouse.up()
+    settled(page)
+
+
 def test_rungs_of_several_set_ups_go_by_the_sixty_fourth_or_the_step_of_the_saw(browser, scene):
     """In inches, of the set-up that is shown; each counts its own flags, and one of them can be cut alone."""
     large = TEXT[TEXT.index("[[setups]]") : TEXT.index("[[setups]]", TEXT.index("[[setups]]") + 1)]
     scene.write_text(TEXT.replace(large, "").replace("[saw]", '[saw]\nlift_per_turn = "1/10 in"'))
     with served(scene) as address, watched(browser, address) as page:
         page.evaluate("sweepPage.go(sweepPage.setups.passOf(0, 2))")
+        follows_the_hand(page)
         for finest in (64, 80):
             if finest == 80:
                 typed(page, "plan.turn", "1/8")

@@ -1,6 +1,6 @@
 // The heights of the passes as rungs at the edge of the section: each is dragged up and down.
 
-import { by, shape, under } from "./elements.js";
+import { by, shape } from "./elements.js";
 import { written } from "./notation.js";
 import { frameIn } from "./section.js";
 
@@ -12,6 +12,8 @@ const FROM = 0.5, TO = 3.2, INTO = 5; // units of the drawing: a rung stands bes
 export class Rungs {
   held = -1;
   text = "";
+  /** @type {(event: PointerEvent) => number} */
+  height = () => 0; // above the table, that is pointed at, mm
 
   /**
    * @param {Page} page
@@ -24,6 +26,7 @@ export class Rungs {
     place.addEventListener("pointerdown", (event) => {
       if (!(event.target instanceof SVGElement) || event.target.dataset.rung === undefined) return;
       event.preventDefault(); // or words of the drawing would be picked
+      this.height = this.heights();
       const at = this.height(event), away = page.model.passes.map(({ height }) => Math.abs(height - at));
       this.held = away.indexOf(Math.min(...away)); // they lie close to one another
       place.setPointerCapture(event.pointerId);
@@ -64,13 +67,17 @@ export class Rungs {
   }
 
   /**
-   * The height above the table that is pointed at, mm.
-   * @param {PointerEvent} event
+   * What tells the height above the table that is pointed at, mm, in the drawing as it lies now: while a rung is held,
+   * each answer may let it lie otherwise, and what is held must not go with it.
+   * @returns {(event: PointerEvent) => number}
    */
-  height(event) {
+  heights() {
     const place = by("section"), [, base, scale] = frameIn(place, this.page.model);
-    const { y } = under(place.querySelector("svg"), event);
-    return (base - y) / scale;
+    const lies = place.querySelector("svg")?.getScreenCTM()?.inverse();
+    return ({ clientX, clientY }) => {
+      const { y } = new DOMPoint(clientX, clientY).matrixTransform(lies);
+      return (base - y) / scale;
+    };
   }
 
   /** @param {PointerEvent} event */
