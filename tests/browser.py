@@ -115,13 +115,13 @@ def watched(browser: Browser, address: str, *, solid: str = UNPAINTED, **how: ob
 
 
 def until(page: Page, true: str, seconds: float = 20.0) -> None:
-    """Wait until an expression is true; the page itself looks every 10 ms, which takes less than asking it."""
+    """Wait until an expression is true; the page itself looks every 20 ms, which takes less than asking it."""
     looked = f"""new Promise((done, failed) => {{
         const end = performance.now() + {1000 * seconds};
         const look = () => {{
             const found = Boolean({true});
             if (found || performance.now() > end) done(found);
-            else setTimeout(() => {{ try {{ look(); }} catch (wrong) {{ failed(wrong); }} }}, 10);
+            else setTimeout(() => {{ try {{ look(); }} catch (wrong) {{ failed(wrong); }} }}, 20);
         }};
         look();
     }})"""

@@ -121,7 +121,7 @@ def both(path: Path, units: Units | None, asked: PageRequest, before: Opened) ->
 
 def feed(now: Opened, asked: PageRequest) -> bytes:
     """Return the stock at every moment of one pass."""
-    report = stand(now, asked.changes, (), AS_DRAGGED, Units(asked.units))[0].made.report
+    report = stand(now, asked.changes, (), AS_RUN, Units(asked.units))[0].made.report
     if isinstance(report, SetupsReport):
         report = report.reports[min(asked.place, len(report.reports) - 1)]
     number = min(max(asked.number or 1, 1), len(report.job.passes))
@@ -155,14 +155,14 @@ def _proposal(edits: Sequence[tuple[str, Edit]], shown: str) -> bytes:
 def revised(now: Opened, asked: PageRequest) -> str:
     """Return the scene's text with the changes written into it; what else stands in it is kept."""
     data = changed(now.tables, asked.changes)
-    cut_whole(data, now.path.parent, None, AS_DRAGGED)  # what cannot be cut is refused, not saved
+    cut_whole(data, now.path.parent, None)  # what cannot be cut is refused, not saved
     return rewritten(now.whole, data)
 
 
 def saved(path: Path, units: Units | None, asked: PageRequest) -> tuple[Opened, bytes]:
     """Return the scene as it stands in its file after saving, and its forms."""
     now, shown_in = opened(path, units), Units(asked.units)
-    trial, _ = stand(now, {}, asked.edits, AS_DRAGGED, shown_in, ordered=True)
+    trial, _ = stand(now, {}, asked.edits, AS_RUN, shown_in, ordered=True)
     return now, _json(
         {"version": now.version, "state": state_of(now, trial, shown_in), "forms": forms_of(now, trial, shown_in)}
     )

@@ -1,18 +1,22 @@
-"""What is made of a scene's tables, of one set-up or of several: cut and judged, as far as it goes."""
+"""What is made of a scene's tables, of one set-up or of several: cut and judged, as far as it goes.
+
+The last few cuts are kept: what is undone, loaded anew, saved, played or taken away as a file is not cut again.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
-from typing import Any, TypeAlias
+from typing import TypeAlias
 
-from sweep.check.judge import judge
-from sweep.check.setups import judge_setups
+from sweep.check.judge import Outcome, judge
+from sweep.check.setups import Verdict, judge_setups
 from sweep.cut.job import simulate
 from sweep.cut.moulding import mould
 from sweep.errors import SceneError
-from sweep.plan.complete import complete, passes_to_write, plan_setups
+from sweep.plan.complete import Planned, complete, passes_to_write, plan_setups
+from sweep.scene.finish import Finish
 from sweep.scene.model import Scene, WholeScene
 from sweep.scene.places import Tables
 from sweep.scene.read import scene_beside
@@ -23,6 +27,10 @@ from sweep.tolerance import AS_RUN, Fineness
 from sweep.units import Units
 
 AnyReport: TypeAlias = Report | SetupsReport
+Operations: TypeAlias = tuple[Finish, ...]
+
+KEPT = 16
+"""Cuts of late, by the scene as it was read, whatever files it took from."""
 
 
 @dataclass(frozen=True)
@@ -43,7 +51,7 @@ class Made:
 
 def whole_scene(data: Tables, beside: Path) -> WholeScene:
     """Return the scene of one set-up that tables hold, nothing left out; points files are looked for beside it."""
-    return complete(scene_beside(data, beside)).scene
+    return _completed(scene_beside(data, beside))
 
 
 def made_of(data: Tables, beside: Path, fineness: Fineness, units: Units | None) -> Made:
@@ -63,10 +71,10 @@ def made_of(data: Tables, beside: Path, fineness: Fineness, units: Units | None)
     SceneError
     """
     scene, failing = scene_beside(data, beside), None
-    cut, finish = _cutter(scene, fineness, units or scene.units), scene.finish
+    finish = scene.finish
     while True:  # each turn leaves one operation out at least
         try:
-            return Made(cut(finish), failing)
+            return Made(_report(scene, finish, fineness, units), failing)
         except SceneError as wrong:
             name, _, number = wrong.field.partition(", number ")
             if name.partition(".")[0] != "finish" or not finish:
@@ -95,7 +103,7 @@ def cut_whole(data: Tables, beside: Path, units: Units | None, fineness: Finenes
         What cannot be cut or finished.
     """
     scene = scene_beside(data, beside)
-    return _cutter(scene, fineness, units or scene.units)(scene.finish)
+    return _report(scene, scene.finish, fineness, units)
 
 
 def written_down(data: Tables, report: AnyReport) -> Tables:
@@ -108,17 +116,31 @@ def written_down(data: Tables, report: AnyReport) -> Tables:
     return tables_with_passes(data, passes_to_write(report.planned), report.units)
 
 
-def _cutter(scene: Scene, fineness: Fineness, units: Units) -> Callable[[Any], AnyReport]:
-    """Return what cuts a scene with some finishing operations; set-up and passes are worked out once."""
+def _report(scene: Scene, finish: Operations, fineness: Fineness, units: Units | None) -> AnyReport:
     if scene.lacks_setups:
         raise SceneError("setups", "there is none", "add one, or have them worked out from the marks")
-    if not scene.setups:
-        whole = complete(scene).scene
-        return lambda finish: Report(judge(simulate(whole.model_copy(update={"finish": finish}), fineness)), units)
-    planned = plan_setups(scene)
+    if scene.setups:
+        return SetupsReport(_judged_setups(scene, finish, fineness), _planned(scene), units or scene.units)
+    return Report(judged(_completed(scene), finish, fineness), units or scene.units)
 
-    def cut(finish: Any) -> SetupsReport:
-        moulding = mould(scene.model_copy(update={"finish": finish}), [one.setting for one in planned], fineness)
-        return SetupsReport(judge_setups(moulding), planned, units)
 
-    return cut
+@lru_cache(maxsize=KEPT)
+def _completed(scene: Scene) -> WholeScene:
+    return complete(scene).scene
+
+
+@lru_cache(maxsize=KEPT)
+def _planned(scene: Scene) -> tuple[Planned, ...]:
+    return plan_setups(scene)
+
+
+@lru_cache(maxsize=KEPT)
+def judged(scene: WholeScene, finish: Operations, fineness: Fineness) -> Outcome:
+    """Return what comes of a scene of one set-up with some finishing operations."""
+    return judge(simulate(scene.model_copy(update={"finish": finish}), fineness))
+
+
+@lru_cache(maxsize=KEPT)
+def _judged_setups(scene: Scene, finish: Operations, fineness: Fineness) -> Verdict:
+    settings = [one.setting for one in _planned(scene)]
+    return judge_setups(mould(scene.model_copy(update={"finish": finish}), settings, fineness))

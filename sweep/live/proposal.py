@@ -11,6 +11,7 @@ import numpy as np
 from sweep.check.judge import Outcome, judge
 from sweep.cut.job import simulate
 from sweep.errors import SceneError
+from sweep.live.made import judged
 from sweep.plan.complete import complete
 from sweep.plan.grid import height_step
 from sweep.plan.heights import plan_passes
@@ -19,7 +20,7 @@ from sweep.scene.edits import Edit
 from sweep.scene.keys import Setup
 from sweep.scene.model import SetUpScene, WholeScene
 from sweep.scene.places import Tables
-from sweep.tolerance import AS_DRAGGED, SAME_HEIGHT
+from sweep.tolerance import AS_DRAGGED, AS_RUN, SAME_HEIGHT
 from sweep.units import MM_PER_INCH, Units, degrees
 
 _INCH = MM_PER_INCH
@@ -84,7 +85,7 @@ def proposed(data: Tables, scene: WholeScene, units: Units) -> Proposal:
     found = complete(scene.left_open())
     best = found.candidates[0] if found.candidates else None
     whole = found.scene if best is None else _as_set(scene, found.scene, best)
-    before, after = judge(simulate(scene)), judge(simulate(whole))
+    before, after = (judged(one, one.finish, AS_RUN) for one in (scene, whole))
     return Proposal(
         _edits(data, scene, whole),
         _rows(before, after, units),

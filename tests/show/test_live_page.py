@@ -489,6 +489,18 @@ def test_a_scene_without_set_up_is_completed_shown_changed_and_saved_whole(brows
     assert len(saved.passes.heights) == len(before)
 
 
+ON_THE_CARD = """() => {
+    const { painter: { gl }, machine, model } = sweepPage.solid;
+    return Object.fromEntries(machine.map(({ buffer, count }, k) => {
+        const numbers = new Float32Array(11 * count), { name, colour, ...packed } = model.machine[k];
+        gl.bindBuffer(gl.ARRAY_BUFFER, buffer);
+        gl.getBufferSubData(gl.ARRAY_BUFFER, 0, numbers);
+        return [name, [JSON.stringify(packed), numbers.reduce((sum, one, k) => sum + one * (k % 97), 0)]];
+    }));
+}"""
+"""Each part of the saw, as it is told and as it is drawn: a sum of all its numbers."""
+
+
 def test_one_way_to_set_it_lies_beside_the_one_that_is_moved(painted_page):
     """Dashed in the section where its outline is, figure by figure in a table, until it is taken away."""
     page = painted_page
@@ -500,6 +512,7 @@ def test_one_way_to_set_it_lies_beside_the_one_that_is_moved(painted_page):
         == ["the same"] * 8
     )
     opened(page, "#setup-fence_angle-slider")
+    still = page.evaluate(ON_THE_CARD)
     slider = page.locator("#setup-fence_angle-slider")
     slider.evaluate("one => { one.value = 30; one.dispatchEvent(new Event('input', { bubbles: true })); }")
     until(page, "document.querySelector('#beside .lagging').checkVisibility()")
@@ -519,6 +532,9 @@ def test_one_way_to_set_it_lies_beside_the_one_that_is_moved(painted_page):
     tops = [max((base - y) / scale for _, y in ghost) for _, base, scale in frames]
     assert any(abs(top - 22.5) < 0.01 for top in tops)
     assert page.evaluate("sweepPage.served.beside.solid === sweepPage.solid.beside") is True
+    moved = page.evaluate(ON_THE_CARD)
+    assert {name for name, now in moved.items() if now != still[name]} == {"fence", "feed"}
+    assert all((now[0] == still[name][0]) == (now[1] == still[name][1]) for name, now in moved.items())
     page.reload()
     until(page, "window.sweepPage && document.querySelector('#beside table')")
     until(page, "document.querySelector('#beside tbody tr:nth-child(3) td:last-child').innerText === '+2.00 deg'")

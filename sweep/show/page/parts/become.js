@@ -2,6 +2,8 @@
 
 /** @typedef {HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement} Control */
 
+const CONTROLS = "input, textarea, select";
+
 /**
  * Let what is in a place become what stands in HTML of the program's; words in it are escaped there.
  * @param {HTMLElement} place
@@ -54,10 +56,15 @@ function alike(one, other) {
  * @param {Element} wanted
  */
 function update(old, wanted) {
-  const own = old instanceof HTMLDetailsElement ? "open" : "data-typing"; // what the maker did to it stays
-  for (const { name } of [...old.attributes]) if (!wanted.hasAttribute(name) && name !== own) old.removeAttribute(name);
-  for (const { name, value } of wanted.attributes) if (name !== own && old.getAttribute(name) !== value) old.setAttribute(name, value);
-  follow(old, wanted);
+  if (old.isEqualNode(wanted)) { // most of all forms, after most changes; what stands in a control is not told by it
+    const controls = wanted.querySelectorAll(CONTROLS);
+    for (const [k, one] of old.querySelectorAll(CONTROLS).entries()) update(one, controls[k]);
+  } else {
+    const own = old instanceof HTMLDetailsElement ? "open" : "data-typing"; // what the maker did to it stays
+    for (const { name } of [...old.attributes]) if (!wanted.hasAttribute(name) && name !== own) old.removeAttribute(name);
+    for (const { name, value } of wanted.attributes) if (name !== own && old.getAttribute(name) !== value) old.setAttribute(name, value);
+    follow(old, wanted);
+  }
   if (isControl(old) && isControl(wanted) && !old.dataset.typing && old.value !== wanted.value) old.value = wanted.value;
 }
 
@@ -65,5 +72,4 @@ function update(old, wanted) {
  * @param {unknown} thing
  * @returns {thing is Control}
  */
-export const isControl = (thing) =>
-  thing instanceof HTMLInputElement || thing instanceof HTMLTextAreaElement || thing instanceof HTMLSelectElement;
+export const isControl = (thing) => thing instanceof Element && thing.matches(CONTROLS);

@@ -14,13 +14,14 @@ import { written } from "./notation.js";
  */
 export function listen(editor) {
   on("cards", "input", ({ target }) => {
-    if (target instanceof HTMLInputElement && target.type === "range") slide(target, editor);
-    else if (isControl(target)) target.dataset.typing = "yes";
+    if (!isControl(target)) return;
+    if (target.type === "range") slide(target, editor);
+    else target.dataset.typing = "yes";
   });
   on("cards", "change", ({ target }) => {
     if (!isControl(target) || !target.dataset.path) return;
     delete target.dataset.typing;
-    if (target instanceof HTMLInputElement && target.type === "range") editor.release();
+    if (target.type === "range") editor.release();
     else editor.do([{ path: target.dataset.path, do: "type", value: target.value }], wordsOf(target, target.value));
   });
   on("cards", "click", ({ target }) => {
@@ -64,7 +65,7 @@ function letGo(control, editor) {
 }
 
 /**
- * @param {HTMLInputElement} slider
+ * @param {Control} slider
  * @param {Editor} editor
  */
 function slide(slider, editor) {

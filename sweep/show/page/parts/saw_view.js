@@ -17,6 +17,9 @@ const SLAB = 12; // mm, least that is left of the stock where it is sawn through
 const SPIN = 0.02; // radians that the blade is drawn to turn for each mm of feed: slow enough to be seen
 const UNDER_TABLE = -6; // mm; what is lower is inside the table
 
+/** @type {WeakMap<Sent, string>} The part of the machine or the blade that lies on the card: few change with a setting. */
+const HOLDS = new WeakMap();
+
 export class SawView {
   /** @type {Mesh | null} The stock as it is shown. */
   mesh = null;
@@ -77,11 +80,14 @@ export class SawView {
 
   /**
    * @param {Part} part
-   * @param {Sent} old
+   * @param {Sent | undefined} old
    */
   plain(part, old) {
-    const mesh = unpacked(part);
-    return this.painter.sent(faceCorners(mesh, () => [part.colour, 0]), old);
+    const told = JSON.stringify(part);
+    if (old && HOLDS.get(old) === told) return old;
+    const sent = this.painter.sent(faceCorners(unpacked(part), () => [part.colour, 0]), old);
+    HOLDS.set(sent, told);
+    return sent;
   }
 
   /**
