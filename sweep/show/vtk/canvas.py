@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import cache
 
 import numpy as np
 import vtkmodules.vtkRenderingOpenGL2  # noqa: F401  what draws; it is found only once it is loaded
@@ -23,8 +24,24 @@ _HAIR = 0.0015
 """Share of the way to the camera by which lines stand off the faces they lie on."""
 
 
+@cache
+def _window() -> vtkRenderWindow:
+    """Return the window of this process, which is never seen: for another one all that draws would be compiled anew."""
+    window = vtkRenderWindow()
+    window.SetShowWindow(False)
+    window.SetOffScreenRendering(True)
+    window.SetMultiSamples(0)  # pictures are drawn larger and reduced: on a processor that is quicker
+    _shrink(window)  # what it would show stays as small as this: its pictures are read, never seen
+    return window
+
+
+def _shrink(window: vtkRenderWindow) -> None:
+    window.SetSize(1, 1)
+    window.Render()  # only now it lets go of what it held for a larger picture
+
+
 class Canvas:
-    """A blank window that is never seen.
+    """A blank picture to draw on, by the window of this process: a new one takes that from the one before.
 
     Parameters
     ----------
@@ -34,12 +51,10 @@ class Canvas:
     """
 
     def __init__(self, size: tuple[int, int], shares: Sequence[float] = (1.0,)) -> None:
-        self._window = vtkRenderWindow()
-        self._window.SetShowWindow(False)
-        self._window.SetOffScreenRendering(True)
-        self._window.SetMultiSamples(0)  # pictures are drawn larger and reduced: on a processor that is quicker
-        self._window.SetSize(1, 1)
-        self._window.Render()  # what it would show stays as small as this: its pictures are read, never seen
+        self._window = _window()
+        before = self._window.GetRenderers()
+        for _ in range(before.GetNumberOfItems()):
+            self._window.RemoveRenderer(before.GetFirstRenderer())
         self._window.SetSize(*size)
         self.renderers = tuple(vtkRenderer() for _ in shares)
         top = 1.0
@@ -60,15 +75,11 @@ class Canvas:
         picture: NDArray[np.uint8] = vtk_to_numpy(pixels).reshape(high, wide, 3)[::-1]
         return picture
 
-    def clear(self, size: tuple[int, int]) -> None:
-        """Take everything out of it and make it of another size: sooner done than to open another one."""
-        for renderer in self.renderers:
-            renderer.RemoveAllViewProps()
-        self._window.SetSize(*size)
-
     def close(self) -> None:
-        """Let the window go."""
-        self._window.Finalize()
+        """Let go of all that is drawn."""
+        for renderer in self.renderers:
+            self._window.RemoveRenderer(renderer)
+        _shrink(self._window)
 
 
 def prepare(renderer: vtkRenderer) -> None:

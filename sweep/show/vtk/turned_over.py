@@ -66,16 +66,16 @@ class TurnedStock:
 
 def pictures_end_on(batches: Sequence[Batch]) -> list[list[NDArray[np.uint8]]]:
     """Draw each mesh of some batches whole, its leading end in front, one picture each."""
-    canvas, drawn = Canvas((1, 1)), dict[int, list[NDArray[np.uint8]]]()
+    drawn = dict[int, list[NDArray[np.uint8]]]()
     by_size = sorted(enumerate(batches), key=lambda one: one[1].size, reverse=True)
     for place, batch in by_size:  # the largest first: what the others need fits into what it took
         wide, high = batch.size
-        canvas.clear((wide * FINE, high * FINE))
+        canvas = Canvas((wide * FINE, high * FINE))
         view, finish = end_on(batch.stock).view(wide / high), EVENLY_LIT if batch.even else WOOD_IN_LIGHT
         turned = TurnedStock(canvas.renderers[0], batch.stock, view, grain_texture(), 2.2, finish)
         drawn[place] = []
         for mesh, colours, smooth in batch.meshes:
             turned.show(mesh, colours, smooth)
             drawn[place].append(np.asarray(Image.fromarray(canvas.shot()).reduce(FINE)))
-    canvas.close()
+        canvas.close()
     return [drawn[place] for place in range(len(batches))]
