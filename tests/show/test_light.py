@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from reports import report_of
 
 from sweep.show.solids.light import PAINTED, WOOD_IN_LIGHT, Light, flat_normals
+from sweep.show.solids.stock import corner_normals
 
 AHEAD = Light.of((0.0, 0.0, 100.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 """The light for somebody above who looks straight down."""
@@ -69,3 +71,19 @@ def test_what_whoever_looks_sees_does_not_depend_on_where_they_stand():
     assert with_it.on(moved, flat_normals(moved), PAINTED) == pytest.approx(
         AHEAD.on(corners, flat_normals(corners), PAINTED), abs=1e-9
     )
+
+
+@pytest.mark.parametrize("name", ["corner-cupboard-cornice", "stopped-cove"])
+def test_a_corner_is_lit_by_the_faces_that_curve_on_from_its_own(name):
+    """Their normals weighted by their areas; faces that stand at more than 25 degrees to it are across an edge."""
+    mesh = report_of(name).job.stages[-1].mesh
+    corners = mesh.vertices[mesh.triangles]
+    areas = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]) / 2
+    unit = flat_normals(corners)[:, 0]
+    found = corner_normals(mesh)
+    for face, triangle in enumerate(mesh.triangles):
+        for corner, vertex in enumerate(triangle):
+            around = (mesh.triangles == vertex).any(axis=1)
+            curves_on = around & (unit @ unit[face] > np.cos(np.radians(25.0)))
+            wanted = areas[curves_on].sum(axis=0)
+            assert found[face, corner] == pytest.approx(wanted / np.linalg.norm(wanted), abs=1e-12)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
+from functools import cache
 from typing import NamedTuple
 
 import numpy as np
@@ -79,6 +80,7 @@ def ruled_edges(mesh: Mesh) -> NDArray[np.int64]:
     return ruled
 
 
+@cache
 def grain() -> NDArray[np.uint8]:
     """Return the grain as grey tones that multiply a face's colour, (rows, columns), the first row at the foot."""
     rows, columns = _GRAIN_PIXELS
@@ -90,7 +92,9 @@ def grain() -> NDArray[np.uint8]:
     across = 0.93 * _ring_tone(_rings_at(y, z))
     tone = np.hstack([along, across])
     tone[ring[:, :1].ravel() > 1.02] = 1.0
-    return np.round(255 * np.clip(tone, 0, 1)).astype(np.uint8)
+    tones: NDArray[np.uint8] = np.round(255 * np.clip(tone, 0, 1)).astype(np.uint8)
+    tones.flags.writeable = False
+    return tones
 
 
 def _ring_tone(place: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -134,9 +138,12 @@ def corner_normals(mesh: Mesh) -> NDArray[np.float64]:
     sums = np.zeros((len(corner), 3))
     a, b, c = (mesh.vertices[mesh.triangles[:, k]] for k in range(3))
     weight = np.linalg.norm(np.cross(b - a, c - a), axis=1)
-    for first, last in itertools.pairwise(starts):
-        faces = face[first:last]
-        near = normals[faces] @ normals[faces].T > _CREASE
-        sums[order[first:last]] = near @ (normals[faces] * weight[faces, None])
+    met = np.diff(starts)
+    for count in np.unique(met[met > 0]):  # all vertices at which so many faces meet
+        at = starts[:-1][met == count, None] + np.arange(count)
+        faces = face[at]
+        theirs = normals[faces]
+        near = theirs @ theirs.swapaxes(1, 2) > _CREASE
+        sums[order[at]] = near @ (theirs * weight[faces, None])
     sums /= np.maximum(np.linalg.norm(sums, axis=1, keepdims=True), 1e-300)
     return sums.reshape(-1, 3, 3)
