@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from drawn import painted, words_of
+from PIL import Image
 
-from sweep.show.draw.paint_png import DPI, Laid, Painted
+from sweep.show.draw.paint_png import DPI, Laid, Painted, write_png
 from sweep.show.draw.sketch import box, drawing, path, words
 
 MM = DPI / 25.4
@@ -62,3 +63,12 @@ def test_a_picture_is_laid_on_the_page_pixel_for_pixel(tmp_path):
     page = page.copy()
     page[7:47, 11:71] = 255
     assert (page == 255).all()
+
+
+@pytest.mark.parametrize("laid", [(), (Laid(0, 0, np.zeros((2, 2, 3), np.uint8)),)])
+def test_a_picture_says_how_large_it_is(laid, tmp_path):
+    """A plan to scale is printed to scale, whether pixels are laid on it or not."""
+    write_png(tmp_path / "plan.png", Painted(drawing(20, 10, []), laid))
+    with Image.open(tmp_path / "plan.png") as picture:
+        assert picture.info["dpi"] == pytest.approx((DPI, DPI), abs=0.02)  # to a whole pixel a metre
+        assert np.array(picture.size) / picture.info["dpi"] * 25.4 == pytest.approx((20, 10), abs=0.1)
