@@ -42,25 +42,44 @@ def outcome(request, outcomes):
     return outcomes[request.param]
 
 
+@pytest.fixture(scope="module")
+def windows(drawn):
+    """All windows that were opened, by what they show."""
+    opened = {}
+    yield opened
+    for window in opened.values():
+        window.close()
+
+
 @pytest.fixture
-def open_window(drawn):
-    """Make windows, and close them at the end."""
+def open_window(windows):
+    """Give the window of an outcome: as it opens, where another test has used it before."""
     from sweep.show.window.desk_window import DeskWindow
 
-    windows = []
+    def opened(outcome, style="mm", size=(900, 600)):
+        several = isinstance(outcome, SetupsReport)
+        key = id(outcome), style  # reports and outcomes are kept as long as the windows
+        if key not in windows:
+            report = replace(outcome, units=Units(style)) if several else Report(outcome, Units(style))
+            windows[key] = DeskWindow(report, size, off_screen=True)
+            return windows[key]
+        window = windows[key]
+        if window.playing:
+            press(window, "space")
+        window.plotter.render_window.SetSize(*size)
+        press(window, "1")
+        drag(window.sliders[0], 0.5)
+        if len(window.sliders) > 1:
+            drag(window.sliders[1], 1)
+        return window
 
-    def make(outcome, style="mm", size=(900, 600)):
-        if isinstance(outcome, SetupsReport):
-            report = replace(outcome, units=Units(style))
-        else:
-            report = Report(outcome, Units(style))
-        windows.append(DeskWindow(report, size, off_screen=True))
-        windows[-1].clock = itertools.count(0.0, 0.04).__next__
-        return windows[-1]
+    yield lambda *asked: by_steps(opened(*asked), 0.04)
 
-    yield make
-    for window in windows:
-        window.close()
+
+def by_steps(window, seconds):
+    """Let a clock go on by so much with every tick; return the window."""
+    window.clock = itertools.count(0.0, seconds).__next__
+    return window
 
 
 def drag(slider, value):
@@ -94,6 +113,14 @@ def volume(corners):
     return np.einsum("ij,ij->", a, np.cross(b, c)) / 6
 
 
+def tallest_in_row(window):
+    """Which cell of the row of passes stands out, from 1."""
+    row = window._row.GetInput()
+    tops = vtk_to_numpy(row.GetPoints().GetData())[:, 1].reshape(-1, 4).max(axis=1)
+    assert (tops == tops.max()).sum() == 1
+    return int(tops.argmax()) + 1
+
+
 def highest(window):
     """The highest point of the blade as it stands in the machine."""
     tops = []
@@ -104,12 +131,11 @@ def highest(window):
     return max(tops)
 
 
-@pytest.mark.parametrize("share", [0.0, 0.2, 0.55, 1.0])
-def test_the_stock_shown_is_the_stage_where_the_sliders_stand(open_window, outcome, share):
-    """Its volume is that of the library's solid, in the first and in the last pass."""
+def test_the_stock_shown_is_the_stage_where_the_sliders_stand(open_window, outcome):
+    """Its volume is that of the library's solid, in the first and the last pass, from beginning to end."""
     window = open_window(outcome)
     feed, passes = window.sliders
-    for number in (1, len(outcome.job.passes)):
+    for number, share in itertools.product((1, len(outcome.job.passes)), (0.0, 0.2, 0.55, 1.0)):
         drag(passes, number)
         drag(feed, share)
         start, end = travel_range(outcome.job.scene, number)
@@ -123,6 +149,7 @@ def test_the_pass_slider_snaps_to_whole_passes(open_window, outcomes):
     drag(window.sliders[1], 4.4)
     assert window.sliders[1].GetRepresentation().GetValue() == 4
     assert window.told.title.input == "Pass 4 of 8"
+    assert tallest_in_row(window) == 4
 
 
 def test_the_blade_stands_as_high_as_the_pass(open_window, outcome):
@@ -140,17 +167,20 @@ def test_the_blade_stands_as_high_as_the_pass(open_window, outcome):
         assert max(tops) == pytest.approx(one.height, abs=0.1)  # teeth are drawn in steps
 
 
-def test_every_key_of_a_place_moves_the_camera_there(open_window, outcomes):
+def test_every_key_of_a_place_moves_the_camera_there(drawn, outcomes):
     """Behind the front of the table, along the feed, straight down, at the bench; and no two pictures are alike."""
+    from sweep.show.window.desk_window import DeskWindow
+
     outcome = outcomes["corner-cupboard-cornice"]
-    window, feed = open_window(outcome), outcome.job.scene.feed.direction
-    places, pictures = {}, []
+    window = DeskWindow(Report(outcome, Units()), (600, 424), off_screen=True)  # its own: once seen, it draws each step
+    places, pictures, feed = {}, [], outcome.job.scene.feed.direction
     for key in "12345":
         press(window, key)
         camera = window.view.camera
         places[key] = np.array(camera.position)
         pictures.append(np.asarray(window.plotter.screenshot(return_img=True)).astype(int))
         assert np.isfinite(places[key]).all()
+    window.close()
     ways = {key: place / np.linalg.norm(place) for key, place in places.items()}
     assert ways["1"][1] < -0.5
     assert ways["1"][2] > 0.3
@@ -182,6 +212,7 @@ def test_it_plays_to_the_end_of_the_last_pass_and_then_from_the_first(open_windo
     before = window.travel
     window.tick()
     assert window.travel == before
+    by_steps(window, 0.3)
     press(window, "space")
     drag(window.sliders[0], 0.99)
     seen = []
@@ -287,7 +318,7 @@ def test_no_word_overlaps_another_or_leaves_the_window(open_window, outcomes, si
     """The boxes of all words, in pixels, with as many flags as there can be, and with a set-up's name."""
     window = open_window(setups_report_of(SETUPS) if several else outcomes["too-greedy"], style, size)
     drag(window.sliders[1], 11 if several else 2)
-    window.plotter.screenshot(return_img=True)
+    assert tuple(window.plotter.render_window.GetSize()) == size
     words = []
     for renderer in window.plotter.renderers:
         boxes = []

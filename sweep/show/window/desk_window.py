@@ -84,7 +84,7 @@ class DeskWindow:
         self._set_up()
         views = [place.words for place in self._viewpoints.values()]
         self.told = MomentWords(self._head, self._foot, views, several=len(counts) > 1)
-        self._row = add_row(self._foot)
+        self._row, self._in_row = add_row(self._foot), 0  # the pass that stands out in it, none yet
         self._add_sliders()
         self._listen()
         self._lay_out()
@@ -230,14 +230,10 @@ class DeskWindow:
             self.saw.set_blade(self._setup.report.job.passes[self._own - 1].height, turned)
         for slider, value in zip(self.sliders, (self.share, self.number), strict=False):
             drawn(slider).SetValue(value)
-        self._row.SetInputData(
-            row_of_passes(
-                self._colours[1 : self._last + 1],
-                self.number,
-                (PASS_START, RIGHT),
-                (38 / FOOT, 45 / FOOT, 52 / FOOT),
-            )
-        )
+        if self._in_row != self.number:
+            self._in_row, colours = self.number, self._colours[1 : self._last + 1]
+            levels = 38 / FOOT, 45 / FOOT, 52 / FOOT
+            self._row.SetInputData(row_of_passes(colours, self.number, (PASS_START, RIGHT), levels))
         self.told.say(self._setup, self._own, self.travel, self.is_finished)
         self.view.ResetCameraClippingRange()
         self.plotter.render()
