@@ -152,9 +152,9 @@ def _descend(
     free = np.flatnonzero(bounds[:, 1] > bounds[:, 0])
     reach = np.array(STEPS) * narrow
     here = np.clip(start, bounds[:, 0], bounds[:, 1])
+    now, slope = _tangent(tool, line, points, here, bounds, chords)
+    worst = float(np.abs(now).max())
     for _ in range(40):
-        now, slope = _tangent(tool, line, points, here, bounds, chords)
-        worst = float(np.abs(now).max())
         step, expected = _least_largest(
             now, slope, np.maximum(-reach, bounds[:, 0] - here)[free], np.minimum(reach, bounds[:, 1] - here)[free]
         )
@@ -163,15 +163,16 @@ def _descend(
         there = here.copy()
         there[free] += step
         there = np.clip(there, bounds[:, 0], bounds[:, 1])
-        gap = float(largest(curves_at(tool, there[None], chords), line, points)[0])
+        then, slope_there = _tangent(tool, line, points, there, bounds, chords)  # for little more than its deviations
+        gap = float(np.abs(then).max())
         if gap < worst:
-            here = there
             reach = reach * (1.5 if worst - gap > 0.75 * (worst - expected) else 1.0)
+            here, now, slope, worst = there, then, slope_there, gap
         else:
             reach = reach / 4
         if np.all(reach < 1e-8):
             break
-    return here, float(largest(curves_at(tool, here[None], chords), line, points)[0])
+    return here, worst
 
 
 def _least_squares(tool: Tool, line: Array, allowed: Range, here: Array) -> Array:
@@ -211,6 +212,7 @@ def _least_largest(now: Array, slope: Array, low: Array, high: Array) -> tuple[A
         b_ub=np.concatenate([-now, now]),
         bounds=[*zip(low / unit, high / unit, strict=True), (0, None)],
         method="highs",
+        options={"presolve": False},  # of so few unknowns it takes longer than it saves
     )
     if not result.success:
         return np.zeros(len(low)), float(np.abs(now).max())

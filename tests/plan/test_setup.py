@@ -115,6 +115,7 @@ def test_scipys_global_optimiser_finds_nothing_closer_to_an_arc():
         rng=1,
         tol=1e-8,
         maxiter=60,
+        popsize=6,
         polish=False,
     )
 
