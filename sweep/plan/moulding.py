@@ -146,7 +146,7 @@ class Outlines:
             off = np.where(better[:, None], off_there, off)
             slope = np.where(better[:, None, None], slope_there, slope)
             damping = np.where(better, damping / 5, damping * 5)
-            if moved < 1e-9:
+            if moved < 1e-7:
                 break
         return rows[np.argsort(_cost(off, soft))]
 

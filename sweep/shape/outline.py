@@ -56,9 +56,9 @@ def _circles(tool: Tool, s: Settings) -> tuple[Array, Array, Array]:
     share = np.where(tool.kerf > 0, a / (tool.kerf / 2), 0.0)
     a = a + share * s.kerf_change[:, None] / 2  # (b, k)
     theta, beta = s.fence_angle[:, None], s.blade_tilt[:, None]
-    rise = (r * np.cos(beta) - a * np.sin(beta)).max(axis=1, keepdims=True)
-    centre = s.blade_height[:, None] - rise
-    return a / (np.tan(theta) * np.cos(beta)), (centre - a * np.sin(beta)) / np.cos(beta), r
+    cosine, lean = np.cos(beta), a * np.sin(beta)
+    centre = s.blade_height[:, None] - (r * cosine - lean).max(axis=1, keepdims=True)
+    return a / (np.tan(theta) * cosine), (centre - lean) / cosine, r
 
 
 def _tangents(x: Array, z: Array, r: Array, hand: int) -> Touches:
@@ -66,7 +66,7 @@ def _tangents(x: Array, z: Array, r: Array, hand: int) -> Touches:
 
     `hand` is 1 for the tangent over the top and -1 for the one underneath, seen along rising x.
     """
-    dx, dz, dr = np.diff(x, axis=1), np.diff(z, axis=1), r[:-1] - r[1:]
+    dx, dz, dr = x[:, 1:] - x[:, :-1], z[:, 1:] - z[:, :-1], r[:-1] - r[1:]
     apart2 = dx * dx + dz * dz
     with np.errstate(invalid="ignore", divide="ignore"):
         sine = np.sqrt(np.where(apart2 > dr * dr, apart2 - dr * dr, np.nan)) * hand
@@ -83,11 +83,8 @@ def _edges(x: Array, z: Array, r: Array, over: Touches) -> tuple[Array, Array]:
         with np.errstate(invalid="ignore", divide="ignore"):
             crossing = x1 + (x2 - x1) * z1 / (z1 - z2)
             reached.append(np.where((z1 < 0) != (z2 < 0), crossing, np.nan))
-    every = np.hstack(reached)
-    none = np.isnan(every).all(axis=1)
-    every[none] = 0.0
-    low, high = np.nanmin(every, axis=1), np.nanmax(every, axis=1)
-    return np.where(none, np.nan, low), np.where(none, np.nan, high)
+    every = np.concatenate(reached, axis=1)
+    return np.fmin.reduce(every, axis=1), np.fmax.reduce(every, axis=1)
 
 
 def edges(tool: Tool, s: Settings) -> tuple[Array, Array]:
@@ -118,12 +115,12 @@ def curves(tool: Tool, s: Settings, chords: int) -> Array:
     over = _tangents(x, z, r, 1)
     low, high = _edges(x, z, r, over)
     low, high = low[:, None], high[:, None]
-    touches = np.hstack(over[::2])  # the x of each point of touch
-    ends = np.hstack([low, np.where(np.isnan(touches), low, touches), high])
-    ends = np.sort(np.clip(ends, low, high), axis=1)  # (b, pieces + 1)
-    share = np.linspace(0.0, 1.0, 2 * chords + 1)[:-1]
-    at = ends[:, :-1, None] + np.diff(ends, axis=1)[:, :, None] * share
-    at = np.hstack([at.reshape(len(x), -1), high])
+    touches = np.concatenate(over[::2], axis=1)  # the x of each point of touch, NaN where there is none
+    within = np.minimum(np.fmax(touches, low), high)
+    ends = np.sort(np.concatenate([low, within, high], axis=1), axis=1)  # (b, pieces + 1)
+    share = np.arange(2 * chords) * (1.0 / (2 * chords))
+    at = ends[:, :-1, None] + (ends[:, 1:] - ends[:, :-1])[:, :, None] * share
+    at = np.concatenate([at.reshape(len(x), -1), high], axis=1)
     roof = _roof(at, x, z, r, over)
     roof[:, 0] = roof[:, -1] = 0.0
     height = np.maximum(roof, 0.0) * np.cos(s.blade_tilt)[:, None]
@@ -134,14 +131,13 @@ def curves(tool: Tool, s: Settings, chords: int) -> Array:
 def _roof(at: Array, x: Array, z: Array, r: Array, over: Touches) -> Array:
     """Return the height of the roof over each place, (b, n)."""
     roof = np.full(at.shape, -np.inf)
-    for k in range(len(r)):  # few circles, many set-ups
-        inside = r[k] ** 2 - (at - x[:, k, None]) ** 2
-        np.maximum(roof, np.where(inside >= 0, z[:, k, None] + np.sqrt(np.maximum(inside, 0)), -np.inf), out=roof)
     x1, z1, x2, z2 = over
-    for k in range(len(r) - 1):
-        a, b = x1[:, k, None], x2[:, k, None]
-        with np.errstate(invalid="ignore", divide="ignore"):
-            line = z1[:, k, None] + (at - a) * (z2[:, k, None] - z1[:, k, None]) / (b - a)
+    with np.errstate(invalid="ignore", divide="ignore"):  # beside a circle there is none of its roof: no number
+        for k in range(len(r)):  # few circles, many set-ups
+            np.fmax(roof, z[:, k, None] + np.sqrt(r[k] ** 2 - (at - x[:, k, None]) ** 2), out=roof)
+        for k in range(len(r) - 1):
+            a, b = x1[:, k, None], x2[:, k, None]
+            line = z1[:, k, None] + (at - a) * ((z2[:, k, None] - z1[:, k, None]) / (b - a))
             between = (at >= np.minimum(a, b)) & (at <= np.maximum(a, b))
-        np.maximum(roof, np.where(between, line, -np.inf), out=roof)
+            np.maximum(roof, np.where(between, line, -np.inf), out=roof)
     return roof
