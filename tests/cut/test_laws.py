@@ -27,7 +27,6 @@ from sweep.shape import section, solid
 from sweep.shape.mesh import UNCUT
 from sweep.tolerance import CHORD, FINE_CHORD, VOLUME
 
-
 ROUGH = 10 * CHORD
 
 
