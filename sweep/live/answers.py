@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Sequence
+from functools import lru_cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -13,7 +14,7 @@ from sweep.errors import SceneError
 from sweep.live.asked import PageRequest
 from sweep.live.beside import compared, outline_of, solid_of
 from sweep.live.both import side_by_side_text
-from sweep.live.made import cut_whole, whole_scene
+from sweep.live.made import KEPT, AnyReport, cut_whole, whole_scene
 from sweep.live.opened import Opened, digests_beside
 from sweep.live.proposal import proposed
 from sweep.live.proposal_setups import offered
@@ -67,8 +68,8 @@ def page(path: Path, units: Units | None, home: str = "", before: Opened | None 
         "state": state_of(now, trial, shown_in),
     }
     report = trial.made.report
-    data = shown_live(report)
-    data["model"]["stretches"] = opening_model(report if isinstance(report, Report) else report.reports[0])
+    shown, first = _shown(report), report if isinstance(report, Report) else report.reports[0]
+    data = shown | {"model": shown["model"] | {"stretches": opening_model(first)}}
     data |= {"files": {}, "live": live, "settings": []}
     return now, page_text(data, forms_of(now, trial, shown_in), home).encode()
 
@@ -97,12 +98,17 @@ def _cut(now: Opened, asked: PageRequest) -> dict[str, Any]:
     held = None if asked.number is None else WhileHeld(asked.number, asked.travel, asked.width)
     care, whole = (AS_RUN, True) if held is None else (AS_DRAGGED, False)
     trial, units = stand(now, asked.changes, asked.edits, care, Units(asked.units), ordered=whole)
-    answer = shown_live(trial.made.report, held, asked.place) | {"state": state_of(now, trial, units)}
+    report, state = trial.made.report, {"state": state_of(now, trial, units)}
     if held is None:
-        answer["forms"] = forms_of(now, trial, units)
-    else:
-        answer["lines"] = lines_told(trial.data, shop_in(now.path.parent))
-    return answer
+        return _shown(report) | state | {"forms": forms_of(now, trial, units)}
+    lines = lines_told(trial.data, shop_in(now.path.parent))
+    return shown_live(report, held, asked.place) | state | {"lines": lines}
+
+
+@lru_cache(maxsize=KEPT)
+def _shown(report: AnyReport) -> dict[str, Any]:
+    """Return what a page shows of a report, for all who only read it."""
+    return shown_live(report)
 
 
 def beside(now: Opened, asked: PageRequest) -> bytes:

@@ -116,6 +116,7 @@ def written_down(data: Tables, report: AnyReport) -> Tables:
     return tables_with_passes(data, passes_to_write(report.planned), report.units)
 
 
+@lru_cache(maxsize=KEPT)
 def _report(scene: Scene, finish: Operations, fineness: Fineness, units: Units | None) -> AnyReport:
     if scene.lacks_setups:
         raise SceneError("setups", "there is none", "add one, or have them worked out from the marks")

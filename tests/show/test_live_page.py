@@ -76,7 +76,9 @@ def page(shared):
 @pytest.fixture(scope="module")
 def shared_and_painted(browser, address):
     """It is open on a page of its own, its solid painted."""
-    with watched(browser, address, solid=PAINTED) as page:
+    with watched(
+        browser, address, solid=PAINTED, viewport={"width": 1360, "height": 900}, device_scale_factor=0.2
+    ) as page:
         yield page
 
 
@@ -88,11 +90,15 @@ def painted_page(shared_and_painted):
 
 
 def as_in_its_file(page) -> None:
-    """Open a page anew where somebody has changed it."""
-    if page.evaluate("sweepPage.editor.dirty || sweepPage.editor.past.length > 0"):
+    """Drop what somebody has changed of a page, and all steps back to it; open it anew where it was in other units."""
+    if page.evaluate("sweepPage.units !== 'mm'"):
         page.evaluate("sessionStorage.clear()")
         page.reload()
         until(page, "window.sweepPage && sweepPage.solid.drawn")
+    elif page.evaluate("sweepPage.editor.dirty || sweepPage.editor.past.length > 0"):
+        page.evaluate("sweepPage.editor.drop()")
+        settled(page)
+        page.evaluate("Object.assign(sweepPage.editor, { past: [], future: [] }).tell()")
     to_the_end(page)
 
 

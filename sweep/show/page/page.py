@@ -9,6 +9,7 @@ import base64
 import gzip
 import hashlib
 import json
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -97,7 +98,7 @@ def page_text(data: dict[str, Any], cards: str = "", home: str = "") -> str:
     """
     data = dict(data)
     held, settings = data.pop("files"), data.pop("settings")
-    style, script = _style(), one_script("page", _module if data["live"] else _sent_module)
+    style, script = _style(), _script("page") if data["live"] else one_script("page", _sent_module)
     asks = "'self'" if data["live"] else "'none'"
     return filled(
         "page.html",
@@ -131,13 +132,15 @@ def saw_page(report: Report | SetupsReport, version: str) -> str:
 
 def plain_page(name: str, /, **words: Any) -> str:
     """Return a page of a template and a module of that name, which asks its server."""
-    style, script = _style(), one_script(name, _module)
+    style, script = _style(), _script(name)
     policy = POLICY.format(script=digest(script), style=digest(style), asks="'self'")
     return filled(f"{name}.html", policy=policy, caution=LINE, style=style, script=script, **words)
 
 
-def _module(name: str) -> str:
-    return part(f"{name}.js")
+@cache
+def _script(name: str) -> str:
+    """Return the script of a page that asks its server, put together once."""
+    return one_script(name, lambda module: part(f"{module}.js"))
 
 
 def _sent_module(name: str) -> str:
