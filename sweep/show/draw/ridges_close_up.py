@@ -83,6 +83,8 @@ def square_on(surface: Surface, width: int, height: int) -> NDArray[np.uint8]:
     light = 0.6 * light / np.linalg.norm(light) + (0.0, 0.0, 0.8)
     shades = 0.48 + 0.56 * np.clip(normals @ light, 0.0, None)
     tones = 255 * np.clip(np.array(WOOD) * shades[:, None], 0.0, 1.0)
-    share = rising.reshape(height, _FINE, width, _FINE).mean(axis=(1, 3))[..., None]  # of a pixel
-    relief: NDArray[np.uint8] = np.round(tones[0] + share * (tones[1] - tones[0])).astype(np.uint8)
+    places = itertools.product(range(_FINE), repeat=2)
+    of_pixel = sum(rising[down::_FINE, along::_FINE].astype(np.uint8) for down, along in places)
+    mixed = tones[0] + np.linspace(0.0, 1.0, _FINE**2 + 1)[:, None] * (tones[1] - tones[0])
+    relief: NDArray[np.uint8] = np.round(mixed).astype(np.uint8)[of_pixel]
     return relief
