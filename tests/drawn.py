@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -17,6 +18,9 @@ from sweep.show.draw import paint_png
 from sweep.show.draw.fonts import font_file
 from sweep.show.draw.paint_png import Painted, write_png
 from sweep.show.draw.sketch import CAP_HEIGHT, MM_A_POINT
+from sweep.show.pictures.stills import solids_of, stills_picture
+from sweep.show.say.report import Report
+from sweep.show.solids.stock import Batch
 
 
 @dataclass(frozen=True)
@@ -51,6 +55,39 @@ def painted(picture: Painted, path) -> np.ndarray:
     return np.asarray(Image.open(path).convert("RGB"))
 
 
+def pixels_of(picture: Painted) -> np.ndarray:
+    """Return the pixels of a picture, (rows, columns, 3), without the way into a file and out of it."""
+    pixels = np.array(Image.open(io.BytesIO(paint_png.png_of(picture.drawing))).convert("RGB"))
+    for left, top, laid in picture.laid:
+        pixels[top : top + laid.shape[0], left : left + laid.shape[1]] = laid
+    return pixels
+
+
+def coarse_solids(batches: Sequence[Batch]) -> list[list[np.ndarray]]:
+    """Draw batches of solids, where nobody looks at how smooth their edges are."""
+    from sweep.show.vtk import turned_over  # here, for drawings and their words are looked at without it
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(turned_over, "FINE", 1)
+        return turned_over.pictures_end_on(batches)
+
+
+def stills_of(report: Report) -> np.ndarray:
+    """Return the pixels of `passes.png`, (rows, columns, 3), its solids drawn coarsely."""
+    return pixels_of(stills_picture(report, coarse_solids(solids_of(report))))
+
+
+def is_drawn(pixels: np.ndarray) -> np.ndarray:
+    """Return which of some pixels, (..., 3), are not paper."""
+    return (pixels[..., 0] < 249) | (pixels[..., 1] < 249) | (pixels[..., 2] < 249)
+
+
+def is_free(pixels: np.ndarray, border: int) -> bool:
+    """Return whether nothing is drawn within so many pixels of the four borders."""
+    ends = slice(border), slice(-border, None)
+    return all(pixels[end].min() >= 249 and pixels[:, end].min() >= 249 for end in ends)
+
+
 def inked(drawing: dict[str, Any], border: float) -> tuple[float, bool]:
     """Return the share of a drawing that is not paper, and whether its border of so many mm is; by a pixel each 0.3 mm.
 
@@ -58,11 +95,9 @@ def inked(drawing: dict[str, Any], border: float) -> tuple[float, bool]:
     """
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(paint_png, "DPI", 75)
-        dark = (np.asarray(Image.open(io.BytesIO(paint_png.png_of(drawing))).convert("RGB")) < 249).any(axis=-1)
-    assert dark.shape == pytest.approx((drawing["height"] / 25.4 * 75, drawing["width"] / 25.4 * 75), abs=1)
-    share, wide = dark.mean(), round(border / 25.4 * 75)
-    dark[wide:-wide, wide:-wide] = False
-    return share, not dark.any()
+        pixels = pixels_of(Painted(drawing))
+    assert pixels.shape[:2] == pytest.approx((drawing["height"] / 25.4 * 75, drawing["width"] / 25.4 * 75), abs=1)
+    return is_drawn(pixels).mean(), is_free(pixels, round(border / 25.4 * 75))
 
 
 def _room(part: dict[str, Any]) -> shapely.Polygon:

@@ -5,15 +5,13 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from demos import SCENES
-from PIL import Image
+from drawn import stills_of
 from reports import COARSE
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.scene.read import read_scene
 from sweep.show.draw.colours import FINISHED
-from sweep.show.pictures.apart import draw_solids
-from sweep.show.pictures.stills import solids_of, write_stills
 from sweep.show.say.report import Report
 from sweep.units import Units
 
@@ -21,15 +19,11 @@ SCENE = SCENES / "cornice-to-fit.toml"
 
 
 @pytest.fixture(scope="module")
-def pictures(drawn, tmp_path_factory):
+def pictures(drawn):
     """The same job with its finishing operations and without."""
-    folder, scene = tmp_path_factory.mktemp("stills"), read_scene(SCENE)
-    made = []
-    for name, one in (("with", scene), ("without", scene.model_copy(update={"finish": ()}))):
-        report = Report(judge(simulate(one, COARSE)), Units())
-        write_stills(folder / f"{name}.png", report, draw_solids(solids_of(report)))
-        made.append(np.asarray(Image.open(folder / f"{name}.png").convert("RGB")).astype(int))
-    return made
+    scene = read_scene(SCENE)
+    jobs = scene, scene.model_copy(update={"finish": ()})
+    return [stills_of(Report(judge(simulate(one, COARSE)), Units())).astype(int) for one in jobs]
 
 
 def looks_finished(picture):

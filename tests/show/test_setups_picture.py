@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 import shapely
 from demos import SEVERAL
-from drawn import crowded, painted, texts_of, words_of
+from drawn import coarse_solids, crowded, is_drawn, is_free, pixels_of, texts_of, words_of
 from reports import COARSE, setups_report_of
 
 from sweep.check.judge import judge
@@ -23,7 +23,6 @@ from sweep.show.draw.colours import WOOD, deviation_colours, hexed, made_colours
 from sweep.show.draw.on_saw import fitting_scale, on_saw_drawing
 from sweep.show.draw.setups import left_drawing, setups_drawing, setups_frame, takings
 from sweep.show.pictures import setups, stills
-from sweep.show.pictures.apart import draw_solids
 from sweep.show.pictures.fence_plan import fence_picture
 from sweep.show.pictures.layout import MM
 from sweep.show.pictures.load_plot import load_picture
@@ -39,7 +38,7 @@ def draw(drawn):
     @cache
     def drawn(name):
         report = setups_report_of(name)
-        return setups_picture(report, draw_solids(solids_of_setups(report)))
+        return setups_picture(report, coarse_solids(solids_of_setups(report)))
 
     return drawn
 
@@ -121,15 +120,13 @@ def test_each_setting_has_a_panel_with_its_stock_on_the_table_and_at_the_fence(n
 
 
 @pytest.mark.parametrize("name", SEVERAL)
-def test_no_two_words_overlap_and_none_leaves_the_page(name, draw, tmp_path):
+def test_no_two_words_overlap_and_none_leaves_the_page(name, draw):
     """The rooms of all the words are apart, and the border stays free."""
     assert crowded(words_of(draw(name).drawing), 0.1) == []
-    picture = painted(draw(name), tmp_path / "setups.png")
+    picture = pixels_of(draw(name))
     assert picture.shape == (round(draw(name).drawing["height"] * MM), setups.WIDTH, 3)
-    inked = (picture < 249).any(axis=-1)
-    assert 0.08 < inked.mean() < 0.5
-    inked[20:-20, 20:-20] = False
-    assert not inked.any()
+    assert 0.08 < is_drawn(picture).mean() < 0.5
+    assert is_free(picture, 20)
 
 
 def test_what_is_left_is_coloured_by_how_much_it_is():

@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-import numpy as np
 import pytest
 import shapely
-from drawn import crowded, painted, texts_of, words_of
+from drawn import crowded, is_drawn, is_free, pixels_of, texts_of, words_of
 from reports import report_of
 
 from sweep.show.pictures.layout import MM
@@ -18,7 +17,7 @@ from sweep.units import Units
 
 
 @pytest.mark.parametrize("name", ["shelf-cove", "tilted-cove", "off-the-edge"])
-def test_the_surface_is_drawn_with_a_free_border(name, tmp_path):
+def test_the_surface_is_drawn_with_a_free_border(name):
     """Whatever the units: words may be longer, but none is cut off or runs into another."""
     report = report_of(name)
     for style in ("mm", "in", "in-decimal"):
@@ -26,14 +25,11 @@ def test_the_surface_is_drawn_with_a_free_border(name, tmp_path):
         words, (width, height) = words_of(drawing.drawing), (side / MM for side in SIZE)
         assert crowded(words, 0.1) == []
         assert all(shapely.box(2.2, 2.2, width - 2.2, height - 2.2).contains(word.room) for word in words)
-    picture = painted(drawing, tmp_path / "surface.png").astype(int)
-    drawn = np.abs(picture - 255).max(axis=-1) > 6
-    inside = np.zeros(drawn.shape, bool)
-    inside[20:-20, 20:-20] = True
+    picture = pixels_of(drawing)
 
-    assert drawn.shape == SIZE[::-1]
-    assert not drawn[~inside].any()
-    assert 0.1 < drawn.mean() < 0.6
+    assert picture.shape == (*SIZE[::-1], 3)
+    assert is_free(picture, 20)
+    assert 0.1 < is_drawn(picture).mean() < 0.6
 
 
 @pytest.mark.parametrize(("style", "unit"), [("mm", "mm"), ("in", "thou"), ("in-decimal", "thou")])
