@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import atexit
 import gc
 import os
 import subprocess
@@ -71,9 +72,14 @@ def pytest_collection() -> Generator[None, object, object]:
     return found
 
 
-def pytest_unconfigure() -> None:
-    """Let what was collected be found at the end: libraries tell of what is left of them."""
+@pytest.hookimpl(wrapper=True)
+def pytest_unconfigure() -> Generator[None, object, object]:
+    """Let what was collected be found at the end: libraries tell of what is left of them. One look of two will do."""
     gc.unfreeze()
+    ended = yield
+    gc.freeze()
+    atexit.register(gc.unfreeze)
+    return ended
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

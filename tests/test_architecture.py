@@ -50,7 +50,7 @@ FLOORS = [
 DOORS = {
     "manifold3d": {"shape/solid.py"},
     "trimesh": {"show/files/meshes.py"},
-    "shapely": {"shape/section.py", "check/", "trace/child.py"},
+    "shapely": {"shape/section.py", "check/", "trace/child.py", "trace/outline.py"},
     "pyvista": {"show/window/"},
     "matplotlib": set(),
     "skimage": {"trace/outline.py"},

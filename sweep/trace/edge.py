@@ -34,17 +34,17 @@ GREY = 0.12
 """Sine of the angle between the colours of wood and paper below which colour does not tell them apart."""
 
 
-def settled(
-    light: list[Picture], paper: list[Picture], outline: Array, reach: float, plateau: float
-) -> tuple[Array, Array]:
+def settled(light: list[Picture], paper: Array, outline: Array, reach: float, plateau: float) -> tuple[Array, Array]:
     """Return an outline moved along its normals to the edge of the wood, and how steep the picture is there.
 
     The steepness is the share of the whole change within a pixel either way.
 
     Parameters
     ----------
-    light, paper : list of (h, w) float
-        Linear light of each colour, and that of the paper if no shade lay on it.
+    light : list of (h, w) float
+        Linear light of each colour.
+    paper : (n, 3) float
+        That of the paper at each point, if no shade lay on it.
     outline : (n, 2) float, pixels
         Closed, at points a pixel apart, nearly where it belongs.
     reach, plateau : float, pixels
@@ -54,8 +54,7 @@ def settled(
     steps, seen = _along(light, outline, normal, reach)
     wood, beside = _ends(steps, seen, plateau)
     moved, steep, told = _by_light(steps, seen, wood, beside)
-    lit = np.stack([map_coordinates(one, outline[:, ::-1].T, order=1, mode="nearest") for one in paper], axis=1)
-    darker = np.linalg.norm(lit - beside, axis=1) / np.maximum(np.linalg.norm(wood - beside, axis=1), 1e-6)
+    darker = np.linalg.norm(paper - beside, axis=1) / np.maximum(np.linalg.norm(wood - beside, axis=1), 1e-6)
     share = np.clip(gaussian_filter1d(darker, EVEN, mode="wrap") / SHADED - 1, 0, 1)
     if share.any():
         by_colour, steep_by_colour, told_by_colour = _by_colour(light, outline, normal)

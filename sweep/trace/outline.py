@@ -10,15 +10,15 @@ background too.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
-from scipy.ndimage import binary_fill_holes, binary_opening, gaussian_filter, gaussian_filter1d
-from scipy.signal import savgol_filter
-from scipy.spatial import ConvexHull
+from scipy.ndimage import binary_opening, correlate1d, gaussian_filter, gaussian_filter1d, label
 from skimage.color import lab2rgb, rgb2lab
 from skimage.filters import threshold_otsu
-from skimage.measure import find_contours, label
+from skimage.measure import find_contours
 
 from sweep.errors import UnusableError
 from sweep.trace.edge import settled
@@ -89,30 +89,61 @@ def outline_of(picture: Picture) -> FoundOutline:
     UnusableError
         When nothing stands out from the background, or the wood is cut off at the border.
     """
-    away, lit = _parted(picture)
+    away, paper = _parted(picture)
     level = float(threshold_otsu(away))
     wood = _largest(away > level)
     inside = gaussian_filter(wood.astype(np.float32), 1.0) > 0.02  # nothing else may come near to it
     contours = find_contours(np.where(inside, np.where(wood, np.maximum(away, level), away), 0.0), level)
     rough = max(contours, key=len)[:-1, ::-1]
     spaced = _spaced(np.asarray(rough, float))
-    light, paper = _light(picture), _light(lit)
-    widely, steep = settled(light, paper, spaced, *WIDE)
+    linear = _linear(picture)
+    light = [gaussian_filter(linear[..., k], 0.7) for k in range(3)]
+    lit = paper.lit(spaced)
+    widely, steep = settled(light, lit, spaced, *WIDE)
     near = spaced + gaussian_filter1d(widely - spaced, SMOOTHED, axis=0, mode="wrap")  # noise does not lead astray
-    outline, _ = settled(light, paper, near, *CLOSE)
+    outline, _ = settled(light, lit, near, *CLOSE)
     found = FoundOutline(outline, _roughness(outline), _soft(steep))
-    hull = spaced[ConvexHull(spaced).vertices]
-    if len(spaced) > WINDING * _round(hull) or found.roughness > ROUGHEST:
+    if len(spaced) > WINDING * shapely.MultiPoint(spaced).convex_hull.length or found.roughness > ROUGHEST:
         raise UnusableError("the wood's outline is not clear", ALIKE_REMEDY)
     return found
 
 
-def _parted(picture: Picture) -> tuple[Picture, Picture]:
+@dataclass(frozen=True, eq=False)
+class _Paper:
+    """The background's colour, which changes evenly across a picture of h rows and w columns.
+
+    Parameters
+    ----------
+    plane : (3, 3) float
+        Its L*a*b* in the middle, and how much they change from the left to the right and from the top to the bottom.
+    size : (int, int)
+        (h, w).
+    """
+
+    plane: Array
+    size: tuple[int, int]
+
+    def lab(self, x: Array, y: Array) -> Array:
+        """Return the colour at places that are told in pixels."""
+        h, w = self.size
+        middle, across, down = self.plane
+        lab: Array = middle + (x / w - 0.5)[..., None] * across + (y / h - 0.5)[..., None] * down
+        return lab
+
+    def lit(self, points: Array) -> Array:
+        """Return the light of each colour, (n, 3), at points, (n, 2) pixels, where no shade lies on it."""
+        light: Array = _linear(lab2rgb(self.lab(points[:, 0], points[:, 1])))
+        return light
+
+
+def _parted(picture: Picture) -> tuple[Picture, _Paper]:
     """Return how far each pixel is from the background, in the way that parts the two best, and the background."""
     lab = rgb2lab(picture).astype(np.float32)
-    background = _background(lab)
-    off = lab - background
-    kinds = [np.sqrt((off**2).sum(axis=2)), np.sqrt((off[..., 1:] ** 2).sum(axis=2))]
+    paper = _background(lab)
+    h, w = paper.size
+    off = lab - paper.lab(np.arange(w, dtype=float)[None, :], np.arange(h, dtype=float)[:, None]).astype(np.float32)
+    by_colour = off[..., 1] ** 2 + off[..., 2] ** 2
+    kinds = [np.sqrt(off[..., 0] ** 2 + by_colour), np.sqrt(by_colour)]
     smooth = [gaussian_filter(kind, BLUR) for kind in kinds]
     explained = [_explained(kind) for kind in smooth]
     clear = [share if contrast >= FAINTEST else 0.0 for share, contrast in explained]
@@ -121,12 +152,11 @@ def _parted(picture: Picture) -> tuple[Picture, Picture]:
         raise UnusableError("nothing stands out from the background", "lay the wood on paper of another colour")
     if clear[best] < CLEAREST:
         raise UnusableError("wood and background are too much alike", ALIKE_REMEDY)
-    away, paper = smooth[best], np.asarray(lab2rgb(background), np.float32)
-    return away, paper
+    return smooth[best], paper
 
 
-def _background(lab: Picture) -> Picture:
-    """Return the colour of the background everywhere: a plane through that along the border, deaf to a few others."""
+def _background(lab: Picture) -> _Paper:
+    """Return the colour of the background: a plane through that along the border, deaf to a few others."""
     h, w = lab.shape[:2]
     frame = max(2, round(FRAME * min(h, w)))
     border = np.ones((h, w), bool)
@@ -139,9 +169,7 @@ def _background(lab: Picture) -> Picture:
         plane = np.linalg.lstsq(at[kept], seen[kept], rcond=None)[0]
         off = np.sqrt(((seen - at @ plane) ** 2).sum(axis=1))
         kept = off <= max(3 * float(np.median(off)), 1.0)
-    columns, rows = np.arange(w) / w - 0.5, np.arange(h) / h - 0.5
-    whole: Picture = (plane[0] + columns[None, :, None] * plane[1] + rows[:, None, None] * plane[2]).astype(np.float32)
-    return whole
+    return _Paper(plane, (h, w))
 
 
 def _explained(kind: Picture) -> tuple[float, float]:
@@ -158,17 +186,19 @@ def _explained(kind: Picture) -> tuple[float, float]:
 
 def _largest(over: NDArray[np.bool_]) -> NDArray[np.bool_]:
     """Return the largest thing that stands out, without holes and threads."""
-    things = label(binary_opening(over, iterations=2))
+    things, _ = label(binary_opening(over, iterations=2), np.ones((3, 3)))
     sizes = np.bincount(things.ravel())
     sizes[0] = 0
     if sizes.max(initial=0) < LEAST * over.size:
         raise UnusableError(
             "what stands out most takes less than 1 % of the picture", "fill the picture with the wood, paper all round"
         )
-    wood: NDArray[np.bool_] = binary_fill_holes(things == sizes.argmax())
+    wood = things == sizes.argmax()
     if wood[[0, -1]].any() or wood[:, [0, -1]].any():
         raise UnusableError("the wood is cut off at the picture's edge", "leave paper all round it")
-    return wood
+    beside, _ = label(~wood)
+    filled: NDArray[np.bool_] = beside != beside[0, 0]  # paper goes all round, so that in a corner is all but the holes
+    return filled
 
 
 def _spaced(outline: Array) -> Array:
@@ -179,15 +209,9 @@ def _spaced(outline: Array) -> Array:
     return np.column_stack([np.interp(at, along, closed[:, k]) for k in (0, 1)])
 
 
-def _round(line: Array) -> float:
-    """Return how long a closed line is."""
-    return float(np.hypot(*(np.roll(line, -1, axis=0) - line).T).sum())
-
-
-def _light(picture: Picture) -> list[Picture]:
-    """Return how much light of each colour a picture shows (sRGB, IEC 61966-2-1), a little smoothed."""
-    linear = np.where(picture <= 0.04045, picture / 12.92, ((picture + 0.055) / 1.055) ** 2.4)
-    return [gaussian_filter(linear[..., k], 0.7) for k in range(3)]
+def _linear(picture: NDArray[Any]) -> NDArray[Any]:
+    """Return the linear light of sRGB (IEC 61966-2-1)."""
+    return np.where(picture <= 0.04045, picture / 12.92, ((picture + 0.055) / 1.055) ** 2.4)
 
 
 def _soft(steep: Array) -> float:
@@ -197,7 +221,10 @@ def _soft(steep: Array) -> float:
 
 
 def _roughness(outline: Array) -> float:
-    smooth = savgol_filter(outline, min(SMOOTHED, len(outline) // 2 * 2 - 1), 2, axis=0, mode="wrap")
+    """Return how far points lie off the parabolas that their neighbours are closest to (Savitzky and Golay, 1964)."""
+    reach = min(SMOOTHED, len(outline) // 2 * 2 - 1) // 2
+    weights = np.linalg.pinv(np.vander(np.arange(-reach, reach + 1.0), 3))[2]  # of the parabola in its middle
+    smooth = correlate1d(outline, weights, axis=0, mode="wrap")
     run = np.roll(smooth, -1, axis=0) - np.roll(smooth, 1, axis=0)
     off = outline - smooth
     across = (off[:, 0] * run[:, 1] - off[:, 1] * run[:, 0]) / np.maximum(np.hypot(*run.T), 1e-9)

@@ -84,8 +84,9 @@ def test_shade_that_is_taken_for_wood_is_told():
     """In a grey picture nothing tells shade from wood but that its edge is soft; in colour it is no wood."""
     picture, outline = end_grain(SECTION, noise=0.02, shade=0.4, bench=(0.9, 0.9, 0.9))
     grey = np.repeat(np.asarray(Image.fromarray(picture).convert("L"))[..., None], 3, 2)
-    in_grey, in_colour = (trace(seen(one), SCALE, None, "whole") for one in (grey, picture))
-    wrong = (off(seen(grey).outline, outline) > 0.15).mean()
+    found_in_grey, found_in_colour = seen(grey), seen(picture)
+    in_grey, in_colour = (trace(one, SCALE, None, "whole") for one in (found_in_grey, found_in_colour))
+    wrong = (off(found_in_grey.outline, outline) > 0.15).mean()
 
     assert off(in_colour.pixels, outline).max() < 0.25  # at the corners, which points about them round
     assert in_colour.is_clear
@@ -95,7 +96,7 @@ def test_shade_that_is_taken_for_wood_is_told():
 
 def test_half_of_the_light_is_taken_in_linear_light():
     """Pale wood on black, out of focus: half of what is coded would lie half a pixel further out."""
-    picture, outline = end_grain(SECTION, bench=(0.01, 0.01, 0.01), wood=(0.8, 0.8, 0.78), blur=1.5)
+    picture, outline = end_grain(SECTION, bench=(0.01, 0.01, 0.01), wood=(0.8, 0.8, 0.78), blur=1.5, margin=12)
     found = outline_of(picture.astype(np.float32) / 255).outline
     straight = found[(found[:, 0] > 300) & (found[:, 0] < 600) & (found[:, 1] < 120)]  # along the back
 
