@@ -1,7 +1,7 @@
 """What is worked out once for all tests and workers that only begin with the answer.
 
-The set-up for a cove, its passes, set-ups for a moulding, care, the phone's table of corrections, and the stock at every
-moment of a pass. Tests of these call them where they are, in `plan/setup`, `heights`, `choose`, `accuracy` and
+The set-up for a cove, its passes, set-ups for a moulding, care, the phone's table of corrections, and the stock at
+every moment of a pass. Tests of these call them where they are, in `plan/setup`, `heights`, `choose`, `accuracy` and
 `correct/table`, or for scenes of their own; what a page shows of the last is held to stages cut anew.
 """
 
@@ -64,7 +64,7 @@ def _kept(work: Callable[..., object], folder: Path) -> Callable[..., object]:
 
 
 def told(value: object) -> object:
-    """Return all that a value holds as what Python writes the same for equal ones; what it has worked out is no part."""
+    """Return all that a value holds, without what was worked out of it, as what Python writes the same for equals."""
     if isinstance(value, BaseModel):
         held = {name: getattr(value, name) for name in type(value).model_fields}
         return type(value).__name__, told(held), told(value.__pydantic_private__)
