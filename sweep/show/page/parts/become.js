@@ -43,13 +43,11 @@ export function follow(old, wanted) {
 
 /**
  * Whether an element can become another: of one kind, and of one name where they have names.
- * @param {Node} one
- * @param {Node} other
+ * @typedef {Node & { id?: string, dataset?: DOMStringMap }} Named
+ * @param {Named} one
+ * @param {Named} other
  */
-function alike(one, other) {
-  if (!(one instanceof Element) || !(other instanceof Element)) return one.nodeType === other.nodeType;
-  return one.tagName === other.tagName && one.id === other.id && one.getAttribute("data-path") === other.getAttribute("data-path");
-}
+const alike = (one, other) => one.nodeName === other.nodeName && one.id === other.id && one.dataset?.path === other.dataset?.path;
 
 /**
  * @param {Element} old

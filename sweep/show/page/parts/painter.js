@@ -10,8 +10,8 @@ const VALUES = ["pose", "view", "lens", "shift", "opacity", "cut", "even", "ink"
 const INK = [0.17, 0.13, 0.1];
 
 /**
- * Corners that lie on the card.
- * @typedef {{ array: WebGLVertexArrayObject | null, buffer: WebGLBuffer | null, count: number }} Sent
+ * Corners that lie on the card; of which part of the saw, as it is told.
+ * @typedef {{ array: WebGLVertexArrayObject | null, buffer: WebGLBuffer | null, count: number, told?: string }} Sent
  *
  * A program and the places of its values.
  * @typedef {{ program: WebGLProgram, places: Record<string, WebGLUniformLocation | null> }} Program

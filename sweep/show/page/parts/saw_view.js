@@ -17,9 +17,6 @@ const SLAB = 12; // mm, least that is left of the stock where it is sawn through
 const SPIN = 0.02; // radians that the blade is drawn to turn for each mm of feed: slow enough to be seen
 const UNDER_TABLE = -6; // mm; what is lower is inside the table
 
-/** @type {WeakMap<Sent, string>} The part of the machine or the blade that lies on the card: few change with a setting. */
-const HOLDS = new WeakMap();
-
 export class SawView {
   /** @type {Mesh | null} The stock as it is shown. */
   mesh = null;
@@ -83,11 +80,8 @@ export class SawView {
    * @param {Sent | undefined} old
    */
   plain(part, old) {
-    const told = JSON.stringify(part);
-    if (old && HOLDS.get(old) === told) return old;
-    const sent = this.painter.sent(faceCorners(unpacked(part), () => [part.colour, 0]), old);
-    HOLDS.set(sent, told);
-    return sent;
+    const told = JSON.stringify(part); // few parts change with a setting
+    return old?.told === told ? old : Object.assign(this.painter.sent(faceCorners(unpacked(part), () => [part.colour, 0]), old), { told });
   }
 
   /**

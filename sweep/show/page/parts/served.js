@@ -75,7 +75,7 @@ export class Served {
       if (target instanceof HTMLDetailsElement && target.open && target.dataset.setup) this.turnTo(Number(target.dataset.setup));
     }, true); // it does not rise
     on("cards", "input", ({ target }) => {
-      const form = target instanceof HTMLInputElement && target.type === "range" ? target.closest("details")?.dataset.setup : null;
+      const form = target instanceof Element && target.matches("[type=range]") && target.closest("details")?.dataset.setup;
       if (form) this.turnTo(Number(form));
     }, true);
   }
