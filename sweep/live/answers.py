@@ -16,8 +16,6 @@ from sweep.live.beside import compared, outline_of, solid_of
 from sweep.live.both import side_by_side_text
 from sweep.live.made import KEPT, AnyReport, cut_whole, whole_scene
 from sweep.live.opened import Opened, digests_beside
-from sweep.live.proposal import proposed
-from sweep.live.proposal_setups import offered
 from sweep.live.standing import forms_of, stand, state_of
 from sweep.plan.written_out import written_out
 from sweep.scene.changes import changed
@@ -27,7 +25,6 @@ from sweep.scene.read import scene_beside
 from sweep.scene.rewrite import rewritten
 from sweep.scene.shop import SHOP, shop_in, shop_with
 from sweep.scene.toml import tables_of
-from sweep.show.files.meshes import write_meshes
 from sweep.show.page.forms import lines_told
 from sweep.show.page.model import WhileHeld, opening_model, stretches_model
 from sweep.show.page.page import TAKEN_AWAY, page_text, saw_page, shown_live
@@ -143,11 +140,15 @@ def solve(now: Opened, asked: PageRequest) -> bytes:
     data = changed(now.tables, asked.changes)
     scene = scene_beside(data, now.path.parent)
     if scene.target is not None and scene.target.whole:
+        from sweep.live.proposal_setups import offered  # a second of optimisers to load, which most pages never ask
+
         offer = offered(scene, units)
         notes = [without_keys(note) for note in offer.notes]
         return _proposal(offer.edits, filled("offer.html", offer=offer, notes=notes))
     if scene.setups:
         raise SceneError("Marks", "no whole moulding is marked", "write its profile there")
+    from sweep.live.proposal import proposed
+
     proposal = proposed(data, whole_scene(data, now.path.parent), units)
     parts = list(dict.fromkeys(part for part, _ in proposal.edits))
     shown = filled("proposal.html", rows=proposal.rows, notes=proposal.notes, parts=parts, far=proposal.is_far)
@@ -193,6 +194,8 @@ def file(now: Opened, asked: PageRequest, name: str) -> bytes:
         if name == "sheet.pdf":
             write_sheet(Path(folder) / name, report, paper_for(units), now.path.name)
         else:
+            from sweep.show.files.meshes import write_meshes  # a second to load, and most pages give no mesh away
+
             write_meshes(Path(folder), {name: [piece.mesh for piece in made.pieces]})
         return (Path(folder) / name).read_bytes()
 

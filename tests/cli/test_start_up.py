@@ -67,3 +67,12 @@ def test_a_scene_with_its_set_up_and_passes_loads_no_optimiser_and_without_pictu
         "typst",
         "pikepdf",
     }
+
+
+def test_a_page_is_worked_out_without_what_only_proposals_and_meshes_need():
+    """Each of a page's processes loads all that may be asked of it, but for what takes as long as all else."""
+    loaded = "import json, sys, sweep.live.answers; print(json.dumps(sorted(sys.modules)))"
+    modules = json.loads(subprocess.run([sys.executable, "-c", loaded], capture_output=True, check=True).stdout)
+
+    assert "sweep.cut.job" in modules
+    assert not families(set(modules)) & {"scipy", "trimesh", "pyvista", "vtkmodules", "typst", "pikepdf", "PIL"}
