@@ -106,14 +106,20 @@ class Family:
             return np.where((at >= low) & (at <= high), np.interp(at, a, z), -np.inf)
         x, z, r = self._circles
         roof = np.full(at.shape, -np.inf)
-        for k in range(len(r)):
-            inside = r[k] * r[k] - (at - x[k]) ** 2
-            np.maximum(roof, np.where(inside >= 0, z[k] + np.sqrt(np.maximum(inside, 0.0)), -np.inf), out=roof)
+        with np.errstate(invalid="ignore"):  # beside a circle there is none of its roof: no number
+            for k in range(len(r)):
+                over = at - x[k]
+                over *= over
+                np.sqrt(np.subtract(r[k] * r[k], over, out=over), out=over)
+                over += z[k]
+                np.fmax(roof, over, out=roof)
         for x1, z1, x2, z2 in self._tangents:
             if x2 != x1:
-                line = z1 + (at - x1) * ((z2 - z1) / (x2 - x1))
-                between = (at >= min(x1, x2)) & (at <= max(x1, x2))
-                np.maximum(roof, np.where(between, line, -np.inf), out=roof)
+                line = at - x1
+                line *= (z2 - z1) / (x2 - x1)
+                line += z1
+                line[(at < min(x1, x2)) | (at > max(x1, x2))] = -np.inf
+                np.maximum(roof, line, out=roof)
         return roof
 
     @cached_property
@@ -158,9 +164,11 @@ class Family:
         run, rise = (
             end - start for end, start in zip(self.plane_of(self.lying.laid(sides[:, 1])), (x, z), strict=True)
         )
-        level = np.abs(run) > 1e-12
-        slope = np.where(level, rise / np.where(level, run, 1.0), 0.0)
         shift = self.per_mm * places[:, None]
+        least = (z - self.roof(x - shift)).min(axis=1)
+        level = np.abs(run) > 1e-12  # any other side is least at its ends
+        x, z, run, rise = x[level], z[level], run[level], rise[level]
+        slope = rise / run
         low, high = self.reach[0] + ROUNDING, self.reach[1] - ROUNDING
         if self.is_rip:
             knots = np.broadcast_to(np.clip(self._profile[0], low, high)[:, None], (len(self._profile[0]), len(x)))
@@ -168,12 +176,11 @@ class Family:
             cx, _, cr = self._circles
             touch = cx[:, None] - cr[:, None] * (slope / np.sqrt(1 + slope * slope))
             knots = np.vstack([touch, np.full((1, len(x)), low), np.full((1, len(x)), high)])
-        least = (z - self.roof(x - shift)).min(axis=1)
         first, last = np.minimum(x, x + run), np.maximum(x, x + run)
         for knot in knots:
             at = np.clip(knot + shift, first, last)
-            there = np.where(level, z + (at - x) * slope, z) - self.roof(at - shift)
-            np.minimum(least, there[:, level].min(axis=1), out=least)
+            there = z + (at - x) * slope - self.roof(at - shift)
+            np.minimum(least, there.min(axis=1), out=least)
         heights: Array = least * math.cos(self.tilt)
         return heights
 
