@@ -155,6 +155,15 @@ def trapezoid(tool: Placed, band: Profile) -> Shape:
     return build.BRepBuilderAPI_MakeFace(polygon.Wire(), True).Face()
 
 
+def swept(tool: Placed, profile: Profile, way: float) -> list[Shape]:
+    """Return what the shadow of a tool passes through that goes so far along the feed, mm, one prism a figure.
+
+    Where two bands meet they have one disc; taken away twice it would only cost time.
+    """
+    shadows = [trapezoid(tool, band) for band in pairwise(profile)] + [disc(tool, *end) for end in profile]
+    return [prim.BRepPrimAPI_MakePrism(face, gp.gp_Vec(way, 0, 0)).Shape() for face in shadows]
+
+
 @cache
 def left_by_kernel(job: Job) -> Shape:
     """Return the stock after every pass, each cut from what the one before left."""
@@ -162,11 +171,9 @@ def left_by_kernel(job: Job) -> Shape:
     stop = LENGTH + CLEAR if job.stop is None else job.stop
     for height in job.heights:
         first, last = placed(job, height, -CLEAR), placed(job, height, stop)
-        for band in pairwise(job.profile):
-            shadows = [disc(first, *band[0]), disc(first, *band[1]), trapezoid(first, band)]
-            swept = [prim.BRepPrimAPI_MakePrism(face, gp.gp_Vec(stop + CLEAR, 0, 0)).Shape() for face in shadows]
-            for tool in [*swept, frustum(last, band)]:
-                body = algo.BRepAlgoAPI_Cut(body, tool).Shape()
+        ends = [frustum(last, band) for band in pairwise(job.profile)]
+        for tool in [*swept(first, job.profile, stop + CLEAR), *ends]:
+            body = algo.BRepAlgoAPI_Cut(body, tool).Shape()
     return body
 
 
@@ -216,7 +223,7 @@ STOPPED = [
     pytest.param(Job(FLAT, 28, 0, (16,), 150), id="untilted, stopped"),
     pytest.param(Job(FLAT, 28, -10, (16,), 150), id="tilted, stopped"),
     pytest.param(Job(BEVELLED, 12, 6, (8,), 150), id="alternate bevel, tilted, stopped"),
-    pytest.param(Job(FLAT, 28, 0, (4, 8, 12, 16), 150), id="four passes, stopped"),
+    pytest.param(Job(FLAT, 28, 0, (8, 16), 150), id="two passes, stopped"),
 ]
 
 

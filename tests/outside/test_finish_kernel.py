@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from functools import cache
-from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -24,10 +23,9 @@ from outside.test_brep_kernel import (
     WIDTH,
     Job,
     centre_of_mass,
-    disc,
     left_by_kernel,
     placed,
-    trapezoid,
+    swept,
     volume,
 )
 
@@ -232,10 +230,7 @@ def test_a_second_cove_is_cut_into_the_kernels_solid_turned_over(turn):
     half_turn = gp.gp_Trsf()
     half_turn.SetRotation(gp.gp_Ax1(gp.gp_Pnt(LENGTH / 2, 0, THICKNESS / 2), gp.gp_Dir(*axis)), math.pi)
     body = build.BRepBuilderAPI_Transform(left_by_kernel(LEANING), half_turn, True).Shape()
-    first, way = placed(second, 5, -CLEAR), gp.gp_Vec(LENGTH + 2 * CLEAR, 0, 0)
-    for band in pairwise(second.profile):
-        for face in (disc(first, *band[0]), disc(first, *band[1]), trapezoid(first, band)):
-            body = without(body, prim.BRepPrimAPI_MakePrism(face, way).Shape())
+    body = without(body, *swept(placed(second, 5, -CLEAR), second.profile, LENGTH + 2 * CLEAR))
     cove = SecondCove(do="cove", fence_angle="21 deg", blade_tilt="11 deg", blade_height="5 mm", turn=turn)
     (piece,) = ours(LEANING, cove)
     back = build.BRepBuilderAPI_Transform(body, half_turn, True).Shape()

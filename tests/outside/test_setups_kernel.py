@@ -7,7 +7,6 @@ Only how far the stock is moved to lie on the table, which settings tell, is tak
 from __future__ import annotations
 
 import math
-from itertools import pairwise
 
 import pytest
 import trimesh
@@ -22,10 +21,9 @@ from outside.test_brep_kernel import (
     WIDTH,
     Job,
     centre_of_mass,
-    disc,
     placed,
     section_area,
-    trapezoid,
+    swept,
     volume,
 )
 from outside.test_finish_kernel import parts, without
@@ -121,10 +119,8 @@ def cut_by_kernel(body: Shape, setting: Setting, profile: tuple) -> Shape:
         body = without(body, shifted(turned(box, (1, 0, 0), -tilt), -offset, 0))
     else:
         job = Job(profile, math.degrees(setup.fence_angle), math.degrees(tilt), (height,))
-        first, way = placed(job, height, -CLEAR), gp.gp_Vec(LENGTH + 2 * CLEAR, 0, 0)
-        for band in pairwise(profile):
-            for face in (disc(first, *band[0]), disc(first, *band[1]), trapezoid(first, band)):
-                body = without(body, shifted(prim.BRepPrimAPI_MakePrism(face, way).Shape(), -offset, 0))
+        for prism in swept(placed(job, height, -CLEAR), profile, LENGTH + 2 * CLEAR):
+            body = without(body, shifted(prism, -offset, 0))
     return max(parts(body, kinds.TopAbs_SOLID), key=volume)
 
 
