@@ -126,15 +126,17 @@ def _first_to_cut(saw: Saw, height: float, u: np.ndarray, z: np.ndarray, x: np.n
     )
     centre = (height - top) / up[2] * up
     start = u[:, None] * right + z[:, None] * np.array([0.0, 0.0, 1.0]) - x[:, None] * feed - centre
+    along, high, ahead = (start @ np.array([arbor, up, y]).T).T  # where each point starts, seen from the arbor
+    by_along, by_high, by_ahead = feed @ arbor, feed @ up, feed @ y
 
     def at(number: int, which: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
         """Return arbor offset and radius as a tooth passes: it is there when its angle is the point's."""
         travel = np.full(len(which), saw.feed * number)
         for _ in range(3):  # the stock moves by thousandths of the rim's way: each turn of the loop gains three figures
-            place = start[which] + travel[:, None] * feed
-            angle = np.arctan2(place @ up, place @ y)
-            travel = saw.feed * (number + saw.teeth * angle / (2 * math.pi))
-        return place @ arbor, np.hypot(place @ up, place @ y)
+            there = high[which] + travel * by_high, ahead[which] + travel * by_ahead
+            offset = along[which] + travel * by_along
+            travel = saw.feed * (number + saw.teeth * np.arctan2(*there) / (2 * math.pi))
+        return offset, np.hypot(*there)
 
     reach = saw.width + saw.kerf + math.sqrt(saw.radius**2 - (saw.radius - min(height + saw.kerf, saw.radius)) ** 2)
     rounds = math.ceil(2 * reach / saw.feed)
@@ -143,7 +145,7 @@ def _first_to_cut(saw: Saw, height: float, u: np.ndarray, z: np.ndarray, x: np.n
     found = np.zeros((5, len(u)))
     near = saw.kerf / 2 + saw.feed * saw.teeth  # the rim takes part of a turn to get to a point: at most so far
     for number in range(-rounds, rounds):
-        here = np.abs(start[left] @ arbor + saw.feed * number * (feed @ arbor)) < near
+        here = np.abs(along[left] + saw.feed * number * by_along) < near
         close = left[here]
         if not len(close):
             continue
