@@ -61,6 +61,7 @@ def page(path: Path, units: Units | None, home: str = "", before: Opened | None 
         "version": now.version,
         "file": visible(path.name),
         "scene": f"sweep {hashlib.sha256(str(path.absolute()).encode()).hexdigest()[:16]}",
+        "beside": now.beside,
         "files": TAKEN_AWAY,
         "state": state_of(now, trial, shown_in),
     }

@@ -55,6 +55,7 @@ def page(path: Path, units: Units | None, home: str, before: Opened | None) -> t
         "version": now.version,
         "file": SHOP,
         "scene": f"sweep {hashlib.sha256(str(path.absolute()).encode()).hexdigest()[:16]}",
+        "beside": now.beside,
         "files": [],
         "state": state_of(now, trial, shown_in),
     }

@@ -11,8 +11,6 @@ export class Watch {
   away = false;
   seen = "";
   room = element("div"); // for what is shown of both hands
-  /** @type {Record<string, string> | null} */
-  beside = null; // digests of the files that the scene takes from
 
   /**
    * Whether the program is there, and whether the file has another text than the editor's, is told.
@@ -22,6 +20,7 @@ export class Watch {
    */
   constructor(editor, units, gone) {
     this.editor = editor;
+    this.beside = editor.live.beside;
     this.units = units;
     this.gone = gone;
     setTimeout(() => this.look(), EVERY);
@@ -43,7 +42,7 @@ export class Watch {
 
   /** @param {{ version: string, at: string, words: string, beside: Record<string, string> }} now */
   async tell({ version, at, words, beside }) {
-    const { editor } = this, place = by("elsewhere"), before = this.beside ?? beside;
+    const { editor } = this, place = by("elsewhere"), before = this.beside;
     const other = Object.keys(beside).filter((name) => name in before && before[name] !== beside[name]);
     if (other.length && !(await editor.take())) return; // it is asked again
     this.beside = beside;

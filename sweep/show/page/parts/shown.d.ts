@@ -177,6 +177,8 @@ export interface Live {
   version: string;
   file: string;
   scene: string;
+  /** Digests of the files that the scene takes from. */
+  beside: Record<string, string>;
   files: string[];
   state: State;
 }
