@@ -9,8 +9,7 @@ import pytest
 from demos import CORNICE, SCENES, cornice_in_passes
 
 from sweep.errors import SceneError
-from sweep.live import answers, made
-from sweep.live.asked import PageRequest
+from sweep.live import answers
 from sweep.live.standing import forms_of, stand
 from sweep.live.trial import path_of, tried
 from sweep.scene.edits import Edit
@@ -108,24 +107,3 @@ def test_what_a_run_refuses_of_an_order_is_left_out_and_told_where_it_stands(tmp
     trial, units = stand(now, {}, [moved], AS_DRAGGED, None, ordered=True)
     assert (trial.refused, trial.data["setup"]["offset"]) == ((), "1/8 in")
     assert "let every pass go through. It is shown without it." in forms_of(now, trial, units)
-
-
-def test_what_was_cut_a_few_answers_before_is_not_cut_again(monkeypatch, tmp_path):
-    """Undone, written in other words, or asked for by another page; once its scene is another, it is."""
-    cut, real = [], made.simulate
-    monkeypatch.setattr(made, "simulate", lambda scene, *how: cut.append(scene) or real(scene, *how))
-    scene = tmp_path / "cornice.toml"
-    scene.write_text(CORNICE.read_text().replace("Corner", "Once: corner"))
-    now = answers.opened(scene, None)
-
-    def asked(**changes: str) -> bytes:
-        return answers.cut(now, PageRequest.model_validate({"version": "", "units": "mm", "changes": changes}))
-
-    first, other = asked(), asked(**{"setup.offset": "1 mm"})
-    assert first != other
-    assert asked(**{"setup.offset": "0.1 cm"}) != first
-    assert asked() == first
-    answers.page(scene, None)
-    assert len(cut) == 2
-    assert asked(**{"setup.offset": "2 mm"}) not in (first, other)
-    assert len(cut) == 3

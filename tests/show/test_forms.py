@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from demos import CORNICE, SCENES
-from hostile import OBEYED
+from hostile import TOGETHER
 
 from sweep.live import answers
 from sweep.live.asked import PageRequest
@@ -113,8 +113,8 @@ def test_what_a_user_types_stays_words():
     """Taken or refused, in a field, in a refusal, in a list of changes: no element comes of it."""
     scene = SCENES / "picture-rail.toml"
     paths = ("title", "stock.species", "setup.offset", "blade.name", "finish.0.radius")
-    tags = {tag for path in paths for tag, _ in forms(scene, Edit(path=path, value="plain")).found}
-    for words in OBEYED:
+    tags = {tag for tag, _ in forms(scene, *(Edit(path=path, value="plain") for path in paths)).found}
+    for words in TOGETHER:
         found = forms(scene, *(Edit(path=path, value=words) for path in paths))
         told = "".join([*found.words, *(at.get("value") or "" for _, at in found.found)])
         assert words in told
@@ -155,7 +155,8 @@ def test_a_page_of_every_demo_scene_can_be_changed_and_changed_back():
         now = answers.opened(scene, None)
         there = PageRequest.model_validate({"version": "", "units": "mm", "changes": {"title": "Another"}})
         back = PageRequest.model_validate({"version": "", "units": "mm", "changes": {}})
-        assert tomllib.loads(answers.revised(now, there))["title"] == "Another"
+        revised = answers.revised(now, there)
+        assert tomllib.loads(revised)["title"] == "Another"
         assert answers.revised(now, back) == now.whole
         comments = [line[line.index("#") :] for line in now.text.splitlines() if "#" in line]
-        assert [one for one in comments if one not in answers.revised(now, there)] == []
+        assert [one for one in comments if one not in revised] == []
