@@ -32,7 +32,10 @@ def draw_solids(batches: Sequence[Batch]) -> list[list[NDArray[np.uint8]]]:
 def draw_movie(path: Path, film: Film) -> None:
     """Draw the moving picture."""
     from sweep.show.pictures.movie import write_movie
+    from sweep.show.vtk.canvas import close_window
 
+    close_window()
+    give_back()
     write_movie(path, film)
 
 
