@@ -94,23 +94,32 @@ def cornice() -> Scene:
     return read_scene(CORNICE)
 
 
+@pytest.fixture(scope="session")
+def of_all_workers(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of all workers of a run: the one above a worker's own."""
+    own = tmp_path_factory.getbasetemp()
+    return own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
+
+
 @pytest.fixture(scope="session", autouse=True)
-def worked_out_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
-    """What is worked out once; the folder above a worker's own is that of all workers of a run."""
+def worked_out_once(of_all_workers: Path) -> Iterator[None]:
+    """What is worked out once."""
     from found_once import found_once
 
-    own = tmp_path_factory.getbasetemp()
-    with found_once(own.parent if "PYTEST_XDIST_WORKER" in os.environ else own):
+    with found_once(of_all_workers):
         yield
 
 
 @pytest.fixture(scope="session")
-def drawn() -> None:
+def drawn(of_all_workers: Path) -> None:
     """Skip where this machine cannot draw: there the rendering library would end the process of the tests."""
     draw_off_screen()
+    if (of_all_workers / "draws").exists():  # another worker has tried it
+        return
     probe = "from sweep.show.vtk.canvas import Canvas; Canvas((8, 8)).shot()"
     if subprocess.run([sys.executable, "-c", probe], capture_output=True).returncode:
         pytest.skip("this machine lacks the system's OpenGL libraries")
+    (of_all_workers / "draws").touch()
 
 
 @pytest.fixture
