@@ -8,9 +8,9 @@ from functools import cache
 import numpy as np
 import pytest
 from demos import SCENES, cornice_with
+from fair import fair
 from makers import Saw, edges_of, make, move_fence, random_scene, saw_of, set_and_found, tops
 from oracles import Cut, disc_section_area, disc_section_width
-from scipy.stats import binom
 
 from sweep.errors import SceneError, UnusableError
 from sweep.plan.complete import complete, plan_setups
@@ -72,7 +72,7 @@ def test_intervals_hold_what_was_set_nineteen_times_of_twenty():
     for _ in range(100):
         held += [abs(one.value - true) <= one.half for one, true in set_and_found(chance, 2)]
 
-    least, most = binom.ppf([0.0005, 0.9995], 100, 0.95)
+    least, most = fair(100, 0.95)
     assert np.all((least <= held) & (held <= most)), held
 
 

@@ -8,10 +8,10 @@ import math
 import numpy as np
 import pytest
 from demos import SCENES
+from fair import fair
 from hypothesis import given
 from hypothesis import strategies as st
 from rich.console import Console
-from scipy.stats import binom
 from strategies import fewer
 
 from sweep.errors import SceneError
@@ -102,7 +102,7 @@ def test_the_intervals_hold_the_truth_nineteen_times_in_twenty():
             one.half_width is not None and abs(one.value - true) <= one.half_width
             for one, true in zip(estimates, (angle, height, tilt, turn), strict=True)
         ]
-    low, high = binom.interval(0.999, count, 0.95)
+    low, high = fair(count, 0.95)
 
     assert np.all((low <= held) & (held <= high)), held
 

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 import pytest
-from scipy.stats import binom
+from fair import fair
 
 from sweep.plan.match import FINE
 from sweep.plan.moulding import Outlines
@@ -53,7 +53,7 @@ def test_two_blades_are_taken_for_each_other_as_often_as_is_said():
             (outline.off(measured, row, FINE) ** 2).sum() for outline, row in zip(outlines, rows, strict=True)
         )
         mistaken += second < first
-    low, high = binom.interval(0.999, times, found.likeness.mistaken)
+    low, high = fair(times, found.likeness.mistaken)
 
     assert 0.05 < found.likeness.mistaken < 0.3
     assert low <= mistaken <= high
