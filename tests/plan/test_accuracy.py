@@ -127,11 +127,15 @@ def test_effects_and_their_ranking_are_those_of_setting_each_wrong_and_cutting(w
         return (curve[0, 0] + curve[-1, 0]) / 2
 
     meant = cut()
-    moves = np.linspace(-3, 3, 601)
-    gaps = [apart(meant[::5] + (move - middle(meant), 0.0), line[::5]) for move in moves]
-    moves = moves[int(np.argmin(gaps))] + np.linspace(-0.1, 0.1, 21)  # and more closely: off its place by as much, a
-    gaps = [apart(meant + (move - middle(meant), 0.0), line) for move in moves]  # cove seems so much further off
-    place = moves[int(np.argmin(gaps))]
+    trees = cKDTree(meant), cKDTree(line)
+
+    def off_at(move: float, every: int = 1) -> float:
+        by = np.array([move - middle(meant), 0.0])
+        return max(trees[0].query(line[::every] - by)[0].max(), trees[1].query(meant[::every] + by)[0].max())
+
+    moves = np.linspace(-3, 3, 61)
+    moves = moves[int(np.argmin([off_at(move, 10) for move in moves]))] + np.linspace(-0.15, 0.15, 31)
+    place = moves[int(np.argmin([off_at(move) for move in moves]))]  # off it by as much, a cove seems further off
     exact = apart(meant + (place - middle(meant), 0.0), line)
     assert care.exact == pytest.approx(exact, abs=0.02)
 
