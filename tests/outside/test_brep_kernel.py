@@ -158,9 +158,9 @@ def trapezoid(tool: Placed, band: Profile) -> Shape:
 def swept(tool: Placed, profile: Profile, way: float) -> list[Shape]:
     """Return what the shadow of a tool passes through that goes so far along the feed, mm, one prism a figure.
 
-    Where two bands meet they have one disc; taken away twice it would only cost time.
+    Where two bands meet they have one disc; taken away twice it would only cost time, as would the discs at the end.
     """
-    shadows = [trapezoid(tool, band) for band in pairwise(profile)] + [disc(tool, *end) for end in profile]
+    shadows = [disc(tool, *end) for end in profile] + [trapezoid(tool, band) for band in pairwise(profile)]
     return [prim.BRepPrimAPI_MakePrism(face, gp.gp_Vec(way, 0, 0)).Shape() for face in shadows]
 
 

@@ -149,7 +149,9 @@ def settings_of(listed: list[dict], profile: tuple) -> tuple:
 def test_what_several_set_ups_leave_is_what_the_kernel_leaves(name):
     """Volume and balance of the solid, and the area of its section, the stock lying as it was planed."""
     listed = LISTS[name]
-    profile = BEVELLED if all(setup["do"] == "cove" for setup in listed) else FLAT
+    # only a tool that is not the same from both sides tells one end of the stock from the other; a rip is a box's
+    lopsided = any("ends" in setup for setup in listed) and all(setup["do"] == "cove" for setup in listed)
+    profile = BEVELLED if lopsided else FLAT
     scene, settings = settings_of(listed, profile)
     body = prim.BRepPrimAPI_MakeBox(gp.gp_Pnt(0, -WIDTH / 2, 0), gp.gp_Pnt(LENGTH, WIDTH / 2, THICKNESS)).Shape()
     for setting in settings:
