@@ -10,7 +10,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from demos import SCENES
-from reports import setups_report_of
+from reports import report_of, setups_report_of
 from vtkmodules.util.numpy_support import vtk_to_numpy
 
 from sweep.check.judge import judge
@@ -33,7 +33,7 @@ PASSES_FROM = 0.66  # of the width, the row of passes
 @pytest.fixture(scope="module")
 def outcomes():
     """Some demo scenes, simulated and judged."""
-    return {name: judge(simulate(read_scene(SCENES / f"{name}.toml"))) for name in NAMES}
+    return {name: report_of(name).outcome for name in NAMES}
 
 
 @pytest.fixture(params=NAMES)
@@ -256,7 +256,7 @@ def test_arrows_feed_and_the_page_keys_change_the_pass(open_window, outcomes):
 
 def test_the_finished_moulding_lies_on_the_bench_behind_the_last_pass(open_window):
     """Its pieces together, and no saw; looked at from the saw again the last pass is there, gone through."""
-    outcome = judge(simulate(read_scene(SCENES / "cornice-to-fit.toml")))
+    outcome = report_of("cornice-to-fit").outcome
     window = open_window(outcome)
     for _ in range(9):
         press(window, "Prior")

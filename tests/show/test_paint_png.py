@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from drawn import painted, words_of
+from drawn import painted, pixels_of, words_of
 from PIL import Image
 
 from sweep.show.draw.paint_png import DPI, Laid, Painted, write_png
@@ -21,22 +21,22 @@ def extent(inked):
 
 @pytest.mark.parametrize("turn", [0, -90, 90, 180])
 @pytest.mark.parametrize("anchor", ["left", "centre", "right"])
-def test_words_fill_the_room_that_their_font_gives_them(anchor, turn, tmp_path):
+def test_words_fill_the_room_that_their_font_gives_them(anchor, turn):
     """As they stand, dollar signs and all, about the place and by the end that is said, bold or not."""
     for text, bold in ((r"$\nonsense{$ at $5 a foot", False), ("60.77 mm", True)):
         page = drawing(100, 100, [words(text, 50, 50, anchor, 8.0, turn, bold)])
         room = words_of(page)[0].room
-        found = extent((painted(Painted(page), tmp_path / "words.png") < 128).any(axis=-1))
+        found = extent((pixels_of(Painted(page)) < 128).any(axis=-1))
 
         assert np.array(found) / MM == pytest.approx(np.array(room.envelope.bounds), abs=0.45)
         corners = np.array(room.exterior.coords)
         assert np.ptp(corners, axis=0).max() > 10
 
 
-def test_a_letter_that_no_font_has_is_a_box_as_high_as_a_letter(tmp_path):
+def test_a_letter_that_no_font_has_is_a_box_as_high_as_a_letter():
     """It is neither left out nor a question mark: a Chinese one has a frame round a white middle."""
     page = drawing(20, 10, [words("木", 10, 5, size=20.0)])
-    inked = (painted(Painted(page), tmp_path / "letter.png") < 128).any(axis=-1)
+    inked = (pixels_of(Painted(page)) < 128).any(axis=-1)
     left, top, right, bottom = extent(inked)
 
     assert right - left > 2 * MM and bottom - top > 3 * MM and not inked[(top + bottom) // 2, (left + right) // 2]
