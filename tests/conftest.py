@@ -130,6 +130,16 @@ def coarse_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(paint_png, "DPI", 75)
 
 
+@pytest.fixture
+def coarse_pages(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let served pages be cut as coarsely as `reports.py` cuts, where nobody looks at how finely."""
+    from reports import COARSE
+
+    from sweep.live import answers
+
+    monkeypatch.setattr(answers, "AS_RUN", COARSE)
+
+
 @pytest.fixture(scope="session")
 def started() -> Iterator[tuple[Any, Any]]:
     """One browser for all files of a worker, and its loop."""

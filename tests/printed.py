@@ -18,6 +18,9 @@ LINE = 0.25
 Spans = list[tuple[float, float, float]]
 """Level, start and end of straight lines, mm."""
 
+SMALL_SHEET = 150_000
+"""bytes: with such a sheet in it a page of several set-ups can be sent."""
+
 
 class Sheet:
     """A PDF file: its pages as words, places of words, and pixels."""

@@ -114,6 +114,7 @@ def test_a_shop_that_cannot_be_read_is_told_and_left_alone(tmp_path):
         shop_answers.opened(tmp_path / SHOP)
 
 
+@pytest.mark.usefixtures("coarse_pages")
 def test_the_shop_is_made_and_changed_on_its_page_and_open_jobs_follow(browser, tmp_path):
     """A job gives its saw to the shop and takes it from there; what is said there then is simulated in it at once."""
     scene = tmp_path / shutil.copy(CORNICE, tmp_path)

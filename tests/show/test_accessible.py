@@ -13,6 +13,8 @@ from states import LOOKS
 
 from sweep.show.page.page import write_removal
 
+pytestmark = pytest.mark.usefixtures("coarse_pages")
+
 DESK = {"viewport": {"width": 1440, "height": 900}}
 PHONE = {"viewport": {"width": 380, "height": 800}, "has_touch": True, "is_mobile": True}
 

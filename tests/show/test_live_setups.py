@@ -9,6 +9,7 @@ import pytest
 from browser import drag_rung, opened, press, settled, shown_volume, slide, table, typed, watched
 from demos import SCENES
 from pypdf import PdfReader
+from reports import COARSE
 from serving import served
 
 from sweep.live.made import cut_whole
@@ -17,6 +18,8 @@ from sweep.shape.solid import volume as volume_of
 from sweep.show.files.meshes import write_meshes
 from sweep.show.say.passes import pass_rows, pass_table
 from sweep.units import LENGTH
+
+pytestmark = pytest.mark.usefixtures("coarse_pages")
 
 TEXT = (
     (SCENES / "base-of-two-coves.toml")
@@ -68,13 +71,14 @@ def test_set_ups_are_changed_added_moved_and_saved_on_the_page(browser, scene, t
     assert small["passes"]["heights"][0] == "1/8 in"
     assert (step["width"], step["depth"]) == ("7/16 in", "1/4 in")
     assert [line for line in TEXT.splitlines() if "# " in line and line not in text] == []
-    report = cut_whole(data, tmp_path, None)
+    report = cut_whole(data, tmp_path, None, COARSE)
     assert shown == [
         [list(row) for row in pass_table(pass_rows(one.outcome, one.units)).under_units()] for one in report.reports
     ]
     assert volume == pytest.approx(sum(volume_of(piece.body) for piece in report.moulding.pieces), rel=1e-6)
     (tmp_path / "ours").mkdir()
-    write_meshes(tmp_path / "ours", {"finished.3mf": [piece.mesh for piece in report.moulding.pieces]})
+    pieces = cut_whole(data, tmp_path, None).moulding.pieces  # a file is as fine as a run's
+    write_meshes(tmp_path / "ours", {"finished.3mf": [piece.mesh for piece in pieces]})
     assert (tmp_path / "finished.3mf").read_bytes() == (tmp_path / "ours" / "finished.3mf").read_bytes()
     words = "".join(page.extract_text() for page in PdfReader(tmp_path / "sheet.pdf", strict=True).pages)
     for number, one in enumerate(report.reports, start=1):

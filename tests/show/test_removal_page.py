@@ -9,15 +9,15 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from browser import WITHOUT_3D, shown_volume, slide, table, until, watched
-from demos import SCENES, cornice_with
+from browser import WITHOUT_3D, new_page, shown_volume, slide, table, until, watched
+from demos import SCENES
 from reports import COARSE, report_of
 from sent import as_sent
 
 from sweep.check.judge import judge
 from sweep.cut.job import simulate
 from sweep.cut.stages import stage
-from sweep.scene.read import read_scene, scene_from
+from sweep.scene.read import read_scene
 from sweep.show.files.folder import mesh_files
 from sweep.show.files.meshes import write_meshes
 from sweep.show.page.page import removal_of, shown_whole, write_removal
@@ -25,6 +25,8 @@ from sweep.show.say.cautions import cautions
 from sweep.show.say.report import Report
 from sweep.tolerance import CHORD
 from sweep.units import Units
+
+TITLE = "</script><script>window.broken = 1</script> <img src=x onerror=window.broken=1>"
 
 PHONE = {"viewport": {"width": 380, "height": 740}, "has_touch": True, "is_mobile": True, "offline": True}
 
@@ -40,8 +42,15 @@ def folder(tmp_path_factory):
     write_removal(place / "corner-cupboard-cornice" / "removal.html", removal_of(fine))
     for name in ("stopped-cove", "too-greedy"):
         write_removal(place / name / "removal.html", shown_whole(report_of(name)) | {"live": None})
-    write_removal(place / "cornice-to-fit" / "removal.html", as_sent(report_of("cornice-to-fit")))
+    write_removal(place / "cornice-to-fit" / "removal.html", as_sent(titled()))
     return place
+
+
+@cache
+def titled() -> Report:
+    """The report of a cornice to fit whose title a browser might run."""
+    scene = read_scene(SCENES / "cornice-to-fit.toml").model_copy(update={"title": TITLE})
+    return Report(judge(simulate(scene, COARSE)), scene.units)
 
 
 @pytest.fixture(scope="module")
@@ -116,7 +125,7 @@ def test_what_is_too_much_is_red_and_named_beside_the_pass_that_is_shown(opened)
 
 def test_the_finished_moulding_stands_behind_the_last_pass(opened):
     """Where other work follows the cove: the volume of its pieces together."""
-    job = report_of("cornice-to-fit").job
+    job = titled().job
     page = opened("cornice-to-fit")
     slide(page, "#pass", len(job.passes) + 1)
     assert page.text_content("#pass-words") == "all, finished"
@@ -155,14 +164,11 @@ def test_without_webgl_table_and_section_are_there_and_the_page_says_why_the_sol
         assert page.text_content("#pass-words") == "3 of 8"
 
 
-def test_words_of_the_user_cannot_become_script(browser, tmp_path):
+def test_words_of_the_user_cannot_become_script(opened):
     """Whatever a title holds, it is shown as it stands."""
-    title = "</script><script>window.broken = 1</script> <img src=x onerror=window.broken=1>"
-    outcome = judge(simulate(scene_from(cornice_with(title=title)), COARSE))
-    write_removal(tmp_path / "removal.html", as_sent(Report(outcome, Units())))
-    with watched(browser, (tmp_path / "removal.html").as_uri()) as page:
-        assert page.text_content("h1") == title
-        assert page.evaluate("window.broken") is None
+    page = opened("cornice-to-fit")
+    assert page.text_content("h1") == TITLE
+    assert page.evaluate("window.broken") is None
 
 
 def test_no_script_or_style_runs_but_the_pages_own(browser, folder, tmp_path):
@@ -176,7 +182,7 @@ def test_no_script_or_style_runs_but_the_pages_own(browser, folder, tmp_path):
     )
     text = (folder / "corner-cupboard-cornice" / "removal.html").read_text("utf-8")
     (tmp_path / "removal.html").write_text(text.replace("<main>", f"{smuggled}<main>", 1), encoding="utf-8")
-    page = browser.new_page()
+    page = new_page(browser)
     asked = []
     page.on("request", lambda request: asked.append(request.url))
     page.goto((tmp_path / "removal.html").as_uri())
@@ -188,7 +194,7 @@ def test_no_script_or_style_runs_but_the_pages_own(browser, folder, tmp_path):
     assert page.evaluate("getComputedStyle(document.getElementById('red')).color") != "rgb(255, 0, 0)"
     assert [url for url in asked if "elsewhere" in url] == []
     assert len(table(page)) == 8
-    page.close()
+    page.context.close()
 
 
 def test_colours_of_words_stand_out_from_what_they_are_written_on():

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from demos import SEVERAL
 from fuzz.scenes import whole_scene
-from printed import Sheet, cropped, level_lines, typed, upright_lines
+from printed import SMALL_SHEET, Sheet, cropped, level_lines, typed, upright_lines
 from reports import COARSE, setups_report_of
 
 from sweep.check.setups import judge_setups
@@ -38,6 +38,7 @@ def sheets(tmp_path_factory):
             report = replace(setups_report_of(name), units=Units(style))
             path = tmp_path_factory.mktemp("sheets") / "sheet.pdf"
             write_sheet(path, report, paper, f"{name}.toml")
+            assert path.stat().st_size < SMALL_SHEET
             made[name, style, paper] = report, Sheet(path)
         return made[name, style, paper]
 
