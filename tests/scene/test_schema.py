@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import tomllib
+from functools import cache
 
 import jsonschema
 import pytest
@@ -85,11 +86,17 @@ def test_what_is_refused_for_its_form_is_refused_by_the_schema_too(checker, sect
         checker.validate(table)
 
 
+@cache
+def spelled_as(kind: Kind) -> st.SearchStrategy[str]:
+    """Text made from a kind's pattern, which is taken apart once."""
+    return st.from_regex(pattern(kind), fullmatch=True)
+
+
 @st.composite
 def spelled(draw: st.DrawFn) -> tuple[Kind, str]:
     """A kind of quantity, and text made from its pattern."""
     kind = draw(st.sampled_from(KINDS))
-    return kind, draw(st.from_regex(pattern(kind), fullmatch=True))
+    return kind, draw(spelled_as(kind))
 
 
 @fewer(1 / 8)
