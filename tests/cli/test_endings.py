@@ -10,7 +10,7 @@ import sys
 import click
 import pytest
 from demos import SCENES
-from terminal import sweep, sweep_here
+from terminal import sweep_here
 
 from sweep.endings import FAULT, INTERRUPTED, REFUSED, status_of
 from sweep.errors import SceneError
@@ -66,7 +66,7 @@ def test_a_pipe_that_nobody_reads_ends_in_one_sentence(tmp_path, command):
 @pytest.mark.parametrize("command", ['fence "$1"', "--version"])
 def test_a_full_device_to_print_on_ends_in_one_sentence(tmp_path, command):
     """As /dev/full is."""
-    run = shell(f"sweep {command} > /dev/full", tmp_path, SCENES / "cornice-to-fit.toml")
+    run = shell(f"sweep {command} > /dev/full", tmp_path, SCENE)
 
     assert_refused(run, b"what is printed cannot be written (No space left on device)")
 
@@ -97,7 +97,7 @@ def test_what_may_not_be_written_is_said_before_anything_is_worked_out(tmp_path)
     scene.chmod(0o444)
 
     assert_refused(sweep_here("run", SCENE, "--out", ".", folder=tmp_path), b"--out: . is the folder you are in")
-    assert_refused(sweep("solve", scene, "--write", folder=tmp_path), b"scene.toml is read-only")
+    assert_refused(sweep_here("solve", scene, "--write", folder=tmp_path), b"scene.toml is read-only")
     assert scene.read_text() == (SCENES / "arc-from-drawing.toml").read_text()
 
 
