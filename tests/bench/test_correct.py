@@ -10,8 +10,8 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 from demos import DEMOS, SCENES
+from fair import fair
 from makers import make, random_scene, saw_of, set_and_found
-from scipy.stats import binom
 
 from sweep.errors import SweepError
 from sweep.plan.complete import complete
@@ -57,7 +57,7 @@ def test_intervals_hold_what_was_set_in_95_of_100_jobs(
             held += [one.half is not None and abs(one.value - true) <= one.half for one, true in settings]
         shares = [f"{share:.1%}" for share in held / JOBS]
         write_row("intervals at 95 %", headings, ("once" if times == 1 else "3 times", str(JOBS), *shares))
-        least, most = binom.ppf([0.0005, 0.9995], JOBS, 0.95)
+        least, most = fair(JOBS, 0.95)
         assert np.all((least <= held) & (held <= most)), held
 
 

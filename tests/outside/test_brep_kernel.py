@@ -19,6 +19,7 @@ import pytest
 import shapely
 import trimesh
 from numpy.typing import NDArray
+from opencascade import Kernel
 from oracles import disc_section_area
 
 from sweep.cut.passes import pass_sections
@@ -27,14 +28,13 @@ from sweep.scene.model import Scene
 from sweep.scene.read import scene_from
 from sweep.shape.mesh import UNCUT, Mesh
 
-MISSING = "the boundary-representation kernel is not installed"
-gp = pytest.importorskip("OCP.gp", reason=MISSING)
-algo = pytest.importorskip("OCP.BRepAlgoAPI", reason=MISSING)
-build = pytest.importorskip("OCP.BRepBuilderAPI", reason=MISSING)
-prim = pytest.importorskip("OCP.BRepPrimAPI", reason=MISSING)
-props = pytest.importorskip("OCP.GProp", reason=MISSING)
-measure = pytest.importorskip("OCP.BRepGProp", reason=MISSING).BRepGProp
-Shape = pytest.importorskip("OCP.TopoDS", reason=MISSING).TopoDS_Shape
+gp = Kernel("gp")
+algo = Kernel("BRepAlgoAPI")
+build = Kernel("BRepBuilderAPI")
+prim = Kernel("BRepPrimAPI")
+props = Kernel("GProp")
+measure = Kernel("BRepGProp", "BRepGProp")
+Shape = Kernel("TopoDS", "TopoDS_Shape")
 
 LENGTH, WIDTH, THICKNESS = 300.0, 90.0, 25.0
 """mm. The stock."""

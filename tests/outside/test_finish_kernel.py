@@ -13,12 +13,12 @@ from functools import cache
 import numpy as np
 import pytest
 import trimesh
+from opencascade import Kernel
 from outside.test_brep_kernel import (
     BEVELLED,
     CLEAR,
     FLAT,
     LENGTH,
-    MISSING,
     THICKNESS,
     WIDTH,
     Job,
@@ -34,16 +34,16 @@ from sweep.cut.stages import Stage, stage
 from sweep.scene.finish import Bevel, Chamfer, Operation, Rabbet, Rip, RoundOver, SecondCove
 from sweep.shape import section
 
-gp = pytest.importorskip("OCP.gp", reason=MISSING)
-algo = pytest.importorskip("OCP.BRepAlgoAPI", reason=MISSING)
-build = pytest.importorskip("OCP.BRepBuilderAPI", reason=MISSING)
-prim = pytest.importorskip("OCP.BRepPrimAPI", reason=MISSING)
-fillets = pytest.importorskip("OCP.BRepFilletAPI", reason=MISSING)
-adaptor = pytest.importorskip("OCP.BRepAdaptor", reason=MISSING)
-topology = pytest.importorskip("OCP.TopExp", reason=MISSING)
-kinds = pytest.importorskip("OCP.TopAbs", reason=MISSING).TopAbs_ShapeEnum
-cast = pytest.importorskip("OCP.TopoDS", reason=MISSING).TopoDS
-Shape = pytest.importorskip("OCP.TopoDS", reason=MISSING).TopoDS_Shape
+gp = Kernel("gp")
+algo = Kernel("BRepAlgoAPI")
+build = Kernel("BRepBuilderAPI")
+prim = Kernel("BRepPrimAPI")
+fillets = Kernel("BRepFilletAPI")
+adaptor = Kernel("BRepAdaptor")
+topology = Kernel("TopExp")
+kinds = Kernel("TopAbs", "TopAbs_ShapeEnum")
+cast = Kernel("TopoDS", "TopoDS")
+Shape = Kernel("TopoDS", "TopoDS_Shape")
 
 CHORD = 3e-5
 """mm. Of our rims and rounds."""

@@ -10,13 +10,13 @@ import math
 
 import pytest
 import trimesh
+from opencascade import Kernel
 from outside.test_brep_kernel import (
     BEVELLED,
     CLEAR,
     FLAT,
     KERF,
     LENGTH,
-    MISSING,
     THICKNESS,
     WIDTH,
     Job,
@@ -36,11 +36,11 @@ from sweep.scene.read import scene_from
 from sweep.shape import section
 from sweep.tolerance import Fineness
 
-gp = pytest.importorskip("OCP.gp", reason=MISSING)
-build = pytest.importorskip("OCP.BRepBuilderAPI", reason=MISSING)
-prim = pytest.importorskip("OCP.BRepPrimAPI", reason=MISSING)
-kinds = pytest.importorskip("OCP.TopAbs", reason=MISSING).TopAbs_ShapeEnum
-Shape = pytest.importorskip("OCP.TopoDS", reason=MISSING).TopoDS_Shape
+gp = Kernel("gp")
+build = Kernel("BRepBuilderAPI")
+prim = Kernel("BRepPrimAPI")
+kinds = Kernel("TopAbs", "TopAbs_ShapeEnum")
+Shape = Kernel("TopoDS", "TopoDS_Shape")
 
 FINE = Fineness(chord=3e-5, section_chord=1e-5, angles=16, ends=0)
 ROLLS = {"table": 0.0, "top": math.pi, "left edge": math.pi / 2, "right edge": -math.pi / 2}
