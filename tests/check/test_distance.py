@@ -11,7 +11,7 @@ from sweep.check.distance import distances
 
 @pytest.mark.parametrize("count", [2, 3, 7, 8, 13, 14, 400])
 def test_a_point_is_as_far_from_lines_as_from_their_nearest_segment(count):
-    """Of a line, a ring and several lines, however many segments they have; a line's own corners lie on it."""
+    """A line, a ring and several lines alike, of however many segments; their own corners lie on them."""
     chance = np.random.default_rng(count)
     points = chance.uniform(-9, 9, (300, 2))
     line = shapely.linestrings(np.column_stack([np.linspace(-8, 8, count), chance.uniform(-8, 8, count)]))
