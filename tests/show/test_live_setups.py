@@ -8,7 +8,7 @@ import tomllib
 import pytest
 from browser import drag_rung, opened, press, settled, shown_volume, slide, table, typed, watched
 from demos import SCENES
-from pypdf import PdfReader
+from printed import Sheet
 from reports import COARSE
 from serving import served
 
@@ -80,7 +80,7 @@ def test_set_ups_are_changed_added_moved_and_saved_on_the_page(browser, scene, t
     pieces = cut_whole(data, tmp_path, None).moulding.pieces  # a file is as fine as a run's
     write_meshes(tmp_path / "ours", {"finished.3mf": [piece.mesh for piece in pieces]})
     assert (tmp_path / "finished.3mf").read_bytes() == (tmp_path / "ours" / "finished.3mf").read_bytes()
-    words = "".join(page.extract_text() for page in PdfReader(tmp_path / "sheet.pdf", strict=True).pages)
+    words = Sheet(tmp_path / "sheet.pdf").text()
     for number, one in enumerate(report.reports, start=1):
         assert one.units.length(one.job.passes[-1].height).bare in words, number
 
