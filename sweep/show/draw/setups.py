@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import itertools
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -46,7 +47,13 @@ class Taken:
     fallen: tuple[section.Figure, ...]
     aside: tuple[section.Figure, ...] = ()
 
+    @cached_property
+    def roomiest(self) -> tuple[NDArray[np.float64], float]:
+        """The middle of the largest circle in what is cut, and its radius, mm."""
+        return section.roomiest(self.cut)
 
+
+@lru_cache(maxsize=2)  # drawn at every width
 def takings(moulding: Moulding) -> tuple[Taken, ...]:
     """Return what each setting of the saw takes."""
     found = []
@@ -136,7 +143,7 @@ def _numbers(frame: Frame, taken: tuple[Taken, ...]) -> list[Part]:
     for number, one in enumerate(taken, start=1):
         if not section.parts(one.cut):
             continue
-        place, radius = section.roomiest(one.cut)
+        place, radius = one.roomiest
         x, y = frame.at(place).tolist()
         if radius * frame.scale >= _INSIDE:
             parts.append(words(str(number), x, y, bold=True, halo=True))

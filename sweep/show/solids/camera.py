@@ -71,9 +71,10 @@ def view_of(
         Whether to look along parallel lines.
     """
     back = np.asarray(towards, float) / np.linalg.norm(towards)
-    right = np.cross(-back, (0.0, 0.0, 1.0))
+    x, y, z = (-back).tolist()
+    right = np.array([y, -x, 0.0])  # the cross product with upright, and then with `forward`
     right /= np.linalg.norm(right)
-    up = np.cross(right, -back)
+    up = np.array([right[1] * z, -right[0] * z, right[0] * y - right[1] * x])
     position = np.asarray(anchor, float) + distance * back
     loose = View(
         _triple(position), _triple(-back), _triple(right), _triple(up), 1.0, (0.0, 0.0), aspect, distance, flat
