@@ -48,7 +48,7 @@ class Taken:
     aside: tuple[section.Figure, ...] = ()
 
     @cached_property
-    def roomiest(self) -> tuple[NDArray[np.float64], float]:
+    def roomiest(self) -> tuple[section.Place, float]:
         """The middle of the largest circle in what is cut, and its radius, mm."""
         return section.roomiest(self.cut)
 
