@@ -5,9 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from reports import report_of
+from vtkmodules.util.numpy_support import vtk_to_numpy
+from vtkmodules.vtkRenderingCore import vtkRenderer
 
 from sweep.show.solids.light import PAINTED, WOOD_IN_LIGHT, Light, flat_normals
 from sweep.show.solids.stock import corner_normals
+from sweep.show.vtk.surface import DrawnSurface
 
 AHEAD = Light.of((0.0, 0.0, 100.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 """The light for somebody above who looks straight down."""
@@ -71,6 +74,22 @@ def test_what_whoever_looks_sees_does_not_depend_on_where_they_stand():
     assert with_it.on(moved, flat_normals(moved), PAINTED) == pytest.approx(
         AHEAD.on(corners, flat_normals(corners), PAINTED), abs=1e-9
     )
+
+
+def test_a_surface_that_is_drawn_is_lit_anew_once_it_or_whoever_looks_has_moved():
+    """Its colours are those of the light on it as it stands, however often it was lit before; they are of 256 tones."""
+    surface, corners = DrawnSurface(vtkRenderer(), PAINTED), random_corners(11)
+    surface.put(corners, np.array([0.5, 0.4, 0.3]))
+    elsewhere = Light.of((40.0, 0.0, 100.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+    turned = Light.of((40.0, 0.0, 100.0), (0.0, 1.0, 0.0), (-1.0, 0.0, 0.0), (0.0, 0.0, 1.0))
+    for motion in (np.eye(4), random_motion(11)):
+        surface.pose(motion)
+        for light in (AHEAD, elsewhere, turned, turned):
+            surface.light(light)
+            drawn = vtk_to_numpy(surface.actor.GetMapper().GetInput().GetPointData().GetScalars())
+            moved = corners @ motion[:3, :3].T + motion[:3, 3]
+            tones = 255 * np.array([0.5, 0.4, 0.3]) * light.on(moved, flat_normals(moved), PAINTED)
+            assert drawn.reshape(-1, 3, 3) == pytest.approx(np.repeat(tones[:, None], 3, axis=1), abs=0.51)
 
 
 @pytest.mark.parametrize("name", ["corner-cupboard-cornice", "stopped-cove"])

@@ -54,6 +54,10 @@ class Light:
         turn, shift = motion[:3, :3], motion[:3, 3]
         return Light((self.eye - shift) @ turn, self.lamps @ turn)
 
+    def is_like(self, other: Light) -> bool:
+        """Return whether another light is the same to the last digit."""
+        return np.array_equal(self.eye, other.eye) and np.array_equal(self.lamps, other.lamps)
+
     def on(self, corners: NDArray[np.float64], normals: NDArray[np.float64], finish: Finish) -> NDArray[np.float64]:
         """Return by how much the colour of triangles is multiplied, (m, 3) or (m, 1), one figure a normal.
 

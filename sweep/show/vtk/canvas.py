@@ -58,10 +58,14 @@ class Canvas:
         for _ in range(before.GetNumberOfItems()):
             self._window.RemoveRenderer(before.GetFirstRenderer())
         self._window.SetSize(*size)
+        blank = vtkRenderer()  # wipes all at once: on a processor it takes five times as long part by part
+        prepare(blank)
+        self._window.AddRenderer(blank)
         self.renderers = tuple(vtkRenderer() for _ in shares)
         top = 1.0
         for renderer, share in zip(self.renderers, shares, strict=True):
             prepare(renderer)
+            renderer.EraseOff()
             renderer.SetViewport(0.0, max(0.0, top - share), 1.0, top)
             top -= share
             self._window.AddRenderer(renderer)

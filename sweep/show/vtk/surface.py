@@ -35,6 +35,7 @@ class DrawnSurface:
         if texture is not None:
             self.actor.SetTexture(texture)
         self._pose = np.eye(4)
+        self._lit: Light | None = None  # by what, where it stands, once it is lit as it is
         self.put(np.zeros((0, 3, 3)), np.zeros((0, 3)))
 
     def put(
@@ -57,7 +58,7 @@ class DrawnSurface:
             Where in the texture each corner lies.
         """
         self._corners, self._normals = corners, flat_normals(corners) if normals is None else normals
-        self._colours = colours[:, None, :] if colours.ndim == 2 else colours
+        self._colours, self._lit = colours[:, None, :] if colours.ndim == 2 else colours, None
         self._drawn.SetPoints(_points(corners.reshape(-1, 3)))
         self._drawn.SetPolys(_cells(np.arange(3 * len(corners)).reshape(-1, 3)))
         if places is not None:
@@ -70,7 +71,10 @@ class DrawnSurface:
 
     def light(self, light: Light) -> None:
         """Light it, as it stands."""
-        brightness = light.on_a_thing_moved(self._pose).on(self._corners, self._normals, self.finish)
+        here = light.on_a_thing_moved(self._pose)
+        if self._lit is not None and self._lit.is_like(here):
+            return
+        self._lit, brightness = here, here.on(self._corners, self._normals, self.finish)
         lit = np.clip(np.round(255 * self._colours * brightness[..., None]), 0, 255).astype(np.uint8)
         lit = np.broadcast_to(lit, (len(lit), 3, 3)).reshape(-1, 3)
         self._drawn.GetPointData().SetScalars(numpy_to_vtk(lit, deep=True))
