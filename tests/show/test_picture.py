@@ -48,7 +48,15 @@ def sent(tmp_path_factory):
 @pytest.fixture(scope="module")
 def page(browser, sent):
     """It is open."""
-    with watched(browser, sent, solid=PAINTED) as page:
+    with watched(browser, sent) as page:
+        yield page
+
+
+@pytest.fixture(scope="module")
+def painted_page(browser, sent):
+    """It is open on a page of its own, its solid painted."""
+    how = {"viewport": {"width": 1024, "height": 700}, "device_scale_factor": 0.5}
+    with watched(browser, sent, solid=PAINTED, **how) as page:
         yield page
 
 
@@ -101,8 +109,9 @@ def test_the_section_at_the_blade_is_seen_along_parallel_lines(page):
 
 
 @pytest.mark.parametrize("view", ["operator", "bench"])
-def test_what_is_cut_has_the_colour_of_the_legend(page, view):
+def test_what_is_cut_has_the_colour_of_the_legend(painted_page, view):
     """Seen through the wood, and on the bench."""
+    page = painted_page
     slide(page, "#pass", 4)
     slide(page, "#travel", 800)
     page.click(f"[data-view={view}]")
