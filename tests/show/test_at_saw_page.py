@@ -336,11 +336,12 @@ def test_the_bar_runs_at_the_pace_of_the_passes_and_only_with_the_plug_out(page)
 
 def test_a_browser_that_keeps_nothing_is_told_of_and_the_steps_go_on(browser, folder):
     """As a private window may: every access throws. The screen is asked to stay awake all the same."""
-    context = browser.new_context(**PHONE)
+    page = new_page(browser, **PHONE)
     awake = "{ request: async (kind) => { window.awake = kind; return { release() {} }; } }"
-    context.add_init_script(f"Object.defineProperty(navigator, 'wakeLock', {{ value: {awake} }})")
-    context.add_init_script("Object.defineProperty(window, 'localStorage', { get() { throw new Error('refused'); } })")
-    page = context.new_page()
+    page.context.add_init_script(f"Object.defineProperty(navigator, 'wakeLock', {{ value: {awake} }})")
+    page.context.add_init_script(
+        "Object.defineProperty(window, 'localStorage', { get() { throw new Error('refused'); } })"
+    )
     page.goto(f"{(folder / 'cornice-to-fit.html').as_uri()}#at-the-saw")
     until(page, "window.sweepSaw")
     assert page.evaluate("window.awake") == "screen"
@@ -351,7 +352,7 @@ def test_a_browser_that_keeps_nothing_is_told_of_and_the_steps_go_on(browser, fo
     assert page.is_checked("#saw-done")
     page.tap("#saw-leave")  # opened by a bookmark, so that there is nothing to go back to
     until(page, "!sweepSaw.open")
-    context.close()
+    page.context.close()
 
 
 def test_a_flag_that_bars_the_cut_is_seen_at_once_and_no_button_ends_a_cut(browser, folder):
