@@ -83,6 +83,15 @@ def page(phone):
     return phone
 
 
+@pytest.fixture
+def anywhere(phone):
+    """It is open at some step, whatever was done before."""
+    phone.clock.resume()
+    if not phone.evaluate("window.sweepSaw?.open"):
+        to_the_saw(phone)
+    return phone
+
+
 def to_the_saw(page) -> None:
     """Tap the way to the steps."""
     until(page, "window.sweepSaw")
@@ -246,8 +255,9 @@ def test_what_is_ticked_counted_and_measured_survives_a_reload_and_is_read_by_th
     assert record.measured[0].width == pytest.approx(51.9)
 
 
-def test_the_phone_tells_of_measurements_what_the_program_reads_in_the_same_table(page):
+def test_the_phone_tells_of_measurements_what_the_program_reads_in_the_same_table(anywhere):
     """`from_table.answer`, which other tests hold to `sweep correct`, on random cornices set a little wrong."""
+    page = anywhere
     table = page.evaluate("sweepSaw.saw.tables[0]")
     chance, asked = np.random.default_rng(15), []
     for _ in range(60):
@@ -365,8 +375,9 @@ def test_a_flag_that_bars_the_cut_is_seen_at_once_and_no_button_ends_a_cut(brows
         assert "do not run this blade" in page.inner_text("#saw-step")
 
 
-def test_nothing_is_found_against_the_steps_by_who_checks_pages(page):
+def test_nothing_is_found_against_the_steps_by_who_checks_pages(anywhere):
     """axe-core, on one step of each kind, in the light and in the dark; headings, names and contrast among it."""
+    page = anywhere
     keys = ["wood", "practise", "pass-2-set", "pass-2-cut", "pass-2-look", "keep"]
     for scheme in ("light", "dark"):
         page.emulate_media(color_scheme=scheme)
