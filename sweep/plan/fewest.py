@@ -91,12 +91,20 @@ class Steps:
         if (low, most) in self._reached:
             return self._reached[low, most]
         within, past = low, self._never_beyond(low, most)
-        if past > low:
-            if self.burdens(self._on_from(low, past, most))[0] <= most:
-                within = past
-            self._ahead = min(2 * self._ahead, AHEAD) if within == past else 1
         share_within, looks = 0.0, 0
         middle = low + self._rise  # where the pass before went: likely near
+        if past > low:
+            # where the pass before stopped short of where it could ever go, this one likely does so about as high
+            near = [] if self._ahead > 1 else [place for place in range(middle - 1, middle + 2) if low < place < past]
+            passes = [*self._on_from(low, past, most), *((low, place) for place in near)]
+            if self.burdens(passes)[0] <= most:
+                within = past
+            self._ahead = min(2 * self._ahead, AHEAD) if within == past else 1
+            for place in near if within < past else []:
+                if self.burden(low, place) > most:
+                    past = place
+                    break
+                within, share_within = place, self.burden(low, place)
         while past - within > 1:
             middle = min(max(middle, within + 1), past - 1)
             if self.burden(low, middle) <= most:
