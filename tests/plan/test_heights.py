@@ -90,7 +90,7 @@ def test_steps_on_which_a_lighter_last_pass_would_land_again_are_planned(section
 
 @pytest.mark.parametrize("limits", [{"rise": "0.1 mm"}, {"area": "5 mm^2"}, {"side_deflection": "0.003 mm"}])
 def test_hundreds_of_passes_cost_few_sums_of_forces_each(limits, monkeypatch):
-    """The slow part of planning is counted: more than 100 passes come in a second, few sums to a pass, and few times."""
+    """The slow part of planning is counted: more than 100 passes come in a second, few sums to a pass and few times."""
     looked_at, times = [], []
 
     def counted(scene, passes, *given):

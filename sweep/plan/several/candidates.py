@@ -222,23 +222,24 @@ def _undominated(pool: Pool) -> Pool:
     """Return the cuts of which no other one takes all that they take for as little; of like ones, the first.
 
     The fewer set-ups the less, and a rip that comes out of the wood is less than a cove. The largest come first. Blocks
-    of those still in the running are held against all behind them at once.
+    of those still in the running are held against all behind them at once. It ends, for the first of a block stays.
     """
     ranks = np.array([2 * cut.cost - (isinstance(cut, Cut) and cut.through) for cut in pool.cuts], int)
     order = np.lexsort([ranks, -pool.takes.sum(axis=1)])
     _, first = np.unique(np.packbits(pool.takes[order], axis=1), axis=0, return_index=True)
     order = order[np.sort(first)]
-    takes, ranks = pool.takes[order].astype(np.float32), ranks[order]
-    alive = np.ones(len(order), bool)
-    for start in range(0, len(order), BLOCK):
-        ahead = start + np.flatnonzero(alive[start : start + BLOCK])
-        behind = start + np.flatnonzero(alive[start:])
-        common = takes[behind] @ takes[ahead].T
-        all_taken = common >= takes[behind].sum(axis=1)[:, None] - 0.5
-        better = (ahead < behind[:, None]) & (ranks[ahead] <= ranks[behind][:, None])
-        alive[behind[(all_taken & better).any(axis=1)]] = False
-    kept = order[alive]
-    return Pool(tuple(pool.cuts[k] for k in kept), pool.takes[kept])
+    takes, ranks, start = pool.takes[order].astype(np.float32), ranks[order], 0
+    while start < len(order):
+        block = slice(start, start + BLOCK)
+        common = takes[start:] @ takes[block].T
+        all_taken = common >= takes[start:].sum(axis=1)[:, None] - 0.5
+        places = np.arange(start, len(order))
+        better = (places[:BLOCK] < places[:, None]) & (ranks[block] <= ranks[start:, None])
+        alive = ~(all_taken & better).any(axis=1)
+        kept = np.concatenate([np.arange(start), places[alive]])
+        start += int(alive[:BLOCK].sum())
+        order, takes, ranks = order[kept], takes[kept], ranks[kept]
+    return Pool(tuple(pool.cuts[k] for k in order), pool.takes[order])
 
 
 def _slopes(lying: OnFace, wanted: Wanted) -> set[float]:
