@@ -163,7 +163,7 @@ def _proposal(edits: Sequence[tuple[str, Edit]], shown: str) -> bytes:
 def revised(now: Opened, asked: PageRequest) -> str:
     """Return the scene's text with the changes written into it; what else stands in it is kept."""
     data = changed(now.tables, asked.changes)
-    cut_whole(data, now.path.parent, None)  # what cannot be cut is refused, not saved
+    cut_whole(data, now.path.parent, None, AS_RUN)  # what cannot be cut is refused, not saved
     return rewritten(now.whole, data)
 
 
@@ -190,7 +190,7 @@ def file(now: Opened, asked: PageRequest, name: str) -> bytes:
         raise SceneError("file", f"there is no '{name[:40]}' to take away", f"ask for one of {', '.join(TAKEN_AWAY)}")
     units = Units(asked.units)
     with TemporaryDirectory() as folder:
-        report = cut_whole(changed(now.tables, asked.changes), now.path.parent, units)
+        report = cut_whole(changed(now.tables, asked.changes), now.path.parent, units, AS_RUN)
         made = report.job if isinstance(report, Report) else report.moulding
         if name == "sheet.pdf":
             write_sheet(Path(folder) / name, report, paper_for(units), now.path.name)

@@ -23,7 +23,7 @@ from sweep.scene.read import scene_beside
 from sweep.scene.write import passes_told, tables_with_passes
 from sweep.show.say.report import Report
 from sweep.show.say.setups import SetupsReport
-from sweep.tolerance import AS_RUN, Fineness
+from sweep.tolerance import Fineness
 from sweep.units import Units
 
 AnyReport: TypeAlias = Report | SetupsReport
@@ -94,7 +94,7 @@ def require_order(report: AnyReport) -> None:
     _ = report.cut_list, report.panel  # worked out when they are first asked for
 
 
-def cut_whole(data: Tables, beside: Path, units: Units | None, fineness: Fineness = AS_RUN) -> AnyReport:
+def cut_whole(data: Tables, beside: Path, units: Units | None, fineness: Fineness) -> AnyReport:
     """Return the report of all that a scene's tables ask for.
 
     Raises

@@ -149,6 +149,7 @@ def test_each_operation_that_can_be_done_is_drawn_in_its_form_and_told(edits, dr
     assert any("blade tilted 45.00 deg away from the fence" in words for words in shown.words)
 
 
+@pytest.mark.usefixtures("coarse_pages")
 def test_a_page_of_every_demo_scene_can_be_changed_and_changed_back():
     """The same text comes out as went in."""
     for scene in sorted(SCENES.glob("*.toml")):
