@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pypdfium2
@@ -28,11 +30,14 @@ class Sheet:
     def __init__(self, path: Path) -> None:
         self._document = pypdfium2.PdfDocument(path.read_bytes())
         self.pages = len(self._document)
-        self._words: dict[int, str] = {}
+        self._page = cache(self._document.__getitem__)  # what was read of a page is kept
+        self._read = cache(self._letters)
+        self._text = cache(self._words)
+        self.pixels = cache(self._dark)
 
     def size(self, page: int) -> tuple[float, float]:
         """Width and height of a page, mm."""
-        return tuple(side / 72 * 25.4 for side in self._document[page].get_size())
+        return tuple(side / 72 * 25.4 for side in self._page(page).get_size())
 
     def text(self, *pages: int) -> str:
         """All the words of some pages or of every page, as they might be typed on a terminal."""
@@ -44,7 +49,7 @@ class Sheet:
 
     def places(self, page: int, words: str) -> list[tuple[float, float]]:
         """Every such place on a page, one at least."""
-        read = self._document[page].get_textpage()
+        read = self._read(page)
         search, found = read.search(words, match_whole_word=True), []
         while (at := search.get_next()) is not None:
             left, bottom, _, _ = read.get_charbox(at[0])
@@ -58,22 +63,30 @@ class Sheet:
 
     def beyond(self, page: int, margin: float) -> str:
         """The letters that stand in the margin of a page, or out of it; mm."""
-        read, (width, height) = self._document[page].get_textpage(), self._document[page].get_size()
+        read, (width, height) = self._read(page), self._page(page).get_size()
         edge, found = margin / 25.4 * 72, ""
+
+        def is_beyond(left: float, bottom: float, right: float, top: float) -> bool:
+            return left < edge or bottom < edge or right > width - edge or top > height - edge
+
+        if not any(is_beyond(*read.get_rect(number)) for number in range(read.count_rects())):  # each of many letters
+            return ""
         for number in range(read.count_chars()):
-            left, bottom, right, top = read.get_charbox(number)
-            if left < edge or bottom < edge or right > width - edge or top > height - edge:
+            if is_beyond(*read.get_charbox(number)):
                 found += read.get_text_range(number, 1)
         return found.strip()
 
-    def _text(self, page: int) -> str:
-        if page not in self._words:
-            self._words[page] = self._document[page].get_textpage().get_text_bounded()
-        return self._words[page]
+    def _letters(self, page: int) -> Any:
+        return self._page(page).get_textpage()
 
-    def pixels(self, page: int) -> NDArray[np.bool_]:
+    def _words(self, page: int) -> str:
+        return self._read(page).get_text_bounded()
+
+    def _dark(self, page: int) -> NDArray[np.bool_]:
         """Where the page is dark, a row for each twentieth of a mm from the top."""
-        return self._document[page].render(scale=PER_MM * 25.4 / 72, grayscale=True).to_numpy().squeeze() < 128
+        dark = self._page(page).render(scale=PER_MM * 25.4 / 72, grayscale=True).to_numpy().squeeze() < 128
+        dark.flags.writeable = False
+        return dark
 
 
 def typed(text: str) -> str:
