@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 from demos import SCENES
-from terminal import sweep_here
+from terminal import sweep_here, told_here
 
 from sweep.scene.documented import documented_keys
 from sweep.scene.questions import QUESTIONS
@@ -54,7 +54,7 @@ def test_a_scene_from_options_is_written_as_typed_with_its_meaning_and_runs(tmp_
     }
     assert 'length = "48 in"                # the piece before the cut\n' in text
     assert max(map(len, text.splitlines())) <= 110
-    assert sweep_here("run", "shelf.toml", "--no-pictures", folder=tmp_path).returncode in (0, 1)
+    assert told_here("shelf.toml", folder=tmp_path).returncode in (0, 1)
     assert read_scene(tmp_path / "shelf.toml").units.style == "in"
 
 

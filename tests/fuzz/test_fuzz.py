@@ -32,8 +32,9 @@ def test_nothing_is_found_in_the_first_cases():
 def test_a_case_is_the_same_for_the_same_seed_and_is_read_back_as_it_was():
     """What is found can be seen again."""
     for seed in range(60):
-        assert random_case(seed) == random_case(seed)
-        assert case_of(random_case(seed).text()) == random_case(seed)
+        case = random_case(seed)
+        assert random_case(seed) == case
+        assert case_of(case.text()) == case
 
 
 def keys(model: type[BaseModel], place: str = "") -> set[str]:
