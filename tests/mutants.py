@@ -59,7 +59,7 @@ MUTANTS = (
     Mutant(
         "a cut wider than its wood", "shape/areas.py", "- _mean_beyond(right, from_y, to_y)", "- 0.0", SECTION,
     ),
-    Mutant("passes a third too high", "plan/fewest.py", "(passes)[0] <= most:", "(passes)[0] <= 1.3 * most:", FEWEST),
+    Mutant("passes too high", "plan/fewest.py", "if share_past <= most:", "if share_past <= 2 * most:", FEWEST),
     Mutant("seen upside down", f"{PARTS}/saw_view.js", "1 - ((y - box.top)", "-1 + ((y - box.top)", PICTURE),
     Mutant(
         "a text that stays", f"{PARTS}/forms.js", 'event.key === "Escape"', 'event.key === "Esc"',

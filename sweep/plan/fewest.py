@@ -91,28 +91,24 @@ class Steps:
         if (low, most) in self._reached:
             return self._reached[low, most]
         within, past = low, self._never_beyond(low, most)
-        share_within, looks = 0.0, 0
+        share_within, share_past, looks = 0.0, math.inf, 0
         middle = low + self._rise  # where the pass before went: likely near
         if past > low:
             # where the pass before stopped short of where it could ever go, this one likely does so about as high
-            near = [] if self._ahead > 1 else [place for place in range(middle - 1, middle + 2) if low < place < past]
-            passes = [*self._on_from(low, past, most), *((low, place) for place in near)]
-            if self.burdens(passes)[0] <= most:
+            near = [] if self._ahead > 1 else _about(middle, low, past)
+            ways = [*self._on_from(low, past, most), *((low, place) for place in near)]
+            share_past = self.burdens(ways)[0]
+            if share_past <= most:
                 within = past
             self._ahead = min(2 * self._ahead, AHEAD) if within == past else 1
-            for place in near if within < past else []:
-                if self.burden(low, place) > most:
-                    past = place
-                    break
-                within, share_within = place, self.burden(low, place)
         while past - within > 1:
-            middle = min(max(middle, within + 1), past - 1)
-            if self.burden(low, middle) <= most:
-                within, share_within = middle, self.burden(low, middle)
-            else:
-                past = middle
+            near = _about(min(max(middle, within + 1), past - 1), within, past)
+            for place, share in zip(near, self.burdens((low, place) for place in near), strict=True):
+                if share > most:
+                    past, share_past = place, share
+                    break
+                within, share_within = place, share
             looks += 1
-            share_past = self.burden(low, past)
             share = 0.5 if looks % 3 == 0 else (most - share_within) / max(share_past - share_within, 1e-12)
             middle = within + int(share * (past - within))
         self._rise = within - low
@@ -132,6 +128,11 @@ class Steps:
                 break
             passes.append((low, high))
         return passes
+
+
+def _about(place: int, low: int, high: int) -> range:
+    """Return a step and its neighbours, of those between two others."""
+    return range(max(place - 1, low + 1), min(place + 2, high))
 
 
 def fewest_even(steps: Steps, wish: float, most: float) -> list[float] | None:

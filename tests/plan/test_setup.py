@@ -71,7 +71,7 @@ def test_a_tilted_blade_gives_back_the_width_too(angle, tilt, height):
 def test_a_section_that_was_cut_is_solved_back_to_the_set_up_that_cut_it(angle, height, tilt, offset, radius):
     """Angle and tilt to 0.001 deg, height and offset to 0.001 mm, without noise."""
     tool = flat_tips(radius, 3.0)
-    line = outline.curves(tool, outline.settings(math.radians(angle), math.radians(tilt), height, offset), 300)[0]
+    line = outline.curves(tool, outline.settings(math.radians(angle), math.radians(tilt), height, offset), 120)[0]
     allowed = Range(ANYWHERE, (0.1, 60.0), (math.radians(-45), math.radians(45)))
     fit = settle(tool, line, allowed, fit_blade(tool, line, allowed))
 
