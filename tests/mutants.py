@@ -82,6 +82,14 @@ MUTANTS = (
         f"{LIVE}::test_a_rung_is_dragged_in_the_section_and_what_is_open_stays_open",
     ),
     Mutant(
+        "a saw drawn once for all", f"{PARTS}/saw_view.js", "old?.told === told ? old", "old ? old",
+        f"{LIVE}::test_one_way_to_set_it_lies_beside_the_one_that_is_moved",
+    ),
+    Mutant(
+        "a text that was not done", f"{PARTS}/become.js", "entries()) update(one", "entries()) void (one",
+        f"{LIVE}::test_a_field_takes_inches_and_fractions",
+    ),
+    Mutant(
         "a hold in passing", f"{PARTS}/hold.js", "LONG = 1000", "LONG = 10",
         f"{AT_SAW}::test_no_number_of_quick_spaces_gets_past_a_cut_and_holding_for_a_second_does",
     ),
