@@ -6,6 +6,7 @@ from typing import assert_never
 
 from PIL import Image
 
+from sweep.apart import give_back
 from sweep.cut.finish_moments import OperationMoments, operations_of
 from sweep.cut.stages import mesh_of_all, stage
 from sweep.shape.mesh import joined
@@ -37,10 +38,11 @@ class Studio:
         self._operations: tuple[OperationMoments, ...] = operations_of(scene, begun)
 
     def close(self) -> None:
-        """Let the window go."""
+        """Let go of what was drawn last."""
         if self._views is not None:
             self._views.close()
-        self._views = self._of = None
+            self._views = self._of = None
+            give_back()  # it held a picture seven times over
 
     def labels(self) -> tuple[Label, ...]:
         """Return the words in the frame that was drawn last."""
