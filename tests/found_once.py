@@ -30,6 +30,7 @@ ASKED = (
     ("sweep.plan.complete", "plan_passes"),
     ("sweep.live.proposal", "plan_passes"),
     ("sweep.plan.several.solve", "curve_of"),
+    ("sweep.plan.several.solve", "with_fences"),
     ("sweep.show.say.report", "care_needed"),
     ("sweep.show.page.at_saw", "correction_table"),
     ("sweep.show.page.model", "stretches"),

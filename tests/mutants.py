@@ -90,6 +90,15 @@ MUTANTS = (
         f"{LIVE}::test_a_field_takes_inches_and_fractions",
     ),
     Mutant(
+        "a rung that goes with its drawing", f"{PARTS}/rungs.js",
+        "this.height(event) / mm", "this.heights()(event) / mm",
+        "tests/show/test_live_setups.py::test_rungs_of_several_set_ups_go_by_the_sixty_fourth_or_the_step_of_the_saw",
+    ),
+    Mutant(
+        "what changed before the first look", f"{PARTS}/elsewhere.js", "before = this.beside;", "before = {};",
+        "tests/live/test_shop_page.py::test_the_shop_is_made_and_changed_on_its_page_and_open_jobs_follow",
+    ),
+    Mutant(
         "a hold in passing", f"{PARTS}/hold.js", "LONG = 1000", "LONG = 10",
         f"{AT_SAW}::test_no_number_of_quick_spaces_gets_past_a_cut_and_holding_for_a_second_does",
     ),
