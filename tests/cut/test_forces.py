@@ -98,13 +98,17 @@ def points_in_wood(scene: Scene, count: int = 200_000) -> list[tuple[np.ndarray,
     middle = up * cuts[-1].centre_height / math.cos(tilt)
 
     order = np.arange(count)
-    p = (order + 0.5) / count * math.pi  # every centre is below the table
-    t = order * 0.6180339887498949 % 1.0
+    everywhere = (order + 0.5) / count * math.pi  # every centre is below the table
+    shares = order * 0.6180339887498949 % 1.0
+    rises = np.sin(everywhere) * up[2]
     found = []
     # no scene here is raised by half its radius
     corners = [(profile[0][0], profile[0][1] / 2), *profile, (profile[-1][0], profile[-1][1] / 2)]
     for (a1, r1), (a2, r2) in pairwise(corners):
         long = math.hypot(a2 - a1, r2 - r1)
+        z = middle[2] + (a1 + shares * (a2 - a1)) * arbor[2] + (r1 + shares * (r2 - r1)) * rises
+        as_high = (z >= 0) & (z <= scene.stock.thickness)
+        p, t = everywhere[as_high], shares[as_high]
         radius = r1 + t * (r2 - r1)
         out, motion = directions(scene, p)
         edge = ((a2 - a1) * arbor + (r2 - r1) * out) / long
@@ -112,12 +116,7 @@ def points_in_wood(scene: Scene, count: int = 200_000) -> list[tuple[np.ndarray,
         at = middle + (a1 + t * (a2 - a1))[:, None] * arbor + radius[:, None] * out
         thickness = -normal @ feed
         stock = np.column_stack([-at @ feed, at @ to_right - scene.setup.offset, at[:, 2]])
-        fresh = np.flatnonzero(
-            (thickness > 1e-12)
-            & (np.abs(stock[:, 1]) <= scene.stock.width / 2)
-            & (stock[:, 2] >= 0)
-            & (stock[:, 2] <= scene.stock.thickness)
-        )
+        fresh = np.flatnonzero((thickness > 1e-12) & (np.abs(stock[:, 1]) <= scene.stock.width / 2))
         for earlier in cuts[:-1]:
             fresh = fresh[~earlier.takes_from_section(stock[fresh, 1:])]
         fresh = fresh[~replace(cuts[-1], stop=-1e-6).takes(stock[fresh])]  # at travel 0 the edges are here
@@ -290,14 +289,12 @@ def test_power_times_time_is_cutting_force_times_path(scene, state):
         arbor = np.cross(out[:1], motion[:1])
         run = edge.run[0] * arbor + edge.run[1] * out
         cosines = np.array([way @ grain for way in (np.cross(motion, run), motion, run)])
-        for i in range(len(edge.length)):
-            path = edge.lever[i] / edge.length[i] * edge.step[i]  # mean radius in wood times angle
-            work_by_forces += force[i] * path / edge.bites
-            k = sum(k * c * c for k, c in zip(wood, cosines[:, i], strict=True))
-            bare = edge.thickness[i] * bite * edge.bites
-            thick = max(bare, state.thinnest)
-            grazing = min(1.0, bare / (0.1 * state.thinnest)) if state.thinnest else 1.0
-            work_by_edges += k * edge.length[i] * grazing * math.sqrt(thick) * path / edge.bites
+        path = edge.lever / edge.length * edge.step  # mean radius in wood times angle
+        work_by_forces += (force * path).sum() / edge.bites
+        bare = edge.thickness * bite * edge.bites
+        grazing = np.minimum(1.0, bare / (0.1 * state.thinnest)) if state.thinnest else 1.0
+        pull = (wood @ cosines**2) * grazing * np.sqrt(np.maximum(bare, state.thinnest))
+        work_by_edges += (pull * edge.length * path).sum() / edge.bites
     turn = 2 * math.pi / scene.saw.speed  # seconds
     energy = forces(scene, state).power * 1000 * turn / scene.blade.teeth  # N mm a tooth
 
