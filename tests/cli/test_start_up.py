@@ -7,25 +7,26 @@ import subprocess
 import sys
 from pathlib import Path
 
-import pytest
 from terminal import SCENES
 
 CORNICE = SCENES / "corner-cupboard-cornice.toml"
 ASKED = """
 import json, sys
 from sweep.cli import main
-status = 0
-try: main(sys.argv[1:], standalone_mode=False)
-except SystemExit as end: status = end.code
-sys.stderr.write(json.dumps([status, sorted(sys.modules)]))
+told = []
+for words in json.loads(sys.argv[1]):
+    try: told.append(main(words, standalone_mode=False) or 0)
+    except SystemExit as end: told.append(end.code)
+sys.stderr.write(json.dumps([told, sorted(sys.modules)]))
 """
 
 
-def loaded_by(*words: str | Path, folder: Path) -> tuple[int, set[str]]:
-    """Return the status of a command and every module that it has loaded in the end."""
-    run = subprocess.run([sys.executable, "-c", ASKED, *words], capture_output=True, text=True, cwd=folder, check=True)
-    status, modules = json.loads(run.stderr.splitlines()[-1])
-    return status, set(modules)
+def loaded_by(*commands: list[str], folder: Path) -> tuple[list[int], set[str]]:
+    """Return the status of each command and every module that they have loaded in the end."""
+    words = [sys.executable, "-c", ASKED, json.dumps(commands)]
+    run = subprocess.run(words, capture_output=True, text=True, cwd=folder, check=True)
+    told, modules = json.loads(run.stderr.splitlines()[-1])
+    return told, set(modules)
 
 
 def families(modules: set[str]) -> set[str]:
@@ -35,28 +36,28 @@ def families(modules: set[str]) -> set[str]:
 
 def test_help_loads_nothing_heavy(tmp_path):
     """It answers at once because numpy, the kernel and pyvista stay on the shelf."""
-    status, modules = loaded_by("--help", folder=tmp_path)
+    told, modules = loaded_by(["--help"], folder=tmp_path)
 
-    assert status == 0
+    assert told == [0]
     assert not families(modules) & {"numpy", "manifold3d", "pyvista", "shapely", "scipy", "pydantic", "rich"}
 
 
-@pytest.mark.parametrize("old_and_new", [("length =", "lenght ="), ('"92 mm"', '"92"')])
-def test_a_wrong_scene_is_refused_before_what_cuts_or_draws_is_loaded(tmp_path, old_and_new):
-    """The sentence is all that comes of it."""
-    (tmp_path / "wrong.toml").write_text(CORNICE.read_text(encoding="utf-8").replace(*old_and_new))
-    status, modules = loaded_by("run", "wrong.toml", folder=tmp_path)
+def test_a_wrong_scene_is_refused_before_what_cuts_or_draws_is_loaded(tmp_path):
+    """The sentence is all that comes of it, of a wrong key and of a wrong value."""
+    for name, old_and_new in (("key.toml", ("length =", "lenght =")), ("value.toml", ('"92 mm"', '"92"'))):
+        (tmp_path / name).write_text(CORNICE.read_text(encoding="utf-8").replace(*old_and_new))
+    told, modules = loaded_by(["run", "key.toml"], ["run", "value.toml"], folder=tmp_path)
 
-    assert status == 2
+    assert told == [2, 2]
     assert not families(modules) & {"manifold3d", "matplotlib", "PIL", "pikepdf", "pyvista", "scipy", "typst", "vtk"}
     assert not any(name.startswith(("sweep.show.page", "sweep.show.sheet", "sweep.show.files")) for name in modules)
 
 
 def test_a_scene_with_its_set_up_and_passes_loads_no_optimiser_and_without_pictures_nothing_that_draws(tmp_path):
     """The cornice is complete as it is written."""
-    status, modules = loaded_by("run", CORNICE, "--no-pictures", folder=tmp_path)
+    told, modules = loaded_by(["run", str(CORNICE), "--no-pictures"], folder=tmp_path)
 
-    assert status == 0
+    assert told == [0]
     assert not families(modules) & {
         "scipy",
         "matplotlib",
