@@ -10,16 +10,14 @@ import subprocess
 import sys
 from collections.abc import Generator, Iterator
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pytest
-from demos import CORNICE
 from hypothesis import HealthCheck, settings
 from hypothesis.internal.conjecture import providers
 
-from sweep.scene.model import Scene
-from sweep.scene.read import read_scene
-from sweep.show.vtk.can_draw import draw_off_screen
+if TYPE_CHECKING:  # who only hands out tests to workers loads nothing of the package
+    from sweep.scene.model import Scene
 
 # the same random scenes in every run, so that a red test stays red; `deep` looks for new ones
 _calm = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow, HealthCheck.filter_too_much]}
@@ -91,6 +89,10 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 @pytest.fixture(scope="session")
 def cornice() -> Scene:
     """The demo scene."""
+    from demos import CORNICE
+
+    from sweep.scene.read import read_scene
+
     return read_scene(CORNICE)
 
 
@@ -113,6 +115,8 @@ def worked_out_once(of_all_workers: Path) -> Iterator[None]:
 @pytest.fixture(scope="session")
 def drawn(of_all_workers: Path) -> None:
     """Skip where this machine cannot draw: there the rendering library would end the process of the tests."""
+    from sweep.show.vtk.can_draw import draw_off_screen
+
     draw_off_screen()
     if (of_all_workers / "draws").exists():  # another worker has tried it
         return
