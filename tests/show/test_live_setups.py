@@ -6,7 +6,7 @@ import shutil
 import tomllib
 
 import pytest
-from browser import drag_rung, opened, press, settled, shown_volume, slide, table, typed, watched
+from browser import opened, press, settled, shown_volume, slide, table, typed, watched
 from demos import SCENES
 from printed import Sheet
 from reports import COARSE
@@ -84,8 +84,8 @@ def test_set_ups_are_changed_added_moved_and_saved_on_the_page(browser, scene, t
         assert one.units.length(one.job.passes[-1].height).bare in words, number
 
 
-def follows_the_hand(page) -> None:
-    """Assert that a rung goes as far as the hand that holds it, though answers come meanwhile and move the drawing."""
+def follows_the_hand(page, step: float) -> None:
+    """Drag the lowest rung: it goes as far as the hand, to half a step, though answers come and move the drawing."""
     rungs = page.evaluate(
         """() => [0, 1].map((number) => {
             document.querySelector("#section").scrollIntoView({ block: "center" });
@@ -102,7 +102,7 @@ def follows_the_hand(page) -> None:
         settled(page)
         meant = low - down * (high - low) / (y - above)
         told = read_quantity(page.evaluate("sweepPage.served.rungs.text"), LENGTH)
-        assert abs(told - meant) <= 25.4 / 64 / 2 + 1e-3
+        assert abs(told - meant) <= step / 2 + 1e-3
     page.mouse.up()
     settled(page)
 
@@ -113,12 +113,11 @@ def test_rungs_of_several_set_ups_go_by_the_sixty_fourth_or_the_step_of_the_saw(
     scene.write_text(TEXT.replace(large, "").replace("[saw]", '[saw]\nlift_per_turn = "1/10 in"'))
     with served(scene) as address, watched(browser, address) as page:
         page.evaluate("sweepPage.go(sweepPage.setups.passOf(0, 2))")
-        follows_the_hand(page)
         for finest in (64, 80):
             if finest == 80:
                 typed(page, "plan.turn", "1/8")
             before = page.evaluate("sweepPage.editor.changes['setups.0.passes.heights']")
-            drag_rung(page, 0, -3)
+            follows_the_hand(page, 25.4 / finest)
             heights = page.evaluate("sweepPage.editor.changes['setups.0.passes.heights']")
             assert heights != before
             assert read_quantity(heights[0], LENGTH) * finest / 25.4 == pytest.approx(
