@@ -28,6 +28,7 @@ class Sheet:
     """A PDF file: its pages as words, places of words, and pixels."""
 
     def __init__(self, path: Path) -> None:
+        self.path = path
         self._document = pypdfium2.PdfDocument(path.read_bytes())
         self.pages = len(self._document)
         self._page = cache(self._document.__getitem__)  # what was read of a page is kept

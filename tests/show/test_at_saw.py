@@ -141,7 +141,7 @@ def test_a_job_is_another_one_once_any_key_of_it_is_changed():
     """Ticks of the old one must not stand on the new one."""
 
     def job(**changed: object) -> str:
-        scene = scene_from(cornice_with(**changed))
+        scene = scene_from(cornice_with(passes={"heights": ["8 mm", "16 mm"]}, **changed))
         return saw_model(Report(judge(simulate(scene, COARSE)), Units()))["job"]
 
     assert job() == job()

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import random
-from functools import cache
 
 import numpy as np
 import pypdf
@@ -13,7 +12,7 @@ from demos import DEMOS, SCENES, cornice_with
 from fuzz.scenes import whole_scene
 from oracles import Cut
 from printed import LINE, Sheet, cropped, level_lines, ticks, typed, upright_lines
-from reports import COARSE
+from reports import COARSE, report_of
 from terminal import sweep_here
 
 from sweep.check.judge import Outcome, judge
@@ -41,20 +40,19 @@ FULL = {
 }
 
 
-def outcome_of(scene: str | dict) -> Outcome:
-    """A demo scene by name, or a scene's tables, cut and judged."""
-    read = read_scene(SCENES / f"{scene}.toml") if isinstance(scene, str) else scene_from(scene, SCENES)
-    return judge(simulate(complete(read).scene, COARSE))
+def outcome_of(tables: dict) -> Outcome:
+    """A scene's tables, cut and judged."""
+    return judge(simulate(complete(scene_from(tables, SCENES)).scene, COARSE))
 
 
 @pytest.fixture(scope="module")
 def sheets(tmp_path_factory):
     """A function that returns the outcome of a demo scene and its sheet, made once."""
-    made, demo = {}, cache(outcome_of)
+    made = {}
 
     def sheet(name: str, style: str = "mm", paper: str = "a4") -> tuple[Outcome, Sheet]:
         if (name, style, paper) not in made:
-            outcome, path = demo(name), tmp_path_factory.mktemp("sheets") / "sheet.pdf"
+            outcome, path = report_of(name).outcome, tmp_path_factory.mktemp("sheets") / "sheet.pdf"
             write_sheet(path, Report(outcome, Units(style)), paper, f"{name}.toml")
             made[name, style, paper] = outcome, Sheet(path)
         return made[name, style, paper]
@@ -356,14 +354,14 @@ def test_odd_set_ups_have_sheets_too(printed, changes):
     assert [sheet.beyond(page, 4.0) for page in range(sheet.pages)] == [""] * sheet.pages
 
 
-def test_the_same_scene_makes_the_same_bytes_and_asks_for_no_scaling(tmp_path):
+def test_the_same_scene_makes_the_same_bytes_and_asks_for_no_scaling(sheets, tmp_path):
     """No date, no chance; ISO 32000's ViewerPreferences say PrintScaling None."""
-    outcome = outcome_of("cornice-to-fit")
-    for name in ("one.pdf", "two.pdf"):
-        write_sheet(tmp_path / name, Report(outcome, Units()), "a4", "cornice-to-fit.toml")
-    read = pypdf.PdfReader(tmp_path / "one.pdf")
+    _, before = sheets("cornice-to-fit")
+    outcome = judge(simulate(read_scene(SCENES / "cornice-to-fit.toml"), COARSE))
+    write_sheet(tmp_path / "again.pdf", Report(outcome, Units()), "a4", "cornice-to-fit.toml")
+    read = pypdf.PdfReader(tmp_path / "again.pdf")
 
-    assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "two.pdf").read_bytes()
+    assert (tmp_path / "again.pdf").read_bytes() == before.path.read_bytes()
     assert read.viewer_preferences.print_scaling == "/None"
     assert read.metadata.title == "Cornice to fit"
 
