@@ -18,7 +18,7 @@ SLOT_WIDTH = 19.0
 class SawTable(BaseModel):
     """The sizes of a saw's table, seen by the operator: part of `[saw]`."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
     table_depth: SawSize | None = key(
         "depth of the table top, from the operator's edge to the rear one; this and the next three together or none",
@@ -98,7 +98,7 @@ class SawTable(BaseModel):
 class Fence(BaseModel):
     """The fence that is clamped across the table."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
     length: SawSize | None = key(
         "how long it is", None, unless_given="as long as it must be to reach both edges of the table"

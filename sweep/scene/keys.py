@@ -49,7 +49,8 @@ TIP = Example("3.2 mm", "1/8 in")
 class Section(BaseModel):
     """A table of the scene: unknown keys refused, values fixed once read."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    # what is read is a whole scene, whose checks hold those of its tables: theirs alone are built where one is asked
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 class Stock(Section):

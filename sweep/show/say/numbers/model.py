@@ -20,7 +20,7 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 class Numbers(BaseModel):
     """A table of numbers: every key always there, no other, and nothing that is not finite."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False)
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False, defer_build=True)
 
 
 class Head(Numbers):
