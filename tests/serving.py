@@ -78,6 +78,11 @@ def _loop() -> asyncio.AbstractEventLoop:
         loop.call_soon_threadsafe(loop.stop)
         thread.join(20)
         loop.close()
+        from sweep.live import answers, made  # loaded by then
+
+        for kept in (*vars(answers).values(), *vars(made).values()):
+            if hasattr(kept, "cache_clear"):
+                kept.cache_clear()  # or the kernel of solids tells of those that are left
 
     atexit.register(end)
     return loop

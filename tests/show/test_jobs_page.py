@@ -47,6 +47,7 @@ def asked(address: str, path: str, body: dict, **headers: str) -> tuple[int, str
             return wrong.code, wrong.read().decode()
 
 
+@pytest.mark.usefixtures("coarse_pages")
 @pytest.mark.parametrize(("hands", "inches"), [(Keys, True), (Mouse, False)])
 def test_from_an_empty_folder_to_the_sheet_by_keys_or_by_mouse_alone(browser, tmp_path, hands, inches):
     """A wrong answer told, passes evened, the fence moved, what is worked out taken, saved; the sheet taken away."""

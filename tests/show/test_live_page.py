@@ -425,6 +425,7 @@ def test_what_is_downloaded_is_the_moulding_as_it_is_set(page, tmp_path):
     assert Path(waiting.value.path()).read_bytes() == (tmp_path / "ours.stl").read_bytes()
 
 
+@pytest.mark.usefixtures("coarse_pages")
 def test_saving_changes_only_what_was_changed_and_keeps_every_comment(browser, tmp_path):
     """And is refused when the file has been changed by another hand since."""
     scene = tmp_path / "mine.toml"
@@ -489,6 +490,7 @@ def test_the_page_is_usable_on_a_phone(browser, address):
         assert page.input_value("#setup-fence_angle") == "30 deg"
 
 
+@pytest.mark.usefixtures("coarse_pages")
 def test_a_scene_without_set_up_is_completed_shown_changed_and_saved_whole(browser, tmp_path):
     """With several blades to choose from: what was worked out stands in the file after saving."""
     scene = tmp_path / "arc.toml"
