@@ -10,7 +10,7 @@ import sys
 import click
 import pytest
 from demos import SCENES
-from terminal import sweep_here
+from terminal import sweep, sweep_here
 
 from sweep.endings import FAULT, INTERRUPTED, REFUSED, status_of
 from sweep.errors import SceneError
@@ -97,7 +97,7 @@ def test_what_may_not_be_written_is_said_before_anything_is_worked_out(tmp_path)
     scene.chmod(0o444)
 
     assert_refused(sweep_here("run", SCENE, "--out", ".", folder=tmp_path), b"--out: . is the folder you are in")
-    assert_refused(sweep_here("solve", scene, "--write", folder=tmp_path), b"scene.toml is read-only")
+    assert_refused(sweep("solve", scene, "--write", folder=tmp_path), b"scene.toml is read-only")
     assert scene.read_text() == (SCENES / "arc-from-drawing.toml").read_text()
 
 
