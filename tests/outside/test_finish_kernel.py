@@ -8,6 +8,7 @@ Nothing here goes by the plane figures of the package.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from functools import cache
 
 import numpy as np
@@ -65,6 +66,14 @@ def ours(job: Job, *operations: Operation) -> tuple[Piece, ...]:
     """The pieces that the package leaves."""
     pieces, _ = finish(job.scene.model_copy(update={"finish": operations}), after_the_passes(job))
     return pieces
+
+
+@pytest.fixture(scope="module", autouse=True)
+def let_go() -> Iterator[None]:
+    """Let the solids go with this file: their kernel complains of any that outlive the program."""
+    yield
+    after_the_passes.cache_clear()
+    ours.cache_clear()
 
 
 def parts(body: Shape, kind: kinds) -> list[Shape]:
