@@ -6,7 +6,7 @@ import json
 
 import pytest
 from demos import CORNICE, SCENES
-from terminal import sweep, sweep_here
+from terminal import sweep_here
 
 
 @pytest.mark.parametrize("style", ["mm", "in", "in-decimal"])
@@ -42,7 +42,7 @@ def test_what_does_not_fit_is_flagged_and_ends_in_status_1(tmp_path):
     """A short fence on a saw with no stands; wrong input is status 2."""
     text = (CORNICE).read_text().replace('support_after = "500 mm"\n', "")
     (tmp_path / "scene.toml").write_text(text + '\n[fence]\nlength = "500 mm"\n')
-    run = sweep("fence", "scene.toml", folder=tmp_path)
+    run = sweep_here("fence", "scene.toml", folder=tmp_path)
 
     assert run.returncode == 1
     assert b"(fence-short)" in run.stdout
