@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import json
 import tomllib
+from functools import cache
 
 import pytest
 import shapely
@@ -26,12 +27,18 @@ from sweep.show.say.numbers.result import Result, result_of
 PANEL = SCENES / "coved-panel-edge.toml"
 
 
+@cache
+def validator(model) -> Draft202012Validator:
+    """An independent validator of what a model writes."""
+    return Draft202012Validator(json.loads(schema_of(model)))
+
+
 @pytest.mark.parametrize("name", SEVERAL)
 def test_the_numbers_of_every_set_up_keep_to_the_schema(name):
     """The whole result, and what `fence` answers, by an independent validator."""
     report = setups_report_of(name)
     for model, numbers in ((Result, result_of(report)), (FenceAnswer, fences_answer(report))):
-        found = Draft202012Validator(json.loads(schema_of(model))).iter_errors(json.loads(written(numbers)))
+        found = validator(model).iter_errors(json.loads(written(numbers)))
         assert [one.message for one in found] == []
 
 
