@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -97,8 +98,11 @@ def typeset(said: Any) -> Any:
         return {key: typeset(value) for key, value in said.items()}
     if isinstance(said, (list, tuple)):
         return [typeset(value) for value in said]
-    if not isinstance(said, str):
-        return said
+    return _printed(said) if isinstance(said, str) else said
+
+
+@lru_cache(2048)  # most words are the same few: names of looks, colours, units
+def _printed(said: str) -> str:
     for plain, printed in (
         (r"(?<=\d) (?=\d+/\d|[+-]0\.\d|(?:mm|in|ft|thou|m|s|N|W|kW|lbf|hp|%)(?!\w))", "\u00a0"),
         (r"(?<=\d) deg\b", "°"),
