@@ -56,7 +56,7 @@ def test_a_process_apart_ends_with_a_program_that_is_killed(what: str, tmp_path:
 
 def test_what_the_mesh_library_does_without_is_not_loaded_and_is_there_for_the_sheet() -> None:
     """The library of the sheet's pages wants PIL, in the lowest version that is declared."""
-    seen = "import sys; assert not {'networkx', 'scipy', 'PIL'} & set(sys.modules); import PIL.Image"
+    seen = "import sys; assert not {'scipy', 'PIL'} & set(sys.modules); import PIL.Image"
     with apart(meshes_apart.load) as beside, beside.doing(exec, seen):
         pass
 

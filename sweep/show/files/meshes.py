@@ -10,14 +10,13 @@ from __future__ import annotations
 import io
 import re
 import zipfile
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 import trimesh
 from trimesh.exchange.stl import export_stl
-from trimesh.scene.transforms import SceneGraph
 
 from sweep.shape.mesh import Mesh, joined
 
@@ -60,30 +59,9 @@ def write_glb(path: Path, meshes: Sequence[Mesh]) -> None:
     path.write_bytes(bodies.export(file_type="glb", tree_postprocessor=_tell_buffers))
 
 
-class _Edges(dict[str, dict[str, Any]]):
-    """What is told of each edge of a graph, by the node that it begins at and the one that it ends at."""
-
-    @property
-    def nodes(self) -> Iterable[str]:
-        """All nodes."""
-        return self
-
-
-class _Tree(SceneGraph):
-    """A scene's graph whose edges the library's writer of 3MF has without a library of graphs, half of all to load."""
-
-    def to_networkx(self) -> _Edges:
-        """Return the edges; the writer asks for no more of the graph that it is given elsewhere."""
-        edges = _Edges()
-        for start, end, told in self.to_edgelist():  # type: ignore[no-untyped-call]
-            edges.setdefault(start, {})[end] = told
-            edges.setdefault(end, {})
-        return edges
-
-
 def _named(bodies: list[trimesh.Trimesh]) -> trimesh.Scene:
     """Return several bodies as one scene, named as pieces from left to right."""
-    scene = trimesh.Scene(graph=_Tree())
+    scene = trimesh.Scene()
     for number, body in enumerate(bodies, start=1):
         body.units = "millimeter"
         scene.add_geometry(body, node_name=f"piece-{number}", geom_name=f"piece-{number}")

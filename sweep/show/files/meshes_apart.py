@@ -5,7 +5,6 @@ from __future__ import annotations
 import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from types import ModuleType
 
 from sweep.apart import give_back
 from sweep.shape.mesh import Mesh
@@ -13,17 +12,13 @@ from sweep.shape.mesh import Mesh
 _LEFT_OUT = ("scipy", "shapely", "PIL", "charset_normalizer")
 """What the mesh library takes where it finds it, for all but writing: most of its loading and of its memory."""
 
-_UNUSED = "networkx"
-"""What it writes no 3MF without, and never asks once it has the edges of a scene (`meshes.py`)."""
-
 
 def load() -> None:
     """Load the mesh library without what writing does not need; what else this process loads may have it."""
     sys.modules.update(dict.fromkeys(_LEFT_OUT))  # type: ignore[arg-type]  # None: it does without what is not there
-    sys.modules[_UNUSED] = ModuleType(_UNUSED)
     import sweep.show.files.meshes  # noqa: F401, to be there when meshes come
 
-    for name in (*_LEFT_OUT, _UNUSED):
+    for name in _LEFT_OUT:
         del sys.modules[name]  # the sheet comes next: the library of its pages wants PIL, in its older versions
 
 
