@@ -289,7 +289,7 @@ def middle_of(figure: Figure) -> float:
 def sides(figure: Figure) -> NDArray[np.float64]:
     """Return the straight sides of a figure's outline, the figure to the left of each, (n, 2, 2) mm."""
     around = map(shapely.get_coordinates, shapely.get_rings(shapely.orient_polygons(shapely.get_parts(figure))))
-    return np.concatenate([np.stack([ring[:-1], ring[1:]], axis=1) for ring in around])
+    return np.concatenate([np.zeros((0, 2, 2)), *(np.stack([ring[:-1], ring[1:]], axis=1) for ring in around)])
 
 
 def bounds_of(figure: Figure) -> tuple[float, float, float, float]:

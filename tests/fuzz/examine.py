@@ -124,7 +124,8 @@ def _laws_of_setups(scene: Scene) -> None:
     judge_setups(made)
     size = scene.stock.length * scene.stock.width * scene.stock.thickness
     taken = sum(job.stages[0].volume - job.finished.volume for job in made.jobs)
-    kept = sum(piece.volume for piece in made.pieces) + sum(one.volume for one in (*made.fallen, *made.finishing))
+    off = [one for one in made.fallen if not one.is_kept]  # the others are among the pieces
+    kept = sum(piece.volume for piece in made.pieces) + sum(one.volume for one in (*off, *made.finishing))
     if abs(kept + taken - size) > VOLUME * size:
         raise FoundError(f"{size} of stock is not {kept} of wood and {taken} of chips")
     for mesh in (stage.mesh for job in made.jobs for stage in job.stages):

@@ -130,3 +130,4 @@ def test_the_areas_of_many_heights_are_those_of_a_section_drawn_for_each(scene, 
         found = areas_cut(scene.tool, feed, tilt, heights, wood)
         cuts = [section.cut_section(scene.tool, feed, tilt, float(height)) for height in heights]
         assert found == pytest.approx([section.area(section.within(cut, wood)) for cut in cuts], abs=1e-9)
+        assert not areas_cut(scene.tool, feed, tilt, np.zeros(2), wood).any()  # no blade above the table
