@@ -130,4 +130,10 @@ def test_the_areas_of_many_heights_are_those_of_a_section_drawn_for_each(scene, 
         found = areas_cut(scene.tool, feed, tilt, heights, wood)
         cuts = [section.cut_section(scene.tool, feed, tilt, float(height)) for height in heights]
         assert found == pytest.approx([section.area(section.within(cut, wood)) for cut in cuts], abs=1e-9)
-        assert not areas_cut(scene.tool, feed, tilt, np.zeros(2), wood).any()  # no blade above the table
+
+
+def test_a_tool_of_which_only_a_sharp_edge_is_in_wood_takes_nothing():
+    """Fed along itself its section is a line, with no sides to go round."""
+    ring, planed = Tool(((-12.0, 75.6), (-12.0, 53.5), (6.7, 52.9))), section.stock_section(30.0, 38.0)
+
+    assert areas_cut(ring, StraightFeed(0.0, 0.0), 0.0, np.array([0.0, 11.0]), planed).tolist() == [0.0, 0.0]
