@@ -86,10 +86,6 @@ def plan_passes(scene: SetUpScene) -> PassPlan:
     whole, first, last = _thickest(scene)
     speed, slowed = _feed_within(scene, scene.plan.feed_speed, whole, first)
     straight = scene.feed.along_blade  # a rip is one pass where it can be, and nothing is cleaned by a last one
-    last_speed, slowed_last = speed, False
-    if not straight:
-        slow = min(scene.plan.last_feed_speed, speed)
-        last_speed, slowed_last = _feed_within(scene, slow, whole, last or first, cleaning=True)
     burden = Burden(scene, speed)
     step = height_step(scene)
     steps = Steps(scene.setup.blade_height, step, burden.of, burden.beyond)
@@ -102,6 +98,11 @@ def plan_passes(scene: SetUpScene) -> PassPlan:
             "allow more rise, area or power, feed slower, or round to finer steps",
             step=length(step),
         )
+    last_speed, slowed_last, slow = speed, False, min(scene.plan.last_feed_speed, speed)
+    if len(heights) > 1 and not straight:
+        last_speed, slowed_last = _feed_within(scene, slow, whole, last or first, cleaning=True)
+    elif not straight:  # a pass alone takes all: it is as slow as a last one, and cleans nothing
+        last_speed, slowed_last = _feed_within(scene, slow, whole, whole)
     passes = Passes.model_construct(heights=tuple(heights), feed_speed=speed, last_feed_speed=last_speed, stop=(None,))
     planned = _described(burden, heights, last="last pass" if len(heights) > 1 else "")
     even = _described(burden, list(np.linspace(min(burden.met, heights[0]), heights[-1], len(heights) + 1)[1:]))

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import pytest
 from demos import cornice_with
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from strategies import between, fewer
 
@@ -45,6 +45,7 @@ GRIDS = st.sampled_from(
     area=between(20, 250),
     motor=between(0.2, 2.5),
 )
+@example(grid={}, angle=15.0, top=0.5, rise=1.0, area=20.0, motor=1.0)  # one pass, so thin that it must be fed faster
 @fewer(1 / 40)
 def test_every_plan_can_be_set_and_no_pass_of_it_is_flagged(grid, angle, top, rise, area, motor):
     """Cut and judged by the run's own sums: within rise, area, power and shaving, on the steps, up to the top."""
