@@ -350,3 +350,11 @@ def test_a_width_that_no_fence_gives_is_refused_with_what_can_be():
     """51.9 mm at 1 mm deep: even square to the blade it is narrower."""
     with pytest.raises(SceneError, match=r"no fence angle gives 51\.9 mm"):
         found_set_up(scene_of(), after(5, width=51.9, depth=1.0))
+
+
+def test_where_no_cove_may_be_cut_all_of_the_target_is_left():
+    """The stock lies so far aside that the first shaving goes beyond the line: the table holds the target's depth."""
+    scene = complete(scene_from(cornice_with(stock={"width": "200 mm"}, setup={"offset": "40 mm"}))).scene
+    table = correction_table(scene, 250.0)
+
+    assert (table["top"], table["closest"]) == (0, 16_000)

@@ -10,6 +10,8 @@ what a target's is by default.
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -80,8 +82,9 @@ class ProfileWanted:
         return np.hstack([distances(places, cut, nearest(places, cut)), of_edges])
 
     def deviation(self, fence_angle: float, blade_height: float, offset: float) -> float:
-        """Return how far a cove lies off the target at most, either way, mm."""
-        return float(np.abs(self.off(fence_angle, blade_height, offset)).max())
+        """Return how far a cove lies off the target at most, either way, mm: where none is cut, its depth."""
+        most = float(np.abs(self.off(fence_angle, blade_height, offset)).max())
+        return float(self.line[:, 1].max()) if math.isnan(most) else most
 
     def beyond(self, fence_angle: ArrayLike, blade_height: ArrayLike, offset: ArrayLike) -> Array:
         """Return how far coves go beyond the target into wood that is to stay, (b,) mm; 0 where they do not."""
