@@ -83,6 +83,11 @@ def pieces_left(
     if not parts:
         raise UnusableError("nothing is left of the wood by then", "write less")
     if piece is not None and piece > len(parts):
+        if chord > FINE_CHORD:  # it is there, only drawn so coarsely it is not
+            raise UnusableError(
+                "what is sawn apart before it hangs together by a sliver too thin to tell",
+                "move that cut, or change its height, a little",
+            )
         raise UnusableError(
             "there is no piece {value} then", "write at most {limit}", value=count(piece), limit=count(len(parts))
         )

@@ -17,7 +17,7 @@ from sweep.cut.job import Job, simulate
 from sweep.cut.settings import Setting
 from sweep.cut.stages import Stage, all_marks, last_stage, mesh_of, parted
 from sweep.cut.taken import taken_by
-from sweep.errors import SceneError
+from sweep.errors import SceneError, UnusableError
 from sweep.scene.model import Scene, SetUpScene, WholeScene
 from sweep.scene.setups import CoveSetup, RipSetup
 from sweep.shape import section, solid
@@ -165,9 +165,9 @@ def mould(
         done = sum(len(job.passes) for job in jobs)
         try:
             jobs.append(simulate(setting.whole, fineness, lambda number, done=done: tell(done + number)))  # type: ignore[misc]
-        except SceneError as wrong:
+            fallen += _fallen(setting, jobs[-1])
+        except (SceneError, UnusableError) as wrong:
             raise SceneError(setting.asked.field, wrong.problem, wrong.remedy) from None
-        fallen += _fallen(setting, jobs[-1])
     moulding = Moulding(scene, tuple(settings), tuple(jobs), tuple(fallen))
     _ = moulding.finishing  # what cannot be done is refused now; what nobody looks at need not be cut
     return moulding

@@ -25,6 +25,7 @@ from sweep.cut.passes import pass_sections, passes_of
 from sweep.cut.settings import Setting, cuts_asked, laid, settled
 from sweep.cut.stages import stage
 from sweep.errors import SceneError
+from sweep.plan.complete import plan_setups
 from sweep.scene.blank import Blank
 from sweep.scene.keys import Passes
 from sweep.scene.model import Scene, WholeScene
@@ -274,3 +275,34 @@ def test_a_blade_that_rips_right_through_stands_a_round_figure_out_of_the_wood(l
     (setting,) = settings_of(scene)
 
     assert setting.scene.setup.blade_height == pytest.approx(scene.stock.thickness + over, abs=1e-9)
+
+
+def test_a_piece_that_hangs_by_a_sliver_too_thin_to_tell_is_refused():
+    """A cove all but through from one edge: drawn exactly it parts the stock, drawn coarsely it does not."""
+    deep = {
+        "do": "cove",
+        "face": "left edge",
+        "piece": 1,
+        "fence_angle": "80.75 deg",
+        "blade_tilt": "10.07 deg",
+        "blade_height": "17.9572 mm",
+        "offset": "0.003149606 ft",
+        "passes": {"heights": ["17.9572 mm"], "feed_speed": "7 m/min"},
+    }
+    rabbet = {"do": "rabbet", "edge": "left", "width": "8 mm", "depth": "12/32 in"}
+    scene = scene_from(
+        {
+            "stock": {"length": "900 mm", "width": "95.4 mm", "thickness": "21.4772 mm"},
+            "saw": {"speed": "4220 rpm"},
+            "blade": {
+                "teeth": 1,
+                "diameter": '8.031496 "',
+                "kerf": '0.2888543 "',
+                "tip": "alternate bevel",
+                "bevel": "12.7 deg",
+            },
+            "setups": [deep, rabbet],
+        }
+    )
+    with pytest.raises(SceneError, match="setups, number 2: what is sawn apart before it hangs together by a sliver"):
+        plan_setups(scene)
