@@ -24,3 +24,10 @@ class Kernel:
         found = getattr(getattr(module, self._inside) if self._inside else module, name)
         setattr(self, name, found)
         return found
+
+
+gp = Kernel("gp")
+algo = Kernel("BRepAlgoAPI")
+build = Kernel("BRepBuilderAPI")
+prim = Kernel("BRepPrimAPI")
+Shape = Kernel("TopoDS", "TopoDS_Shape")

@@ -19,7 +19,7 @@ import pytest
 import shapely
 import trimesh
 from numpy.typing import NDArray
-from opencascade import Kernel
+from opencascade import Kernel, Shape, algo, build, gp, prim
 from oracles import disc_section_area
 
 from sweep.cut.passes import pass_sections
@@ -28,13 +28,8 @@ from sweep.scene.model import Scene
 from sweep.scene.read import scene_from
 from sweep.shape.mesh import UNCUT, Mesh
 
-gp = Kernel("gp")
-algo = Kernel("BRepAlgoAPI")
-build = Kernel("BRepBuilderAPI")
-prim = Kernel("BRepPrimAPI")
 props = Kernel("GProp")
 measure = Kernel("BRepGProp", "BRepGProp")
-Shape = Kernel("TopoDS", "TopoDS_Shape")
 
 LENGTH, WIDTH, THICKNESS = 300.0, 90.0, 25.0
 """mm. The stock."""

@@ -14,7 +14,7 @@ from functools import cache
 import numpy as np
 import pytest
 import trimesh
-from opencascade import Kernel
+from opencascade import Kernel, Shape, algo, build, gp, prim
 from outside.test_brep_kernel import (
     BEVELLED,
     CLEAR,
@@ -35,16 +35,11 @@ from sweep.cut.stages import Stage, stage
 from sweep.scene.finish import Bevel, Chamfer, Operation, Rabbet, Rip, RoundOver, SecondCove
 from sweep.shape import section
 
-gp = Kernel("gp")
-algo = Kernel("BRepAlgoAPI")
-build = Kernel("BRepBuilderAPI")
-prim = Kernel("BRepPrimAPI")
 fillets = Kernel("BRepFilletAPI")
 adaptor = Kernel("BRepAdaptor")
 topology = Kernel("TopExp")
 kinds = Kernel("TopAbs", "TopAbs_ShapeEnum")
 cast = Kernel("TopoDS", "TopoDS")
-Shape = Kernel("TopoDS", "TopoDS_Shape")
 
 CHORD = 3e-5
 """mm. Of our rims and rounds."""

@@ -10,7 +10,7 @@ import math
 
 import pytest
 import trimesh
-from opencascade import Kernel
+from opencascade import Kernel, Shape, build, gp, prim
 from outside.test_brep_kernel import (
     BEVELLED,
     CLEAR,
@@ -36,11 +36,7 @@ from sweep.scene.read import scene_from
 from sweep.shape import section
 from sweep.tolerance import Fineness
 
-gp = Kernel("gp")
-build = Kernel("BRepBuilderAPI")
-prim = Kernel("BRepPrimAPI")
 kinds = Kernel("TopAbs", "TopAbs_ShapeEnum")
-Shape = Kernel("TopoDS", "TopoDS_Shape")
 
 FINE = Fineness(chord=3e-5, section_chord=1e-5, angles=16, ends=0)
 ROLLS = {"table": 0.0, "top": math.pi, "left edge": math.pi / 2, "right edge": -math.pi / 2}
