@@ -38,8 +38,8 @@ def in_one_sentence(error: ErrorDetails, of: type[BaseModel] = Scene) -> SceneEr
         remedy = f"the nearest known key is {nearest[0]}" if nearest else "known here are " + ", ".join(known)
         return SceneError(field, "there is no such key", remedy)
     if kind in ("missing", "union_tag_not_found"):
-        also = LEFT_OUT.get(".".join(place)) if of is Scene else None
-        return SceneError(field, "it is missing", f"`sweep keys {place[0]}` shows how to write it{also or ''}")
+        also = LEFT_OUT.get(".".join(place), "")
+        return SceneError(field, "it is missing", f"`sweep keys {place[0]}` shows how to write it{also}")
     if kind == "literal_error":
         return SceneError(field, "'{written}' is not known here", f"write {limits['expected']}", written=written)
     if kind == "union_tag_invalid":
