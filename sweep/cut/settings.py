@@ -8,6 +8,7 @@ So all that is known of one set-up (passes, loads, flags, fence) is known of eac
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
 from sweep.cut.blank import cut_throughout, is_sawn_apart, piece_that_goes_on, pieces_left
@@ -103,6 +104,15 @@ def cuts_asked(scene: Scene) -> Iterator[Asked]:
             yield Asked(place, number, setup, part, 2 if two else 1)
 
 
+@contextmanager
+def naming(asked: Asked) -> Iterator[None]:
+    """Tell what cannot be used of a cut as a SceneError that names its set-up."""
+    try:
+        yield
+    except UnusableError as wrong:
+        raise SceneError(asked.field, wrong.problem, wrong.remedy) from None
+
+
 def laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
     """Return a cut with the stock as it lies for it.
 
@@ -119,10 +129,8 @@ def laid(scene: Scene, asked: Asked, before: Setting | None) -> Setting:
     SceneError
         Where the wood or the saw does not allow it, naming the set-up.
     """
-    try:
+    with naming(asked):
         return _laid(scene, asked, before)
-    except UnusableError as wrong:
-        raise SceneError(asked.field, wrong.problem, wrong.remedy) from None
 
 
 def settled(setting: Setting) -> Setting:
@@ -135,10 +143,8 @@ def settled(setting: Setting) -> Setting:
     SceneError
     """
     scene = setting.whole
-    try:
+    with naming(setting.asked):
         pieces_left(scene, setting.piece)
-    except UnusableError as wrong:
-        raise SceneError(setting.asked.field, wrong.problem, wrong.remedy) from None
     if is_sawn_apart(scene) is None:
         raise SceneError(
             setting.asked.field,

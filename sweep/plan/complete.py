@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from sweep.cut.job import simulate
 from sweep.cut.moulding import Made, mould
-from sweep.cut.settings import Setting, cuts_asked, laid, settled
-from sweep.errors import SceneError, UnusableError
+from sweep.cut.settings import Setting, cuts_asked, laid, naming, settled
+from sweep.errors import SceneError
 from sweep.plan.heights import PassPlan, plan_passes
 from sweep.plan.setup import Candidate, find_setups, setup_of
 from sweep.scene.keys import Passes
@@ -92,10 +92,8 @@ def plan_setups(scene: Scene) -> tuple[Planned, ...]:
     for asked in cuts_asked(scene):
         setting, plan = laid(scene, asked, done[-1].setting if done else None), None
         if not isinstance(setting.scene, WholeScene):
-            try:
+            with naming(asked):
                 plan = plan_passes(setting.scene)
-            except UnusableError as wrong:
-                raise SceneError(asked.field, wrong.problem, wrong.remedy) from None
             setting = setting.with_passes(plan.passes)
         setting = settled(setting)
         done.append(Planned(setting, plan))
